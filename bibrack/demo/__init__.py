@@ -1,0 +1,5 @@
+"""The demo club: an invented club with its library, people, pitches and three weeks of training, dated by today."""
+
+from bibrack.demo.load import load
+
+__all__ = ["load"]

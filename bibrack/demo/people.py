@@ -1,0 +1,112 @@
+"""The demo club's season, age groups, staff, squads and places."""
+
+from collections.abc import Mapping
+from datetime import date
+from decimal import Decimal
+from itertools import count
+
+from bibrack.demo.words import BIBS, GROUPS, INITIALS, KIT, NAMES, PITCHES, STAFF, THEMES, Group
+from club import actions
+from club.choices import Role, Surface
+from club.models import AgeGroup, Season, Squad, User, Zone
+from sessions.planning.load import default_weekly_budget, weekly_target_cr10
+
+NEW_FORMATS_FROM = 2026
+YOUNGEST_WITH_LOAD = 11
+
+
+def add_season(today: date) -> Season:
+    """The season that holds today, from July to June."""
+    year = today.year if today.month >= 7 else today.year - 1
+    return actions.add_season(
+        name=f"{year}-{(year + 1) % 100:02}", first_day=date(year, 7, 1), last_day=date(year + 1, 6, 30)
+    )
+
+
+def add_groups(season: Season) -> dict[str, AgeGroup]:
+    """Age groups with the season's formats and a first budget each."""
+    return {each.label: _add_group(season, each, position) for position, each in enumerate(GROUPS)}
+
+
+def _add_group(season: Season, group: Group, position: int) -> AgeGroup:
+    new = season.period.lower.year >= NEW_FORMATS_FROM
+    under = int(group.label.removeprefix("U"))
+    target = weekly_target_cr10(under)
+    week = default_weekly_budget(
+        age=under, sessions=group.sessions, minutes=group.minutes, match_minutes=group.match_minutes
+    )
+    return actions.add_age_group(
+        season=season,
+        label=group.label,
+        position=position,
+        age_low=group.low,
+        age_high=group.high,
+        match_format=group.new_format if new else group.old_format,
+        match_length_m=Decimal(str(group.length_m)),
+        match_width_m=Decimal(str(group.width_m)),
+        ball_size=group.ball,
+        session_minutes=group.minutes,
+        session_load_au=round(group.minutes * target) if target else None,
+        week_load_au=round(week) if week else None,
+        week_minutes=None if week else group.sessions * group.minutes + group.match_minutes,
+        week_days=group.sessions + (1 if group.match_minutes else 0),
+        hardest_part=7.5 if under >= YOUNGEST_WITH_LOAD else 6,
+    )
+
+
+def add_staff(groups: Mapping[str, AgeGroup], season: Season) -> dict[str, User]:
+    """Accounts that can be entered by a one-time link only."""
+    people = {}
+    for email, name, roles in STAFF:
+        user = actions.add_user(email=email, name=name)
+        for role, label in roles:
+            actions.give_role(
+                user=user, role=Role(role), age_group=groups.get(label), since=season.period.lower
+            )
+        people[email] = user
+    return people
+
+
+def add_squads(groups: Mapping[str, AgeGroup], season: Season) -> dict[str, Squad]:
+    """One squad for each age group, with invented players."""
+    numbers = count()
+    squads = {}
+    for group in GROUPS:
+        squad = actions.add_squad(name=group.squad, age_group=groups[group.label])
+        for shirt in range(1, group.players + 1):
+            index = next(numbers)
+            initial = INITIALS[(index * 7 + index // len(NAMES)) % len(INITIALS)]
+            actions.add_player(
+                squad=squad,
+                display_name=f"{NAMES[index % len(NAMES)]} {initial}",
+                shirt=shirt,
+                is_keeper=shirt == 1 and int(group.label[1:]) >= 10,
+                since=season.period.lower,
+            )
+        squads[group.label] = squad
+    return squads
+
+
+def add_places() -> dict[tuple[str, str], Zone]:
+    """Pitches with their zones, the bag of kit, bibs and themes."""
+    zones = {}
+    for position, (name, surface, lights, parts) in enumerate(PITCHES):
+        pitch = actions.add_pitch(
+            name=name,
+            surface=Surface(surface),
+            has_lights=lights,
+            position=position,
+            zones=[
+                {"name": zone, "length_m": length, "width_m": width, "walls": walls, "fixed_goals": goals}
+                for zone, length, width, walls, goals in parts
+            ],
+        )
+        for zone in pitch.zones.all():
+            zones[(name, zone.name)] = zone
+    for position, (kind, number) in enumerate(KIT):
+        actions.set_kit(kind=kind, count=number, position=position)
+    for position, (colour, number) in enumerate(BIBS):
+        actions.set_bibs(colour=colour, count=number, position=position)
+    for position, (key, title, moment) in enumerate(THEMES):
+        actions.set_theme(key=key, title=title, moment=moment, position=position)
+    return zones

@@ -1,0 +1,41 @@
+"""Ways into a freshly started house: links for the demo's staff, or for the first administrator."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from django.conf import settings
+
+from club.actions.links import make_link, make_sign_in_link
+from club.choices import LinkKind
+from club.queries.people import administrator_exists, user_by_email
+from club.queries.settings import club_settings
+
+DEMO_STAFF = {
+    "director": "director@demo.example",
+    "coach (U12)": "coach@demo.example",
+    "helper": "helper@demo.example",
+    "reader": "reader@demo.example",
+}
+
+
+def is_empty() -> bool:
+    """Tell whether no club has been set up in this database yet."""
+    return club_settings()._state.adding and not administrator_exists()
+
+
+def sign_in_link(user: Any) -> str:
+    """Return a full address that signs this person in once."""
+    return settings.SITE_URL + make_sign_in_link(user=user)
+
+
+def way_in() -> Iterator[str]:
+    """Yield lines for the terminal: one link per role of the demo club, one for a first administrator."""
+    if club_settings().is_demo:
+        yield "Sign in to the demo club (each link works once, within a day):"
+        for role, email in DEMO_STAFF.items():
+            user = user_by_email(email)
+            if user is not None:
+                yield f"  {role:<12} {sign_in_link(user)}"
+    if not administrator_exists():
+        yield "Become the first administrator (works once, within a week):"
+        yield f"  {'set up':<12} {settings.SITE_URL}/set-up/{make_link(kind=LinkKind.SET_UP)}/"

@@ -1,0 +1,91 @@
+"""Bring the database and the static files up to date; safe to run again at any time."""
+
+import hashlib
+import os
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.contrib.staticfiles.finders import get_finders
+from django.core.management import call_command
+from django.core.management.base import BaseCommand, CommandError
+from django.db import connection
+from django.db.migrations.executor import MigrationExecutor
+
+from bibrack import epoch
+from bibrack.house import is_empty, way_in
+
+REBUILD = "REBUILD_DEMO"
+
+
+class Command(BaseCommand):
+    """Migrate, make the cache table, collect static files, load the demo club once, print links."""
+
+    requires_system_checks: list[str] = []  # some ask the database, which is not ready before
+    help = "Bring the database and the static files up to date; load the demo club into an empty database."
+
+    def add_arguments(self, parser: Any) -> None:
+        """Let a real club start empty."""
+        parser.add_argument("--no-demo", action="store_true", help="leave an empty database empty")
+        parser.add_argument("--only-static", action="store_true", help="collect static files and stop")
+        parser.add_argument("--no-links", action="store_true", help="print no sign-in links")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        """Do only what is needed."""
+        collect_static()
+        if options["only_static"]:
+            return
+        self._meet_epoch()
+        self._migrate()
+        wanted = not options["no_demo"] and os.environ.get("DEMO", "yes").lower() not in ("no", "0", "false")
+        if wanted and is_empty():
+            call_command("demo", verbosity=0)
+        if not options["no_links"]:
+            for line in way_in():
+                self.stdout.write(line)
+
+    def _meet_epoch(self) -> None:
+        stored = epoch.stored_epoch()
+        if stored in (None, epoch.SCHEMA_EPOCH):
+            return
+        if not epoch.holds_only_demo_data():
+            raise CommandError(
+                f"This database was made by another unreleased version (epoch {stored}, here "
+                f"{epoch.SCHEMA_EPOCH}) and holds a real club: nothing was changed. Go back to that version "
+                "and export, then import here."
+            )
+        if os.environ.get(REBUILD, "").lower() not in ("yes", "1", "true"):
+            raise CommandError(
+                f"The demo club was made by another unreleased version (epoch {stored}, here "
+                f"{epoch.SCHEMA_EPOCH}). To make it anew, losing what was tried in it: {REBUILD}=yes make run"
+            )
+        epoch.empty_the_database()
+
+    def _migrate(self) -> None:
+        executor = MigrationExecutor(connection)
+        if executor.migration_plan(executor.loader.graph.leaf_nodes()):
+            call_command("migrate", interactive=False, verbosity=0)
+            epoch.store_epoch()
+        if settings.CACHES["default"]["LOCATION"] not in connection.introspection.table_names():
+            call_command("createcachetable", verbosity=0)
+
+
+def collect_static() -> None:
+    """Collect static files when any has changed since the last time."""
+    root = Path(settings.STATIC_ROOT)
+    stamp = root / ".stamp"
+    present = _fingerprint()
+    if stamp.is_file() and stamp.read_text(encoding="utf-8") == present:
+        return
+    call_command("collectstatic", interactive=False, clear=root.exists(), verbosity=0)
+    stamp.write_text(present, encoding="utf-8")
+
+
+def _fingerprint() -> str:
+    """Sum up every static file's path, size and time of change."""
+    digest = hashlib.sha256(settings.VERSION.encode())
+    for finder in get_finders():
+        for name, storage in sorted(finder.list([]), key=lambda found: found[0]):
+            facts = os.stat(storage.path(name))
+            digest.update(f"{name} {facts.st_size} {facts.st_mtime_ns}\n".encode())
+    return digest.hexdigest()

@@ -1,0 +1,52 @@
+"""The worker: short jobs beside one long computation at a time, in one process."""
+
+import asyncio
+import contextlib
+import os
+import signal
+from typing import Any
+
+from django.core.management.base import BaseCommand
+from procrastinate.contrib.django import app
+
+NICER_BY = 5  # pages are answered first
+GRACE_S = 10.0
+QUEUES = {"quick": (["quick", "default"], 3), "solver": (["solver"], 1)}
+
+
+class Command(BaseCommand):
+    """Run jobs until told to stop."""
+
+    help = "Run the jobs that pages hand over, until told to stop."
+
+    def add_arguments(self, parser: Any) -> None:
+        """Let a bigger club split the queues over machines."""
+        parser.add_argument("--queue", choices=sorted(QUEUES), action="append", help="only this queue")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        """Run jobs."""
+        os.nice(NICER_BY)
+        with app.replace_connector(app.connector.get_worker_connector()):  # type: ignore[attr-defined]
+            asyncio.run(work(options["queue"] or sorted(QUEUES)))
+
+
+async def work(names: list[str]) -> None:
+    """Run one worker per queue until SIGTERM or SIGINT, then let running jobs finish for a while."""
+    loop = asyncio.get_running_loop()
+    async with app.open_async():
+        workers = asyncio.gather(*(_worker(name) for name in names))
+        for number in (signal.SIGTERM, signal.SIGINT):
+            loop.add_signal_handler(number, workers.cancel)
+        with contextlib.suppress(asyncio.CancelledError):
+            await workers
+
+
+async def _worker(name: str) -> None:
+    queues, concurrency = QUEUES[name]
+    await app.run_worker_async(
+        name=name,
+        queues=queues,
+        concurrency=concurrency,
+        install_signal_handlers=False,
+        shutdown_graceful_timeout=GRACE_S,
+    )

@@ -1,0 +1,40 @@
+"""Reads across the rooms: home, and readiness."""
+
+from typing import Any
+
+from django.db import connection
+from django.db.migrations.executor import MigrationExecutor
+
+from club.actor import Actor
+from drills import queries as drills
+from sessions import queries as training
+
+
+def tonight(actor: Actor) -> dict[str, Any]:
+    """What is next for this person, and what waits for them."""
+    return {
+        "home": training.home(actor),
+        "for_review": drills.waiting_for_review(actor) if actor.is_director else 0,
+    }
+
+
+def readiness() -> dict[str, Any]:
+    """Migrations, worker heartbeat and the oldest waiting job."""
+    executor = MigrationExecutor(connection)
+    waiting = executor.migration_plan(executor.loader.graph.leaf_nodes())
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT extract(epoch FROM now() - max(last_heartbeat)) FROM procrastinate_workers")
+        beat = cursor.fetchone()[0]
+        cursor.execute(
+            "SELECT count(*), extract(epoch FROM now() - min(at)) FROM procrastinate_events e "
+            "JOIN procrastinate_jobs j ON j.id = e.job_id WHERE j.status = 'todo' AND e.type = 'deferred'"
+        )
+        jobs, oldest = cursor.fetchone()
+    worker_alive = beat is not None and beat < 60
+    return {
+        "status": "ok" if not waiting and worker_alive else "not ready",
+        "migrations_waiting": len(waiting),
+        "worker_heartbeat_s": None if beat is None else round(float(beat), 1),
+        "jobs_waiting": jobs,
+        "oldest_job_s": None if oldest is None else round(float(oldest), 1),
+    }

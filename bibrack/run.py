@@ -1,0 +1,296 @@
+"""`make run`: database, web server and worker of one installation, started, watched and stopped together.
+
+Environment: HOST (127.0.0.1), PORT (8000), DATA_DIR (./data), DATABASE_URL (none: our own database).
+`python -m bibrack.run manage <command>` runs one of manage.py's commands, with the database started for
+it when it is not running. No Django here: what needs it runs in processes of its own.
+"""
+
+import contextlib
+import os
+import secrets
+import signal
+import socket
+import subprocess
+import sys
+import threading
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from types import FrameType
+from typing import IO
+from urllib.parse import urlsplit
+
+from bibrack import programs
+from bibrack.postgres import process, runlock, where
+from bibrack.postgres.errors import PostgresError
+from bibrack.postgres.server import Server
+from bibrack.programs import Program
+
+BASE_DIR = Path(__file__).resolve().parent.parent
+READY_PATIENCE_S = 300.0  # a first start migrates and loads the demo club
+QUIET_S = 6.0
+ORPHAN_PATIENCE_S = 5.0
+LOOK_EVERY_S = 0.2
+WAYS_IN = "ways-in.txt"
+DATABASE_RETRIES = 5
+
+
+class CannotRun(RuntimeError):
+    """One clear line for the person at the keyboard."""
+
+
+@dataclass(frozen=True)
+class Options:
+    """What the environment asks for."""
+
+    host: str
+    port: int
+    data: Path
+    database_url: str  # empty: ours
+
+    @property
+    def address(self) -> str:
+        """Where this machine's browser finds the site."""
+        host = {"0.0.0.0": "127.0.0.1", "::": "[::1]", "127.0.0.1": "localhost"}.get(self.host, self.host)
+        return f"http://{host}:{self.port}/"
+
+
+def read_options(environ: Mapping[str, str]) -> Options:
+    """Return the options. Raises CannotRun for a port that is none."""
+    port = environ.get("PORT", "").strip() or "8000"
+    if not port.isdigit() or not 0 < int(port) < 65536:
+        raise CannotRun(f"PORT must be a number from 1 to 65535, not {port!r}.")
+    data = where.data_dir(environ, BASE_DIR)
+    named = environ.get("DATABASE_URL", "") or environ.get("DATABASE_URL_FILE", "")
+    url = where.database_url(environ, BASE_DIR) if named.strip() else None
+    return Options(environ.get("HOST", "").strip() or "127.0.0.1", int(port), data, url or "")
+
+
+def check_port(options: Options) -> None:
+    """Raise CannotRun when the port is taken or the host is not this machine's."""
+    try:
+        found = socket.getaddrinfo(options.host, options.port, type=socket.SOCK_STREAM)
+        family, kind, protocol, _, address = found[0]
+        with socket.socket(family, kind, protocol) as probe:
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            probe.bind(address)
+    except PermissionError:
+        raise CannotRun(
+            f"Port {options.port} is kept for root: choose one above 1023, as in PORT=8000 make run"
+        ) from None
+    except OSError as error:
+        raise CannotRun(
+            f"Port {options.port} on {options.host} cannot be used ({error.strerror}): "
+            f"choose another, as in PORT={options.port + 1} make run"
+        ) from None
+
+
+def wait_for_port(options: Options, patience_s: float) -> None:
+    """Give what a killed predecessor left on the port time to end. Raises CannotRun."""
+    deadline = time.monotonic() + patience_s
+    while True:
+        try:
+            return check_port(options)
+        except CannotRun:
+            if time.monotonic() >= deadline:
+                raise
+            time.sleep(LOOK_EVERY_S)
+
+
+def ensure_secret_key(data: Path) -> None:
+    """Make the installation's secret key once; only we can read it."""
+    with contextlib.suppress(FileExistsError):
+        descriptor = os.open(data / "secret_key", os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+        with os.fdopen(descriptor, "w", encoding="utf-8") as handle:
+            handle.write(secrets.token_urlsafe(48))
+
+
+def child_environment(options: Options, url: str) -> dict[str, str]:
+    """Return what the children need to find everything by themselves."""
+    return {
+        **os.environ,
+        "DATABASE_URL": url,
+        "DATA_DIR": str(options.data),
+        "PORT": str(options.port),
+        "PYTHONUNBUFFERED": "1",
+        "PYTHONPATH": str(BASE_DIR),
+    }
+
+
+def web_words(options: Options) -> list[str]:
+    """Return the web server's command; it prepares the database first."""
+    host = f"[{options.host}]" if ":" in options.host else options.host
+    return manage_words("serve", f"--bind={host}:{options.port}", f"--ways-in={options.data / WAYS_IN}")
+
+
+def manage_words(*words: str) -> list[str]:
+    """Return the command that runs one of manage.py's commands."""
+    return [sys.executable, str(BASE_DIR / "manage.py"), *words]
+
+
+class Supervisor:
+    """Everything of one installation that runs on this machine."""
+
+    def __init__(self, options: Options) -> None:
+        self.options = options
+        self.stopping = threading.Event()
+        self.server: Server | None = None
+        self.programs: list[Program] = []
+        self._database_deaths = 0
+        self._database_not_before = 0.0
+
+    def run(self) -> None:
+        """Start everything, watch it until told to stop, and stop it. Raises CannotRun, PostgresError."""
+        for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+            if number != signal.SIGHUP or signal.getsignal(number) != signal.SIG_IGN:  # nohup is heeded
+                signal.signal(number, self._stop_soon)
+        lock = runlock.take(self.options.data)
+        try:
+            orphans = programs.end_orphans(self.options.data)
+            wait_for_port(self.options, ORPHAN_PATIENCE_S if orphans else 0.0)
+            ensure_secret_key(self.options.data)
+            url = self.options.database_url or self._start_database(lock)
+            env = child_environment(self.options, url)
+            self._start_program("web server", web_words(self.options), env)
+            if self._wait_until_ready():
+                self._greet()
+                self._start_program("worker", manage_words("work"), env)  # needs a migrated database
+                self._watch()
+        finally:
+            self._end()
+            lock.close()
+
+    def _stop_soon(self, number: int, frame: FrameType | None) -> None:
+        self.stopping.set()
+
+    def _start_database(self, lock: IO[str]) -> str:
+        self.server = Server(self.options.data, run_lock=lock)
+        self.server.start()
+        return self.server.url
+
+    def _start_program(self, name: str, words: list[str], env: Mapping[str, str]) -> None:
+        log = self.options.data / "log" / f"{name.split()[0]}.log"
+        program = Program(name, words, folder=BASE_DIR, env=env, log=log)
+        program.start()
+        self.programs.append(program)
+        programs.note_children(self.options.data, self.programs)
+
+    def _wait_until_ready(self) -> bool:
+        """Wait for the first good answer; tell whether it came before we were told to stop."""
+        began, told = time.monotonic(), False
+        while not self.stopping.wait(0.1):
+            if answers(self.options):
+                return True
+            web = self.programs[0]
+            if not web.is_running() or time.monotonic() > began + READY_PATIENCE_S:
+                raise CannotRun(f"{web.last_words()}\nThe web server did not start; its log is {web.log}")
+            if not told and time.monotonic() > began + QUIET_S:
+                told = True
+                print("Preparing the database: a first start can take a minute or two.", flush=True)
+        return False
+
+    def _greet(self) -> None:
+        print(f"\nBibrack is ready at {self.options.address}")
+        ways_in = self.options.data / WAYS_IN
+        if ways_in.exists():
+            print(f"\n{ways_in.read_text(encoding='utf-8')}")
+            ways_in.unlink()  # whoever reads the terminal has them; nobody else should
+        print(f"\nIts data is in {self.options.data}. Ctrl-C stops it.", flush=True)
+
+    def _watch(self) -> None:
+        while not self.stopping.wait(LOOK_EVERY_S):
+            self._watch_database()
+            for program in self.programs:
+                status = program.death()
+                if status is not None:
+                    print(
+                        f"The {program.name} stopped ({describe(status)}); it is started again.", flush=True
+                    )
+                if program.is_due():
+                    program.start()
+                    programs.note_children(self.options.data, self.programs)
+
+    def _watch_database(self) -> None:
+        if self.server is None or self.server.is_running() or time.monotonic() < self._database_not_before:
+            return
+        print("The database stopped; it is started again.", flush=True)
+        self._database_deaths += 1
+        try:
+            self.server.restart()
+        except PostgresError as error:
+            if self._database_deaths >= DATABASE_RETRIES:
+                raise
+            print(error, flush=True)
+            self._database_not_before = time.monotonic() + 2.0**self._database_deaths
+        else:
+            self._database_deaths = 0
+
+    def _end(self) -> None:
+        """Web and worker first, so that nobody writes when the database ends."""
+        programs.end(self.programs)
+        if self.server is not None:
+            self.server.stop()
+        (self.options.data / programs.CHILDREN_FILE).unlink(missing_ok=True)
+
+
+def answers(options: Options) -> bool:
+    """Tell whether the site answers that it is well."""
+    host = {"0.0.0.0": "127.0.0.1", "::": "[::1]"}.get(options.host, options.host)
+    request = urllib.request.Request(f"http://{host}:{options.port}/healthz", headers={"Host": own_name()})
+    try:
+        with urllib.request.urlopen(request, timeout=5) as answer:
+            return bool(answer.status == 200)
+    except (urllib.error.URLError, OSError):
+        return False
+
+
+def own_name() -> str:
+    """Return the host under which the site answers: it refuses others."""
+    return urlsplit(os.environ.get("SITE_URL", "")).hostname or "localhost"
+
+
+def describe(status: int) -> str:
+    """Say how a process ended."""
+    return f"signal {-status}" if status < 0 else f"exit status {status}"
+
+
+def manage(options: Options, words: Sequence[str]) -> int:
+    """Run one of manage.py's commands, starting the database for it when it is not running."""
+    if options.database_url:
+        return _call(options, options.database_url, words)
+    try:
+        lock = runlock.take(options.data)
+    except PostgresError:
+        url = where.read_run_file(options.data).get("url")
+        if not isinstance(url, str):  # still starting, or a folder that cannot be used
+            raise
+        return _call(options, url, words)
+    ensure_secret_key(options.data)
+    with Server(options.data, run_lock=lock) as server:
+        return _call(options, server.url, words)
+
+
+def _call(options: Options, url: str, words: Sequence[str]) -> int:
+    return subprocess.call(manage_words(*words), cwd=BASE_DIR, env=child_environment(options, url))
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Run, and turn what cannot be into one clear line."""
+    try:
+        options = read_options(os.environ)
+        if arguments[:1] == ["manage"]:
+            return manage(options, arguments[1:])
+        if arguments[:1] == ["--end-with-parent"]:  # a killed `make` leaves nothing behind
+            process.end_with_my_parent(signal.SIGTERM)
+        Supervisor(options).run()
+    except (CannotRun, PostgresError) as error:
+        print(error, file=sys.stderr)
+        return 1
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,24 @@
+"""The addresses of the whole house."""
+
+from django.urls import include, path
+
+from bibrack import views
+from club.access import route
+
+urlpatterns = [
+    route("", views.tonight, "tonight"),
+    route("healthz", views.healthz, "healthz"),
+    route("readyz", views.readyz, "readyz"),
+    route("scheme", views.scheme, "scheme"),
+    route("manifest.webmanifest", views.manifest, "manifest"),
+    route("styleguide", views.styleguide, "styleguide"),
+    path("accounts/", include("allauth.urls")),
+    path("", include("club.urls")),
+    path("library/", include("drills.urls")),
+    path("sessions/", include("sessions.urls")),
+    path("api/v1/", include("bibrack.api_urls")),
+]
+handler400 = "bibrack.views.bad_request"
+handler403 = "bibrack.views.forbidden"
+handler404 = "bibrack.views.not_found"
+handler500 = "bibrack.views.server_error"

@@ -1,0 +1,130 @@
+"""Home, health and the pages for errors."""
+
+import sys
+
+from django.conf import settings
+from django.db import DatabaseError, InterfaceError, OperationalError, connection
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import redirect, render
+from django.templatetags.static import static
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from bibrack import queries
+from bibrack.context import SCHEMES
+from club import queries as club
+from club.access import ANYONE, STAFF, who_may
+
+PROBLEM = "application/problem+json"
+YEAR_S = 60 * 60 * 24 * 365
+PAPER = "#f8f5ec"  # as --paper in tokens.css
+
+
+@who_may(STAFF)
+def tonight(request: HttpRequest) -> HttpResponse:
+    """What is next for whoever is asking."""
+    return render(request, "bibrack/tonight.html", queries.tonight(request.actor))
+
+
+@who_may(ANYONE)
+def healthz(request: HttpRequest) -> HttpResponse:
+    """Alive, with the database behind it."""
+    try:
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT 1")
+    except DatabaseError:
+        return _problem(503, _("The database is away."))
+    return JsonResponse({"status": "ok", "version": settings.VERSION})
+
+
+@who_may(ANYONE)
+def readyz(request: HttpRequest) -> HttpResponse:
+    """Ready for people: migrated, and a worker has been heard of."""
+    try:
+        readiness = queries.readiness()
+    except DatabaseError:
+        return _problem(503, _("The database is away."))
+    return JsonResponse(readiness, status=200 if readiness["status"] == "ok" else 503)
+
+
+@who_may(ANYONE)
+@require_POST
+def scheme(request: HttpRequest) -> HttpResponse:
+    """Light, dark, for low sun, or as the device likes; back to where the button was."""
+    back = request.headers.get("Referer", "")
+    safe = url_has_allowed_host_and_scheme(back, {request.get_host()}, require_https=request.is_secure())
+    response = redirect(back if safe else "/")
+    chosen = request.POST.get("scheme", "")
+    if chosen in SCHEMES:
+        response.set_cookie(
+            "scheme", chosen, max_age=YEAR_S, samesite="Lax", secure=settings.SESSION_COOKIE_SECURE
+        )
+    return response
+
+
+@who_may(ANYONE)
+def manifest(request: HttpRequest) -> HttpResponse:
+    """What a phone needs to keep Bibrack on its home screen (W3C, Web Application Manifest)."""
+    icons = [("icon-192.png", "192x192", "any"), ("icon-512.png", "512x512", "any")]
+    icons.append(("icon-maskable-512.png", "512x512", "maskable"))
+    body = {
+        "id": "/",
+        "name": f"{club.club_settings().name} · Bibrack",
+        "short_name": "Bibrack",
+        "start_url": "/",
+        "display": "standalone",
+        "background_color": PAPER,
+        "theme_color": PAPER,
+        "icons": [
+            {"src": static(f"bibrack/{name}"), "sizes": size, "type": "image/png", "purpose": purpose}
+            for name, size, purpose in icons
+        ],
+    }
+    return JsonResponse(body, content_type="application/manifest+json")
+
+
+@who_may(ANYONE)
+def styleguide(request: HttpRequest) -> HttpResponse:
+    """Each component once. For whoever works on the looks; not on a club's own server."""
+    if not settings.SHOW_STYLEGUIDE:
+        raise Http404
+    return render(request, "styleguide.html")
+
+
+def bad_request(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
+    return _error(request, 400, _("This request can't be read."))
+
+
+def forbidden(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
+    return _error(request, 403, _("Your role doesn't include this."))
+
+
+def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
+    return _error(request, 404, _("There is nothing here, or not for you."))
+
+
+def server_error(request: HttpRequest) -> HttpResponse:
+    """Something broke; when it is the database that is away, say that, with 503."""
+    away = isinstance(sys.exc_info()[1], OperationalError | InterfaceError)
+    if away:
+        return _error(request, 503, _("The database is away."))
+    return _error(request, 500, _("Something broke on our side. It has been written to the log."))
+
+
+def _error(request: HttpRequest, status: int, detail: str) -> HttpResponse:
+    if request.path.startswith("/api/"):
+        return _problem(status, detail)
+    # An error page must not need what may just have failed: no request, so no queries for name or roles.
+    context = {"detail": detail} if status >= 500 else {"detail": detail, "request": request}
+    return render(None if status >= 500 else request, f"{status}.html", context, status=status)
+
+
+def _problem(status: int, detail: str) -> HttpResponse:
+    body = {
+        "type": "about:blank",
+        "title": HttpResponse(status=status).reason_phrase,
+        "status": status,
+        "detail": detail,
+    }
+    return JsonResponse(body, status=status, content_type=PROBLEM)

@@ -1,0 +1,8 @@
+"""The web application, as gunicorn serves it."""
+
+import os
+
+from django.core.wsgi import get_wsgi_application
+
+os.environ.setdefault("DJANGO_SETTINGS_MODULE", "bibrack.settings.live")
+application = get_wsgi_application()
