@@ -1,0 +1,185 @@
+"""Published figures as rows, each with its source and the time it holds. Advice, deferring to local rules."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from django.db import transaction
+from django.db.backends.postgresql.psycopg_any import DateRange
+from django.utils.translation import gettext as _
+
+from club.actions.saving import change, save_checked
+from club.choices import Rule
+from club.errors import Refused
+from club.models import Guideline
+
+FA = "England"
+FA_HEADING = "The FA, heading guidance for training in youth football, 2020"
+FA_PLAYING = "The FA, handbook: maximum playing times for youth football"
+FA_FORMATS = "The FA, handbook 2016-17: pitch and goal sizes"
+FA_FORMATS_2026 = "The FA, youth formats from season 2026-27"
+FA_BALLS = "The FA, ball sizes from June 2020"
+NATA = "National Athletic Trainers' Association, statement on sport specialisation, 2019"
+CPSU = "NSPCC Child Protection in Sport Unit, supervision ratios"
+ADULT = 99
+NEW_FORMATS = date(2026, 7, 1)
+EVER = DateRange(date(2000, 1, 1), None)
+BEFORE_2026 = DateRange(date(2000, 1, 1), NEW_FORMATS)
+FROM_2026 = DateRange(NEW_FORMATS, None)
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One published figure for the ages from `low` to `high` (an under-12 is 12)."""
+
+    rule: Rule
+    low: int
+    high: int
+    value: float
+    source: str
+    valid: DateRange = EVER
+    note: str = ""
+    jurisdiction: str = FA
+
+
+def _spread(rule: Rule, source: str, rows: tuple[tuple[int, int, float], ...], **more: Any) -> list[Figure]:
+    return [Figure(rule, low, high, value, source, **more) for low, high, value in rows]
+
+
+FIGURES: tuple[Figure, ...] = (
+    *_spread(
+        Rule.HEADERS_PER_SESSION,
+        FA_HEADING,
+        ((4, 11, 0), (12, 13, 5), (14, 18, 10)),
+    ),
+    Figure(Rule.HEADERS_PER_SESSION, 19, ADULT, 10, FA_HEADING, note="Guidance for the amateur game, 2021"),
+    *_spread(Rule.HEADING_SESSIONS_MONTH, FA_HEADING, ((4, 11, 0), (12, 12, 1))),
+    *_spread(Rule.HEADING_SESSIONS_WEEK, FA_HEADING, ((13, 18, 1), (19, ADULT, 1))),
+    *_spread(
+        Rule.PLAYING_MINUTES_HALF,
+        FA_PLAYING,
+        ((7, 8, 20), (9, 10, 25), (11, 12, 30), (13, 14, 35), (15, 16, 40), (17, 18, 45)),
+    ),
+    *_spread(
+        Rule.PLAYING_MINUTES_DAY,
+        FA_PLAYING,
+        ((7, 8, 40), (9, 10, 60), (11, 12, 80), (13, 14, 100), (15, 16, 100), (17, 18, 120)),
+    ),
+    *_spread(
+        Rule.PLAYING_MINUTES_TOURNAMENT,
+        FA_PLAYING,
+        ((7, 8, 60), (9, 10, 90), (11, 12, 120), (13, 14, 150), (15, 16, 150), (17, 18, 180)),
+    ),
+    *_spread(
+        Rule.PLAYERS_A_SIDE,
+        FA_FORMATS,
+        ((7, 8, 5), (9, 10, 7), (11, 12, 9), (13, ADULT, 11)),
+        valid=BEFORE_2026,
+    ),
+    *_spread(
+        Rule.PLAYERS_A_SIDE,
+        FA_FORMATS_2026,
+        ((7, 7, 3), (8, 9, 5), (10, 11, 7), (12, 13, 9), (14, ADULT, 11)),
+        valid=FROM_2026,
+    ),
+    *_spread(
+        Rule.MATCH_LENGTH_M,
+        FA_FORMATS,
+        (
+            (7, 8, 36.58),
+            (9, 10, 54.86),
+            (11, 12, 73.15),
+            (13, 14, 82.30),
+            (15, 16, 91.44),
+            (17, ADULT, 100.58),
+        ),
+        note="Sizes by age up to 2025-26; check the format that your league plays",
+    ),
+    *_spread(
+        Rule.MATCH_WIDTH_M,
+        FA_FORMATS,
+        (
+            (7, 8, 27.43),
+            (9, 10, 36.58),
+            (11, 12, 45.72),
+            (13, 14, 50.29),
+            (15, 16, 54.86),
+            (17, ADULT, 64.01),
+        ),
+        note="Sizes by age up to 2025-26; check the format that your league plays",
+    ),
+    *_spread(Rule.BALL_SIZE, FA_BALLS, ((6, 10, 3), (11, 14, 4), (15, ADULT, 5))),
+    Figure(Rule.REST_DAYS_WEEK, 4, 18, 2, NATA, note="At least; read second-hand", jurisdiction="general"),
+    *(
+        Figure(
+            Rule.ORGANISED_HOURS_WEEK, age, age, age, NATA, note="Not above the age", jurisdiction="general"
+        )
+        for age in range(6, 19)
+    ),
+    *_spread(
+        Rule.CHILDREN_PER_ADULT, CPSU, ((4, 8, 6), (9, 12, 8), (13, 18, 10)), jurisdiction="United Kingdom"
+    ),
+    Figure(Rule.LEAST_ADULTS, 4, 18, 2, CPSU, jurisdiction="United Kingdom"),
+)
+
+
+@transaction.atomic
+def load_guidelines() -> int:
+    """Put the published figures in; rows that the club changed stay as they are. Returns how many were new."""
+    kept = {
+        (row.rule, row.age_low, row.age_high, row.jurisdiction, row.valid.lower)
+        for row in Guideline.objects.all()
+    }
+    new = [
+        Guideline(
+            rule=each.rule,
+            age_low=each.low,
+            age_high=each.high,
+            jurisdiction=each.jurisdiction,
+            value=Decimal(str(each.value)),
+            source=each.source,
+            note=each.note,
+            valid=each.valid,
+        )
+        for each in FIGURES
+        if (each.rule, each.low, each.high, each.jurisdiction, each.valid.lower) not in kept
+    ]
+    Guideline.objects.bulk_create(new)
+    return len(new)
+
+
+@transaction.atomic
+def change_guideline(*, guideline: Guideline, version: int, **values: Any) -> Guideline:
+    """The club's own figure in place of the published one; another figure needs another source."""
+    moved = values.get("value", guideline.value) != guideline.value
+    if moved and values.get("source", guideline.source) == guideline.source and not guideline.own:
+        raise Refused(
+            _("Say where the new figure comes from: your league, your association, the club."), "source"
+        )
+    _refuse_second(values.get("valid", guideline.valid), guideline)
+    return change(guideline, version, {**values, "own": True})
+
+
+@transaction.atomic
+def add_guideline(**values: Any) -> Guideline:
+    """A figure of the club's own, or of its league."""
+    row = Guideline(own=True, **values)
+    _refuse_second(row.valid, row)
+    return save_checked(row)
+
+
+def _refuse_second(valid: DateRange, row: Guideline) -> None:
+    """One rule says one figure for an age at a time, in one place."""
+    others = Guideline.objects.filter(
+        rule=row.rule,
+        jurisdiction=row.jurisdiction,
+        age_low__lte=row.age_high,
+        age_high__gte=row.age_low,
+        valid__overlap=valid,
+    ).exclude(pk=row.pk)
+    other = others.first()
+    if other:
+        ages = f"U{other.age_low}–U{other.age_high}"
+        words = _("There is a figure for %(ages)s at that time already: %(value)s. Change that one.")
+        raise Refused(words % {"ages": ages, "value": other.value})

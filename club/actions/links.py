@@ -1,0 +1,65 @@
+"""One-time links: to sign in, to accept an invitation, to become the first administrator."""
+
+import secrets
+from datetime import timedelta
+
+from django.db import transaction
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from club.choices import LinkKind
+from club.errors import Refused
+from club.models import AgeGroup, OneTimeLink, User
+from club.queries.people import hash_secret
+
+LASTS = {
+    LinkKind.SIGN_IN: timedelta(hours=24),
+    LinkKind.INVITATION: timedelta(days=7),
+    LinkKind.SET_UP: timedelta(days=7),
+}
+
+
+@transaction.atomic
+def make_link(
+    *,
+    kind: LinkKind,
+    user: User | None = None,
+    email: str = "",
+    role: str = "",
+    age_group: AgeGroup | None = None,
+    made_by_id: int | None = None,
+) -> str:
+    """Make a one-time link and return its secret, which is kept nowhere."""
+    secret = secrets.token_urlsafe(32)
+    OneTimeLink.objects.create(
+        kind=kind,
+        secret_hash=hash_secret(secret),
+        user=user,
+        email=email.strip().lower(),
+        role=role,
+        age_group=age_group,
+        made_by_id=made_by_id,
+        expires_at=timezone.now() + LASTS[kind],
+    )
+    return secret
+
+
+def make_sign_in_link(*, user: User) -> str:
+    """The path of a link that signs this person in once, within a day."""
+    return f"/enter/{make_link(kind=LinkKind.SIGN_IN, user=user)}/"
+
+
+@transaction.atomic
+def use_link(*, secret: str, kind: LinkKind) -> OneTimeLink:
+    """Spend a link: it works once, also when it is opened twice at the same moment."""
+    link = (
+        OneTimeLink.objects.select_for_update(of=("self",))
+        .select_related("user", "age_group")
+        .filter(secret_hash=hash_secret(secret), kind=kind)
+        .first()
+    )
+    if link is None or link.used_at is not None or link.expires_at <= timezone.now():
+        raise Refused(_("This link has been used or has expired. Ask for a new one."))
+    link.used_at = timezone.now()
+    link.save(update_fields=["used_at"])
+    return link

@@ -1,0 +1,52 @@
+"""How an editable row is saved: locked, its version compared and raised, checked, all in one transaction."""
+
+from typing import Any, TypeVar
+
+from django.apps import apps
+from django.core.exceptions import ValidationError
+from django.db import models
+
+from club.errors import FieldProblem, Refused, Stale
+
+Row = TypeVar("Row", bound=models.Model)
+
+
+def locked(row: Row, version: int) -> Row:
+    """The row as saved now, locked, its version raised in memory. Raises Stale when somebody saved before."""
+    model = type(row)
+    found: Any = model._default_manager.select_for_update(of=("self",)).get(pk=row.pk)
+    if found.version != version:
+        raise Stale(theirs=found, base=as_it_was(row, version), version=found.version)
+    found.version += 1
+    return found
+
+
+def as_it_was(row: models.Model, version: int) -> Any:
+    """The kept history row of an earlier version; None where no history is kept."""
+    name = f"{type(row).__name__}Event"
+    if name.lower() not in apps.all_models[row._meta.app_label]:
+        return None
+    history: Any = apps.get_model(row._meta.app_label, name)
+    return history.objects.filter(pgh_obj_id=row.pk, version=version).order_by("-pgh_id").first()
+
+
+def save_checked(row: Row, *, but: tuple[str, ...] = ()) -> Row:
+    """Save a row whose fields and constraints hold; else Refused with a text beside each field."""
+    try:
+        row.full_clean(exclude=set(but))
+    except ValidationError as error:
+        raise Refused(
+            FieldProblem("" if field == "__all__" else field, text)
+            for field, texts in error.message_dict.items()
+            for text in texts
+        ) from error
+    row.save()
+    return row
+
+
+def change(row: Row, version: int, values: dict[str, Any]) -> Row:
+    """Set some fields of an editable row and save it checked."""
+    fresh = locked(row, version)
+    for name, value in values.items():
+        setattr(fresh, name, value)
+    return save_checked(fresh)

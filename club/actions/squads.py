@@ -1,0 +1,195 @@
+"""Seasons, age groups, squads and players."""
+
+import re
+from datetime import date, timedelta
+from typing import Any
+
+from django.apps import apps
+from django.db import transaction
+from django.db.backends.postgresql.psycopg_any import DateRange
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from club.actions.saving import change, locked, save_checked
+from club.errors import FieldProblem, Refused
+from club.models import AccessLog, AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason
+from club.queries.settings import today
+
+MOST_AT_ONCE = 40
+
+
+@transaction.atomic
+def add_season(*, name: str, first_day: date, last_day: date) -> Season:
+    """A season, last day included. Refused when it overlaps another."""
+    if last_day < first_day:
+        raise Refused(_("The last day is before the first."), "last_day")
+    period = DateRange(
+        first_day, last_day + timedelta(days=1)
+    )  # as the database keeps it: the end is outside
+    other = Season.objects.filter(period__overlap=period).first()
+    if other:
+        words = _("These days overlap the season %(name)s.") % {"name": other.name}
+        raise Refused(words, "first_day")
+    return save_checked(Season(name=name.strip(), period=period))
+
+
+@transaction.atomic
+def add_age_group(*, season: Season, **values: Any) -> AgeGroup:
+    """An age group of a season; `values` are the model's own fields."""
+    return save_checked(AgeGroup(season=season, **values))
+
+
+@transaction.atomic
+def change_age_group(*, age_group: AgeGroup, version: int, **values: Any) -> AgeGroup:
+    return change(age_group, version, values)
+
+
+@transaction.atomic
+def add_squad(*, name: str, age_group: AgeGroup) -> Squad:
+    """A squad in an age group, for the age group's season."""
+    squad = save_checked(Squad(name=name.strip()))
+    SquadSeason.objects.create(squad=squad, age_group=age_group, season=age_group.season)
+    return squad
+
+
+@transaction.atomic
+def change_squad(*, squad: Squad, version: int, name: str) -> Squad:
+    return change(squad, version, {"name": name.strip()})
+
+
+@transaction.atomic
+def place_squad(*, squad: Squad, age_group: AgeGroup) -> SquadSeason:
+    """Put a squad into an age group for the age group's season, or move it to another one there."""
+    row, _made = SquadSeason.objects.update_or_create(
+        squad=squad, season=age_group.season, defaults={"age_group": age_group}
+    )
+    return row
+
+
+@transaction.atomic
+def retire_squad(*, squad: Squad, version: int) -> Squad:
+    return change(squad, version, {"retired_at": timezone.now()})
+
+
+@transaction.atomic
+def add_player(
+    *,
+    squad: Squad,
+    display_name: str,
+    shirt: int | None = None,
+    is_keeper: bool = False,
+    since: date | None = None,
+) -> Player:
+    """A player of a squad: a name for the list and a shirt number, nothing else."""
+    if shirt is not None:
+        _refuse_shirt_taken(squad, shirt, None)
+    player = save_checked(Player(display_name=display_name.strip(), shirt=shirt, is_keeper=is_keeper))
+    PlayerSquad.objects.create(player=player, squad=squad, period=DateRange(since or today(), None))
+    return player
+
+
+@transaction.atomic
+def add_players(*, squad: Squad, lines: str) -> list[Player]:
+    """Several players at once, one a line: a name, and a shirt number before or after it. All of them or none."""
+    wanted = [line.strip() for line in lines.splitlines() if line.strip()]
+    if not wanted:
+        raise Refused(_("Write one player a line."), "lines")
+    if len(wanted) > MOST_AT_ONCE:
+        words = _("At most %(most)d at once; these are %(n)d.") % {"most": MOST_AT_ONCE, "n": len(wanted)}
+        raise Refused(words, "lines")
+    made, problems = [], []
+    for number, line in enumerate(wanted, start=1):
+        try:
+            with transaction.atomic():
+                made.append(add_player(squad=squad, **read_player(line)))
+        except Refused as error:
+            problems += [
+                FieldProblem("lines", _("Line %(n)d: %(text)s") % {"n": number, "text": each.text})
+                for each in error.problems
+            ]
+    if problems:
+        raise Refused(problems)
+    return made
+
+
+def read_player(line: str) -> dict[str, Any]:
+    """A line of the list: "7 Ada", "Ada 7" or "Ada"."""
+    found = re.fullmatch(
+        r"(?:(?P<before>\d{1,3})[\s.,;]+)?(?P<name>.*?)(?:[\s,;]+(?P<after>\d{1,3}))?", line.strip()
+    )
+    named = found is not None and any(letter.isalpha() for letter in found["name"])
+    if found is None or not named or (found["before"] and found["after"]):
+        words = _("“%(line)s” should be a name with one shirt number at most.")
+        raise Refused(words % {"line": line})
+    shirt = found["before"] or found["after"]
+    return {"display_name": found["name"], "shirt": int(shirt) if shirt else None}
+
+
+@transaction.atomic
+def change_player(
+    *, player: Player, squad: Squad, version: int, display_name: str, shirt: int | None, is_keeper: bool
+) -> Player:
+    if shirt is not None:
+        _refuse_shirt_taken(squad, shirt, player)
+    values = {"display_name": display_name.strip(), "shirt": shirt, "is_keeper": is_keeper}
+    return change(player, version, values)
+
+
+@transaction.atomic
+def move_player(*, player: Player, version: int, to: Squad, on: date | None = None) -> Player:
+    """Another squad from a day on; the time in the old squad stays."""
+    day = on or today()
+    moved = locked(player, version)
+    leave_squad(player=moved, on=day)
+    PlayerSquad.objects.create(player=moved, squad=to, period=DateRange(day, None))
+    moved.save()
+    return moved
+
+
+@transaction.atomic
+def leave_squad(*, player: Player, on: date | None = None) -> None:
+    """End the player's time in the squads of today."""
+    day = on or today()
+    for row in PlayerSquad.objects.filter(player=player, period__contains=day):
+        if row.period.lower is not None and row.period.lower >= day:
+            row.delete()
+        else:
+            row.period = DateRange(row.period.lower, day)
+            row.save(update_fields=["period"])
+
+
+@transaction.atomic
+def erase_player(*, player: Player) -> None:
+    """Take the name away everywhere in this room, its history included; counts stay, without a person."""
+    leave_squad(player=player)
+    player.display_name, player.shirt, player.erased_at = "Former player", None, timezone.now()
+    player.version += 1
+    player.save()
+    history = apps.get_model("club", "PlayerEvent")
+    history.objects.filter(pgh_obj_id=player.pk).update(display_name="Former player", shirt=None)
+
+
+def note_reading(*, user_id: int, squad_ids: list[int], page: str) -> None:
+    """Keep who read the names of which squad, once a day and page. Writes at most once, so it needs no transaction."""
+    day = timezone.now() - timedelta(hours=12)
+    seen = set(
+        AccessLog.objects.filter(user_id=user_id, squad_id__in=squad_ids, page=page, at__gt=day).values_list(
+            "squad_id", flat=True
+        )
+    )
+    fresh = [
+        AccessLog(user_id=user_id, squad_id=squad, page=page) for squad in squad_ids if squad not in seen
+    ]
+    AccessLog.objects.bulk_create(fresh)
+
+
+def _refuse_shirt_taken(squad: Squad, shirt: int, but: Player | None) -> None:
+    if not 1 <= shirt <= 99:
+        raise Refused(_("A shirt number is from 1 to 99."), "shirt")
+    worn = Player.objects.filter(
+        squads__squad=squad, squads__period__contains=today(), shirt=shirt, erased_at__isnull=True
+    ).exclude(pk=but.pk if but else None)
+    other = worn.first()
+    if other:
+        words = _("Number %(shirt)d is worn by %(name)s.")
+        raise Refused(words % {"shirt": shirt, "name": other.display_name}, "shirt")

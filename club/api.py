@@ -1,0 +1,220 @@
+"""The club over the API: what programs need to read, through the same queries as the pages."""
+
+from typing import Any
+from uuid import UUID
+
+from drf_spectacular.types import OpenApiTypes
+from drf_spectacular.utils import OpenApiParameter, extend_schema, extend_schema_serializer
+from rest_framework import serializers
+from rest_framework.exceptions import ValidationError
+from rest_framework.generics import ListAPIView
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from club import access, actions, queries
+from club.access import HELPERS, STAFF, found
+from club.api_tools import etag
+
+
+class AgeGroupSerializer(serializers.Serializer):
+    """An age group of a season, with its budget. Lengths in metres, load in AU."""
+
+    id = serializers.UUIDField(source="public_id")
+    label = serializers.CharField()  # type: ignore[assignment]
+    season = serializers.CharField(source="season.name")
+    age_low = serializers.IntegerField()
+    age_high = serializers.IntegerField(allow_null=True)
+    match_format = serializers.CharField()
+    match_length_m = serializers.FloatField(allow_null=True)
+    match_width_m = serializers.FloatField(allow_null=True)
+    ball_size = serializers.IntegerField(allow_null=True)
+    session_minutes = serializers.IntegerField()
+    session_load_au = serializers.IntegerField(allow_null=True)
+    week_load_au = serializers.IntegerField(allow_null=True)
+    week_minutes = serializers.IntegerField(allow_null=True)
+    week_days = serializers.IntegerField(allow_null=True)
+    hardest_part = serializers.FloatField()
+    version = serializers.IntegerField()
+
+
+class SquadSerializer(serializers.Serializer):
+    """A squad of the running season. Its players are counted, not named."""
+
+    id = serializers.UUIDField(source="public_id")
+    name = serializers.CharField()
+    age_group = serializers.CharField(source="age_group_label")
+    player_count = serializers.IntegerField()
+    version = serializers.IntegerField()
+
+
+class PlayerSerializer(serializers.Serializer):
+    """All that is kept of a player."""
+
+    id = serializers.UUIDField(source="public_id")
+    display_name = serializers.CharField()
+    shirt = serializers.IntegerField(allow_null=True)
+    is_keeper = serializers.BooleanField()
+    version = serializers.IntegerField()
+
+
+@extend_schema_serializer(component_name="PitchZone")  # drawings have zones of their own
+class ZoneSerializer(serializers.Serializer):
+    """A part of a pitch that can be booked."""
+
+    id = serializers.UUIDField(source="public_id")
+    name = serializers.CharField()
+    length_m = serializers.FloatField()
+    width_m = serializers.FloatField()
+    walls = serializers.CharField()
+    fixed_goals = serializers.CharField()
+    version = serializers.IntegerField()
+
+
+class PitchSerializer(serializers.Serializer):
+    """A pitch with its zones; the whole of it is all of them."""
+
+    id = serializers.UUIDField(source="public_id")
+    name = serializers.CharField()
+    surface = serializers.CharField()
+    has_lights = serializers.BooleanField()
+    zones = ZoneSerializer(many=True, source="zones.all")
+    version = serializers.IntegerField()
+
+
+class KitSerializer(serializers.Serializer):
+    """How many the club has; bibs by colour."""
+
+    kind = serializers.CharField()
+    colour = serializers.CharField(allow_blank=True)
+    count = serializers.IntegerField()
+
+
+class ThemeSerializer(serializers.Serializer):
+    """What the club wants taught; drills name its key."""
+
+    key = serializers.CharField()
+    title = serializers.CharField()
+    moment = serializers.CharField()
+
+
+class GuidelineSerializer(serializers.Serializer):
+    """A published figure with its source: advice that defers to local rules."""
+
+    id = serializers.UUIDField(source="public_id")
+    rule = serializers.CharField()
+    under_low = serializers.IntegerField(source="age_low")
+    under_high = serializers.IntegerField(source="age_high")
+    jurisdiction = serializers.CharField()
+    value = serializers.FloatField()
+    source = serializers.CharField()  # type: ignore[assignment]
+    note = serializers.CharField()
+    valid_from = serializers.DateField(source="valid.lower")
+    valid_before = serializers.DateField(source="valid.upper", allow_null=True)
+    changed_by_club = serializers.BooleanField(source="own")
+    version = serializers.IntegerField()
+
+
+class AgeGroups(ListAPIView):
+    """Age groups of the running season, youngest first."""
+
+    who_may = STAFF
+    serializer_class = AgeGroupSerializer
+
+    def get_queryset(self) -> Any:
+        return queries.age_groups()
+
+
+class OneAgeGroup(APIView):
+    """One age group, of any season."""
+
+    who_may = STAFF
+
+    @extend_schema(responses=AgeGroupSerializer)
+    def get(self, request: Request, public_id: UUID) -> Response:
+        row = found(queries.age_group(public_id))
+        return Response(AgeGroupSerializer(row).data, headers={"ETag": etag(row.version)})
+
+
+class Squads(ListAPIView):
+    """Squads of the running season, with the number of their players."""
+
+    who_may = STAFF
+    serializer_class = SquadSerializer
+
+    def get_queryset(self) -> Any:
+        return queries.squads()
+
+
+class OneSquad(APIView):
+    """One squad of the running season."""
+
+    who_may = STAFF
+
+    @extend_schema(responses=SquadSerializer)
+    def get(self, request: Request, public_id: UUID) -> Response:
+        row = found(queries.squad(public_id))
+        return Response(SquadSerializer(row).data, headers={"ETag": etag(row.version)})
+
+
+class Players(ListAPIView):
+    """Players of a squad, for the staff of its age group and the director. Who reads them is noted."""
+
+    who_may = HELPERS
+    serializer_class = PlayerSerializer
+
+    def get_queryset(self) -> Any:
+        request: Any = self.request
+        squad = access.squad_with_names(request.actor, self.kwargs["public_id"])
+        actions.note_reading(user_id=request.actor.user_id, squad_ids=[squad.pk], page="api players")
+        return queries.players_of([squad.pk])
+
+
+class Pitches(ListAPIView):
+    """Pitches in use, each with its zones."""
+
+    who_may = STAFF
+    serializer_class = PitchSerializer
+
+    def get_queryset(self) -> Any:
+        return queries.pitches()
+
+
+class Kit(ListAPIView):
+    """The bag: kinds of kit, then bibs by colour."""
+
+    who_may = STAFF
+    serializer_class = KitSerializer
+
+    def get_queryset(self) -> Any:
+        kit = [{"kind": row.kind, "colour": "", "count": row.count} for row in queries.kit_rows()]
+        bibs = [{"kind": "bibs", "colour": row.colour, "count": row.count} for row in queries.bib_rows()]
+        return kit + bibs
+
+
+class Themes(ListAPIView):
+    """Themes under the moments of the game, in the club's order."""
+
+    who_may = STAFF
+    serializer_class = ThemeSerializer
+
+    def get_queryset(self) -> Any:
+        return queries.themes()
+
+
+@extend_schema(
+    parameters=[
+        OpenApiParameter("under", OpenApiTypes.INT, description="Only figures for this age, such as 12.")
+    ]
+)
+class Guidelines(ListAPIView):
+    """Published figures that hold today."""
+
+    who_may = STAFF
+    serializer_class = GuidelineSerializer
+
+    def get_queryset(self) -> Any:
+        under = self.request.GET.get("under", "")
+        if under and not (under.isdecimal() and len(under) <= 2):
+            raise ValidationError({"under": ["An age in years, such as 12."]})
+        return queries.guidelines(int(under) if under else None)

@@ -1,0 +1,78 @@
+"""What the endpoints share: versions (ETag, If-Match), repeated requests (Idempotency-Key), and files."""
+
+import hashlib
+from collections.abc import Callable
+from functools import wraps
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from rest_framework.renderers import JSONRenderer
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from club import actions
+from club.problems import Precondition, PreconditionRequired, Unprocessable
+
+
+def etag(version: int) -> str:
+    """The ETag of a version."""
+    return f'"v{version}"'
+
+
+def wanted_version(request: Request) -> int:
+    """The version that If-Match names. 428 without the header, 412 when it can't be one of ours."""
+    header = request.headers.get("If-Match")
+    if header is None:
+        raise PreconditionRequired
+    text = header.strip().removeprefix("W/").strip('"').removeprefix("v")
+    if not text.isdigit():
+        raise Precondition
+    return int(text)
+
+
+class FileRenderer(JSONRenderer):
+    """For an endpoint whose answer is a file; its problems stay JSON. A subclass names `media_type` and `format`."""
+
+    def render(self, data: Any, accepted_media_type: Any = None, renderer_context: Any = None) -> bytes:
+        return super().render(data, "application/json", renderer_context)
+
+
+def file_answer(
+    request: HttpRequest | Request, tag: str, kind: str, make: Callable[[], bytes], **headers: str
+) -> HttpResponse:
+    """A file under its tag: 304 for whoever has it already, and then it is not made. Words of headers join by `_`."""
+    found = {"ETag": f'"{tag}"', "Cache-Control": "private, no-cache"}
+    if request.headers.get("If-None-Match", "").removeprefix("W/") == found["ETag"]:
+        return HttpResponse(status=304, headers=found)
+    found.update({name.replace("_", "-"): value for name, value in headers.items()})
+    return HttpResponse(make(), content_type=kind, headers=found)
+
+
+def idempotent(handler: Callable[..., Response]) -> Callable[..., Response]:
+    """Answer a repeated POST with the same Idempotency-Key as the first time; another body is refused (422)."""
+
+    @wraps(handler)
+    def once(self: Any, request: Request, *args: Any, **kwargs: Any) -> Response:
+        key = request.headers.get("Idempotency-Key", "")
+        if not key:
+            return handler(self, request, *args, **kwargs)
+        if len(key) > 80:
+            raise Unprocessable("The Idempotency-Key is longer than 80 characters.")
+        body = hashlib.sha256(request._request.body).hexdigest()
+        kept = actions.answer_once(
+            user_id=request.actor.user_id,
+            key=key,
+            route=request.path,
+            body_hash=body,
+            make=lambda: _as_kept(handler(self, request, *args, **kwargs)),
+        )
+        if kept.body_hash != body:
+            raise Unprocessable("This Idempotency-Key was used for another request.")
+        return Response(kept.answer, status=kept.status, headers=kept.headers)
+
+    return once
+
+
+def _as_kept(response: Response) -> actions.Answer:
+    headers = {name: response[name] for name in ("Location", "ETag") if name in response}
+    return actions.Answer(status=response.status_code, answer=response.data, headers=headers)

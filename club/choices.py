@@ -1,0 +1,89 @@
+"""The club's closed lists."""
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+
+class Role(models.TextChoices):
+    """What somebody may do in the club. A coach and a helper belong to named age groups."""
+
+    DIRECTOR = "director", _("Director")
+    COACH = "coach", _("Coach")
+    HELPER = "helper", _("Helper")
+    READER = "reader", _("Reader")
+
+
+ROLES_OF_AN_AGE_GROUP = (Role.COACH, Role.HELPER)
+
+
+class Units(models.TextChoices):
+    METRES = "m", _("Metres")
+    YARDS = "yd", _("Yards")
+
+
+class Surface(models.TextChoices):
+    GRASS = "grass", _("Grass")
+    ARTIFICIAL = "artificial", _("Artificial grass")
+    HALL = "hall", _("Hall floor")
+    HARD = "hard", _("Hard court")
+
+
+class MomentOfGame(models.TextChoices):
+    """The same words as in a drill document."""
+
+    IN_POSSESSION = "in possession", _("In possession")
+    OUT_OF_POSSESSION = "out of possession", _("Out of possession")
+    WINNING_IT = "winning it", _("Winning it")
+    LOSING_IT = "losing it", _("Losing it")
+    SET_PIECE = "set piece", _("Set piece")
+
+
+class Rule(models.TextChoices):
+    """What a guideline row speaks of. Values are plain numbers; their unit follows from the rule."""
+
+    HEADING_SESSIONS_WEEK = "heading sessions a week", _("Sessions with heading, a week")
+    HEADING_SESSIONS_MONTH = "heading sessions a month", _("Sessions with heading, a month")
+    HEADERS_PER_SESSION = "headers per session", _("Headers per player, a session")
+    PLAYING_MINUTES_DAY = "playing minutes a day", _("Match minutes per player, a day")
+    PLAYING_MINUTES_HALF = "playing minutes a half", _("Minutes of a half")
+    PLAYING_MINUTES_TOURNAMENT = "playing minutes a tournament day", _("Match minutes, a tournament day")
+    ORGANISED_HOURS_WEEK = "organised hours a week", _("Organised hours, a week")
+    REST_DAYS_WEEK = "rest days a week", _("Rest days, a week")
+    CHILDREN_PER_ADULT = "children per adult", _("Children per adult")
+    LEAST_ADULTS = "least adults", _("Adults, at least")
+    BALL_SIZE = "ball size", _("Ball size")
+    PLAYERS_A_SIDE = "players a side", _("Players a side in matches")
+    MATCH_LENGTH_M = "match pitch length", _("Match pitch, length in metres")
+    MATCH_WIDTH_M = "match pitch width", _("Match pitch, width in metres")
+
+
+# Published figures go by the age that a group is under, save these, which speak of the children's own age.
+OF_REAL_AGE = (
+    Rule.CHILDREN_PER_ADULT,
+    Rule.LEAST_ADULTS,
+    Rule.ORGANISED_HOURS_WEEK,
+    Rule.REST_DAYS_WEEK,
+)
+
+# The names of colours that drawings know.
+BIB_COLOURS = (
+    ("red", _("red")),
+    ("orange", _("orange")),
+    ("yellow", _("yellow")),
+    ("green", _("green")),
+    ("light blue", _("light blue")),
+    ("blue", _("blue")),
+    ("purple", _("purple")),
+    ("pink", _("pink")),
+    ("white", _("white")),
+    ("grey", _("grey")),
+    ("black", _("black")),
+)
+
+
+class LinkKind(models.TextChoices):
+    """What a one-time link lets its holder do."""
+
+    SIGN_IN = "sign in", _("Sign in")
+    INVITATION = "invitation", _("Invitation")
+    SET_UP = "set up", _("First administrator")

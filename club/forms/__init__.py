@@ -1,0 +1,43 @@
+"""What people type, field by field. Refusals of actions land beside the field; what was typed is kept."""
+
+from club.forms.account import AccountForm, EnterForm, InvitedForm, SetUpForm, TokenForm
+from club.forms.base import ActionForm, Difference, VersionedForm
+from club.forms.club import AgeGroupForm, GuidelineForm, SeasonForm, SettingsForm, ThemeForm
+from club.forms.places import PitchForm, StockForm, StockItemForm, ZoneForm
+from club.forms.squads import (
+    MovePlayerForm,
+    PlaceSquadForm,
+    PlayerForm,
+    PlayersForm,
+    RenameSquadForm,
+    SquadForm,
+)
+from club.forms.staff import InviteForm, RoleForm
+
+__all__ = [
+    "AccountForm",
+    "ActionForm",
+    "AgeGroupForm",
+    "Difference",
+    "EnterForm",
+    "GuidelineForm",
+    "InviteForm",
+    "InvitedForm",
+    "MovePlayerForm",
+    "PitchForm",
+    "PlaceSquadForm",
+    "PlayerForm",
+    "PlayersForm",
+    "RenameSquadForm",
+    "RoleForm",
+    "SeasonForm",
+    "SetUpForm",
+    "SettingsForm",
+    "SquadForm",
+    "StockForm",
+    "StockItemForm",
+    "ThemeForm",
+    "TokenForm",
+    "VersionedForm",
+    "ZoneForm",
+]

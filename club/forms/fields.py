@@ -1,0 +1,31 @@
+"""Fields that several forms ask."""
+
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from club.forms.base import ActionForm
+from club.validators import time_zones
+
+
+def time_zone_field() -> forms.ChoiceField:
+    return forms.ChoiceField(
+        label=_("Time zone"),
+        initial="Europe/London",
+        choices=lambda: [(name, name.replace("_", " ")) for name in time_zones()],
+        help_text=_("Sessions keep their time on this clock when it changes in spring and autumn."),
+    )
+
+
+def day_field(label: Any, **more: Any) -> forms.DateField:
+    """A day, typed or picked as the device likes."""
+    return forms.DateField(
+        label=label, widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}), **more
+    )
+
+
+class SeasonFields(ActionForm):
+    season_name = forms.CharField(label=_("Season"), max_length=40, help_text=_("As you say it: 2026-27."))
+    first_day = day_field(_("First day of the season"))
+    last_day = day_field(_("Last day of the season"))

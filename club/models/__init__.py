@@ -1,0 +1,26 @@
+from club.models.club import AgeGroup, ClubSettings, Guideline, Season, Theme
+from club.models.place import BibStock, KitStock, Pitch, Zone
+from club.models.records import AccessLog, IdempotencyRecord, OneTimeLink
+from club.models.squads import Player, PlayerSquad, Squad, SquadSeason
+from club.models.staff import StaffRole, User
+
+__all__ = [
+    "AccessLog",
+    "AgeGroup",
+    "BibStock",
+    "ClubSettings",
+    "Guideline",
+    "IdempotencyRecord",
+    "KitStock",
+    "OneTimeLink",
+    "Pitch",
+    "Player",
+    "PlayerSquad",
+    "Season",
+    "Squad",
+    "SquadSeason",
+    "StaffRole",
+    "Theme",
+    "User",
+    "Zone",
+]

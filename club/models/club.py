@@ -1,0 +1,142 @@
+"""The club itself: its settings, seasons, age groups, themes and guidelines."""
+
+from datetime import date, timedelta
+
+import pghistory
+from django.contrib.postgres.constraints import ExclusionConstraint
+from django.contrib.postgres.fields import DateRangeField, RangeOperators
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from club.choices import MomentOfGame, Rule, Units
+from club.models.base import Editable, Public
+
+
+@pghistory.track()
+class ClubSettings(models.Model):
+    """One row: a database holds one club."""
+
+    id = models.PositiveSmallIntegerField(primary_key=True, default=1)
+    version = models.PositiveIntegerField(default=1)
+    name = models.CharField(_("name of the club"), max_length=80)
+    time_zone = models.CharField(_("time zone"), max_length=64, default="Europe/London")
+    units = models.CharField(_("lengths in"), max_length=2, choices=Units, default=Units.METRES)
+    pace_m = models.DecimalField(_("one pace, metres"), max_digits=3, decimal_places=2, default="0.90")
+    clear_minutes = models.PositiveSmallIntegerField(_("minutes to clear the pitch"), default=5)
+    changeover_s = models.PositiveSmallIntegerField(_("seconds between two parts"), default=120)
+    fit_weights = models.JSONField(default=dict, blank=True)
+    part_order = models.JSONField(default=list, blank=True)
+    is_demo = models.BooleanField(default=False)
+
+    class Meta:
+        constraints = [models.CheckConstraint(condition=models.Q(id=1), name="one_club")]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Season(Editable):
+    """A season runs for a period; no two overlap."""
+
+    name = models.CharField(max_length=40)
+    period = DateRangeField()
+
+    class Meta:
+        ordering = ("period",)
+        constraints = [
+            ExclusionConstraint(name="seasons_apart", expressions=[("period", RangeOperators.OVERLAPS)]),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+    @property
+    def last_day(self) -> date:
+        """The last day that belongs to the season; the stored period ends before the day after it."""
+        after: date = self.period.upper
+        return after - timedelta(days=1)
+
+
+@pghistory.track()
+class AgeGroup(Editable):
+    """An age group in one season. The match format belongs to the season, never to the age alone."""
+
+    season = models.ForeignKey(Season, on_delete=models.CASCADE, related_name="age_groups")
+    label = models.CharField(_("name"), max_length=20)
+    position = models.PositiveSmallIntegerField(default=0)
+    age_low = models.PositiveSmallIntegerField(_("youngest, years"))
+    age_high = models.PositiveSmallIntegerField(_("oldest, years"), null=True, blank=True)
+    match_format = models.CharField(_("match format"), max_length=40)
+    match_length_m = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
+    match_width_m = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
+    ball_size = models.PositiveSmallIntegerField(null=True, blank=True)
+    session_minutes = models.PositiveSmallIntegerField(_("usual minutes of a session"), default=75)
+    # The budget. Empty AU means that this age group is looked after by minutes and days, not by load.
+    session_load_au = models.PositiveSmallIntegerField(_("load of a session, AU"), null=True, blank=True)
+    week_load_au = models.PositiveSmallIntegerField(_("load of a week, AU"), null=True, blank=True)
+    week_minutes = models.PositiveSmallIntegerField(_("minutes of a week"), null=True, blank=True)
+    week_days = models.PositiveSmallIntegerField(_("days of a week"), null=True, blank=True)
+    hardest_part = models.DecimalField(_("hardest part, CR10"), max_digits=3, decimal_places=1, default=8)
+
+    class Meta:
+        ordering = ("position",)
+        constraints = [
+            models.UniqueConstraint(fields=["season", "label"], name="age_group_label_once"),
+            models.CheckConstraint(
+                condition=models.Q(age_high__isnull=True) | models.Q(age_high__gte=models.F("age_low")),
+                name="age_group_ages_in_order",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.label
+
+
+class Theme(Public):
+    """What the club wants taught, under a moment of the game. `key` is what a drill document names."""
+
+    key = models.SlugField(max_length=40, unique=True)
+    title = models.CharField(max_length=60)
+    moment = models.CharField(max_length=20, choices=MomentOfGame)
+    position = models.PositiveSmallIntegerField(default=0)
+
+    class Meta:
+        ordering = ("position",)
+
+    def __str__(self) -> str:
+        return self.title
+
+
+@pghistory.track()
+class Guideline(Editable):
+    """One published figure, with its source and the time it holds. The club may change or add rows."""
+
+    rule = models.CharField(max_length=40, choices=Rule)
+    age_low = models.PositiveSmallIntegerField()
+    age_high = models.PositiveSmallIntegerField()
+    jurisdiction = models.CharField(max_length=40)
+    value = models.DecimalField(max_digits=7, decimal_places=2)
+    source = models.CharField(max_length=200)
+    note = models.CharField(max_length=200, blank=True)
+    valid = DateRangeField()
+    own = models.BooleanField(default=False)  # changed by the club: a reload leaves it alone
+
+    class Meta:
+        ordering = ("rule", "age_low", "valid")
+        constraints = [
+            ExclusionConstraint(
+                name="guideline_once_at_a_time",
+                expressions=[
+                    ("rule", RangeOperators.EQUAL),
+                    ("jurisdiction", RangeOperators.EQUAL),
+                    (
+                        models.Func("age_low", "age_high", models.Value("[]"), function="int4range"),
+                        RangeOperators.OVERLAPS,
+                    ),
+                    ("valid", RangeOperators.OVERLAPS),
+                ],
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.rule} {self.age_low}–{self.age_high}: {self.value}"

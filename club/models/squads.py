@@ -1,0 +1,88 @@
+"""Squads and players. Of a player the club keeps a name for the list and a shirt number, nothing else."""
+
+import pghistory
+from django.contrib.postgres.constraints import ExclusionConstraint
+from django.contrib.postgres.fields import DateRangeField, RangeOperators
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from club.models.base import Editable
+
+
+class SquadQuerySet(models.QuerySet["Squad"]):
+    def with_age_group(self) -> "SquadQuerySet":
+        """Add `age_group_id` and `age_group_label`. Filter by season first, so that each squad stands once."""
+        return self.annotate(
+            age_group_id=models.F("seasons__age_group_id"),
+            age_group_label=models.F("seasons__age_group__label"),
+        )
+
+
+class PlayerQuerySet(models.QuerySet["Player"]):
+    def with_squad(self) -> "PlayerQuerySet":
+        """Add `squad_id`. Filter by day first, so that each player stands once in a squad."""
+        return self.annotate(squad_id=models.F("squads__squad_id"))
+
+
+@pghistory.track()
+class Squad(Editable):
+    name = models.CharField(_("name of the squad"), max_length=40, unique=True)
+    retired_at = models.DateTimeField(null=True, blank=True)
+
+    objects = SquadQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("name",)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class SquadSeason(models.Model):
+    """The age group that a squad is in for a season."""
+
+    squad = models.ForeignKey(Squad, on_delete=models.CASCADE, related_name="seasons")
+    age_group = models.ForeignKey("club.AgeGroup", on_delete=models.PROTECT, related_name="squad_seasons")
+    season = models.ForeignKey("club.Season", on_delete=models.CASCADE)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["squad", "season"], name="squad_once_a_season")]
+
+
+@pghistory.track()
+class Player(Editable):
+    display_name = models.CharField(_("name on the list"), max_length=40)
+    shirt = models.PositiveSmallIntegerField(_("shirt number"), null=True, blank=True)
+    is_keeper = models.BooleanField(_("keeper"), default=False)
+    erased_at = models.DateTimeField(null=True, blank=True)
+
+    objects = PlayerQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("display_name",)
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(shirt__isnull=True) | models.Q(shirt__range=(1, 99)), name="shirt_1_to_99"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return self.display_name
+
+
+class PlayerSquad(models.Model):
+    player = models.ForeignKey(Player, on_delete=models.CASCADE, related_name="squads")
+    squad = models.ForeignKey(Squad, on_delete=models.CASCADE, related_name="players")
+    period = DateRangeField()
+
+    class Meta:
+        constraints = [
+            ExclusionConstraint(
+                name="player_once_in_a_squad",
+                expressions=[
+                    ("player", RangeOperators.EQUAL),
+                    ("squad", RangeOperators.EQUAL),
+                    ("period", RangeOperators.OVERLAPS),
+                ],
+            )
+        ]

@@ -1,0 +1,73 @@
+"""Pitches and zones, kit and bibs."""
+
+from collections import Counter
+from collections.abc import Iterable
+from uuid import UUID
+
+from django.db.models import QuerySet, Value
+
+from club.models import BibStock, KitStock, Pitch, Theme, Zone
+
+
+def pitches() -> list[Pitch]:
+    """Pitches in use, each with its zones."""
+    return list(Pitch.objects.filter(retired_at__isnull=True).prefetch_related("zones"))
+
+
+def zones() -> list[Zone]:
+    """Every zone that can be booked, in the order of the pitches."""
+    return list(Zone.objects.filter(pitch__retired_at__isnull=True).select_related("pitch"))
+
+
+def kit_stock() -> dict[str, int]:
+    """How many of each kind of kit the club has, bibs among them as `bibs`."""
+    return kit_of(kit_counts())
+
+
+def kit_counts() -> QuerySet[KitStock, tuple[str, int]]:
+    """Kinds and counts, bibs once for each colour; to be read along with something else."""
+    bibs = BibStock.objects.order_by().values_list(Value("bibs"), "count")
+    return KitStock.objects.order_by().values_list("kind", "count").union(bibs, all=True)
+
+
+def kit_of(counts: Iterable[tuple[str, int]]) -> dict[str, int]:
+    """The stock that `kit_counts` says."""
+    stock: Counter[str] = Counter({"bibs": 0})
+    for kind, count in counts:
+        stock[kind] += count
+    return dict(stock)
+
+
+def kit_rows() -> list[KitStock]:
+    return list(KitStock.objects.all())
+
+
+def bib_rows() -> list[BibStock]:
+    """Bibs by colour, in the order in which teams take them."""
+    return list(BibStock.objects.all())
+
+
+def themes() -> list[Theme]:
+    return list(Theme.objects.all())
+
+
+def theme_titles() -> QuerySet[Theme, tuple[str, str]]:
+    """Keys and titles in their order; to be read along with something else."""
+    return Theme.objects.values_list("key", "title")
+
+
+def pitch(public_id: UUID) -> Pitch | None:
+    return Pitch.objects.filter(public_id=public_id, retired_at__isnull=True).first()
+
+
+def zone(public_id: UUID) -> Zone | None:
+    """A zone of a pitch in use."""
+    return (
+        Zone.objects.select_related("pitch")
+        .filter(public_id=public_id, pitch__retired_at__isnull=True)
+        .first()
+    )
+
+
+def theme(public_id: UUID) -> Theme | None:
+    return Theme.objects.filter(public_id=public_id).first()

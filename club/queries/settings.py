@@ -1,0 +1,79 @@
+"""The club's settings, its clock and the season that runs."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from datetime import date, datetime
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from django.db.models import QuerySet
+from django.utils import timezone
+
+from club.models import ClubSettings, Season
+
+_kept: ContextVar[dict[str, ClubSettings] | None] = ContextVar("kept_settings", default=None)
+
+
+@contextmanager
+def settings_read_once() -> Iterator[None]:
+    """Within this, the settings are read at most once: a page asks for them a dozen times."""
+    token = _kept.set({})
+    try:
+        yield
+    finally:
+        _kept.reset(token)
+
+
+def forget_settings() -> None:
+    """After they were saved."""
+    kept = _kept.get()
+    if kept is not None:
+        kept.clear()
+
+
+def club_settings() -> ClubSettings:
+    """The one row of settings; unsaved defaults before the club has been set up."""
+    kept = _kept.get()
+    if kept is None:
+        return _read_settings()
+    if "row" not in kept:
+        kept["row"] = _read_settings()
+    return kept["row"]
+
+
+def _read_settings() -> ClubSettings:
+    return ClubSettings.objects.filter(id=1).first() or ClubSettings(name="Bibrack")
+
+
+def club_now(settings: ClubSettings | None = None) -> datetime:
+    """The present moment on the club's own clock."""
+    zone = (settings or club_settings()).time_zone
+    return timezone.now().astimezone(ZoneInfo(zone))
+
+
+def today() -> date:
+    """The club's date: weeks and registers go by it, not by UTC."""
+    return club_now().date()
+
+
+def running_season(on: date | None = None) -> QuerySet[Season, int]:
+    """The number of the season that `current_season` finds, to filter by without asking first."""
+    day = on or today()
+    return Season.objects.filter(period__endswith__gt=day).order_by("period").values_list("pk", flat=True)[:1]
+
+
+def current_season(on: date | None = None) -> Season | None:
+    """The season that runs on a day (today when not said), else the next one to begin."""
+    day = on or today()
+    running = Season.objects.filter(period__contains=day).first()
+    return running or Season.objects.filter(period__startswith__gt=day).order_by("period").first()
+
+
+def seasons() -> list[Season]:
+    """All seasons, the newest first."""
+    return list(Season.objects.order_by("-period"))
+
+
+def season(public_id: UUID) -> Season | None:
+    return Season.objects.filter(public_id=public_id).first()

@@ -1,0 +1,1 @@
+"""Pages of the club: parse, decide who may, one query or action, render."""

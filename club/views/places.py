@@ -1,0 +1,93 @@
+"""Pitches with their zones; kit and bibs."""
+
+from typing import Any
+from uuid import UUID
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from club import actions, queries
+from club.access import LEADERS, STAFF, found, who_may
+from club.forms import PitchForm, StockForm, StockItemForm, ZoneForm
+from club.views.pages import do, form_page, said, typed
+
+
+@who_may(STAFF)
+def pitches(request: HttpRequest) -> HttpResponse:
+    return render(request, "club/pitches.html", {"pitches": queries.pitches()})
+
+
+@who_may(LEADERS)
+def add_pitch(request: HttpRequest) -> HttpResponse:
+    form = PitchForm(typed(request))
+    if form.done_by(actions.add_pitch, position=len(queries.pitches())):
+        return said(request, _("The pitch can be booked now."), "club:pitches")
+    back = reverse("club:pitches")
+    return form_page(request, form, title=_("Another pitch"), verb=_("Add the pitch"), back=back)
+
+
+@who_may(LEADERS)
+def change_pitch(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row = found(queries.pitch(public_id))
+    form = PitchForm.of(row, typed(request))
+    if form.done_by(actions.change_pitch, pitch=row):
+        return said(request, _("Saved."), "club:pitches")
+    return form_page(request, form, title=row.name, verb=_("Save"), back=reverse("club:pitches"))
+
+
+@who_may(LEADERS)
+@require_POST
+def retire_pitch(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row = found(queries.pitch(public_id))
+    words = _("Off the list. Sessions that were there keep it.")
+    return do(
+        request,
+        words,
+        "club:pitches",
+        action=lambda: actions.retire_pitch(pitch=row, version=_version(request)),
+    )
+
+
+@who_may(LEADERS)
+def add_zone(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row = found(queries.pitch(public_id))
+    form = ZoneForm(typed(request))
+    if form.done_by(actions.add_zone, pitch=row):
+        return said(request, _("The zone can be booked now."), "club:pitches")
+    title = _("Another zone of %(pitch)s") % {"pitch": row.name}
+    return form_page(request, form, title=title, verb=_("Add the zone"), back=reverse("club:pitches"))
+
+
+@who_may(LEADERS)
+def change_zone(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row = found(queries.zone(public_id))
+    form = ZoneForm.of(row, typed(request))
+    if form.done_by(actions.change_zone, zone=row):
+        return said(request, _("Saved."), "club:pitches")
+    return form_page(request, form, title=str(row), verb=_("Save"), back=reverse("club:pitches"))
+
+
+@who_may(STAFF, write=LEADERS)
+def kit(request: HttpRequest) -> HttpResponse:
+    """The bag: how many of each; leaders type over the numbers."""
+    form = StockForm(typed(request), kit=queries.kit_rows(), bibs=queries.bib_rows())
+    if form.done_by(actions.save_stock):
+        return said(request, _("Counted."), "club:kit")
+    return render(request, "club/kit.html", {"form": form, "item_form": StockItemForm()})
+
+
+@who_may(LEADERS)
+def add_kit(request: HttpRequest) -> HttpResponse:
+    form = StockItemForm(typed(request))
+    if form.done_by(actions.add_stock):
+        return said(request, _("It is in the bag."), "club:kit")
+    title, back = _("Another kind of kit, or bibs"), reverse("club:kit")
+    return form_page(request, form, title=title, verb=_("Add it"), back=back)
+
+
+def _version(request: Any) -> int:
+    text = request.POST.get("version", "")
+    return int(text) if text.isdigit() else 0

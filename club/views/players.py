@@ -1,0 +1,96 @@
+"""Players, for those who keep them: a name for the list, a shirt number, and nothing else."""
+
+from uuid import UUID
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from club import access, actions, queries
+from club.access import COACHES, DIRECTOR, found, who_may
+from club.forms import MovePlayerForm, PlayerForm, PlayersForm
+from club.views.pages import do, form_page, said, typed
+
+
+@who_may(COACHES)
+def add_players(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Several at once, one a line."""
+    squad = access.squad_to_keep(request.actor, public_id)
+    form = PlayersForm(typed(request))
+    if form.done_by(actions.add_players, squad=squad):
+        words = _("%(n)d on the list.") % {"n": len(form.result)}
+        return said(request, words, "club:squad", public_id)
+    title = _("Players for %(squad)s") % {"squad": squad.name}
+    back = reverse("club:squad", args=[public_id])
+    return form_page(request, form, title=title, verb=_("Add them"), back=back, note="players")
+
+
+@who_may(COACHES)
+def player(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Change a player; move, leave and erase stand below."""
+    row, squad = access.player_to_keep(request.actor, public_id)
+    actions.note_reading(user_id=request.actor.user_id, squad_ids=[squad.pk], page="player")
+    form = PlayerForm.of(row, typed(request))
+    if form.done_by(actions.change_player, player=row, squad=squad):
+        return said(request, _("Saved."), "club:squad", squad.public_id)
+    others = [each for each in access.squads_to_keep(request.actor) if each.pk != squad.pk]
+    context = {"player": row, "squad": squad, "form": form, "move_form": MovePlayerForm(squads=others)}
+    return render(request, "club/player.html", context | {"others": others})
+
+
+@who_may(COACHES)
+@require_POST
+def move_player(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row, squad = access.player_to_keep(request.actor, public_id)
+    form = MovePlayerForm(request.POST, squads=access.squads_to_keep(request.actor))
+    if form.done_by(actions.move_player, player=row, version=row.version):
+        return said(request, _("Moved, from today on."), "club:squad", squad.public_id)
+    title = _("Another squad for %(name)s") % {"name": row.display_name}
+    back = reverse("club:squad-player", args=[public_id])
+    return form_page(request, form, title=title, verb=_("Move"), back=back)
+
+
+@who_may(COACHES)
+@require_POST
+def leave_squad(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row, squad = access.player_to_keep(request.actor, public_id)
+    words = _("No longer in the squad, from today on.")
+    return do(request, words, "club:squad", squad.public_id, action=lambda: actions.leave_squad(player=row))
+
+
+@who_may(COACHES)
+@require_POST
+def erase_player(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """The name goes everywhere, for good."""
+    row, squad = access.player_to_keep(request.actor, public_id)
+    words = _("Erased. Counts and loads stay, without a person.")
+    return do(request, words, "club:squad", squad.public_id, action=lambda: actions.erase_player(player=row))
+
+
+@who_may(DIRECTOR)
+def without_squad(request: HttpRequest) -> HttpResponse:
+    """Players who left: to put back, or to erase when their time has come."""
+    context = {"players": queries.players_without_squad(), "squads": list(queries.squads())}
+    return render(request, "club/players_without_squad.html", context)
+
+
+@who_may(DIRECTOR)
+@require_POST
+def put_back(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row = found(queries.player(public_id))
+    form = MovePlayerForm(request.POST, squads=access.squads_to_keep(request.actor))
+    if form.done_by(actions.move_player, player=row, version=row.version):
+        return said(request, _("Back in a squad, from today on."), "club:squads-left")
+    return form_page(
+        request, form, title=row.display_name, verb=_("Put back"), back=reverse("club:squads-left")
+    )
+
+
+@who_may(DIRECTOR)
+@require_POST
+def erase_former(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row = found(queries.player(public_id))
+    words = _("Erased. Counts and loads stay, without a person.")
+    return do(request, words, "club:squads-left", action=lambda: actions.erase_player(player=row))
