@@ -1,0 +1,35 @@
+"""All writes of the library: verb first, keyword-only, each one transaction, derived rows kept right."""
+
+from drills.actions.derive import rederive_all, rederive_drill
+from drills.actions.exchange import ImportedRow, import_drills
+from drills.actions.keeping import drop_note, keep_close, note_after_use, restore_revision
+from drills.actions.sharing import share_drill, take_back_link
+from drills.actions.states import (
+    approve_drill,
+    retire_drill,
+    return_to_draft,
+    send_for_review,
+    unretire_drill,
+)
+from drills.actions.write import adapt_drill, create_drill, revise_drill
+
+__all__ = [
+    "ImportedRow",
+    "adapt_drill",
+    "approve_drill",
+    "create_drill",
+    "drop_note",
+    "import_drills",
+    "keep_close",
+    "note_after_use",
+    "rederive_all",
+    "rederive_drill",
+    "restore_revision",
+    "retire_drill",
+    "return_to_draft",
+    "revise_drill",
+    "send_for_review",
+    "share_drill",
+    "take_back_link",
+    "unretire_drill",
+]

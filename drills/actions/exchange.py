@@ -1,0 +1,72 @@
+"""Drills from a file: each row is taken whole or refused with its reasons; the same content is taken once."""
+
+from dataclasses import dataclass, field
+from typing import Any
+from uuid import UUID
+
+from django.db import transaction
+
+from club.actor import Actor
+from club.errors import FieldProblem, Refused
+from drills.actions.write import create_drill
+from drills.choices import DrillState
+from drills.game.document import SCHEMA_VERSION, digest
+from drills.game.document.upcast import KNOWN_VERSIONS
+from drills.models import Drill
+from drills.validators import MOST_IMPORTED, to_document
+
+
+@dataclass(frozen=True)
+class ImportedRow:
+    """What became of one row of the file: created, duplicate or refused."""
+
+    row: int
+    outcome: str
+    title: str = ""
+    public_id: UUID | None = None
+    problems: list[FieldProblem] = field(default_factory=list)
+
+
+def import_drills(*, actor: Actor, data: Any) -> list[ImportedRow]:
+    """Take the drills of an exchange file, in its order. Raises Refused when the file as a whole can't be read."""
+    rows = rows_of(data)
+    known = dict(Drill.objects.visible_to(actor).kept().values_list("current_revision__sha256", "public_id"))
+    return [_import_row(actor, number, row, known) for number, row in enumerate(rows)]
+
+
+def rows_of(data: Any) -> list[Any]:
+    """The rows of a file: a list of documents, or an object whose `drills` is one."""
+    rows = data.get("drills") if isinstance(data, dict) else data
+    version = data.get("schema_version", SCHEMA_VERSION) if isinstance(data, dict) else SCHEMA_VERSION
+    if not isinstance(version, int) or version not in KNOWN_VERSIONS:
+        raise Refused(f"Schema version {str(version)[:20]!r} is not known here.", "schema_version")
+    if not isinstance(rows, list):
+        raise Refused("A file of drills is a list, or an object with a list named “drills”.", "drills")
+    if len(rows) > MOST_IMPORTED:
+        raise Refused(f"At most {MOST_IMPORTED} drills in one file; this one has {len(rows)}.", "drills")
+    return rows
+
+
+def _import_row(actor: Actor, number: int, row: Any, known: dict[Any, Any]) -> ImportedRow:
+    content = row.get("document", row) if isinstance(row, dict) else row
+    title = content.get("title", "") if isinstance(content, dict) else ""
+    title = title[:80].encode("utf-8", "replace").decode() if isinstance(title, str) else ""
+    try:
+        if not isinstance(content, dict):
+            raise Refused("A row is an object with the fields of a drill.")
+        document = to_document(content)
+        sha256 = digest(document)
+        if sha256 in known:
+            return ImportedRow(number, "duplicate", document.title, known[sha256])
+        with transaction.atomic():
+            drill = create_drill(actor=actor, document=document, note="Imported.", state=_state(actor, row))
+    except Refused as error:
+        return ImportedRow(number, "refused", title, problems=error.problems)
+    known[sha256] = drill.public_id
+    return ImportedRow(number, "created", drill.title, drill.public_id)
+
+
+def _state(actor: Actor, row: dict[str, Any]) -> DrillState:
+    """A director's import keeps the states that the file names; everybody else's drills arrive as drafts."""
+    named = row.get("state") if actor.is_director else None
+    return DrillState(named) if named in DrillState.values else DrillState.DRAFT

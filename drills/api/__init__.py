@@ -1,0 +1,1 @@
+"""The library over HTTP: the same queries and actions as the pages."""

@@ -1,0 +1,144 @@
+"""Rows and set-ups as the shapes that the endpoints answer with."""
+
+from typing import Any
+
+import msgspec
+from rest_framework.reverse import reverse
+
+from club.problems import errors_of_fields
+from drills import queries
+from drills.actions import ImportedRow
+from drills.api import shapes
+from drills.game.fit import SetUp
+from drills.game.reasons import Reason
+
+
+def row(
+    drill: Any, wanted: queries.DrillSearch, request: Any, stock: queries.Stock = None
+) -> shapes.DrillRow:
+    """A drill in a list."""
+    card = queries.card(drill, wanted, {}, stock)
+    grid = queries.first_grid(drill)
+    return shapes.DrillRow(
+        id=str(drill.public_id),
+        url=reverse("api-drill", [drill.public_id], request=request),
+        title=drill.title,
+        purpose=drill.purpose,
+        state=drill.state,
+        activity=drill.activity,
+        format=drill.format,
+        players_least=drill.players_least,
+        players_most=drill.players_most,
+        age_from=drill.age_from,
+        age_to=drill.age_to,
+        length_m=grid.length_m,
+        width_m=grid.width_m,
+        area_per_player_m2=round(card.area.m2, 2) if card.area else None,
+        area_counts=card.area.counted if card.area else "",
+        minutes=drill.minutes,
+        effort=float(drill.effort),
+        themes=list(drill.theme_keys),
+        condition_kinds=list(drill.condition_kinds),
+        heading=drill.heading,
+        version=drill.version,
+        runs=shapes.Runs(variation=card.runs_key, text=card.runs, short_of=card.short_of)
+        if wanted.asks_for_room
+        else None,
+    )
+
+
+def whole(found: queries.Found, request: Any) -> shapes.Drill:
+    """A drill with its document."""
+    drill = found.drill
+    source = drill.adapted_from_revision
+    lineage = shapes.Lineage(drill=str(source.drill.public_id), revision=source.number) if source else None
+    return shapes.Drill(
+        id=str(drill.public_id),
+        url=reverse("api-drill", [drill.public_id], request=request),
+        title=drill.title,
+        state=drill.state,
+        version=drill.version,
+        revision=drill.current_revision.number if drill.current_revision else 0,
+        owner=drill.owner.name if drill.owner else "",
+        retired=drill.retired_at is not None,
+        adapted_from=lineage,
+        document=found.document,
+    )
+
+
+def fits(answer: queries.FitAnswer, drawing: str) -> shapes.FitResults:
+    """All set-ups; `drawing` is the address of the drill's drawing with everything but the place of the answer."""
+    first = {id(each) for each in answer.first}
+    return shapes.FitResults(
+        count=len(answer.every),
+        results=[
+            _fit(each, id(each) in first, f"{drawing}&fit={place}") for place, each in enumerate(answer.every)
+        ],
+        reasons=[reason(each) for each in answer.refusals],
+    )
+
+
+def _fit(setup: SetUp, first: bool, drawing: str) -> shapes.FitResult:
+    area = setup.area_per_player_m2
+    return shapes.FitResult(
+        format=str(setup.format),
+        grids=setup.grids,
+        grid_formats=[str(each) for each in setup.grid_formats],
+        waiting=setup.waiting,
+        distance=round(setup.distance, 4),
+        length_m=setup.length_m,
+        width_m=setup.width_m,
+        players_total=setup.players_total,
+        area_per_player_m2=None if area is None else round(area, 2),
+        keepers=setup.keepers,
+        adult_plays=setup.adult_plays,
+        kind=setup.kind,
+        first=first,
+        terms={name: round(value, 4) for name, value in setup.terms.items()},
+        reasons=[reason(each) for each in setup.reasons],
+        kit=dict(setup.kit),
+        rotation=setup.rotation,
+        drawing=drawing,
+    )
+
+
+def reason(given: Reason) -> shapes.FitReason:
+    return shapes.FitReason(
+        key=given.key,
+        text=given.text,
+        change=given.change_class,
+        weight=given.weight,
+        params=dict(given.params),
+    )
+
+
+def imported(rows: list[ImportedRow]) -> shapes.ImportResult:
+    """The outcome of each row of a file, and the sums."""
+    outcomes = [each.outcome for each in rows]
+    return shapes.ImportResult(
+        created=outcomes.count("created"),
+        duplicate=outcomes.count("duplicate"),
+        refused=outcomes.count("refused"),
+        results=[_imported(each) for each in rows],
+    )
+
+
+def _imported(given: ImportedRow) -> shapes.ImportOutcome:
+    fields: dict[str, list[str]] = {}
+    for each in given.problems:
+        fields.setdefault(each.field, []).append(each.text)
+    return shapes.ImportOutcome(
+        row=given.row,
+        outcome=given.outcome,
+        title=given.title,
+        id=str(given.public_id) if given.public_id else None,
+        errors=[shapes.Problem(**each) for each in errors_of_fields(fields, f"/drills/{given.row}")],
+    )
+
+
+def plain(shape: msgspec.Struct) -> Any:
+    """A shape as plain data; a document in it is written as it is kept, its schema version first."""
+    data = msgspec.to_builtins(shape)
+    if isinstance(shape, shapes.Drill):
+        data["document"] = queries.plain_of(shape.document)
+    return data

@@ -1,0 +1,59 @@
+"""What a request about a drill asks for in its address: which rung, and what there is tonight."""
+
+from typing import Any
+
+from django.http import Http404
+from drf_spectacular.utils import OpenApiParameter
+from rest_framework.request import Request
+
+from club.errors import Refused
+from drills import queries
+
+FIT = OpenApiParameter("fit", int, description="Which of fit's answers, from 0; with players, length, width.")
+TONIGHT = ("players", "keepers", "adults", "length", "width", "age")
+TONIGHT_PARAMETERS = [
+    OpenApiParameter("variation", str),
+    *(OpenApiParameter(name, float if name in ("length", "width") else int) for name in TONIGHT),
+]
+
+
+def rung(request: Request, found: queries.Found) -> str:
+    """The key of the rung that is asked for; raises Http404 where the drill has none of that name."""
+    key = request.query_params.get("variation", "")
+    if not found.has_rung(key):
+        raise Http404
+    return key
+
+
+def tonight(request: Request) -> queries.FitRequest:
+    """Tonight's players and space. Raises Refused with what is wrong beside each."""
+    asked, problems = queries.fit_request(request.query_params)
+    if asked is None:
+        raise Refused(problems)
+    return asked
+
+
+def tonights_setup(request: Request, found: queries.Found, key: str) -> Any:
+    """The answer of Fit that `fit` asks for, or none. Raises Refused."""
+    if "fit" not in request.query_params:
+        return None
+    place = whole(request.query_params["fit"], "fit")
+    every = queries.fit_answer(found.document, key, tonight(request)).every
+    if place >= len(every):
+        raise Refused(f"There are {len(every)} answers; the first is 0.", "fit")
+    return every[place]
+
+
+def whole(text: str, field: str) -> int:
+    """A number from 0. Raises Refused."""
+    if not text.isdecimal() or len(text) > 4:
+        raise Refused(f"“{text[:20]}” is not a number from 0.", field)
+    return int(text)
+
+
+def yes(text: str, field: str) -> bool:
+    """A yes or no; nothing means no. Raises Refused."""
+    words = {"": False, "0": False, "false": False, "1": True, "true": True}
+    if text.lower() not in words:
+        raise Refused(f"“{text[:20]}” is neither true nor false.", field)
+    return words[text.lower()]

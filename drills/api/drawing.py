@@ -1,0 +1,134 @@
+"""The plan of a drill as a file: SVG, still or moving, and PNG."""
+
+import hashlib
+from collections.abc import Callable
+from uuid import UUID
+
+from django.http import HttpResponse
+from drf_spectacular.types import OpenApiTypes
+from drf_spectacular.utils import OpenApiParameter, extend_schema
+from rest_framework.negotiation import DefaultContentNegotiation
+from rest_framework.renderers import JSONRenderer
+from rest_framework.request import Request
+from rest_framework.views import APIView
+
+from club.access import STAFF
+from club.api_tools import FileRenderer, file_answer
+from club.errors import Refused
+from drills import queries
+from drills.api.asked import FIT, TONIGHT_PARAMETERS, rung, tonights_setup, whole, yes
+from drills.drawing.png import LEAST_PX, MOST_PX, USUAL_PX, png
+
+SVG, PNG = "image/svg+xml", "image/png"
+# A drawing needs nothing from anywhere; opened by itself it can run and load nothing.
+POLICY = "default-src 'none'; sandbox"
+PARAMETERS = [
+    *TONIGHT_PARAMETERS,
+    OpenApiParameter("step", int, description="0 is the set-up; without one, the whole."),
+    OpenApiParameter("grid", str),
+    OpenApiParameter("turn", int, enum=queries.TURNS, description="Clockwise, in degrees."),
+    OpenApiParameter("lanes", bool, description="The passes that are on, at the step or at each step."),
+    FIT,
+]
+MOVING = OpenApiParameter("moving", bool, description="With its timeline in seconds; goes without a step.")
+WIDTH = OpenApiParameter(
+    "width_px",
+    int,
+    description=f"{LEAST_PX} to {MOST_PX}; {USUAL_PX} unless said. Without `fit`, `width` says the same.",
+)
+
+
+class SvgRenderer(FileRenderer):
+    media_type = SVG
+    format = "svg"
+
+
+class PngRenderer(FileRenderer):
+    media_type = PNG
+    format = "png"
+
+
+class Drawing(APIView):
+    """The plan of a drill, to scale."""
+
+    who_may = STAFF
+    renderer_classes = [SvgRenderer, JSONRenderer]
+    content_negotiation_class = DefaultContentNegotiation
+
+    @extend_schema(
+        operation_id="drills_drawing",
+        parameters=[*PARAMETERS, MOVING],
+        responses={(200, SVG): OpenApiTypes.STR},
+    )
+    def get(self, request: Request, public_id: UUID) -> HttpResponse:
+        """As written, in a variation, at a step, or with one of tonight's set-ups."""
+        svg = _drawn(request, public_id, moving=yes(request.query_params.get("moving", ""), "moving"))
+        return _file(request, svg, f"{SVG}; charset=utf-8", svg.encode)
+
+
+class Picture(APIView):
+    """The plan of a drill as a picture of dots."""
+
+    who_may = STAFF
+    renderer_classes = [PngRenderer, JSONRenderer]
+    content_negotiation_class = DefaultContentNegotiation
+
+    @extend_schema(
+        operation_id="drills_drawing_png",
+        parameters=[*PARAMETERS, WIDTH],
+        responses={(200, PNG): OpenApiTypes.BINARY},
+    )
+    def get(self, request: Request, public_id: UUID) -> HttpResponse:
+        """The same picture as the SVG, for messages and slides."""
+        width_px = _width_px(request)
+        svg = _drawn(request, public_id)
+        return _file(request, f"{width_px} {svg}", PNG, lambda: png(svg, width_px))
+
+
+def _width_px(request: Request) -> int:
+    """`width` may say it too where it is not tonight's ground that is meant."""
+    names = ["width_px"] if "fit" in request.query_params else ["width_px", "width"]
+    name = next((each for each in names if request.query_params.get(each)), "width_px")
+    width_px = whole(request.query_params.get(name) or str(USUAL_PX), name)
+    if not LEAST_PX <= width_px <= MOST_PX:
+        raise Refused(f"A picture is {LEAST_PX} to {MOST_PX} pixels wide.", name)
+    return width_px
+
+
+def _file(request: Request, told: str, kind: str, make: Callable[[], bytes]) -> HttpResponse:
+    """The tag comes from the text alone, so that a picture that is still right need not be made to say so."""
+    tag = hashlib.sha256(told.encode()).hexdigest()[:32]
+    return file_answer(request, tag, kind, make, Content_Security_Policy=POLICY)
+
+
+def _drawn(request: Request, public_id: UUID, *, moving: bool = False) -> str:
+    params = request.query_params
+    found = queries.document_for(request.actor, public_id)
+    key = rung(request, found)
+    step = whole(params["step"], "step") if params.get("step") else None
+    if moving and step is not None:
+        raise Refused("What moves shows every step: ask for one or the other.", "moving")
+    turn, lanes = _turn(params.get("turn", "0")), yes(params.get("lanes", ""), "lanes")
+    setup = tonights_setup(request, found, key)
+    try:
+        return queries.drawing(
+            found.document,
+            key,
+            step=step,
+            setup=setup,
+            grid_key=params.get("grid", ""),
+            turn=turn,
+            moving=moving,
+            lanes=lanes,
+        )
+    except ValueError as error:
+        raise Refused("The drawing has no such step.", "step") from error
+    except KeyError as error:
+        raise Refused("There is no such grid.", "grid") from error
+
+
+def _turn(text: str) -> queries.Turn:
+    found = next((each for each in queries.TURNS if str(each) == text), None)
+    if found is None:
+        raise Refused("A plan is turned by 0, 90, 180 or 270 degrees.", "turn")
+    return found

@@ -1,0 +1,153 @@
+"""What the library's endpoints answer, as typed values: the answers and their description have one definition."""
+
+from typing import Any
+
+import msgspec
+
+from drills.game.document import DrillDocument
+
+
+class Runs(msgspec.Struct, frozen=True, kw_only=True):
+    """Why a drill runs tonight, and in which variation."""
+
+    variation: str
+    text: str
+    short_of: str = ""  # kit that the club lacks for it, in words
+
+
+class DrillRow(msgspec.Struct, frozen=True, kw_only=True):
+    """A drill in a list. Lengths in metres, area in m² per player as `area_counts` names them, effort is CR10."""
+
+    id: str
+    url: str
+    title: str
+    purpose: str
+    state: str
+    activity: str
+    format: str
+    players_least: int | None
+    players_most: int | None
+    age_from: int | None
+    age_to: int | None
+    length_m: float
+    width_m: float
+    area_per_player_m2: float | None
+    area_counts: str
+    minutes: int
+    effort: float
+    themes: list[str]
+    condition_kinds: list[str]
+    heading: str
+    version: int
+    runs: Runs | None
+
+
+class DrillRows(msgspec.Struct, frozen=True, kw_only=True):
+    """A page of the list."""
+
+    count: int
+    next: str | None
+    previous: str | None
+    results: list[DrillRow]
+
+
+class Lineage(msgspec.Struct, frozen=True, kw_only=True):
+    drill: str
+    revision: int
+
+
+class Drill(msgspec.Struct, frozen=True, kw_only=True):
+    """A drill with what it says now. `version` is what If-Match names, as ETag `"v…"`."""
+
+    id: str
+    url: str
+    title: str
+    state: str
+    version: int
+    revision: int
+    owner: str
+    retired: bool
+    adapted_from: Lineage | None
+    document: DrillDocument
+
+
+class DrillToWrite(msgspec.Struct, frozen=True, kw_only=True):
+    """A document with a note for the revision. The bare document is taken as well."""
+
+    document: DrillDocument
+    note: str = ""
+
+
+class FitReason(msgspec.Struct, frozen=True, kw_only=True):
+    key: str
+    text: str
+    change: str  # space, task, equipment or people
+    weight: str  # change, warning or refusal
+    params: dict[str, Any]
+
+
+class FitResult(msgspec.Struct, frozen=True, kw_only=True):
+    """One way to run the drill tonight. `length_m` × `width_m` is the first grid; `distance` is from the design."""
+
+    format: str
+    grids: int
+    grid_formats: list[str]
+    waiting: int
+    distance: float
+    length_m: float
+    width_m: float
+    players_total: int
+    area_per_player_m2: float | None
+    keepers: int
+    adult_plays: int
+    kind: str
+    first: bool
+    terms: dict[str, float]
+    reasons: list[FitReason]
+    kit: dict[str, int]
+    rotation: str
+    drawing: str
+
+
+class FitResults(msgspec.Struct, frozen=True, kw_only=True):
+    """All ways, nearest to the design first; none, with the reasons."""
+
+    count: int
+    results: list[FitResult]
+    reasons: list[FitReason]
+
+
+class ExportRow(msgspec.Struct, frozen=True, kw_only=True):
+    id: str
+    state: str
+    sha256: str
+    document: DrillDocument
+
+
+class Export(msgspec.Struct, frozen=True, kw_only=True):
+    """The whole library that this person may read."""
+
+    schema_version: int
+    drills: list[ExportRow]
+
+
+class Problem(msgspec.Struct, frozen=True, kw_only=True):
+    pointer: str
+    detail: str
+
+
+class ImportOutcome(msgspec.Struct, frozen=True, kw_only=True):
+    """What became of a row: created, duplicate or refused. A refused row left nothing behind."""
+
+    row: int
+    outcome: str
+    title: str
+    id: str | None
+    errors: list[Problem]
+
+
+class ImportResult(msgspec.Struct, frozen=True, kw_only=True):
+    created: int
+    duplicate: int
+    refused: int
+    results: list[ImportOutcome]

@@ -1,0 +1,53 @@
+"""The library's closed lists, with the words that people read. Those of the document itself live in drills.game."""
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from drills.game.document.choices import Activity, ChangeClass, Moment, Rung
+
+
+class DrillState(models.TextChoices):
+    """How far a drill has come. A draft is its owner's (and the director's); the others belong to the whole staff."""
+
+    DRAFT = "draft", _("draft")
+    FOR_REVIEW = "for review", _("for review")
+    CLUB_STANDARD = "club standard", _("club standard")
+
+
+READ_BY_STAFF = (DrillState.FOR_REVIEW, DrillState.CLUB_STANDARD)
+EDITED_BY_OWNER = (DrillState.DRAFT, DrillState.FOR_REVIEW)
+
+ACTIVITIES = [
+    (Activity.ARRIVAL.value, _("Arrival")),
+    (Activity.WARM_UP.value, _("Warm-up")),
+    (Activity.RONDO.value, _("Rondo")),
+    (Activity.POSSESSION.value, _("Possession")),
+    (Activity.DIRECTIONAL.value, _("Directional game")),
+    (Activity.WAVES.value, _("Waves")),
+    (Activity.FINISHING.value, _("Finishing")),
+    (Activity.PATTERN.value, _("Pattern")),
+    (Activity.TECHNIQUE.value, _("Technique")),
+    (Activity.DUEL.value, _("Duel")),
+    (Activity.SET_PIECE.value, _("Set piece")),
+    (Activity.FUN_GAME.value, _("Fun game")),
+    (Activity.MATCH.value, _("Match")),
+    (Activity.KEEPER.value, _("Keeper")),
+]
+MOMENTS = [
+    (Moment.IN_POSSESSION.value, _("In possession")),
+    (Moment.OUT_OF_POSSESSION.value, _("Out of possession")),
+    (Moment.WINNING_IT.value, _("Winning it")),
+    (Moment.LOSING_IT.value, _("Losing it")),
+    (Moment.SET_PIECE.value, _("Set piece")),
+]
+RUNGS = [
+    (Rung.EASIER.value, _("easier")),
+    (Rung.HARDER.value, _("harder")),
+    (Rung.SIDEWAYS.value, _("sideways")),
+]
+CHANGE_CLASSES = [
+    (ChangeClass.SPACE.value, _("space")),
+    (ChangeClass.TASK.value, _("task")),
+    (ChangeClass.EQUIPMENT.value, _("equipment")),
+    (ChangeClass.PEOPLE.value, _("people")),
+]

@@ -1,0 +1,42 @@
+"""Is the plan right? Every check gives its reasons; none at all means that nothing was found."""
+
+from __future__ import annotations
+
+from drills.drawing.checks import claims, motion, people
+from drills.drawing.checks.reason import MESSAGES, Reason, Severity
+from drills.game.format import Format
+from drills.game.scene import Scene
+
+__all__ = ["MESSAGES", "Reason", "Severity", "check", "unplayable"]
+
+
+def check(scene: Scene, format: Format | None = None, *, age: int | None = None) -> list[Reason]:
+    """All reasons against a plan, errors first. Without a format the numbers are not compared.
+
+    `age` is the oldest of the age group in years and decides which speeds are plausible; None means adults.
+    """
+    found = [
+        *(people.numbers(scene, format) if format is not None else ()),
+        *people.places(scene),
+        *people.nobody_on_top(scene),
+        *motion.one_place_each(scene),
+        *motion.ball_is_somewhere(scene),
+        *motion.passes_arrive(scene),
+        *motion.passes_get_through(scene, age),
+        *motion.speeds(scene, age),
+        *claims.claims(scene, age),
+    ]
+    return sorted(found, key=lambda each: each.severity != "error")
+
+
+def unplayable(scene: Scene, format: Format, *, age: int | None = None) -> list[Reason]:
+    """The errors alone, without what the text claims: whether the plan can be played as it stands."""
+    found = [
+        *people.numbers(scene, format),
+        *people.places(scene),
+        *people.nobody_on_top(scene),
+        *motion.one_place_each(scene),
+        *motion.ball_is_somewhere(scene),
+        *motion.speeds(scene, age),
+    ]
+    return [each for each in found if each.severity == "error"]

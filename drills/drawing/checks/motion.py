@@ -1,0 +1,118 @@
+"""Can it be played as drawn? Nobody in two places, a ball always somewhere, speeds that people have."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterator
+
+from drills.drawing.checks.reason import Reason, reason
+from drills.drawing.lanes import pace_for_age, pass_lane
+from drills.drawing.paper import fmt
+from drills.drawing.pose import ball_at, ends_of, moves, player_at, players_at
+from drills.drawing.words import player_name
+from drills.game.scene import BallPath, Move, Run, RunWithBall, Scene, SceneGoal
+
+REACH_M = 1.5  # a step and a leg (common practice, no source)
+# Mean + 3 SD of top sprints of highly trained boys in m/s: Al Haddad et al. 2015, IJSPP 10:888–896.
+TOP_SPEEDS = {13: 8.17, 14: 9.25, 15: 9.50, 16: 9.67, 17: 9.53}
+CHILD_TOP_SPEED = 7.0  # under 12s: value from memory, not verified
+ADULT_TOP_SPEED = 10.0  # value from memory, not verified
+# A hard inside-foot pass: reported as a ceiling, Wallace & Norton 2014, JSAMS 17(2):223–228.
+PASS_TOP_SPEED = 22.6
+SHOT_TOP_SPEED = 32.0  # value from memory, not verified
+
+
+def top_speed(age: int | None) -> float:
+    """The fastest anyone of that age may be drawn to run, in m/s; None means adults."""
+    if age is None or age > 17:
+        return ADULT_TOP_SPEED
+    return CHILD_TOP_SPEED if age < 13 else TOP_SPEEDS[age]
+
+
+def one_place_each(scene: Scene) -> Iterator[Reason]:
+    """Two moves of one person must not overlap."""
+    runs = [move for _, move in moves(scene) if not isinstance(move, BallPath)]
+    for player in scene.players:
+        mine = [each for each in runs if each.who == player.key]
+        for before, after in itertools.pairwise(mine):
+            if after.start_s < before.end_s:
+                yield reason(
+                    "two-places", "error", player.key, who=player_name(player), time=fmt(after.start_s)
+                )
+
+
+def ball_is_somewhere(scene: Scene) -> Iterator[Reason]:
+    for ball in scene.balls:
+        busy_until = 0.0
+        for _, move in moves(scene):
+            if isinstance(move, Run) or move.ball != ball.key:
+                continue
+            if move.start_s < busy_until - 1e-9:
+                yield reason("ball-twice", "error", ball.key, ball=ball.key, time=fmt(move.start_s))
+            yield from _taken_up(scene, move)
+            busy_until = move.end_s if isinstance(move, BallPath) else busy_until
+
+
+def _taken_up(scene: Scene, move: BallPath | RunWithBall) -> Iterator[Reason]:
+    state = ball_at(scene, move.ball, move.start_s)
+    spot, time = (state.x_m, state.y_m), fmt(move.start_s)
+    if isinstance(move, RunWithBall):
+        near = math.dist(spot, player_at(scene, move.who, move.start_s)) <= REACH_M
+        if state.holder != move.who and not (state.holder is None and near):
+            who = next(player_name(each) for each in scene.players if each.key == move.who)
+            yield reason("not-holding", "error", move.who, move.ball, who=who, ball=move.ball, time=time)
+    elif state.holder is None and not _somebody_near(scene, spot, move.start_s):
+        yield reason("nobody-plays", "error", move.ball, ball=move.ball, time=time)
+
+
+def passes_arrive(scene: Scene) -> Iterator[Reason]:
+    """A ball played to a point must find somebody there, unless it is a shot or the last thing that happens."""
+    for _, move in moves(scene):
+        if not isinstance(move, BallPath):
+            continue
+        target = scene.item(move.to) if move.to else None
+        if isinstance(target, SceneGoal) and not target.open:
+            yield reason(
+                "shut-goal", "warning", move.ball, target.key, goal=target.key, time=fmt(move.start_s)
+            )
+        if move.to is None and not _somebody_near(scene, ends_of(scene, move)[1], move.end_s):
+            yield reason("nobody-there", "warning", move.ball, ball=move.ball, time=fmt(move.end_s))
+
+
+def passes_get_through(scene: Scene, age: int | None) -> Iterator[Reason]:
+    """A pass that is drawn along the ground must be on where everybody stands when it is played."""
+    names = {each.key: player_name(each) for each in scene.players}
+    for _, move in moves(scene):
+        lane = pass_lane(scene, move, pace=pace_for_age(age)) if isinstance(move, BallPath) else None
+        if lane is None or lane.open or lane.cut_by is None:
+            continue
+        who = {"who": names[lane.passer], "receiver": names[lane.receiver], "defender": names[lane.cut_by]}
+        yield reason(
+            "cut-out", "warning", lane.passer, lane.receiver, lane.cut_by, time=fmt(move.start_s), **who
+        )
+
+
+def speeds(scene: Scene, age: int | None) -> Iterator[Reason]:
+    names = {each.key: player_name(each) for each in scene.players}
+    for _, move in moves(scene):
+        speed = speed_of(scene, move)
+        if isinstance(move, BallPath):
+            shot = isinstance(scene.item(move.to or ""), SceneGoal)
+            cap = SHOT_TOP_SPEED if shot else PASS_TOP_SPEED
+            if speed > cap:
+                yield reason(
+                    "ball-too-fast", "error", move.ball, ball=move.ball, speed=fmt(speed), cap=fmt(cap)
+                )
+        elif speed > top_speed(age):
+            cap_text = fmt(top_speed(age), 2)
+            yield reason("too-fast", "error", move.who, who=names[move.who], speed=fmt(speed), cap=cap_text)
+
+
+def speed_of(scene: Scene, move: Move) -> float:
+    """Mean speed of a move in m/s."""
+    return math.dist(*ends_of(scene, move)) / (move.end_s - move.start_s)
+
+
+def _somebody_near(scene: Scene, spot: tuple[float, float], time_s: float) -> bool:
+    return any(math.dist(spot, each) <= REACH_M for each in players_at(scene, time_s).values())

@@ -1,0 +1,67 @@
+"""A plan, read: what is wrong with it, whether the text is true of it, and what is on at the start of each step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from drills.drawing.checks import Reason, check
+from drills.drawing.checks.claims import Told, told
+from drills.drawing.lanes import Pace, pace_for_age
+from drills.drawing.moments import Moment, moments
+from drills.game.document.drill import DrillDocument
+from drills.game.format import Format
+from drills.game.scene import Claim, Scene
+from drills.game.validate import Problem
+from drills.game.variations import CannotApply, apply
+
+
+@dataclass(frozen=True)
+class Reading:
+    """`age` is the oldest that the drill is for, in years; None means adults. It decides about speeds."""
+
+    age: int | None
+    pace: Pace
+    reasons: tuple[Reason, ...]
+    claims: tuple[tuple[Claim, Told], ...]
+    moments: tuple[Moment, ...]
+
+    @property
+    def ready(self) -> bool:
+        """Whether it may go for review: with warnings, not with errors."""
+        return all(each.severity != "error" for each in self.reasons)
+
+
+def read(doc: DrillDocument, scene: Scene) -> Reading:
+    """Read the plan of a played document. Raises UnclearFormat."""
+    pace = pace_for_age(doc.age_to)
+    return Reading(
+        age=doc.age_to,
+        pace=pace,
+        reasons=tuple(check(scene, Format.parse(doc.format), age=doc.age_to)),
+        claims=tuple(told(scene, doc.age_to)),
+        moments=moments(scene, pace),
+    )
+
+
+def plan_problems(document: DrillDocument) -> list[Problem]:
+    """What keeps a drill from review because of what is drawn by hand, in the drill as written or in a variation."""
+    base = [each.text for each in _errors(document)]
+    found = [Problem("scene", text) for text in base]
+    for index, variation in enumerate(document.variations):
+        try:
+            changed = apply(document, variation)
+        except CannotApply:
+            continue  # said elsewhere: such a document is not kept
+        if changed.scene != document.scene or changed.format != document.format:
+            found += [
+                Problem(f"variations[{index}].changes", f"In “{variation.title}”: {each.text}")
+                for each in _errors(changed)
+                if each.text not in base
+            ]
+    return found
+
+
+def _errors(doc: DrillDocument) -> Iterator[Reason]:
+    if doc.scene is not None:
+        yield from (each for each in read(doc, doc.scene).reasons if each.severity == "error")

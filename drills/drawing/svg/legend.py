@@ -1,0 +1,111 @@
+"""The legend under a plan: what each mark on this plan means, and nothing that is not on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+
+from drills.drawing.paper import INK, Element, Written, group, path, text_width, words, write
+from drills.drawing.svg import arrows, figures, ground
+from drills.drawing.svg.sheet import Sheet
+from drills.drawing.words import group_names
+from drills.game.scene import Step
+
+ROW, SLOT, SIZE, EDGE = 17.0, 22.0, 11.0, 4.0
+Entry = tuple[Element | Written, float, str]  # the mark round (0, 0), its width, the words
+
+
+def legend(sheet: Sheet, shown: Iterable[Step], top: float) -> tuple[Element, float]:
+    """The legend below `top` and its height, both in units of the sheet."""
+    placed: list[Element | Written] = []
+    x, y = EDGE, top + ROW / 2
+    for drawn, slot, text in _entries(sheet, list(shown)):
+        wide = slot + 5 + text_width(text, SIZE)
+        if x > EDGE and x + wide > sheet.width_u - EDGE:
+            x, y = EDGE, y + ROW
+        where = f"translate({x + slot / 2:.1f} {y:.1f})"
+        mark = Written(f'<g transform="{where}">{drawn if isinstance(drawn, str) else write(drawn)}</g>')
+        placed += [mark, words(x + slot + 5, y, text, size=SIZE, anchor="start")]
+        x += wide + 11
+    return group(placed, cls="legend"), (y + ROW / 2 - top if placed else 0.0)
+
+
+def _entries(sheet: Sheet, shown: list[Step]) -> list[Entry]:
+    return [*_people(sheet), *_paths(sheet, shown), *_lanes(sheet), *_things(sheet)]
+
+
+def _people(sheet: Sheet) -> list[Entry]:
+    names = group_names(sheet.scene, sheet.options.translate)
+    return [
+        (figures.inked((figures.player_mark(player, 7, "", sheet),), cls="mark"), 16, name)
+        for player, name in names
+    ]
+
+
+def _paths(sheet: Sheet, shown: list[Step]) -> list[Entry]:
+    say = sheet.options.translate
+    kinds = {arrows.move_kind(move) for step in shown for move in step.moves}
+    names = {
+        "ball": say("ball"),
+        "high": say("ball in the air"),
+        "run": say("run"),
+        "carry": say("run with ball"),
+    }
+    found: list[Entry] = [(_path(kind), 30.0, name) for kind, name in names.items() if kind in kinds]
+    return found or ([(figures.ball_mark(3), 8.0, say("ball"))] if sheet.scene.balls else [])
+
+
+def _lanes(sheet: Sheet) -> list[Entry]:
+    say = sheet.options.translate
+    entries: list[Entry] = []
+    drawn = [*sheet.options.lanes, *(lane for each in sheet.options.moments for lane in each)]
+    if any(each.open for each in drawn):
+        entries.append((arrows.lane_line((-11, 0), (11, 0)), 22.0, say("open lane, seconds to spare")))
+    if any(not each.open for each in drawn):
+        shut = group((arrows.lane_line((-11, 0), (11, 0)), arrows.cut_mark((0, 0))))
+        entries.append((shut, 22.0, say("shut lane")))
+    return entries
+
+
+def _things(sheet: Sheet) -> list[Entry]:
+    say, length = sheet.options.translate, sheet.options.length
+    entries: list[Entry] = []
+    for is_open, wide in sorted({(each.open, each.width_m) for each in sheet.scene.goals}, reverse=True):
+        name = f"{say('goal')} {length(wide)}"
+        entries.append((_goal(is_open), SLOT, name if is_open else f"{name}, {say('shut at first')}"))
+    entries += [
+        (_gate(sheet.plain), SLOT, f"{say('gate')} {length(each)}") for each in sorted(_gate_widths(sheet))
+    ]
+    if sheet.scene.cones:
+        entries.append((_cone(sheet.plain), 8, say("cone")))
+    return entries
+
+
+def _gate_widths(sheet: Sheet) -> set[float]:
+    return {each.width_m for each in sheet.scene.gates}
+
+
+# The marks below are the same in every legend.
+
+
+@cache
+def _path(kind: str) -> Written:
+    return Written(write(arrows.inked((arrows.move_mark((-15, 0), (15, 0), kind),))))
+
+
+@cache
+def _goal(is_open: bool) -> Written:
+    return Written(write(ground.goal_frame(lambda share, deep: (share * 9, 4 - deep * 8), is_open=is_open)))
+
+
+@cache
+def _cone(plain: bool) -> Written:
+    return Written(write(ground.cone_mark((0, 0), 3.6, plain=plain)))
+
+
+@cache
+def _gate(plain: bool) -> Written:
+    paint = INK if plain else ground.CONE
+    line = path("M-7 0H7", cls="gate-line", stroke=paint, width=1.4, stroke_dasharray="1.5 2.5")
+    cones = (ground.cone_mark((x, 0), 3.4, plain=plain) for x in (-8, 8))
+    return Written(write(group((line, *cones))))

@@ -1,0 +1,5 @@
+"""The form that a coach writes a drill with, on a phone, without a word of JSON."""
+
+from drills.forms.editor import DrillEditor
+
+__all__ = ["DrillEditor"]

@@ -1,0 +1,204 @@
+"""Variations: a title, a rung, why, and up to a few changes in a coach's words."""
+
+import re
+from copy import deepcopy
+from typing import Any
+
+from django.utils.translation import gettext as _now
+from django.utils.translation import gettext_lazy as _
+
+from drills.choices import RUNGS
+from drills.forms.base import Offered, Plain, RowForm, choice, number, text
+from drills.forms.kinds import WHO
+from drills.game.document.choices import LimitKind
+
+SLOTS = 3
+KEEP = "keep:"
+DROP = "drop:"
+KINDS = [
+    ("grid", _("grid: length × width")),
+    ("format", _("format")),
+    ("passes", _("passes that open it")),
+    ("touches", _("at most so many touches")),
+    ("seconds on the ball", _("seconds on the ball")),
+    ("seconds to finish", _("seconds to finish")),
+    ("weaker foot", _("weaker foot")),
+    ("may not tackle", _("may not tackle")),
+    ("may not score", _("may not score")),
+    ("bouts", _("bouts: 4 × 180 s, 45 s rest")),
+    ("own words", _("another rule, in your own words")),
+]
+_NUMBERED = {"touches", "seconds on the ball", "seconds to finish"}
+_PLAIN = {"weaker foot", "may not tackle", "may not score"}
+_SLOT = {
+    "kind": choice(_("Change"), KINDS, empty=_("nothing")),
+    "who": choice(_("for"), WHO, empty=_("everyone")),
+    "value": text(_("to"), 160),
+}
+
+
+class VariationRow(RowForm):
+    """`changes` are the slots `kind_0`, `who_0`, `value_0` and so on."""
+
+    field = "variations"
+    ordered = True  # the ladder is shown in this order
+    needed = ("title", "rung")
+    title = text(_("Title"))
+    rung = choice(_("It is"), RUNGS, empty=_("choose"))
+    effort = number(_("Effort, CR10"), 0, 10, whole=False)
+    why = text(_("Why"))
+
+    def __init__(self, *args: Any, offered: Offered | None = None, **kwargs: Any) -> None:
+        self.count = SLOTS
+        super().__init__(*args, offered=offered, **kwargs)
+
+    def offer(self, offered: Offered) -> None:
+        """Slots for changes; those that only this drill has (kept ones, conditions to take away) are choices too."""
+        key = (self.data.get(self.add_prefix("key")) if self.is_bound else self.initial.get("key")) or ""
+        kept = offered.kept_changes.get(key, [])
+        self.count = max(SLOTS, len(kept) + 1)
+        drops = [
+            (f"{DROP}{name}", _now("no longer: {rule}").format(rule=rule))
+            for name, rule in offered.conditions
+        ]
+        for slot in range(self.count):
+            for name, field in _SLOT.items():
+                self.fields[f"{name}_{slot}"] = deepcopy(field)
+            self.add_choices(f"kind_{slot}", [*drops, *kept])
+            self.add_choices(f"who_{slot}", offered.groups)
+
+    @property
+    def slots(self) -> list[list[str]]:
+        return [[f"{name}_{slot}" for name in _SLOT] for slot in range(self.count)]
+
+    @classmethod
+    def read(cls, item: Plain) -> Plain:
+        shown = super().read(item)
+        for slot, change in enumerate(item.get("changes", [])):
+            kind, value = _shown(change, slot)
+            shown[f"kind_{slot}"], shown[f"value_{slot}"] = kind, value
+        return shown
+
+    def fill(self, item: Plain) -> Plain:
+        typed = self.cleaned_data
+        made = {**item, "title": typed["title"], "rung": typed["rung"]}
+        for name in ("why", "effort"):
+            made.pop(name, None)
+            if typed.get(name) not in (None, ""):
+                made[name] = typed[name]
+        return made
+
+    def changes_for(self, item: Plain, document: Plain) -> list[Plain]:
+        """The operations typed, in order; what is wrong is said beside its slot."""
+        before, made = item.get("changes", []), []
+        for slot in range(self.count):
+            kind = self.cleaned_data.get(f"kind_{slot}")
+            if not kind:
+                continue
+            try:
+                made.append(self._change(kind, slot, before, document))
+            except ValueError as error:
+                self.add_error(f"value_{slot}", str(error))
+        if not made and not self.errors:
+            self.add_error("kind_0", _now("What does this variation change?"))
+        return made
+
+    def _change(self, kind: str, slot: int, before: list[Plain], document: Plain) -> Plain:
+        value = (self.cleaned_data.get(f"value_{slot}") or "").strip()
+        who = self.cleaned_data.get(f"who_{slot}") or ""
+        if kind.startswith(KEEP):
+            return before[int(kind.removeprefix(KEEP))]
+        if kind.startswith(DROP):
+            return {"type": "remove_condition", "key": kind.removeprefix(DROP)}
+        if kind in ("grid", "format", "bouts", "passes"):
+            return {"grid": _grid, "format": _format, "bouts": _bouts, "passes": _passes}[kind](
+                value, document
+            )
+        return _condition(kind, who, value, document)
+
+
+def _shown(change: Plain, slot: int) -> tuple[str, str]:
+    if change["type"] == "set_grid":
+        return "grid", f"{change['length_m']:g} × {change['width_m']:g}"
+    if change["type"] == "set_format":
+        return "format", change["format"]
+    return f"{KEEP}{slot}", ""
+
+
+def _grid(value: str, document: Plain) -> Plain:
+    sizes = re.fullmatch(r"(\d+(?:[.,]\d+)?)\s*(?:m\s*)?[x×*]\s*(\d+(?:[.,]\d+)?)\s*m?", value, re.IGNORECASE)
+    if sizes is None:
+        raise ValueError(_now("Write length × width in metres: 30 × 20."))
+    length, width = (float(each.replace(",", ".")) for each in sizes.groups())
+    return {"type": "set_grid", "length_m": length, "width_m": width}
+
+
+def _format(value: str, document: Plain) -> Plain:
+    if not value:
+        raise ValueError(_now("Which format? As you would write it: 5v5+4."))
+    return {"type": "set_format", "format": value}
+
+
+def _bouts(value: str, document: Plain) -> Plain:
+    numbers = [int(each) for each in re.findall(r"\d+", value)]
+    if not 2 <= len(numbers) <= 3:
+        raise ValueError(_now("Write bouts × seconds, then the rest: 4 × 180, 45."))
+    bouts, bout_s = numbers[:2]
+    rest_s = numbers[2] if len(numbers) == 3 else document.get("work", {}).get("rest_s", 45)
+    return {
+        "type": "set_work",
+        "work": {**document.get("work", {}), "bouts": bouts, "bout_s": bout_s, "rest_s": rest_s},
+    }
+
+
+def _passes(value: str, document: Plain) -> Plain:
+    count = _count(value)
+    for condition in document.get("conditions", []):
+        if condition.get("type") == "when" and condition["when"].get("kind") == "passes":
+            when = {**condition["when"], "number": count}
+            return {"type": "replace_condition", "condition": {**condition, "when": when}}
+    raise ValueError(_now("No condition of the drill counts passes; write one first."))
+
+
+def _condition(kind: str, who: str, value: str, document: Plain) -> Plain:
+    if kind == "own words":
+        if not value:
+            raise ValueError(_now("Which rule?"))
+        return {
+            "type": "add_condition",
+            "condition": {"type": "free", "key": _key(document, "rule"), "text": value},
+        }
+    limit: Plain = {"type": "limit", "kind": LimitKind(kind).value}
+    if who:
+        limit["scope"] = {"group": who}
+    if kind in _NUMBERED:
+        limit["number"] = _count(value)
+    same = _same_limit(limit, document)
+    if same is not None:
+        return {"type": "replace_condition", "condition": {**same, **limit, "key": same["key"]}}
+    key = _key(document, re.sub(r"[^a-z]+", "-", f"{kind}-{who.lower() or 'all'}").strip("-"))
+    return {"type": "add_condition", "condition": {**limit, "key": key}}
+
+
+def _same_limit(limit: Plain, document: Plain) -> Plain | None:
+    """A limit of the drill of the same kind for the same people: it is replaced, not doubled."""
+    group = limit.get("scope", {}).get("group")
+    for each in document.get("conditions", []):
+        same = each.get("type") == "limit" and each.get("kind") == limit["kind"]
+        if same and each.get("scope", {}).get("group") == group:
+            return dict(each)
+    return None
+
+
+def _key(document: Plain, stem: str) -> str:
+    taken = {each.get("key") for each in document.get("conditions", [])}
+    count, key = 2, stem
+    while key in taken:
+        key, count = f"{stem}-{count}", count + 1
+    return key
+
+
+def _count(value: str) -> int:
+    if not re.fullmatch(r"\d{1,3}", value):
+        raise ValueError(_now("How many? A number, please."))
+    return int(value)

@@ -1,0 +1,86 @@
+"""Sets of smallest rectangles: what holds any of several, what holds each, what grids in a row take. In centimetres."""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from itertools import chain
+
+from drills.game.space import BETWEEN_GRIDS_M, LONGEST_M, SHAPE_MOST
+
+CM = 100
+LONGEST_CM = LONGEST_M * CM
+
+# None of them lies inside another: the first side rises, the second falls.
+Corners = tuple[tuple[int, int], ...]
+
+
+@lru_cache(maxsize=4096)
+def grids_cm(tightest_m2: float, ratio: float) -> Corners:
+    """The smallest whole-metre grids of a sane shape that are no tighter, in centimetres."""
+    made: list[tuple[int, int]] = []
+    for length in range(1, LONGEST_M + 1):
+        across = length / ratio
+        thinnest = max(1, math.ceil(across / SHAPE_MOST))
+        least = max(thinnest, math.ceil((tightest_m2 - 1e-9) / length))
+        if least <= min(LONGEST_M, math.floor(across * SHAPE_MOST)):
+            made.append((length * CM, least * CM))
+            if least == thinnest:
+                break  # a longer one is no narrower
+    return smallest(made)
+
+
+def up_cm(metres: float) -> int:
+    return math.ceil(metres * CM - 1e-6)
+
+
+def free_for(corners: Corners, grids: int) -> Iterator[tuple[int, int]]:
+    """Free rectangles, longer side first, that hold so many equal places in a row, either way; none beyond the longest."""
+    gaps = int(BETWEEN_GRIDS_M * CM) * (grids - 1)
+    for length, width in corners:
+        for one, other in ((grids * length + gaps, width), (length, grids * width + gaps)):
+            if max(one, other) <= LONGEST_CM:
+                yield max(one, other), min(one, other)
+
+
+def holding_each(places: list[Corners]) -> Corners:
+    """The smallest that hold each of these."""
+    if not all(places):
+        return ()
+    lengths = {length for place in places for length, _ in place}
+    first = max(place[0][0] for place in places)
+    return smallest((at, max(width_at(place, at) for place in places)) for at in lengths if at >= first)
+
+
+def width_at(corners: Corners, length: int) -> int:
+    """The least second side that will do beside so much of the first."""
+    return corners[bisect_right(corners, (length, LONGEST_CM * 10)) - 1][1]
+
+
+def holding_any(regions: Iterable[Corners]) -> Corners:
+    """The smallest that hold any of these."""
+    # By identity: the same ones come again and again, and to compare them costs more than to go through one twice.
+    several = list({id(each): each for each in regions if each}.values())
+    if len(several) < 2:
+        return several[0] if several else ()
+    return smallest(chain.from_iterable(several))
+
+
+def smallest(rooms: Iterable[tuple[int, int]]) -> Corners:
+    """Without those that another lies inside."""
+    kept: list[tuple[int, int]] = []
+    narrowest = LONGEST_CM * 10
+    for room in sorted(rooms):
+        if room[1] < narrowest:
+            kept.append(room)
+            narrowest = room[1]
+    return tuple(kept)
+
+
+def all_hold(rooms: Corners, others: Corners) -> bool:
+    """Whether each of these rooms holds one of the others."""
+    return bool(others) and all(
+        long >= others[0][0] and width_at(others, long) <= short for long, short in rooms
+    )

@@ -1,0 +1,129 @@
+"""Bytes and plain data to a typed document and back. Refusals name the field, in words for a coach."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import math
+from functools import cache
+from typing import Any
+
+import msgspec
+
+from drills.game.document.drill import SCHEMA_VERSION, DrillDocument
+from drills.game.document.upcast import upcast
+
+DEEPEST = 32
+LARGEST_BYTES = 262_144
+
+
+class DocumentError(ValueError):
+    """A document that can't be taken: `field` is a path such as `grids[0].length_m`, `text` says why."""
+
+    def __init__(self, field: str, text: str) -> None:
+        super().__init__(f"{field}: {text}" if field else text)
+        self.field = field
+        self.text = text
+
+
+def decode(data: bytes | str | dict[str, Any]) -> DrillDocument:
+    """Read a document of any known schema version. Raises DocumentError with the field and the reason."""
+    plain = _plain(data) if isinstance(data, bytes | str) else data
+    if not isinstance(plain, dict):
+        raise DocumentError("", "a drill document is an object with named fields")
+    _guard(plain, "", 0)
+    try:
+        return msgspec.convert(upcast(plain), DrillDocument)
+    except msgspec.ValidationError as error:
+        text, _, path = str(error).partition(" - at `$")
+        raise DocumentError(path.rstrip("`").lstrip("."), text) from error
+
+
+def encode(document: DrillDocument) -> bytes:
+    """The document as JSON with sorted keys: the same content always gives the same bytes."""
+    return msgspec.json.encode(to_plain(document), order="deterministic")
+
+
+def to_plain(document: DrillDocument) -> dict[str, Any]:
+    """The document as plain dicts and lists, as the database and the API take it.
+
+    What equals its default is left out, whether it was written or not: equal documents are equal plain data.
+    """
+    plain: dict[str, Any] = _lean(document)
+    return {"schema_version": document.schema_version, **plain}  # never left out, although it is a default
+
+
+def _lean(value: Any) -> Any:
+    if isinstance(value, msgspec.Struct):
+        config = value.__struct_config__
+        kept: dict[str, Any] = {} if config.tag is None else {str(config.tag_field): config.tag}
+        for field in _fields(type(value)):
+            inner = getattr(value, field.name)
+            if not (config.omit_defaults and inner == field.default):
+                kept[field.encode_name] = _lean(inner)
+        return kept
+    if isinstance(value, tuple):
+        return [_lean(each) for each in value]
+    return msgspec.to_builtins(value)
+
+
+_fields = cache(msgspec.structs.fields)  # works out the annotations of a type anew each time
+
+
+def digest(document: DrillDocument) -> str:
+    """SHA-256 of the encoded document, hexadecimal: equal content, equal digest."""
+    return hashlib.sha256(encode(document)).hexdigest()
+
+
+def json_schema() -> dict[str, Any]:
+    """The JSON Schema of the document as its types say it."""
+    return msgspec.json.schema(DrillDocument)
+
+
+def published_schema() -> dict[str, Any]:
+    """JSON Schema 2020-12 of the document as it is published, with its version.
+
+    Beyond it a document is refused for what a schema cannot say: contradictions, and keys that name nothing.
+    """
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "$id": f"urn:bibrack:drill:{SCHEMA_VERSION}",
+        "title": f"Drill document, schema version {SCHEMA_VERSION}",
+        **json_schema(),
+    }
+
+
+def _plain(data: bytes | str) -> Any:
+    raw = data.encode() if isinstance(data, str) else data
+    if len(raw) > LARGEST_BYTES:
+        raise DocumentError("", f"too large: at most {LARGEST_BYTES} bytes")
+    try:
+        return json.loads(raw, parse_constant=_refuse_constant)
+    except RecursionError as error:
+        raise DocumentError("", f"nested deeper than {DEEPEST} levels") from error
+    except ValueError as error:
+        raise DocumentError("", f"not readable as JSON: {error}") from error
+
+
+def _refuse_constant(name: str) -> Any:
+    raise ValueError(f"{name} is not a number that can be used here")
+
+
+def _guard(value: Any, path: str, depth: int) -> None:
+    if depth > DEEPEST:
+        raise DocumentError(path, f"nested deeper than {DEEPEST} levels")
+    if isinstance(value, float) and not math.isfinite(value):
+        raise DocumentError(path, "must be an ordinary number")
+    if isinstance(value, str) and not is_text(value):
+        raise DocumentError(path, "holds a character that cannot be kept")
+    if isinstance(value, dict):
+        for name, inner in value.items():
+            _guard(inner, f"{path}.{name}" if path else str(name), depth + 1)
+    elif isinstance(value, list | tuple):
+        for index, inner in enumerate(value):
+            _guard(inner, f"{path}[{index}]", depth + 1)
+
+
+def is_text(value: str) -> bool:
+    """Whether every character can be written: no zero, which no database keeps, and no half of a pair."""
+    return "\0" not in value and (value.isascii() or not any("\ud800" <= each <= "\udfff" for each in value))

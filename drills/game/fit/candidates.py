@@ -1,0 +1,164 @@
+"""Every format worth trying in one grid for a number of outfield players: the design's shape, grown or shrunk."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+
+from drills.game.format import MOST_PLAYERS, Format, Side
+
+MOST_NEUTRALS_ADDED = 2
+MOST_NEUTRALS_PER_PLAYER = 2  # of the bigger side: 2v2+4, not 2v2+8
+FEWEST_FOR_OUTSIDE = 3  # sides of one or two need all their players inside
+
+# Players inside per side, own players outside per side, neutrals inside, neutrals outside.
+Game = tuple[tuple[int, ...], tuple[int, ...], int, int]
+
+
+@lru_cache(maxsize=8192)
+def formats(design: Format, outfield: int, keepers: int, anyone: bool = False) -> tuple[Format, ...]:
+    """All formats of this design for so many outfield players (neutrals among them) and keepers, each once."""
+    if not 1 <= outfield + keepers <= MOST_PLAYERS:
+        return ()
+    if not design.has_opponents:
+        return tuple(_groups_in_bounds(design, outfield, keepers, anyone))
+    return tuple(_built(design, game, keepers) for game in _games_in_bounds(design, outfield, anyone))
+
+
+@lru_cache(maxsize=8192)
+def crowds(design: Format, outfield: int, keepers: int, anyone: bool = False) -> frozenset[tuple[int, int]]:
+    """(players inside, players outside) of every one of `formats`: all that decides how much room they take.
+
+    A group of keepers alone, who are neither, has (0, 0).
+    """
+    if not 1 <= outfield + keepers <= MOST_PLAYERS:
+        return frozenset()
+    if not design.has_opponents:
+        groups = _groups_in_bounds(design, outfield, keepers, anyone)
+        return frozenset((fmt.players_inside, fmt.players_outside) for fmt in groups)
+    return _crowds_of_games(design, outfield, anyone)
+
+
+@lru_cache(maxsize=8192)
+def _crowds_of_games(design: Format, outfield: int, anyone: bool) -> frozenset[tuple[int, int]]:
+    games = _games_in_bounds(design, outfield, anyone)
+    return frozenset((sum(game[0]) + game[2], sum(game[1]) + game[3]) for game in games)
+
+
+def _groups_in_bounds(design: Format, outfield: int, keepers: int, anyone: bool) -> Iterator[Format]:
+    least, most = (1, MOST_PLAYERS) if anyone else _inside_bounds(design)
+    for fmt in _groups(design, outfield, keepers):
+        if least <= (fmt.players_inside or fmt.players) <= most:
+            yield fmt
+
+
+def _games_in_bounds(design: Format, outfield: int, anyone: bool) -> dict[Game, None]:
+    """Each once, in the order they are found."""
+    least, most = (1, MOST_PLAYERS) if anyone else _inside_bounds(design)
+    return dict.fromkeys(g for g in _games(design, outfield) if least <= sum(g[0]) + g[2] <= most)
+
+
+def _inside_bounds(design: Format) -> tuple[int, int]:
+    """From half to twice the players inside: beyond that it is another drill."""
+    inside = design.players_inside or design.players
+    return -(-inside // 2), 2 * inside
+
+
+# --- without opponents ---------------------------------------------------------------------------------------
+
+
+def _groups(design: Format, outfield: int, keepers: int) -> Iterator[Format]:
+    side = design.sides[0]
+    if not side.inside:  # keepers among themselves: all who train here are keepers
+        yield Format((Side(0, 0, outfield + keepers),))
+        return
+    for neutrals_in, neutrals_out in {(design.neutrals_inside, design.neutrals_outside), (0, 0)}:
+        inside = outfield - side.outside - neutrals_in - neutrals_out
+        if inside >= 1:
+            yield Format((Side(inside, side.outside, keepers),), neutrals_in, neutrals_out)
+
+
+# --- with opponents ------------------------------------------------------------------------------------------
+
+
+def _games(design: Format, outfield: int) -> Iterator[Game]:
+    own_outside = [(outsides, sum(outsides)) for outsides in _outsides(design)]
+    not_inside = _most_neutrals(design) + max(standing for _, standing in own_outside)
+    for insides in _insides(design, outfield, outfield - not_inside):
+        left = outfield - sum(insides)
+        if min(insides) < 1 or left < 0:
+            continue
+        most = min(_most_neutrals(design), MOST_NEUTRALS_PER_PLAYER * max(insides))
+        for outsides, standing in own_outside:
+            rest = left - standing
+            if not 0 <= rest <= most or _crowded(design, insides, outsides):
+                continue
+            for neutrals_in, neutrals_out in _neutrals(design, rest):
+                yield insides, outsides, neutrals_in, neutrals_out
+
+
+def _crowded(design: Format, insides: tuple[int, ...], outsides: tuple[int, ...]) -> bool:
+    """Whether a side has more players outside than inside, and than planned."""
+    return any(o > max(i, side.outside) for i, o, side in zip(insides, outsides, design.sides, strict=True))
+
+
+def _most_neutrals(design: Format) -> int:
+    return max(MOST_NEUTRALS_ADDED, 2 * design.neutrals)
+
+
+def _insides(design: Format, outfield: int, least: int) -> Iterator[tuple[int, ...]]:
+    """Side sizes: the design's, all one more or fewer and so on, and with the difference of the sides off by one.
+
+    All with at least `least` players together, and a few with fewer.
+    """
+    sizes = tuple(side.inside for side in design.sides)
+    even = len(set(sizes)) == 1
+    smallest = (least - sum(sizes)) // len(sizes) - 1
+    for shift in range(max(-min(sizes), smallest), outfield // len(sizes) + 1):
+        shifted = tuple(size + shift for size in sizes)
+        yield shifted
+        if even:
+            # The bigger sides are written first: 5v4, 5v5v4.
+            for bigger in range(1, len(sizes)):
+                yield tuple(size + (number < bigger) for number, size in enumerate(shifted))
+        else:
+            for number in range(len(sizes)):
+                yield tuple(size + (n == number) for n, size in enumerate(shifted))
+
+
+def _outsides(design: Format) -> Iterator[tuple[int, ...]]:
+    """Own outside players: the design's, all one more or fewer and so on; one or two for a plain game of 3v3 up."""
+    own = tuple(side.outside for side in design.sides)
+    if any(own):
+        yield from {tuple(max(0, o + shift) for o in own) for shift in range(-max(own), max(own) + 1)}
+        return
+    yield own
+    if (
+        len(own) == 2
+        and not design.neutrals
+        and design.is_even
+        and design.sides[0].inside >= FEWEST_FOR_OUTSIDE
+    ):
+        yield from ((1, 1), (2, 2))
+
+
+def _neutrals(design: Format, rest: int) -> Iterator[tuple[int, int]]:
+    """(inside, outside) for the players left over, near to what the design has of each."""
+    inside, outside = design.neutrals_inside, design.neutrals_outside
+    splits = {(rest, 0), (0, rest)} if rest <= MOST_NEUTRALS_ADDED else set()
+    if outside:
+        splits |= {(extra, rest - extra) for extra in range(max(0, inside - 1), inside + 2)}
+    elif inside:
+        splits |= {(rest, 0), (min(inside, rest), max(0, rest - inside))}
+    yield from sorted(split for split in splits if min(split) >= 0)
+
+
+def _built(design: Format, game: Game, keepers: int) -> Format:
+    """Keepers go to the sides that have one in the design; a single one of two to the smaller side, else the first."""
+    insides, outsides, neutrals_in, neutrals_out = game
+    goals = [number for number, side in enumerate(design.sides) if side.keeper]
+    if keepers < len(goals):
+        goals.sort(key=lambda number: (insides[number] + outsides[number], number))
+    kept = goals[:keepers]
+    sides = tuple(Side(i, o, int(n in kept)) for n, (i, o) in enumerate(zip(insides, outsides, strict=True)))
+    return Format(sides, neutrals_in, neutrals_out)

@@ -1,0 +1,78 @@
+"""What has to be carried for a set-up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from drills.game.design import Design, InsteadOfKeeper
+from drills.game.format import Format
+
+# The club's own words for kit, as its stock lists them.
+BIBS = "bibs"
+MARKERS = "marker cones"
+SMALL_GOALS = "mini goals"
+KEEPER_GOAL = "moveable goals"
+
+
+def bibs(fmt: Format) -> int:
+    """Every group but the largest wears a bib (common practice, no source): 4v4+4 → 8, 5v2 → 2."""
+    if not fmt.has_opponents:
+        return 0
+    groups = [side.outfield for side in fmt.sides] + [fmt.neutrals]
+    return sum(groups) - max(groups)
+
+
+def kit_list(design: Design, formats: Iterable[Format]) -> dict[str, int]:
+    """Kind → count over all grids, kinds with nothing left out."""
+    kit: dict[str, int] = {}
+    for fmt in formats:
+        for kind, count in _grid_kit(design, fmt).items():
+            kit[kind] = kit.get(kind, 0) + count
+    return {kind: count for kind, count in kit.items() if count > 0}
+
+
+def standing_kit(
+    kit: Mapping[str, int], missing: int, keeper_goal: str, instead_of_keeper: InsteadOfKeeper
+) -> dict[str, int]:
+    """Kit of one grid whatever its numbers, where so many of its keepers' goals have no keeper tonight."""
+    kit = dict(kit)
+    goals = min(missing, kit.get(keeper_goal, 0))
+    if goals:
+        kit[keeper_goal] -= goals
+        instead, count = (SMALL_GOALS, 1) if instead_of_keeper == "small goal" else (MARKERS, 2)
+        kit[instead] = kit.get(instead, 0) + count * goals
+    return kit
+
+
+def kit_for(kit: Mapping[str, int], missing: str) -> dict[str, int]:
+    """What stands on a row of grids with this kit each; a digit per grid says how many keepers' goals nobody keeps there.
+
+    As documents have it: keepers stand in moveable goals, and an end zone takes the place of a goal.
+    """
+    total: dict[str, int] = {}
+    for digit in missing:
+        for kind, count in standing_kit(kit, int(digit), KEEPER_GOAL, "end zone").items():
+            total[kind] = total.get(kind, 0) + count
+    return total
+
+
+def goals_missing(design: Format, keepers: int) -> int:
+    """How many keepers' goals of one grid have no keeper when so many keep goal in it."""
+    return max(0, design.keepers - keepers) if design.has_opponents else 0
+
+
+def _grid_kit(design: Design, fmt: Format) -> dict[str, int]:
+    missing = goals_missing(design.format, fmt.keepers) if fmt.has_opponents else 0
+    kit = standing_kit(design.kit, missing, design.keeper_goal, design.instead_of_keeper)
+    for kind, count in design.kit_per_player.items():
+        kit[kind] = kit.get(kind, 0) + count * fmt.players
+    if design.bibs:
+        kit[BIBS] = kit.get(BIBS, 0) + bibs(fmt)
+    return kit
+
+
+def shortages(kit: Mapping[str, int], there: Mapping[str, int] | None) -> dict[str, int]:
+    """Kind → how many are missing. A kind that is not listed is taken as there in plenty."""
+    if there is None:
+        return {}
+    return {kind: count - there[kind] for kind, count in kit.items() if count > there.get(kind, count)}

@@ -1,0 +1,126 @@
+"""Why nothing fits: each cause with its amount, and what would clear it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+from drills.game.design import Design
+from drills.game.fit.kit import kit_list, shortages
+from drills.game.fit.search import MOST_GRIDS, Found, Search, enough_adults
+from drills.game.fit.tonight import Tonight
+from drills.game.fit.weights import DEFAULT_WEIGHTS
+from drills.game.reasons import Parameter, Reason, joined, plural, sentence, size
+from drills.game.space import LONGEST_M, STRIP_LEAST_M, FreeSpace, nearest_grid
+
+ALL = 10_000  # more than any turn-out has
+SOME = 100
+AMPLE = FreeSpace(4.0 * LONGEST_M, 4.0 * LONGEST_M)
+
+
+def refusals(design: Design, tonight: Tonight) -> tuple[Reason, ...]:
+    """All causes that stand on their own; at least one, for a turn-out that nothing fits."""
+    causes = [*_age(design, tonight), *_numbers(design, tonight), *_adults(design, tonight)]
+    if causes:
+        return tuple(causes)
+    ample = _any(design, replace(tonight, free=AMPLE, kit=None))
+    if not ample:
+        return (_between(design, tonight),)
+    here = _any(design, replace(tonight, kit=None))
+    return (_space(design, ample, tonight.players),) if not here else (_kit(design, tonight, here),)
+
+
+def _any(design: Design, tonight: Tonight) -> list[Found]:
+    """Candidates to measure what is missing by: all single grids; where one is not enough, the nearest others."""
+    search = Search(design, tonight, DEFAULT_WEIGHTS)
+    return search.found(ALL, most_grids=1) or search.found(SOME)
+
+
+def _refusal(key: str, text: str, change_class: str, **params: Parameter) -> Reason:
+    return Reason(key, sentence(text), change_class, params, weight="refusal")  # type: ignore[arg-type]
+
+
+def _age(design: Design, tonight: Tonight) -> Iterator[Reason]:
+    if tonight.age is None:
+        return
+    if design.age_low is not None and tonight.age < design.age_low:
+        yield _refusal(
+            "too_young", f"This is for U{design.age_low} and older", "people", least=design.age_low
+        )
+    if design.age_high is not None and tonight.age > design.age_high:
+        yield _refusal(
+            "too_old", f"This is for U{design.age_high} and younger", "people", most=design.age_high
+        )
+
+
+def _numbers(design: Design, tonight: Tonight) -> Iterator[Reason]:
+    least = design.least_players
+    if tonight.players < least:
+        text = f"Too few: this needs at least {least} players, and {tonight.players} came"
+        yield _refusal("too_few", text, "people", least=least, players=tonight.players)
+
+
+def _adults(design: Design, tonight: Tonight) -> Iterator[Reason]:
+    if not enough_adults(design, tonight, 1):
+        needed = max(design.adults_needed, 1)
+        text = f"Too few adults: this needs {plural(needed, 'adult')}, and there are {tonight.adults}"
+        if tonight.adults == 1:
+            text = f"Too few adults: this needs {plural(needed, 'adult')}, and there is one"
+        yield _refusal("too_few_adults", text, "people", needed=needed, adults=tonight.adults)
+
+
+def _between(design: Design, tonight: Tonight) -> Reason:
+    """Enough players, but no numbers near the design come out of them, or there are more than the grids hold."""
+    more = Search(
+        design,
+        replace(tonight, free=AMPLE, kit=None, adults=max(tonight.adults, MOST_GRIDS)),
+        DEFAULT_WEIGHTS,
+    ).found(SOME)
+    if more:
+        grids = min(len(found.formats) for found in more)
+        text = f"Too few adults: {plural(grids, 'grid')} would do, each with an adult of its own"
+        return _refusal("adults_for_grids", text, "people", grids=grids, adults=tonight.adults)
+    if tonight.players > design.format.players:
+        text = f"Too many: {tonight.players} players are more than three grids of {design.format} hold"
+        return _refusal("too_many", text, "people", players=tonight.players)
+    text = f"{tonight.players} players make no game like {design.format}"
+    return _refusal("no_such_numbers", text, "people", players=tonight.players)
+
+
+def _space(design: Design, ample: list[Found], players: int) -> Reason:
+    """The least free space that any of the numbers could be played in, in the design's shape."""
+    best: tuple[float, float, float, str] | None = None
+    for found in ample:
+        if len(found.formats) > 1:
+            continue
+        length, width = _least_free(design, found)
+        if best is None or length * width < best[0]:
+            best = (length * width, length, width, str(found.formats[0]))
+    if best is None:
+        return _refusal(
+            "too_little_space", f"Too little space: {players} players need more than one grid", "space"
+        )
+    _, length, width, numbers = best
+    text = f"Too little space: {numbers} needs about {size(length)} × {size(width)} m free"
+    return _refusal("too_little_space", text, "space", length_m=length, width_m=width, format=numbers)
+
+
+def _least_free(design: Design, found: Found) -> tuple[float, float]:
+    fmt = found.formats[0]
+    edges = design.edges(fmt)
+    # A few per cent over the least area, so that rounding to whole metres does not fall under it.
+    grid = nearest_grid(design.tightest_area_m2(fmt) * 1.05, design.ratio, LONGEST_M, LONGEST_M)
+    if grid is None:
+        return float(LONGEST_M), float(LONGEST_M)
+    ends = STRIP_LEAST_M * sum(edge in edges for edge in ("left", "right"))
+    sides = STRIP_LEAST_M * sum(edge in edges for edge in ("top", "bottom"))
+    return math.ceil(grid.length_m + ends), math.ceil(grid.width_m + sides)
+
+
+def _kit(design: Design, tonight: Tonight, here: list[Found]) -> Reason:
+    """The candidate that lacks least."""
+    lacks = [shortages(kit_list(design, found.formats), tonight.kit) for found in here]
+    least = min(lacks, key=lambda lack: (sum(lack.values()), sorted(lack)))
+    text = f"Too little kit: {joined([f'{kind} ({count} more)' for kind, count in least.items()])}"
+    return _refusal("too_little_kit", text, "equipment", **least)

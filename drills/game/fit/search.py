@@ -1,0 +1,319 @@
+"""Going through the candidates: grids × keepers × players who wait × numbers × ways to lay the grids."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+
+from drills.game.design import Design
+from drills.game.fit.candidates import formats
+from drills.game.fit.distance import numbers_terms, rotates_as_teams
+from drills.game.fit.ground import Ground, lay
+from drills.game.fit.kit import kit_list
+from drills.game.fit.tonight import Tonight
+from drills.game.fit.weights import Weights
+from drills.game.format import MOST_PLAYERS, Format
+from drills.game.space import Place
+
+MOST_GRIDS = 3
+# How many of the best formats of one grid are tried beside another grid's; the very best always is.
+TRIED_BESIDE = 4
+TRIED_BESIDE_WITH_KIT = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """Who keeps goal, and how many are left to play or to wait."""
+
+    keepers: tuple[int, ...]  # in goal, per grid
+    serving: int  # keepers without a goal
+    outfield: int
+    most_waiting: int  # of the outfield players
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """How tonight's players are shared out before their numbers are chosen."""
+
+    keepers: tuple[int, ...]  # in goal, per grid
+    serving: int  # keepers without a goal
+    outfield: tuple[int, ...]  # per grid
+    waiting: int  # outfield players
+    adult: int
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A candidate that works, before it is put into words."""
+
+    distance: float
+    split: Split
+    formats: tuple[Format, ...]
+    grounds: tuple[Ground, ...]
+
+
+class Nearest:
+    """Keeps the nearest so many candidates; `limit` is the distance that a further one has to beat."""
+
+    def __init__(self, most: int) -> None:
+        self.most = most
+        self.limit = math.inf
+        self._kept: list[Found] = []
+
+    def add(self, found: Found) -> None:
+        self._kept.append(found)
+        if len(self._kept) >= 2 * self.most:
+            self._cut()
+
+    def _cut(self) -> None:
+        self._kept.sort(key=rank)
+        del self._kept[self.most :]
+        if len(self._kept) == self.most:
+            # A hair above, so that equally near ones are still compared by rank.
+            self.limit = self._kept[-1].distance + 1e-9
+
+    def ranked(self) -> list[Found]:
+        self._cut()
+        return self._kept
+
+
+def rank(found: Found) -> tuple[float, int, int, int]:
+    """Nearest first; of equally near ones the fewest grids, adults in play and players waiting."""
+    return found.distance, len(found.formats), found.split.adult, found.split.waiting
+
+
+# One format of one grid: its own share of the distance, and where it would lie.
+Option = tuple[float, Format, Ground]
+
+
+class Search:
+    """One search; it remembers what it computed for a number of players, since the same come back in many splits."""
+
+    def __init__(self, design: Design, tonight: Tonight, weights: Weights) -> None:
+        self.design = design
+        self.tonight = tonight
+        self.weights = weights
+        self._numbers: dict[tuple[int, int, int], list[tuple[float, Format, int, bool]]] = {}
+        self._grounds: dict[tuple[int, bool, tuple[Place, ...]], Ground | None] = {}
+        self._options: dict[tuple[int, int, int, tuple[Place, ...]], list[Option]] = {}
+        self._kits: dict[Format, dict[str, int]] = {}
+        self._rotates = rotates_as_teams(design.format, 0)
+
+    # --- terms of the whole evening ----------------------------------------------------------------------------
+
+    def planned_waiting(self) -> int:
+        """How many of tonight's players wait by design, rounded up."""
+        return math.ceil(self.design.planned_waiting * self.tonight.players - 1e-9)
+
+    def waiting_term(self, waiting: int) -> float:
+        return self.weights.waiting * max(0, waiting - self.planned_waiting()) / self.tonight.players
+
+    def rotation_term(self, fmt: Format, waiting: int) -> float:
+        if not self._rotates:
+            return 0.0
+        return self.weights.rotation * (not rotates_as_teams(fmt, waiting))
+
+    def once_terms(self, split: Split) -> float:
+        """What does not depend on the numbers chosen."""
+        grids, adults = self.weights.grids * (len(split.outfield) - 1), self.weights.adult * split.adult
+        return self.waiting_term(split.waiting) + self.apart_term(split) + grids + adults
+
+    def apart_term(self, split: Split) -> float:
+        """How unlike several grids are in their players; 0 for a single one."""
+        if len(split.outfield) == 1:
+            return 0.0
+        players = [sum(each) for each in zip(split.outfield, split.keepers, strict=True)]
+        return self.weights.apart * math.log(max(players) / min(players))
+
+    # --- one grid ----------------------------------------------------------------------------------------------
+
+    def options(self, outfield: int, keepers: int, adult: int, places: tuple[Place, ...]) -> list[Option]:
+        """All formats of one grid that fit one of these places, nearest first."""
+        key = (outfield, keepers, adult, places)
+        if key not in self._options:
+            options: list[Option] = []
+            for far, fmt, counted, outside in self._usable(outfield, keepers, adult):
+                ground = self._ground(fmt, counted, outside, places)
+                if ground is not None:
+                    options.append((far + ground.far, fmt, ground))
+            options.sort(key=lambda option: option[0])
+            self._options[key] = options
+        return self._options[key]
+
+    def _usable(self, outfield: int, keepers: int, adult: int) -> list[tuple[float, Format, int, bool]]:
+        """Formats within the drill's numbers: distance of the numbers, format, counted players, anyone outside."""
+        key = (outfield, keepers, adult)
+        if key not in self._numbers:
+            design, usable = self.design, []
+            if design.least_players <= outfield + keepers <= (design.max_players or MOST_PLAYERS):
+                for fmt in formats(design.format, outfield, keepers, design.anyone_can_join):
+                    # An adult fills up the neutrals, never beyond the design's number.
+                    if adult and fmt.neutrals >= design.format.neutrals:
+                        continue
+                    far = sum(numbers_terms(design, fmt, adult, self.weights).values())
+                    usable.append((far, fmt, design.counted(fmt), fmt.players_outside > 0))
+            self._numbers[key] = usable
+        return self._numbers[key]
+
+    def _ground(self, fmt: Format, counted: int, outside: bool, places: tuple[Place, ...]) -> Ground | None:
+        key = (counted, outside, places)
+        if key not in self._grounds:
+            laid = [lay(self.design, fmt, place, self.weights) for place in places]
+            self._grounds[key] = min((g for g in laid if g is not None), key=lambda g: g.far, default=None)
+        return self._grounds[key]
+
+    # --- all grids ---------------------------------------------------------------------------------------------
+
+    def found(self, most: int, most_grids: int = MOST_GRIDS) -> list[Found]:
+        """The nearest candidates that work with tonight's players, adults, room and kit, nearest first."""
+        nearest = Nearest(most)
+        for grids in range(1, most_grids + 1):
+            rooms = self._rooms(grids)
+            for split in self.splits(grids):
+                once = self.once_terms(split)
+                if rooms and once < nearest.limit:
+                    self._lay_out(split, once, rooms, nearest)
+        return nearest.ranked()
+
+    def _rooms(self, grids: int) -> list[tuple[Place, ...]]:
+        """A single grid may lie either way round; grids in a row all lie the same way."""
+        places = self.tonight.free.places(grids)
+        return [places] if grids == 1 else [(place,) for place in places]
+
+    def _lay_out(self, split: Split, once: float, rooms: list[tuple[Place, ...]], nearest: Nearest) -> None:
+        per_grid = list(zip(split.outfield, split.keepers, strict=True))
+        best: tuple[float, list[list[Option]]] | None = None
+        for places in rooms:
+            lists = [self.options(outfield, keepers, split.adult, places) for outfield, keepers in per_grid]
+            if all(lists):
+                mean = sum(options[0][0] for options in lists) / len(lists)
+                if best is None or mean < best[0]:
+                    best = mean, lists
+        if best is not None and once + best[0] < nearest.limit:
+            self._take(split, once, best[1], nearest)
+
+    def _take(self, split: Split, once: float, lists: list[list[Option]], nearest: Nearest) -> None:
+        beside = TRIED_BESIDE if self.tonight.kit is None else TRIED_BESIDE_WITH_KIT
+        for chosen in _chosen(lists, beside):
+            far = once + sum(option[0] for option in chosen) / len(chosen)
+            if far >= nearest.limit:
+                continue
+            rotation = sum(self.rotation_term(option[1], split.waiting) for option in chosen) / len(chosen)
+            fmts = tuple(option[1] for option in chosen)
+            if self._kit_is_there(fmts):
+                nearest.add(
+                    Found(round(far + rotation, 9), split, fmts, tuple(option[2] for option in chosen))
+                )
+
+    def _kit_is_there(self, fmts: tuple[Format, ...]) -> bool:
+        there = self.tonight.kit
+        if there is None:
+            return True
+        for fmt in fmts:
+            if fmt not in self._kits:
+                self._kits[fmt] = kit_list(self.design, [fmt])
+        kits = [self._kits[fmt] for fmt in fmts]
+        return all(sum(kit.get(kind, 0) for kit in kits) <= count for kind, count in there.items())
+
+    # --- sharing out -------------------------------------------------------------------------------------------
+
+    def splits(self, grids: int) -> Iterator[Split]:
+        for shared in self.shared(grids):
+            for waiting in range(shared.most_waiting + 1):
+                for sizes in shares(self.design, shared.outfield - waiting, grids):
+                    for adult in range(self._most_adults_in(grids) + 1):
+                        yield Split(shared.keepers, shared.serving, sizes, waiting, adult)
+
+    def shared(self, grids: int) -> Iterator[Shared]:
+        """Every way to put the keepers in goal; nothing where there are too few adults for so many grids."""
+        if not enough_adults(self.design, self.tonight, grids):
+            return
+        for keepers, serving, outfield in self._keepers(grids):
+            given_up = self.tonight.keepers is None and sum(keepers) < self.design.format.keepers * grids
+            # Nobody rests beside an empty goal.
+            yield Shared(keepers, serving, outfield, 0 if given_up else self._most_waiting(outfield))
+
+    def _keepers(self, grids: int) -> Iterator[tuple[tuple[int, ...], int, int]]:
+        """(keepers per grid, keepers serving in turn, outfield players)."""
+        design, players, there = self.design, self.tonight.players, self.tonight.keepers
+        if not design.format.has_opponents and not design.format.players_inside:
+            # Keepers among themselves: all train as one group, and a player who is no keeper has nothing to do.
+            train = players if there is None else there
+            yield (0,) * grids, players - train, train
+            return
+        goals = design.format.keepers
+        if there is None or design.keepers_rotate:
+            for each in range(goals, -1, -1):
+                yield (each,) * grids, 0, players - each * grids
+            if grids > 1 and goals:
+                vector = (goals,) * (grids - 1) + (goals - 1,)
+                yield vector, 0, players - sum(vector)
+        elif not goals:
+            yield (0,) * grids, 0, players  # no goals to keep: the keepers play out, best outside the grid
+        else:
+            kept = min(there, goals * grids)
+            vector = tuple(kept // grids + (number < kept % grids) for number in range(grids))
+            yield vector, there - kept, players - there
+
+    def _most_waiting(self, outfield: int) -> int:
+        """A third beyond what is planned: with more on the side it is another evening."""
+        planned, design = self.planned_waiting(), self.design
+        if design.anyone_can_join and self.tonight.kit is None:
+            return min(outfield, planned)  # one more always joins in, and nobody is left to watch a fun game
+        return min(outfield, planned + self.tonight.players // 3)
+
+    def _most_adults_in(self, grids: int) -> int:
+        design, adults = self.design, self.tonight.adults
+        spare = adults - max(design.adults_needed, 1)
+        return int(grids == 1 and spare >= 1 and design.format.neutrals > 0)
+
+
+def enough_adults(design: Design, tonight: Tonight, grids: int) -> bool:
+    """Helpers are needed at every grid; up to U10 each grid has its own adult."""
+    needed = design.adults_needed + (grids - 1) * max(0, design.adults_needed - 1)
+    if is_youngest(design, tonight):
+        needed = max(needed, grids)
+    return tonight.adults >= needed
+
+
+def is_youngest(design: Design, tonight: Tonight) -> bool:
+    return design.youngest or (tonight.age is not None and tonight.age <= 10)
+
+
+def shares(design: Design, outfield: int, grids: int) -> set[tuple[int, ...]]:
+    """Outfield players per grid: evenly, or whole groups as designed and the rest evenly; even sides kept even."""
+    if outfield < grids:
+        return set()
+    whole = design.format.players - design.format.keepers or design.format.players
+    found: set[tuple[int, ...]] = set()
+    for as_designed in range(grids if design.format.has_opponents else 1):
+        rest, left = grids - as_designed, outfield - as_designed * whole
+        if left >= rest:
+            parts = [whole] * as_designed + [left // rest + (number < left % rest) for number in range(rest)]
+            found.add(tuple(sorted(parts, reverse=True)))
+    if len(design.format.sides) == 2 and design.format.is_even and not design.format.neutrals:
+        found |= {_paired(parts) for parts in found}
+    return found
+
+
+def _paired(parts: tuple[int, ...]) -> tuple[int, ...]:
+    """Of two grids with odd numbers one gets a player more and one a player fewer, so that the sides of both are equal."""
+    paired, odd = list(parts), [number for number, part in enumerate(parts) if part % 2]
+    for more, fewer in zip(odd[::2], odd[1::2], strict=False):
+        paired[more] += 1
+        paired[fewer] -= 1
+    return tuple(sorted(paired, reverse=True)) if min(paired) > 0 else parts
+
+
+def _chosen(lists: list[list[Option]], beside: int) -> Iterator[tuple[Option, ...]]:
+    """One option per grid: all for a single grid, the nearest few of each for several, each set of grids once."""
+    if len(lists) == 1:
+        yield from ((option,) for option in lists[0])
+        return
+    short = [options[:beside] for options in lists]
+    for places in product(*(range(len(options)) for options in short)):
+        # Grids with the same choice before them take theirs in order, so that no set comes twice.
+        if all(lists[n] is not lists[n - 1] or places[n - 1] <= places[n] for n in range(1, len(lists))):
+            yield tuple(options[place] for options, place in zip(short, places, strict=True))

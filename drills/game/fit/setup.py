@@ -1,0 +1,54 @@
+"""One answer of Fit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from drills.game.format import Format
+from drills.game.reasons import Reason
+
+Kind = Literal["same", "grow", "shrink", "regroup", "split", "wait"]
+
+
+@dataclass(frozen=True, slots=True)
+class SetUp:
+    """A way to run the drill tonight: numbers, grids, who waits, what changed and why. Lengths in metres."""
+
+    format: Format  # of the first grid; players only, an adult who plays is counted in adult_plays
+    grids: int
+    grid_formats: tuple[Format, ...]
+    grid_sizes: tuple[tuple[float, float], ...]  # (length, width) of each grid
+    waiting: int  # everyone not in a grid at one time, keepers who serve in turn among them
+    waiting_beyond: int  # of these, more than the drill plans for
+    serving: int  # keepers who serve in turn
+    length_m: float  # of the first grid, along its direction of play
+    width_m: float
+    turned: bool  # the direction of play runs along the free space's width
+    row: (
+        str  # the side of the free space that several grids lie along: length or width; one for a single grid
+    )
+    strip_m: float  # room outside the grid for those who stand there
+    area_per_player_m2: float | None  # per counted player of the first grid
+    adult_plays: int
+    keepers: int  # in goal, over all grids
+    distance: float
+    terms: Mapping[str, float]
+    kind: Kind
+    as_designed: bool  # every grid has the design's own numbers
+    kit: Mapping[str, int]
+    reasons: tuple[Reason, ...]
+    rotation: str
+
+    @property
+    def players_total(self) -> int:
+        """Everyone who came."""
+        return sum(fmt.players for fmt in self.grid_formats) + self.waiting
+
+    @property
+    def numbers(self) -> str:
+        """All grids in the coaches' notation: `4v4+5 and 4v4+4`, `2 × 4v4+4`."""
+        if len(set(self.grid_formats)) == 1:
+            return f"{self.grids} × {self.format}" if self.grids > 1 else str(self.format)
+        return " and ".join(str(fmt) for fmt in self.grid_formats)

@@ -1,0 +1,189 @@
+"""The numbers of a game as coaches write them: `4v4+4`, `GK+5v5+GK`, `6v4+GK`, `4(+2)v4(+2)`, `12`.
+
+Reading the notation (common practice, no source):
+
+- `4v4` two sides; up to four sides (`4v4v4`). The side written first has the ball.
+- `+4` neutrals, who play for whoever has the ball; outside the grid unless written `+2in`.
+- `4(+2)` a side of four inside with two players of its own outside.
+- `GK+` in front belongs to the first side; `+GK` at the end to the last one. With two equal sides and only one
+  keeper at the end nobody can tell whose keeper it is, so `5v5+GK` is refused; `GK+5v5` and `5v(5+GK)` are clear.
+- `12` a group without opponents (a pattern, a fun game); `8+GK`, `2GK` likewise.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+MOST_PLAYERS = 60
+MOST_SIDES = 4
+
+
+class UnclearFormat(ValueError):
+    """The text cannot be read as a format; the message says what is unclear, in a coach's words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One side (a bib colour): outfield players inside, its own players outside, and its keepers (counts)."""
+
+    inside: int
+    outside: int = 0
+    keeper: int = 0
+
+    def __post_init__(self) -> None:
+        for name in ("inside", "outside", "keeper"):
+            if getattr(self, name) < 0:
+                raise ValueError(f"{name}: cannot be less than 0")
+
+    @property
+    def outfield(self) -> int:
+        """Everyone of this side but its keepers."""
+        return self.inside + self.outside
+
+    @property
+    def players(self) -> int:
+        return self.inside + self.outside + self.keeper
+
+
+@dataclass(frozen=True, slots=True)
+class Format:
+    """Who plays: sides in the order written (the first has the ball) and neutrals. All values are counts of players.
+
+    Raises ValueError naming the field when the numbers are impossible (no side, more than four, over 60 players).
+    """
+
+    sides: tuple[Side, ...]
+    neutrals_inside: int = 0
+    neutrals_outside: int = 0
+
+    def __post_init__(self) -> None:
+        if not self.sides:
+            raise ValueError("sides: a format needs at least one side")
+        if len(self.sides) > MOST_SIDES:
+            raise UnclearFormat(f"sides: at most {MOST_SIDES} sides in one grid; write a second grid instead")
+        if self.neutrals_inside < 0 or self.neutrals_outside < 0:
+            raise ValueError("neutrals: cannot be less than 0")
+        self._check_sides()
+        if self.players > MOST_PLAYERS:
+            raise UnclearFormat(
+                f"players: {self.players} is more than {MOST_PLAYERS}; write the numbers of one grid"
+            )
+
+    def _check_sides(self) -> None:
+        if len(self.sides) == 1:
+            if self.sides[0].players < 1:
+                raise UnclearFormat("sides: a group needs at least one player")
+            return
+        for number, side in enumerate(self.sides, start=1):
+            if side.inside < 1:
+                raise UnclearFormat(f"sides: side {number} has nobody inside the grid")
+            if side.keeper > 1:
+                raise UnclearFormat(
+                    f"keepers: side {number} has {side.keeper} keepers; one goal has one keeper"
+                )
+
+    # --- reading and writing -------------------------------------------------------------------------------
+
+    @classmethod
+    def parse(cls, text: str) -> Format:
+        """Read the coaches' notation. Spaces, capitals and "×" are fine. Raises UnclearFormat (a ValueError)."""
+        from drills.game import notation  # it builds formats, so it is imported only once this module stands
+
+        return notation.read(text)
+
+    @classmethod
+    def of(cls, *sides: int | Side, neutrals_inside: int = 0, neutrals_outside: int = 0) -> Format:
+        """`Format.of(4, 4, neutrals_outside=4)` is `4v4+4`."""
+        made = tuple(side if isinstance(side, Side) else Side(side) for side in sides)
+        return cls(made, neutrals_inside, neutrals_outside)
+
+    def __str__(self) -> str:
+        from drills.game import notation
+
+        return notation.write(self)
+
+    # --- who is where --------------------------------------------------------------------------------------
+
+    @property
+    def neutrals(self) -> int:
+        return self.neutrals_inside + self.neutrals_outside
+
+    @property
+    def keepers(self) -> int:
+        return sum(side.keeper for side in self.sides)
+
+    @property
+    def players(self) -> int:
+        """Everyone: sides, neutrals and keepers."""
+        return sum(side.players for side in self.sides) + self.neutrals
+
+    @property
+    def players_inside(self) -> int:
+        """Outfield players and neutrals inside the grid; keepers are not counted, as in published figures."""
+        return sum(side.inside for side in self.sides) + self.neutrals_inside
+
+    @property
+    def players_outside(self) -> int:
+        """Neutrals and the sides' own players who stand outside the grid."""
+        return sum(side.outside for side in self.sides) + self.neutrals_outside
+
+    @property
+    def has_opponents(self) -> bool:
+        return len(self.sides) > 1
+
+    @property
+    def is_even(self) -> bool:
+        """All sides have the same outfield numbers."""
+        return len({(side.inside, side.outside) for side in self.sides}) == 1
+
+    # --- what the numbers mean -----------------------------------------------------------------------------
+
+    @property
+    def passing_options(self) -> int:
+        """Options of the player on the ball: own outfield team-mates and neutrals; 4v4+4 has 7 (common practice).
+
+        The keeper in build-up is not counted: see `keeper_option`, shown beside it as "+1".
+        """
+        return max(0, self.sides[0].outfield - 1) + self.neutrals
+
+    @property
+    def keeper_option(self) -> int:
+        """1 when the side on the ball has a keeper to play back to."""
+        return min(1, self.sides[0].keeper)
+
+    @property
+    def overload(self) -> float | None:
+        """(Own outfield + neutrals) ÷ opponents inside the grid: 4v4+4 → 2.0, 2v2 → 1.0. None without opponents.
+
+        Opponents outside the grid are not counted: they cannot win the ball.
+        """
+        opponents = sum(side.inside for side in self.sides[1:])
+        if not opponents:
+            return None
+        return (self.sides[0].outfield + self.neutrals) / opponents
+
+    # --- the same game with other numbers ------------------------------------------------------------------
+
+    def with_sides(self, *sides: Side) -> Format:
+        return replace(self, sides=tuple(sides))
+
+    def with_neutrals(self, *, inside: int | None = None, outside: int | None = None) -> Format:
+        return replace(
+            self,
+            neutrals_inside=self.neutrals_inside if inside is None else inside,
+            neutrals_outside=self.neutrals_outside if outside is None else outside,
+        )
+
+    def with_keepers(self, *keepers: int) -> Format:
+        """One count per side, in order."""
+        if len(keepers) != len(self.sides):
+            raise ValueError("keepers: give one count per side")
+        return replace(
+            self, sides=tuple(replace(s, keeper=k) for s, k in zip(self.sides, keepers, strict=True))
+        )
+
+    def without_keepers(self) -> Format:
+        """The keepers go; a group of keepers alone stays as it is."""
+        if self.players == self.keepers:
+            return self
+        return self.with_keepers(*(0 for _ in self.sides))

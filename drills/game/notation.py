@@ -1,0 +1,198 @@
+"""Reading and writing the coaches' notation of `drills.game.format`, which says what it means."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from drills.game.format import MOST_PLAYERS, Format, Side, UnclearFormat
+
+LONGEST_TEXT = 60
+
+# --- writing -----------------------------------------------------------------------------------------------
+
+
+def _outfield_text(side: Side) -> str:
+    return f"{side.inside}(+{side.outside})" if side.outside else str(side.inside)
+
+
+def _keeper_is_clear(sides: tuple[Side, ...]) -> bool:
+    """Whether a `+GK` at the end can only mean the last side's keeper."""
+    first = sides[0]
+    alike = len({side.outfield for side in sides}) == 1
+    return bool(first.keeper) or len(sides) == 1 or not alike
+
+
+def _side_texts(sides: tuple[Side, ...]) -> Iterable[str]:
+    """Keepers of the first and the last side are written outermost, any other in brackets with its side."""
+    last = len(sides) - 1
+    for number, side in enumerate(sides):
+        text = _outfield_text(side)
+        if side.keeper and number == 0:
+            yield f"GK+{text}"
+        elif side.keeper and (number < last or not _keeper_is_clear(sides)):
+            yield f"({text}+GK)"
+        elif side.keeper:
+            yield f"{text}+GK"
+        else:
+            yield text
+
+
+def _group_text(side: Side) -> str:
+    keepers = {0: "", 1: "GK"}.get(side.keeper, f"{side.keeper}GK")
+    if not side.outfield:
+        return keepers
+    return "+".join(part for part in (_outfield_text(side), keepers) if part)
+
+
+def write(fmt: Format) -> str:
+    text = _group_text(fmt.sides[0]) if len(fmt.sides) == 1 else "v".join(_side_texts(fmt.sides))
+    if fmt.neutrals_inside:
+        text += f"+{fmt.neutrals_inside}in"
+    if fmt.neutrals_outside:
+        text += f"+{fmt.neutrals_outside}"
+    return text
+
+
+# --- reading -----------------------------------------------------------------------------------------------
+
+_KEEPERS = re.compile(r"([0-9]*)(?:gk|keepers?)")
+_SIDE = re.compile(r"([0-9]+)(?:\(\+([0-9]+)\))?")
+_NEUTRALS = re.compile(r"([0-9]+)(?:(in|out)(?:side)?)?")
+_VERSUS = re.compile(r"v(?:ersu)?s?\.?")
+
+
+def _tidy(text: str) -> str:
+    tidy = re.sub(r"\s+", "", text).casefold().replace("×", "v").replace("x", "v")
+    return _VERSUS.sub("v", tidy)
+
+
+def _split(text: str, mark: str) -> list[str]:
+    """Split at a mark, but not inside brackets."""
+    parts, depth = [""], 0
+    for letter in text:
+        depth += (letter == "(") - (letter == ")")
+        if letter == mark and depth == 0:
+            parts.append("")
+        else:
+            parts[-1] += letter
+    return parts
+
+
+def _count(digits: str, what: str) -> int:
+    # Long digit strings are refused before they become numbers, so that a slip of the thumb costs nothing.
+    if len(digits) > 3 or int(digits) > MOST_PLAYERS:
+        raise UnclearFormat(f"{what}: {digits[:6]} is more than {MOST_PLAYERS} players")
+    return int(digits)
+
+
+def _some(digits: str, what: str) -> int:
+    number = _count(digits, what)
+    if number == 0:
+        raise UnclearFormat(f"{what}: 0 players is nobody; leave it out")
+    return number
+
+
+def _keepers_in(term: str) -> int | None:
+    match = _KEEPERS.fullmatch(term)
+    if match is None:
+        return None
+    return _some(match[1], "keepers") if match[1] else 1
+
+
+@dataclass
+class _Half:
+    """One stretch of text between two v's, taken apart."""
+
+    side: Side
+    keepers_before: int = 0
+    keepers_after: int = 0
+    neutrals_inside: int = 0
+    neutrals_outside: int = 0
+
+
+def _read_side(term: str) -> Side | None:
+    if term.startswith("(") and term.endswith(")"):
+        half = _read_half(term[1:-1])
+        if half.neutrals_inside or half.neutrals_outside:
+            raise UnclearFormat(f'"{term}": write a side\'s own outside players as 4(+2)')
+        return replace(half.side, keeper=half.keepers_before + half.keepers_after)
+    match = _SIDE.fullmatch(term)
+    if match is None:
+        return None
+    outside = _some(match[2], "outside players") if match[2] else 0
+    return Side(_some(match[1], "side"), outside)
+
+
+def _not_a_number(term: str) -> str:
+    if not term:
+        return "a number is missing beside the v or the +; write for example 4v4+4"
+    return f'"{term}" is not a number of players; write for example 4v4+4 or GK+5v5+GK'
+
+
+def _read_half(text: str) -> _Half:
+    before, side, rest = 0, None, []
+    for term in _split(text, "+"):
+        keepers = _keepers_in(term)
+        if side is not None:
+            rest.append(term)
+        elif keepers is not None:
+            before += keepers
+        else:
+            side = _read_side(term)
+            if side is None:
+                raise UnclearFormat(_not_a_number(term))
+    half = _Half(side or Side(0), keepers_before=before)
+    for term in rest:
+        _read_addition(term, half)
+    return half
+
+
+def _read_addition(term: str, half: _Half) -> None:
+    keepers, match = _keepers_in(term), _NEUTRALS.fullmatch(term)
+    if keepers is not None:
+        half.keepers_after += keepers
+    elif match is None:
+        what = f'"+{term}" is unclear' if term else "a number is missing after the +"
+        raise UnclearFormat(f"{what}; write +2 for neutrals outside, +2in for neutrals inside, +GK")
+    elif match[2] == "in":
+        half.neutrals_inside += _some(match[1], "neutrals inside")
+    else:
+        half.neutrals_outside += _some(match[1], "neutrals outside")
+
+
+def _check_places(halves: list[_Half]) -> None:
+    """Keepers stand at the ends of the text and neutrals at its end; anything between two v's is unclear."""
+    for number, half in enumerate(halves):
+        if half.keepers_before and number > 0:
+            raise UnclearFormat(
+                "GK after a v is unclear; write GK+5v5+GK, or 5v(5+GK) for a keeper of one side"
+            )
+        if number == len(halves) - 1:
+            continue
+        if half.keepers_after:
+            raise UnclearFormat(
+                "GK before a v is unclear; write GK+5v5+GK, or (5+GK)v5 for a keeper of one side"
+            )
+        if half.neutrals_inside or half.neutrals_outside:
+            raise UnclearFormat(
+                "neutrals stand at the end: write 4v4+4; a side's own outside players are 4(+2)v4(+2)"
+            )
+
+
+def read(text: str) -> Format:
+    tidy = _tidy(text)
+    if not tidy:
+        raise UnclearFormat("the numbers are missing; write for example 4v4+4")
+    if len(tidy) > LONGEST_TEXT:
+        raise UnclearFormat("that is too long for one grid's numbers; write for example 4v4+4")
+    if tidy.count("(") != tidy.count(")"):
+        raise UnclearFormat("a bracket is open; a side's own outside players are written 4(+2)v4(+2)")
+    halves = [_read_half(part) for part in _split(tidy, "v")]
+    _check_places(halves)
+    last = halves[-1]
+    sides = [replace(h.side, keeper=h.side.keeper + h.keepers_before + h.keepers_after) for h in halves]
+    if last.keepers_after and not _keeper_is_clear(tuple(sides)):
+        raise UnclearFormat(f'whose keeper is it in "{text.strip()}"? Write GK+5v5+GK, GK+5v5, or 5v(5+GK)')
+    return Format(tuple(sides), last.neutrals_inside, last.neutrals_outside)

@@ -1,0 +1,332 @@
+"""Grids and the room in them: area per player, the same feel for other numbers, paces and yards, free space.
+
+An area per player says nothing until it is said which players are counted, so every name carries it. Published
+figures leave goalkeepers out.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+METRES_PER_YARD = 0.9144  # exact, by definition
+LONGEST_M = 130  # a touchline is at most 120 m (Laws of the Game, Law 1), with room for the run-off
+
+Word = Literal["tight", "medium", "wide"]
+Counted = Literal["inside", "outfield", "everyone"]
+
+# First words for a grid, as a share of the match area per outfield player: common practice, no source.
+TIGHT_BELOW = 0.35
+WIDE_ABOVE = 0.60
+
+# The strip that players outside the grid stand in, in metres on each side they use: common practice, no source.
+STRIP_LEAST_M = 1.0
+STRIP_WISHED_M = 2.0
+# Between two grids side by side, so that balls and players of one stay out of the other: common practice, no source.
+BETWEEN_GRIDS_M = 2.0
+
+# How much a change of shape counts beside the same change of area when a grid is rounded or squeezed (a judgement).
+SHAPE_WEIGHT = 0.2
+# Beyond this factor a grid is another grid: a 25 × 20 m square-ish game is not played in a 50 × 8 m corridor.
+SHAPE_MOST = 2.5
+
+
+def metres(yards: float) -> float:
+    return yards * METRES_PER_YARD
+
+
+def yards(metres_: float) -> float:
+    return metres_ / METRES_PER_YARD
+
+
+def paces(length_m: float, pace_m: float) -> int:
+    """Whole paces of the coach's own pace length that come nearest."""
+    _check_positive(length_m=length_m, pace_m=pace_m)
+    return math.floor(length_m / pace_m + 0.5)
+
+
+def area_per_player(length_m: float, width_m: float, players: int) -> float:
+    """Grid area ÷ players, in m². Whose number `players` is (inside, outfield, everyone) is the caller's to say.
+
+    Raises ValueError naming the field for a length, width or number that is not positive.
+    """
+    _check_positive(length_m=length_m, width_m=width_m, players=players)
+    return length_m * width_m / players
+
+
+def _check_positive(**values: float) -> None:
+    for name, value in values.items():
+        if not (math.isfinite(value) and value > 0):
+            raise ValueError(f"{name}: must be more than 0, not {value}")
+
+
+def ratio(length_m: float, width_m: float) -> float:
+    """Length ÷ width; 25 × 20 → 1.25."""
+    _check_positive(length_m=length_m, width_m=width_m)
+    return length_m / width_m
+
+
+def first_word(area_per_player_m2: float, match_area_per_outfield_player_m2: float) -> Word:
+    """tight below 35 %, medium to 60 %, wide above, of the match area per outfield player (common practice)."""
+    _check_positive(
+        area_per_player_m2=area_per_player_m2,
+        match_area_per_outfield_player_m2=match_area_per_outfield_player_m2,
+    )
+    share = area_per_player_m2 / match_area_per_outfield_player_m2
+    if share < TIGHT_BELOW:
+        return "tight"
+    return "wide" if share > WIDE_ABOVE else "medium"
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A marked rectangle, in metres. `off` says how far it is from what was wished (0: exactly that)."""
+
+    length_m: float
+    width_m: float
+    off: float = 0.0
+
+    @property
+    def area_m2(self) -> float:
+        return self.length_m * self.width_m
+
+
+def same_feel(length_m: float, width_m: float, players: int, for_players: int) -> Grid:
+    """The grid for other numbers with the same area per player and the same ratio of sides, in whole metres."""
+    area_m2 = area_per_player(length_m, width_m, players) * for_players
+    if players == for_players:
+        return Grid(length_m, width_m)
+    grid = nearest_grid(area_m2, ratio(length_m, width_m), LONGEST_M, LONGEST_M)
+    if grid is None:
+        raise ValueError(f"for_players: {for_players} need a grid longer than {LONGEST_M} m")
+    return grid
+
+
+def grid_off(length_m: float, width_m: float, area_m2: float, ratio_: float) -> tuple[float, float]:
+    """How far a grid is from a wished area and ratio: |ln| of each, so that half and double are equally far."""
+    return abs(math.log(length_m * width_m / area_m2)), abs(math.log(length_m / width_m / ratio_))
+
+
+@lru_cache(maxsize=4096)
+def nearest_grid(area_m2: float, ratio_: float, most_length_m: float, most_width_m: float) -> Grid | None:
+    """The whole-metre grid nearest to an area and a ratio that fits the room; None when none of a sane shape does.
+
+    Nearest = least |ln area| + SHAPE_WEIGHT × |ln ratio|. For a given length that is convex in the width with its
+    lowest point at area ÷ length (SHAPE_WEIGHT < 1), so only the whole metres around that point are looked at.
+    More room only adds grids to choose from, so it never gives a worse one.
+    """
+    most_length, most_width = (min(LONGEST_M, math.floor(most)) for most in (most_length_m, most_width_m))
+    ln_area, ln_ratio = math.log(area_m2), math.log(ratio_)
+    # Of two equally near ones the longer side goes first, as in the design: 12 × 11, not 11 × 12.
+    lengths = _lengths(area_m2, ratio_, most_length, most_width)
+    least, best = math.inf, (0, 0)
+    # SHAPE_WEIGHT × |2 ln length − ln area − ln ratio| is a lower bound for a length: it spares the far ones a look.
+    near = min(max(1, round(math.sqrt(area_m2 * ratio_))), most_length)
+    enough = min(
+        (_off(near, width, ln_area, ln_ratio) for width in _widths(near, area_m2, ratio_, most_width)),
+        default=math.inf,
+    )
+    for length in reversed(lengths) if ratio_ >= 1 else lengths:
+        if SHAPE_WEIGHT * abs(2 * _LN[length] - ln_area - ln_ratio) > enough + 1e-6:
+            continue
+        for width in _widths(length, area_m2, ratio_, most_width):
+            off = _off(length, width, ln_area, ln_ratio)
+            if off < least - 1e-9:
+                least, best = off, (length, width)
+    return Grid(float(best[0]), float(best[1]), least) if best[0] else None
+
+
+# Logarithms of whole metres, which the search below asks for thousands of times; index 0 is never used.
+_LN = (-math.inf, *(math.log(metre) for metre in range(1, LONGEST_M + 1)))
+
+
+def _off(length: int, width: int, ln_area: float, ln_ratio: float) -> float:
+    sides = _LN[length], _LN[width]
+    return abs(sides[0] + sides[1] - ln_area) + SHAPE_WEIGHT * abs(sides[0] - sides[1] - ln_ratio)
+
+
+def _widths(length: int, area_m2: float, ratio_: float, most_width: int) -> tuple[int, ...]:
+    """The whole widths on either side of the right area, inside the bounds of shape and room."""
+    thinnest = max(1, math.ceil(length / ratio_ / SHAPE_MOST))
+    widest = min(most_width, math.floor(length / ratio_ * SHAPE_MOST))
+    if thinnest > widest:
+        return ()
+    low = math.floor(area_m2 / length)
+    return min(max(low, thinnest), widest), min(max(low + 1, thinnest), widest)
+
+
+def _lengths(area_m2: float, ratio_: float, most_length: int, most_width: int) -> range:
+    """Lengths worth a look: near the wished one when there is room to spare, else all up to a shape out of bounds."""
+    wished = math.sqrt(area_m2 * ratio_)
+    near = 3 + math.ceil(2 * ratio_)
+    if wished + near <= most_length and area_m2 / max(wished - near, 1) + 1 <= most_width:
+        return range(max(1, math.floor(wished) - near), math.ceil(wished) + near)
+    return range(1, min(most_length, math.ceil(wished * math.sqrt(SHAPE_MOST)) + 1) + 1)
+
+
+# --- free space ----------------------------------------------------------------------------------------------
+
+Row = Literal["one", "length", "width"]
+Edge = Literal["left", "right", "top", "bottom"]
+ALL_EDGES: tuple[Edge, ...] = ("left", "right", "top", "bottom")
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """What one grid of a row has of the free space, in metres, seen along the grid's own length and width."""
+
+    length_m: float
+    width_m: float
+    turned: bool = False  # the grid's length runs along the free space's width
+    row: Row = "one"  # the side of the free space that several grids lie along
+
+    def inside(self, edges: tuple[Edge, ...]) -> tuple[float, float]:
+        """The most length and width a grid can have here when players stand outside on these edges."""
+        ends, sides = _pairs(edges)
+        return self.length_m - STRIP_LEAST_M * ends, self.width_m - STRIP_LEAST_M * sides
+
+    def strip_m(self, grid: Grid, edges: tuple[Edge, ...]) -> float:
+        """How wide the strip outside the grid can be, up to the wished 2 m; 0 when nobody stands outside."""
+        if not edges:
+            return 0.0
+        ends, sides = _pairs(edges)
+        strips = [STRIP_WISHED_M]
+        if ends:
+            strips.append((self.length_m - grid.length_m) / ends)
+        if sides:
+            strips.append((self.width_m - grid.width_m) / sides)
+        return min(strips)
+
+
+def _pairs(edges: tuple[Edge, ...]) -> tuple[int, int]:
+    """How many end lines (left, right) and how many touchlines (top, bottom) are among the edges."""
+    return ("left" in edges) + ("right" in edges), ("top" in edges) + ("bottom" in edges)
+
+
+@dataclass(frozen=True, slots=True)
+class FreeSpace:
+    """The rectangle that is free tonight, in metres."""
+
+    length_m: float
+    width_m: float
+
+    def __post_init__(self) -> None:
+        _check_positive(length_m=self.length_m, width_m=self.width_m)
+
+    def places(self, grids: int) -> tuple[Place, ...]:
+        """Every way to lay so many equal grids in one row, either way round, with a gap between two."""
+        rows: tuple[Row, ...] = ("length", "width") if grids > 1 else ("one",)
+        places: list[Place] = []
+        for row in rows:
+            length, width = self._share(grids, row)
+            if length > 0 and width > 0:
+                places += [Place(length, width, False, row), Place(width, length, True, row)]
+        return tuple(places)
+
+    def _share(self, grids: int, row: Row) -> tuple[float, float]:
+        gaps = BETWEEN_GRIDS_M * (grids - 1)
+        along_length = (self.length_m - gaps) / grids if row == "length" else self.length_m
+        along_width = (self.width_m - gaps) / grids if row == "width" else self.width_m
+        return along_length, along_width
+
+
+# --- published figures ---------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class MatchPitch:
+    """A match pitch for an age group: sizes in yards as published, metres computed."""
+
+    youngest_u: int
+    oldest_u: int | None  # None: and older
+    a_side: int  # players of one side, the goalkeeper among them
+    length_yd: int
+    width_yd: int
+    source: str
+
+    @property
+    def length_m(self) -> float:
+        return metres(self.length_yd)
+
+    @property
+    def width_m(self) -> float:
+        return metres(self.width_yd)
+
+    @property
+    def area_per_player_m2(self) -> float:
+        """Everyone counted, goalkeepers too."""
+        return area_per_player(self.length_m, self.width_m, 2 * self.a_side)
+
+    @property
+    def area_per_outfield_player_m2(self) -> float:
+        return area_per_player(self.length_m, self.width_m, 2 * (self.a_side - 1))
+
+
+_HANDBOOK = "The FA, handbook 2016-17 (from a second-hand copy of the text)"
+MATCH_PITCHES: tuple[MatchPitch, ...] = (
+    MatchPitch(7, 8, 5, 40, 30, _HANDBOOK),
+    MatchPitch(9, 10, 7, 60, 40, _HANDBOOK),
+    MatchPitch(11, 12, 9, 80, 50, _HANDBOOK),
+    MatchPitch(13, 14, 11, 90, 55, _HANDBOOK),
+    MatchPitch(15, 16, 11, 100, 60, _HANDBOOK),
+    MatchPitch(17, None, 11, 110, 70, _HANDBOOK),
+)
+
+
+def match_pitch(under: int) -> MatchPitch:
+    """The match pitch for "under so many years" (12 for U12); the youngest have the smallest."""
+    if under < 1:
+        raise ValueError(f"under: must be at least 1, not {under}")
+    for pitch in MATCH_PITCHES:
+        if pitch.oldest_u is None or under <= pitch.oldest_u:
+            return pitch
+    raise AssertionError("the last pitch has no oldest age")
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A published range of area per player in m², with whom it was measured on. Never a promise of heart rate."""
+
+    key: str
+    low_m2: float
+    high_m2: float
+    counted: Counted
+    with_keepers: bool | None  # None: not said
+    population: str
+    source: str
+
+
+_RIBOLI = "Riboli et al. 2020, PLoS ONE 15(9):e0229194"
+_ELITE = "adults, elite; mean ± one standard deviation"
+
+
+def _riboli(key: str, mean_m2: float, sd_m2: float, with_keepers: bool) -> Band:
+    return Band(key, mean_m2 - sd_m2, mean_m2 + sd_m2, "outfield", with_keepers, _ELITE, _RIBOLI)
+
+
+BANDS: tuple[Band, ...] = (
+    Band(
+        "tactical games", 65, 110, "outfield", None, "match analysis, elite adults",
+        "Fradua et al. 2013, J Sports Sci 31(6):573–581",
+    ),
+    _riboli("total distance as in a match", 187, 53, True),
+    _riboli("total distance as in a match", 115, 35, False),
+    _riboli("high-intensity running as in a match", 262, 72, True),
+    _riboli("high-intensity running as in a match", 166, 39, False),
+    _riboli("sprinting as in a match", 316, 75, True),
+    _riboli("sprinting as in a match", 295, 99, False),
+    _riboli("metabolic power as in a match", 177, 42, True),
+    _riboli("metabolic power as in a match", 94, 40, False),
+)  # fmt: skip
+
+
+def bands_at(area_per_player_m2: float, *, with_keepers: bool) -> tuple[Band, ...]:
+    """The published bands that an area per outfield player lies in, for games with or without keepers."""
+    _check_positive(area_per_player_m2=area_per_player_m2)
+    return tuple(
+        band
+        for band in BANDS
+        if band.low_m2 <= area_per_player_m2 <= band.high_m2 and band.with_keepers in (None, with_keepers)
+    )

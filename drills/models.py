@@ -1,0 +1,350 @@
+"""The library's rows. What a drill says is a document in an immutable revision; the other columns find it again.
+
+Everything under "derived" is a projection of the current revision: `manage.py rederive` throws it away and rebuilds it.
+"""
+
+import pghistory
+import pgtrigger
+from django.contrib.postgres.fields import ArrayField
+from django.contrib.postgres.indexes import GinIndex, OpClass
+from django.contrib.postgres.search import SearchVectorField
+from django.db import models
+from django.db.models import F, Func, GeneratedField, Q
+from django.utils.translation import gettext_lazy as _
+
+from club.actor import Actor
+from club.models.base import Editable, Public
+from drills.choices import EDITED_BY_OWNER, READ_BY_STAFF, DrillState
+
+
+def _weighted(field: str, weight: str) -> Func:
+    template = f"setweight(to_tsvector('english', plain_words(%(expressions)s)), '{weight}')"
+    return Func(F(field), template=template, output_field=SearchVectorField())
+
+
+class DrillQuerySet(models.QuerySet["Drill"]):
+    """The library in the trade's words."""
+
+    def kept(self) -> "DrillQuerySet":
+        """Without what has been retired."""
+        return self.filter(retired_at__isnull=True)
+
+    def visible_to(self, actor: Actor) -> "DrillQuerySet":
+        """Drafts belong to their owner and the director; the staff reads the rest."""
+        if actor.is_director:
+            return self
+        if not (actor.is_staff or actor.is_administrator):
+            return self.none()
+        return self.filter(Q(state__in=READ_BY_STAFF) | Q(owner_id=actor.user_id))
+
+
+class Footprint(models.Model):
+    """Derived. Numbers in a grid, shared by all rungs (and drills, for any of their rungs) that need the same."""
+
+    # Of all that decides the rooms, the engine included.
+    fingerprint = models.CharField(max_length=64, unique=True)
+    engine_version = models.PositiveSmallIntegerField()
+
+    def __str__(self) -> str:
+        return self.fingerprint[:12]
+
+
+@pghistory.track(
+    model_name="DrillEvent",
+    fields=[
+        "state",
+        "state_note",
+        "owner",
+        "current_revision",
+        "adapted_from_revision",
+        "retired_at",
+        "title",
+        "version",
+    ],
+)
+class Drill(Editable):
+    """One drill of the library: who it is from, how far it has come, which revision is read now."""
+
+    state = models.CharField(_("state"), max_length=16, choices=DrillState, default=DrillState.DRAFT)
+    state_note = models.CharField(max_length=200, blank=True)  # the director's word with the last step
+    owner = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, related_name="drills")
+    current_revision = models.ForeignKey(
+        "drills.DrillRevision", on_delete=models.PROTECT, null=True, related_name="+"
+    )
+    adapted_from_revision = models.ForeignKey(
+        "drills.DrillRevision", on_delete=models.PROTECT, null=True, blank=True, related_name="adaptations"
+    )
+    retired_at = models.DateTimeField(null=True, blank=True)
+    made_at = models.DateTimeField(auto_now_add=True)
+    changed_at = models.DateTimeField(auto_now=True)
+
+    # --- derived from the current revision ---
+    title = models.CharField(_("title"), max_length=80)
+    title_sort = models.CharField(max_length=120, db_collation="C")
+    search_text = models.TextField(blank=True)
+    words = GeneratedField(
+        expression=Func(
+            _weighted("title", "A"),
+            _weighted("search_text", "B"),
+            template="%(expressions)s",
+            arg_joiner=" || ",
+            output_field=SearchVectorField(),
+        ),
+        output_field=SearchVectorField(),
+        db_persist=True,
+    )
+    # Beside `words`, so that ordering many matches by their titles does not unpack all that they say.
+    title_words = GeneratedField(
+        expression=_weighted("title", "A"), output_field=SearchVectorField(), db_persist=True
+    )
+    purpose = models.CharField(max_length=300, blank=True)
+    activity = models.CharField(max_length=20)
+    moment = models.CharField(max_length=20)
+    theme_keys = ArrayField(models.CharField(max_length=40), default=list, blank=True)
+    age_from = models.PositiveSmallIntegerField(null=True, blank=True)
+    age_to = models.PositiveSmallIntegerField(null=True, blank=True)
+    format = models.CharField(max_length=120)
+    players_least = models.PositiveSmallIntegerField(null=True, blank=True)
+    players_most = models.PositiveSmallIntegerField(null=True, blank=True)
+    effort = models.DecimalField(max_digits=3, decimal_places=1)
+    minutes = models.PositiveSmallIntegerField()
+    condition_kinds = ArrayField(models.CharField(max_length=40), default=list, blank=True)
+    heading = models.CharField(max_length=10)
+    # What any one of its rungs needs; empty until the rungs are there.
+    footprint = models.ForeignKey(Footprint, on_delete=models.PROTECT, null=True, related_name="drills")
+
+    objects = DrillQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("title_sort", "id")
+        indexes = [
+            GinIndex(fields=["words"], name="drill_words"),
+            GinIndex(fields=["title_words"], name="drill_title_words"),
+            GinIndex(fields=["theme_keys"], name="drill_themes"),
+            # The shelf in its order, with all that a search looks at: most searches read nothing else.
+            models.Index(
+                fields=["title_sort", "id"],
+                include=[
+                    *("state", "owner", "activity", "theme_keys"),
+                    *("minutes", "age_from", "age_to", "footprint"),
+                ],
+                condition=Q(retired_at__isnull=True),
+                name="drill_on_the_shelf",
+            ),
+            models.Index(fields=["title_sort", "id"], name="drill_by_title"),
+        ]
+        constraints = [
+            models.CheckConstraint(condition=Q(state__in=DrillState.values), name="drill_state_known"),
+            models.CheckConstraint(
+                condition=Q(effort__gte=0) & Q(effort__lte=10), name="drill_effort_is_cr10"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+    def may_be_edited_by(self, actor: Actor) -> bool:
+        """The director always; its owner until the club has made it its standard. Nobody what is retired."""
+        if self.retired_at is not None:
+            return False
+        owns = self.owner_id is not None and self.owner_id == actor.user_id
+        return actor.is_director or (actor.is_coach and owns and self.state in EDITED_BY_OWNER)
+
+
+class DrillRevision(models.Model):
+    """What a drill said at one time. Never changed and never deleted: sessions point here."""
+
+    drill = models.ForeignKey(Drill, on_delete=models.PROTECT, related_name="revisions")
+    number = models.PositiveIntegerField()
+    drill_version = models.PositiveIntegerField()  # the drill's version that this save made
+    document = models.JSONField()
+    schema_version = models.PositiveSmallIntegerField()
+    sha256 = models.CharField(max_length=64, db_index=True)
+    author = models.ForeignKey("club.User", on_delete=models.PROTECT, null=True, related_name="+")
+    at = models.DateTimeField(auto_now_add=True)
+    note = models.CharField(max_length=200, blank=True)
+
+    class Meta:
+        ordering = ("drill", "number")
+        constraints = [models.UniqueConstraint(fields=["drill", "number"], name="revision_number_once")]
+        triggers = [
+            pgtrigger.Protect(name="revisions_stay", operation=pgtrigger.Update | pgtrigger.Delete),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.drill_id} r{self.number}"
+
+
+class Variation(models.Model):
+    """Derived. One rung of a drill; the key "" is the drill as written."""
+
+    drill = models.ForeignKey(Drill, on_delete=models.CASCADE, related_name="variations", db_index=False)
+    key = models.CharField(max_length=40, blank=True)
+    position = models.PositiveSmallIntegerField()
+    title = models.CharField(max_length=120)
+    rung = models.CharField(max_length=10, blank=True)
+    condition_kinds = ArrayField(models.CharField(max_length=40), default=list, blank=True)
+    effort = models.DecimalField(max_digits=3, decimal_places=1)
+    # What planning a session counts with: numbers in a grid, kit, minutes, set-up, headers (`bridge.facts_of`).
+    facts = models.JSONField(default=dict, blank=True)
+    footprint = models.ForeignKey(Footprint, on_delete=models.PROTECT, related_name="variations")
+    # What stands on one of its grids; empty until it is derived.
+    kit = models.ForeignKey("drills.GridKit", on_delete=models.PROTECT, null=True, related_name="variations")
+
+    class Meta:
+        ordering = ("drill", "position")
+        constraints = [
+            models.UniqueConstraint(fields=["drill", "key"], name="variation_key_once"),
+            models.UniqueConstraint(
+                fields=["drill", "position"],
+                name="variation_place_once",
+                deferrable=models.Deferrable.DEFERRED,
+            ),
+        ]
+        indexes = [
+            models.Index(fields=["footprint", "effort"], include=["drill", "kit"], name="variation_runs"),
+            # Whether one of a drill's own rungs will do, and which is the first: asked of drill after drill.
+            models.Index(
+                fields=["drill", "position"],
+                include=["footprint", "effort", "kit", "key"],
+                name="variation_ladder",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class SetUp(models.Model):
+    """Derived. So many players can run this wherever the free space holds one of these rectangles.
+
+    Only the smallest rectangles are kept, in centimetres of free space, the outside players' strip included: longer
+    sides rise while shorter ones fall, so the place of a free length among `longs_cm` finds the width it takes.
+    `players` is 0 for "however many". `keepers` has a bit for "not said" and for each number of named keepers.
+    """
+
+    footprint = models.ForeignKey(Footprint, on_delete=models.CASCADE, related_name="setups")
+    players = models.PositiveSmallIntegerField()
+    keepers = models.PositiveSmallIntegerField()
+    longs_cm = ArrayField(models.SmallIntegerField())
+    shorts_cm = ArrayField(models.SmallIntegerField())
+
+    class Meta:
+        ordering = ("footprint", "players", "keepers")
+        indexes = [
+            # Answers "which footprints take so many players in such a space?" without a look at the table.
+            models.Index(
+                fields=["players", "footprint"],
+                include=["keepers", "longs_cm", "shorts_cm"],
+                name="setup_runs",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.players or 'any'}: {len(self.longs_cm)} rooms"
+
+
+class GridKit(models.Model):
+    """Derived. Kit that stands on one grid whatever its numbers, by kind; shared by all rungs that need the same."""
+
+    fingerprint = models.CharField(max_length=64, unique=True)
+    kit = models.JSONField(default=dict)
+
+    def __str__(self) -> str:
+        return ", ".join(f"{count} {kind}" for kind, count in self.kit.items())
+
+
+class RoomWithKit(models.Model):
+    """Derived. As `SetUp`, by what has to stand on the grids: looked up on evenings when somebody says what kit there is.
+
+    `missing` has a digit for each grid: of its keepers' goals those that nobody keeps, so that no goal is needed.
+    """
+
+    footprint = models.ForeignKey(Footprint, on_delete=models.CASCADE, related_name="rooms_with_kit")
+    missing = models.CharField(max_length=3, db_collation="C")
+    players = models.PositiveSmallIntegerField()
+    keepers = models.PositiveSmallIntegerField()
+    longs_cm = ArrayField(models.SmallIntegerField())
+    shorts_cm = ArrayField(models.SmallIntegerField())
+
+    class Meta:
+        ordering = ("footprint", "missing", "players", "keepers")
+        indexes = [
+            models.Index(
+                fields=["players", "missing", "footprint"],
+                include=["keepers", "longs_cm", "shorts_cm"],
+                name="room_with_kit_runs",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.players or 'any'}: {len(self.longs_cm)} rooms of {len(self.missing)} grids"
+
+
+class Word(models.Model):
+    """Derived. A word that some drill says, beside itself and itself with any one letter cut out.
+
+    Two words with a cut in common are a slip of the pen apart. Words stay until the next `rederive`.
+    """
+
+    cut = models.CharField(max_length=40, db_collation="C")
+    word = models.CharField(max_length=40, db_collation="C")
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["cut", "word"], name="word_cut_once")]
+        indexes = [
+            GinIndex(
+                OpClass(F("word"), name="gin_trgm_ops"), condition=Q(cut=F("word")), name="word_looks_alike"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return self.word
+
+
+class KeptClose(models.Model):
+    """A drill that somebody wants at hand."""
+
+    user = models.ForeignKey("club.User", on_delete=models.CASCADE, related_name="+")
+    drill = models.ForeignKey(Drill, on_delete=models.CASCADE, related_name="kept_close")
+    at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["user", "drill"], name="kept_close_once")]
+
+    def __str__(self) -> str:
+        return f"{self.user_id} keeps {self.drill_id}"
+
+
+class AfterUse(Public):
+    """A word from somebody who ran the drill: what worked, with how many. No names, no health."""
+
+    drill = models.ForeignKey(Drill, on_delete=models.CASCADE, related_name="after_use")
+    author = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, related_name="+")
+    at = models.DateTimeField(auto_now_add=True)
+    players = models.PositiveSmallIntegerField(_("players"), null=True, blank=True)
+    text = models.CharField(_("what happened"), max_length=300)
+
+    class Meta:
+        ordering = ("-at", "-id")
+        indexes = [models.Index(fields=["drill", "-at"], name="after_use_latest")]
+
+    def __str__(self) -> str:
+        return self.text[:40]
+
+
+class ShareLink(Public):
+    """A link that shows one drill without an account, until it expires or is taken back. Only its hash is kept."""
+
+    drill = models.ForeignKey(Drill, on_delete=models.CASCADE, related_name="share_links")
+    secret_hash = models.CharField(max_length=64, unique=True)
+    made_by = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, related_name="+")
+    made_at = models.DateTimeField(auto_now_add=True)
+    expires_at = models.DateTimeField()
+    revoked_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ("-made_at",)
+
+    def __str__(self) -> str:
+        return f"{self.drill_id} until {self.expires_at:%Y-%m-%d}"

@@ -1,0 +1,104 @@
+"""What the planning of sessions asks of the library: drills to pick from, and the revisions that stations pin."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from uuid import UUID
+
+from club.actor import Actor
+from drills.bridge import document_of
+from drills.game.document import DrillDocument
+from drills.models import Drill, DrillRevision
+from drills.queries.search import search
+from drills.queries.wanted import DrillSearch
+
+
+@dataclass(frozen=True)
+class Pick:
+    """A drill that a part may use. `effort` is CR10."""
+
+    public_id: UUID
+    revision_id: int
+    title: str
+    activity: str
+    format: str
+    theme_keys: tuple[str, ...]
+    state: str
+    minutes: int
+    effort: float
+    runs_key: str  # the first rung that runs tonight; "" is the drill as written
+
+
+@dataclass(frozen=True)
+class StationDrill:
+    """What a station plays: the pinned revision, and whether the library has a newer one."""
+
+    revision_id: int
+    drill_public_id: UUID
+    title: str
+    revision_number: int
+    changed_since: bool
+    sha256: str
+    document: DrillDocument
+
+
+def pickable(actor: Actor, wanted: DrillSearch | None = None, *, most: int | None = None) -> list[Pick]:
+    """Drills on the shelf that this person may use, filtered as the library is. One query."""
+    drills = search(actor, wanted or DrillSearch())
+    return [_pick(drill) for drill in (drills[:most] if most else drills)]
+
+
+def _pick(drill: Drill) -> Pick:
+    assert drill.current_revision_id is not None
+    return Pick(
+        public_id=drill.public_id,
+        revision_id=drill.current_revision_id,
+        title=drill.title,
+        activity=drill.activity,
+        format=drill.format,
+        theme_keys=tuple(drill.theme_keys),
+        state=drill.state,
+        minutes=drill.minutes,
+        effort=float(drill.effort),
+        runs_key=getattr(drill, "runs_key", "") or "",
+    )
+
+
+def documents(revision_ids: Iterable[int]) -> dict[int, StationDrill]:
+    """The pinned revisions by id, in one query; whoever may see the session may see what it plays."""
+    revisions = DrillRevision.objects.filter(pk__in=set(revision_ids)).select_related("drill")
+    return {revision.pk: station_drill(revision) for revision in revisions}
+
+
+def station_drill(revision: DrillRevision) -> StationDrill:
+    """What a station plays, from a revision that was read along with it and its drill. No query."""
+    document = document_of(revision)
+    return StationDrill(
+        revision_id=revision.pk,
+        drill_public_id=revision.drill.public_id,
+        title=document.title,
+        revision_number=revision.number,
+        changed_since=revision.drill.current_revision_id != revision.pk,
+        sha256=revision.sha256,
+        document=document,
+    )
+
+
+def revision_for(public_id: UUID | str, actor: Actor) -> int | None:
+    """The id of the revision that a station would pin now; None for a drill that this person may not use."""
+    found = Drill.objects.visible_to(actor).kept().filter(public_id=public_id)
+    return found.values_list("current_revision_id", flat=True).first()
+
+
+def current_revisions(public_ids: Iterable[UUID], actor: Actor) -> dict[UUID, int]:
+    """The revisions that stations would pin now, by drill; what this person may not use is left out. One query."""
+    found = Drill.objects.visible_to(actor).kept().filter(public_id__in=set(public_ids))
+    return {
+        public_id: revision
+        for public_id, revision in found.values_list("public_id", "current_revision_id")
+        if revision is not None
+    }
+
+
+def drill_ids_of(revision_ids: Iterable[int]) -> dict[int, UUID]:
+    """The drill that each revision belongs to. One query."""
+    return dict(DrillRevision.objects.filter(pk__in=set(revision_ids)).values_list("pk", "drill__public_id"))

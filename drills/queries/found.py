@@ -1,0 +1,61 @@
+"""One drill that may be read and its typed document."""
+
+from dataclasses import dataclass
+from typing import Any
+from uuid import UUID
+
+from django.db.models import Exists, OuterRef
+from django.http import Http404
+
+from club.actor import Actor
+from drills.bridge import document_of, plain
+from drills.game.document import DrillDocument, decode
+from drills.models import Drill, KeptClose
+
+
+def readable(actor: Actor, public_id: UUID | str) -> Drill:
+    """A drill that this person may read, with its revision; `is_close` when it is kept close. Raises Http404."""
+    drill = (
+        Drill.objects.visible_to(actor)
+        .annotate(is_close=Exists(KeptClose.objects.filter(user_id=actor.user_id, drill=OuterRef("pk"))))
+        .select_related("current_revision", "owner", "adapted_from_revision__drill")
+        .filter(public_id=public_id)
+        .first()
+    )
+    if drill is None:
+        raise Http404
+    return drill
+
+
+@dataclass(frozen=True)
+class Found:
+    """A drill that may be read, with its typed document."""
+
+    drill: Drill
+    document: DrillDocument
+
+    def has_rung(self, key: str) -> bool:
+        """Whether there is such a variation; "" is the drill as written."""
+        return not key or any(each.key == key for each in self.document.variations)
+
+
+def document_for(actor: Actor, public_id: UUID | str) -> Found:
+    """A drill and what it says now. Raises Http404."""
+    drill = readable(actor, public_id)
+    assert drill.current_revision is not None
+    return Found(drill, document_of(drill.current_revision))
+
+
+def plain_of(document: DrillDocument) -> dict[str, Any]:
+    """A document as plain data."""
+    return plain(document)
+
+
+def typed(data: dict[str, Any]) -> DrillDocument:
+    """Plain data as a document. Raises DocumentError."""
+    return decode(data)
+
+
+def plain_document(found: Found) -> dict[str, Any]:
+    """What a drill says now, as plain data."""
+    return plain(found.document)

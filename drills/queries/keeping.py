@@ -1,0 +1,98 @@
+"""What is kept beside a drill: whether it is close at hand, notes after use, links; and a drill shown by a link."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from uuid import UUID
+
+from django.core.cache import cache
+from django.http import Http404
+from django.utils import timezone
+
+from club import queries as club
+from club.actor import Actor
+from drills.bridge import document_of
+from drills.models import AfterUse, Drill, ShareLink
+from drills.queries.found import Found
+
+MOST_NOTES = 20
+SHOWN_PER_MINUTE = 60
+
+
+@dataclass(frozen=True)
+class NoteRow:
+    """A word after use; `may_drop` says whether this person may take it away."""
+
+    public_id: UUID
+    at: datetime
+    author: str
+    players: int | None
+    text: str
+    may_drop: bool
+
+
+@dataclass(frozen=True)
+class LinkRow:
+    public_id: UUID
+    made_at: datetime
+    expires_at: datetime
+    made_by: str
+
+
+@dataclass(frozen=True)
+class Keeping:
+    close: bool
+    notes: list[NoteRow]
+    links: list[LinkRow]
+    may_share: bool
+
+
+def keeping(actor: Actor, drill: Drill, *, may_share: bool) -> Keeping:
+    """Beside a drill's page. One query, two where links may be made."""
+    return Keeping(
+        close=getattr(drill, "is_close", False),
+        notes=[_note(actor, each) for each in drill.after_use.select_related("author")[:MOST_NOTES]],
+        links=_open_links(drill) if may_share else [],
+        may_share=may_share,
+    )
+
+
+def _note(actor: Actor, note: AfterUse) -> NoteRow:
+    mine = note.author_id is not None and note.author_id == actor.user_id
+    author = note.author.name if note.author else ""
+    return NoteRow(note.public_id, note.at, author, note.players, note.text, actor.is_director or mine)
+
+
+def _open_links(drill: Drill) -> list[LinkRow]:
+    there = drill.share_links.filter(revoked_at=None, expires_at__gt=timezone.now())
+    return [
+        LinkRow(each.public_id, each.made_at, each.expires_at, each.made_by.name if each.made_by else "")
+        for each in there.select_related("made_by")
+    ]
+
+
+def drill_of_link(secret: str) -> Found:
+    """The drill that a link shows now. Raises Http404, which does not tell expired from unknown."""
+    link = (
+        ShareLink.objects.select_related("drill__current_revision")
+        .filter(
+            secret_hash=club.hash_secret(secret),
+            revoked_at=None,
+            expires_at__gt=timezone.now(),
+            drill__retired_at=None,
+        )
+        .first()
+    )
+    if link is None or link.drill.current_revision is None:
+        raise Http404
+    return Found(link.drill, document_of(link.drill.current_revision))
+
+
+def asked_too_often(secret: str) -> bool:
+    """Whether a link was opened more than so many times within this minute."""
+    key = f"drills.shared.{club.hash_secret(secret)[:32]}.{int(timezone.now().timestamp()) // 60}"
+    if cache.add(key, 1, timeout=120):
+        return False
+    try:
+        return cache.incr(key) > SHOWN_PER_MINUTE
+    except ValueError:  # swept away between the two
+        return False

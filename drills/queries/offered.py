@@ -1,0 +1,102 @@
+"""Rungs of the library that a session may be put together from, each with what planning counts with."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from uuid import UUID
+
+from django.db.models import Exists, F, OuterRef, QuerySet
+
+from club.actor import Actor
+from drills.bridge import MOST_PLAYERS_SEARCHED, design_from
+from drills.game.design import Design
+from drills.game.document import Activity
+from drills.models import Drill, KeptClose, SetUp, Variation
+from drills.queries.search import of_age, rooms_for
+from drills.queries.wanted import DrillSearch
+
+_DRILL = ("public_id", "title", "activity", "theme_keys")
+
+
+@dataclass(frozen=True)
+class OfferedRung:
+    """One rung of a drill: the key "" is the drill as written. `footprint` is equal for rungs of equal numbers and grids."""
+
+    drill_id: UUID
+    drill_title: str
+    key: str
+    title: str
+    rung: str
+    position: int
+    activity: str
+    theme_keys: tuple[str, ...]
+    effort: float
+    minutes: int
+    set_up_minutes: int
+    headers: int
+    footprint: str
+    design: Design
+    kept_close: bool
+
+
+def offered_rungs(
+    actor: Actor, *, ages: tuple[int, int | None], tonight: DrillSearch | None = None
+) -> list[OfferedRung]:
+    """Rungs of drills for these ages, kept and to be read by this person; with `tonight` those that run in its room.
+
+    One query. The index of rooms answers up to 40 players; beyond, nothing is left out.
+    """
+    rungs = _rungs(actor, Drill.objects.visible_to(actor).kept().filter(of_age(*ages)))
+    if tonight is not None and (tonight.players or 0) <= MOST_PLAYERS_SEARCHED:
+        rungs = rungs.filter(footprint__in=rooms_for(tonight).values("footprint"))
+    return [_offered(row) for row in rungs]
+
+
+def rooms_for_players(footprints: Iterable[str], players: int) -> dict[str, tuple[tuple[float, float], ...]]:
+    """By footprint, the smallest free rectangles for so many players, whoever keeps goal. One query."""
+    rows = SetUp.objects.filter(footprint__fingerprint__in=set(footprints), players=players)
+    found: dict[str, tuple[tuple[float, float], ...]] = {}
+    for footprint, longs, shorts in rows.values_list("footprint__fingerprint", "longs_cm", "shorts_cm"):
+        corners = ((long / 100, short / 100) for long, short in zip(longs, shorts, strict=True))
+        found[footprint] = (*found.get(footprint, ()), *corners)
+    return found
+
+
+def count_of_other_ages(actor: Actor, *, ages: tuple[int, int | None]) -> int:
+    """How many drills are left out because they are for other ages. One query."""
+    return Drill.objects.visible_to(actor).kept().exclude(of_age(*ages)).count()
+
+
+def _rungs(actor: Actor, drills: QuerySet[Drill]) -> QuerySet[Variation]:
+    close = KeptClose.objects.filter(user_id=actor.user_id, drill=OuterRef("drill"))
+    return (
+        Variation.objects.filter(drill__in=drills)
+        .exclude(drill__activity=Activity.KEEPER)
+        .exclude(facts={})
+        .annotate(
+            **{f"drill_{name}": F(f"drill__{name}") for name in _DRILL},
+            footprint_name=F("footprint__fingerprint"),
+            kept_close=Exists(close),
+        )
+        .order_by("drill__title_sort", "drill_id", "position")
+    )
+
+
+def _offered(row: Variation) -> OfferedRung:
+    found = row.__dict__
+    return OfferedRung(
+        drill_id=found["drill_public_id"],
+        drill_title=found["drill_title"],
+        key=row.key,
+        title=row.title,
+        rung=row.rung,
+        position=row.position,
+        activity=found["drill_activity"],
+        theme_keys=tuple(found["drill_theme_keys"]),
+        effort=float(row.effort),
+        minutes=row.facts["minutes"],
+        set_up_minutes=row.facts["set_up_minutes"],
+        headers=row.facts["headers"],
+        footprint=found["footprint_name"],
+        design=design_from(row.facts),
+        kept_close=found["kept_close"],
+    )

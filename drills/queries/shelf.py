@@ -1,0 +1,264 @@
+"""A drill as it stands on the shelf: what a list shows of it."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+from uuid import UUID
+
+from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from club import queries as club
+from drills.bridge import area_counts_everyone, document_of, parsed_format
+from drills.choices import ACTIVITIES, MOMENTS
+from drills.drawing.picture import scene_of
+from drills.drawing.svg import Options, render
+from drills.game.design import Design
+from drills.game.document import DrillDocument, Grid
+from drills.game.fit import SetUp as Fitted
+from drills.game.fit import fit
+from drills.game.fit.kit import BIBS, shortages
+from drills.game.playable import NO_AREA, design_of
+from drills.game.space import area_per_player
+from drills.game.variations import find, played
+from drills.models import Drill
+from drills.queries import words
+from drills.queries.wanted import LONGEST_M, DrillSearch
+
+Stock = tuple[tuple[str, int], ...] | None
+_ACTIVITY = dict(ACTIVITIES)
+_MOMENT = dict(MOMENTS)
+
+
+@dataclass(frozen=True)
+class Area:
+    """Area per player in m², and which players were counted."""
+
+    m2: float
+    counted: str
+
+
+@dataclass(frozen=True)
+class DrillCard:
+    """One row of the library."""
+
+    public_id: UUID
+    title: str
+    purpose: str
+    state: str
+    retired: bool
+    owner: str
+    activity: str
+    format: str
+    players: str
+    grid: str
+    area: Area | None
+    minutes: int
+    effort: float
+    themes: list[str]
+    picture: SafeString
+    runs: str
+    short_of: str  # kit that the club lacks for it, in words
+    runs_key: str
+    runs_as: str  # the rung's title when it is not the drill as written
+
+
+def theme_choices() -> list[tuple[str, str]]:
+    """The club's themes by key."""
+    return [(theme.key, theme.title) for theme in club.themes()]
+
+
+def activity_word(value: str) -> str:
+    return str(_ACTIVITY.get(value, value))
+
+
+def moment_word(value: str) -> str:
+    return str(_MOMENT.get(value, value))
+
+
+def card(drill: Drill, wanted: DrillSearch, themes: dict[str, str], stock: Stock = None) -> DrillCard:
+    """A drill's row, with why it runs tonight where players and space are named; `stock` None: plenty of kit."""
+    assert drill.current_revision is not None
+    document = document_of(drill.current_revision)
+    key = getattr(drill, "runs_key", "") or ""
+    grid = document.grids[0]
+    variation = find(document, key)
+    runs, short_of = _runs(drill.current_revision.sha256, document, key, wanted, stock)
+    return DrillCard(
+        public_id=drill.public_id,
+        title=drill.title,
+        purpose=drill.purpose,
+        state=drill.state,
+        retired=drill.retired_at is not None,
+        owner=drill.owner.name if drill.owner else "",
+        activity=activity_word(drill.activity),
+        format=drill.format,
+        players=players_words(drill.players_least, drill.players_most),
+        grid=f"{grid.length_m:g} × {grid.width_m:g}",
+        area=area_of(document),
+        minutes=drill.minutes,
+        effort=float(drill.effort),
+        themes=[themes.get(each, each.replace("-", " ")) for each in drill.theme_keys],
+        picture=thumbnail(drill.current_revision.sha256, document),
+        runs=runs,
+        short_of=short_of,
+        runs_key=key,
+        runs_as=variation.title if variation else "",
+    )
+
+
+def first_grid(drill: Drill) -> Grid:
+    """The grid that a drill is played in unless said otherwise."""
+    assert drill.current_revision is not None
+    return document_of(drill.current_revision).grids[0]
+
+
+def players_words(least: int | None, most: int | None) -> str:
+    """`12`, `8–14`, `6 or more`."""
+    if least is None:
+        return ""
+    if most is None:
+        return _("{least} or more").format(least=least)
+    return f"{least}" if least == most else f"{least}–{most}"
+
+
+def area_of(document: DrillDocument) -> Area | None:
+    """m² per player of the first grid, denominator named; None where it says nothing (queues, patterns)."""
+    if document.activity in NO_AREA or document.queue is not None:
+        return None
+    fmt, grid = parsed_format(document.format), document.grids[0]
+    everyone = area_counts_everyone(document)
+    count = fmt.players if everyone else fmt.players_inside or fmt.players
+    counted = _("everyone counted") if everyone else _("inside players")
+    return Area(area_per_player(grid.length_m, grid.width_m, count), counted)
+
+
+_thumbnails: dict[tuple[str, str], SafeString] = {}
+MOST_THUMBNAILS = 2048
+
+
+def thumbnail(sha256: str, document: DrillDocument, key: str = "") -> SafeString:
+    """The small plan, drawn once per content."""
+    known = _thumbnails.get((sha256, key))
+    if known is None:
+        if len(_thumbnails) >= MOST_THUMBNAILS:
+            _thumbnails.clear()
+        options = Options(thumbnail=True, legend=False, hatched="no", prefix=f"t{sha256[:10]}{key}-")
+        known = mark_safe(render(scene_of(document, key), options=options))
+        _thumbnails[sha256, key] = known
+    return known
+
+
+def _runs(
+    sha256: str, document: DrillDocument, key: str, wanted: DrillSearch, stock: Stock
+) -> tuple[str, str]:
+    """The numbers and place that tonight takes, and what kit it lacks where no other way has enough."""
+    if not wanted.asks_for_room:
+        return "", ""
+    players = wanted.players or max(parsed_format(played(document, key).format).players, wanted.keepers or 1)
+    room = (wanted.length or float(LONGEST_M), wanted.width or float(LONGEST_M))
+    asked = (sha256, _Doc(document), key, players, wanted.keepers, *room)
+    best = best_fit(*asked, stock)
+    if best is not None:
+        return numbers_and_place(best), ""
+    without = best_fit(*asked, None)
+    if without is None:
+        return "", ""
+    lacks = shortages(without.kit, dict(stock or ()))
+    more = ", ".join(f"{count} {words.kit_word(kind, count)}" for kind, count in sorted(lacks.items()))
+    return numbers_and_place(without), more
+
+
+class _Doc:
+    """Lets a document ride along a cached call without being hashed: the digest beside it is its identity."""
+
+    def __init__(self, document: DrillDocument) -> None:
+        self.document = document
+
+    def __hash__(self) -> int:
+        return 0
+
+    def __eq__(self, other: Any) -> bool:
+        return isinstance(other, _Doc)
+
+
+@lru_cache(maxsize=4096)
+def best_fit(
+    sha256: str,
+    doc: _Doc,
+    key: str,
+    players: int,
+    keepers: int | None,
+    length_m: float,
+    width_m: float,
+    stock: Stock,
+) -> Fitted | None:
+    """The set-up nearest to the design; remembered, since the same evening is looked for again and again."""
+    design = design_of(doc.document, key)
+    found = fit(
+        design,
+        players=players,
+        keepers=keepers,
+        adults=enough_adults(design),
+        length_m=length_m,
+        width_m=width_m,
+        kit=None if stock is None else dict(stock),
+    )
+    return found[0] if found else None
+
+
+def enough_adults(design: Design) -> int:
+    """Where nobody says how many adults there are: as many as the drill needs, and never none."""
+    return max(1, design.adults_needed)
+
+
+def club_stock() -> dict[str, int] | None:
+    """The club's kit by kind; None where none was counted yet. One query."""
+    return _counted(club.kit_stock())
+
+
+def _counted(stock: Mapping[str, int]) -> dict[str, int] | None:
+    return {kind: count for kind, count in stock.items() if count or kind != BIBS} or None
+
+
+def frozen_stock() -> Stock:
+    """The club's kit as a remembered call takes it."""
+    return _frozen(club_stock())
+
+
+def _frozen(stock: dict[str, int] | None) -> Stock:
+    return None if stock is None else tuple(sorted(stock.items()))
+
+
+def asks_for_stock(wanted: DrillSearch) -> bool:
+    """Whether a search counts with the club's kit: where no other was named for tonight."""
+    return wanted.asks_for_room and not wanted.kit
+
+
+def stock_for(wanted: DrillSearch, counts: Iterable[tuple[str, int]] | None = None) -> Stock:
+    """The kit that a search counts with. At most one query, none with the club's `counts` at hand."""
+    if not asks_for_stock(wanted):
+        return wanted.kit or None
+    return frozen_stock() if counts is None else _frozen(_counted(club.kit_of(counts)))
+
+
+def numbers_and_place(setup: Fitted) -> str:
+    """`5v5+5 on 28 × 18 m, one grid`."""
+    size = f"{setup.length_m:g} × {setup.width_m:g} m"
+    grids = _("one grid") if setup.grids == 1 else _("{n} grids").format(n=setup.grids)
+    text = _("{numbers} on {size}, {grids}").format(
+        numbers=" and ".join(dict.fromkeys(str(each) for each in setup.grid_formats)), size=size, grids=grids
+    )
+    if setup.waiting:
+        text += ", " + ngettext("{n} waits in turn", "{n} wait in turn", setup.waiting).format(
+            n=setup.waiting
+        )
+    return text
+
+
+def played_card_text(document: DrillDocument, key: str) -> str:
+    """Format and grid of a rung, for a line under its title."""
+    doc = played(document, key)
+    return f"{doc.format} · {doc.grids[0].length_m:g} × {doc.grids[0].width_m:g} m"

@@ -1,0 +1,150 @@
+"""The parts of the drill form: fields by name, repeated rows, and folds that open where something is wrong."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from django import template
+from django.utils.html import format_html
+from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext_lazy as _
+
+from drills.forms.html import field_html, rows_html
+from drills.queries import words
+
+register = template.Library()
+
+ROWS = {
+    "grids": (_("Grids"), _("The first is the usual one; others for other purposes."), _("One more grid")),
+    "groups": (_("Groups"), _("Everybody with a bib colour or a job."), _("One more group")),
+    "goals": (_("Goals"), "", _("One more goal")),
+    "zones": (_("Zones"), _("A part of the grid with a name."), _("One more zone")),
+    "gates": (_("Gates"), _("Two cones to pass or run through."), _("One more gate")),
+    "restarts": (_("Where does the ball come from?"), "", _("One more restart")),
+    "scoring": (_("Scoring"), "", _("One more way to score")),
+    "phases": (
+        _("What it becomes"),
+        _("A phase that a condition opens, with its own format."),
+        _("One more phase"),
+    ),
+    "points": (_("Coaching points"), "", _("One more point")),
+    "faults": (_("When it goes wrong"), "", _("One more fault")),
+    "questions": (_("Questions"), _("Of whom, when, and what you hope to hear."), _("One more question")),
+    "kit": (_("Kit besides bibs, goals and balls"), "", _("One more thing")),
+    "challenges": (_("For one player"), "", _("One more challenge")),
+    "limits": (_("Limits"), _("What is allowed, for whom."), _("One more limit")),
+    "whens": (_("When → then"), _("Six passes in a row: the goals open."), _("One more condition")),
+    "free": (
+        _("In your own words"),
+        _("Shown and kept, but nothing is computed from it."),
+        _("One more rule"),
+    ),
+    "variations": (
+        _("Rungs of the ladder"),
+        _("Only what changes. Grid: 30 × 20. Format: 5v5+4. Touches and passes: a number."),
+        _("One more variation"),
+    ),
+}
+
+
+@dataclass(frozen=True)
+class Part:
+    """A part of a fold: repeated rows, or fields (in one line where they belong together)."""
+
+    name: str
+    rows: bool = False
+    pair: bool = True
+
+
+def _rows(name: str) -> Part:
+    return Part(name, rows=True)
+
+
+FOLDS: dict[str, tuple[Any, list[Part]]] = {
+    "who": (
+        _("Who plays"),
+        [
+            _rows("groups"),
+            Part("numbers_kind numbers_least numbers_most"),
+            Part("age_from age_to adults direction"),
+        ],
+    ),
+    "play": (
+        _("How it runs"),
+        [
+            Part("start_trigger start_source", pair=False),
+            Part("winning_task winning_within"),
+            _rows("goals"),
+            _rows("zones"),
+            _rows("gates"),
+            _rows("scoring"),
+            Part("ends_kind ends_number ends_what"),
+            Part("queue_work queue_wait queue_next"),
+            Part("shot_towards", pair=False),
+        ],
+    ),
+    "conditions": (
+        _("Conditions and phases"),
+        [_rows("whens"), _rows("phases"), _rows("limits"), _rows("free")],
+    ),
+    "variations": (_("The ladder"), [_rows("variations"), _rows("challenges")]),
+    "coaching": (
+        _("Coaching it"),
+        [
+            _rows("questions"),
+            _rows("points"),
+            _rows("faults"),
+            Part("praise coach_place stops safety notes", pair=False),
+        ],
+    ),
+    "time": (_("Time and effort"), [Part("minutes bouts bout_s rest_s effort"), Part("heading headers")]),
+    "kit": (
+        _("Kit and place"),
+        [
+            _rows("kit"),
+            Part("balls_number balls_each balls_spare balls_supply"),
+            Part("setup_minutes indoors"),
+        ],
+    ),
+}
+
+
+@register.filter
+def kit(count: int, kind: str) -> SafeString:
+    """`12 marker cones`, `1 bib`: how many of a kind of kit, whose word is kept in the plural."""
+    return format_html("<b>{}</b> {}", count, words.kit_word(kind, count))
+
+
+@register.simple_tag
+def form_fields(editor: Any, names: str) -> SafeString:
+    """Fields of the drill by name."""
+    return mark_safe("".join(field_html(editor.main[name]) for name in names.split()))
+
+
+@register.inclusion_tag("drills/form_rows.html")
+def form_rows(editor: Any, name: str) -> dict[str, Any]:
+    """A repeated part with its spare rows."""
+    title, text, more = ROWS[name]
+    rows = mark_safe(rows_html(editor.sets[name], editor.offered))
+    return {"rows": rows, "name": name, "title": title, "help": text, "more": more}
+
+
+@register.inclusion_tag("drills/form_fold.html")
+def form_fold(editor: Any, name: str) -> dict[str, Any]:
+    """A folded chapter: open where something is wrong, and its summary says what is in it."""
+    title, parts = FOLDS[name]
+    names = [each for part in parts for each in part.name.split()]
+    counts = [
+        f"{editor.sets[part.name].initial_form_count()} {str(ROWS[part.name][0]).lower()}"
+        for part in parts
+        if part.rows and editor.sets[part.name].initial_form_count()
+    ]
+    grown = editor.grown in names
+    note = " · ".join(counts)
+    return {
+        "editor": editor,
+        "name": name,
+        "title": title,
+        "parts": parts,
+        "note": note,
+        "open": grown or editor.wrong_in(*names),
+    }

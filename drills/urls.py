@@ -1,0 +1,31 @@
+"""Addresses of the pages."""
+
+from club.access import route
+from drills.views import drawing, keeping, library, plan, sharing, steps, writing
+
+app_name = "drills"
+urlpatterns = [
+    route("", library.library, "list"),
+    route("write/", writing.write, "write"),
+    route("<uuid:public_id>/change/", writing.edit, "edit"),
+    route("<uuid:public_id>/", library.drill, "drill"),
+    route("<uuid:public_id>/fit/", library.fit, "fit"),
+    route("<uuid:public_id>/steps/", plan.steps, "steps"),
+    route("<uuid:public_id>/draw/", drawing.draw, "draw"),
+    route("<uuid:public_id>/draw/look/", drawing.look, "draw-look"),
+    route("<uuid:public_id>/past/", keeping.past, "past"),
+    route("<uuid:public_id>/past/<int:number>/restore/", keeping.restore, "restore"),
+    route("<uuid:public_id>/compare/", keeping.compare, "compare"),
+    route("<uuid:public_id>/close/", keeping.close, "close"),
+    route("<uuid:public_id>/notes/", keeping.note, "note"),
+    route("<uuid:public_id>/notes/<uuid:note_id>/drop/", keeping.drop_note, "note-drop"),
+    route("<uuid:public_id>/share/", sharing.share, "share"),
+    route("<uuid:public_id>/share/<uuid:link_id>/end/", sharing.end, "share-end"),
+    route("shared/<str:secret>/", sharing.shared, "shared"),
+    route("<uuid:public_id>/adapt/", steps.adapt, "adapt"),
+    route("<uuid:public_id>/review/", steps.send_for_review, "review"),
+    route("<uuid:public_id>/approve/", steps.approve, "approve"),
+    route("<uuid:public_id>/draft/", steps.return_to_draft, "return"),
+    route("<uuid:public_id>/retire/", steps.retire, "retire"),
+    route("<uuid:public_id>/unretire/", steps.unretire, "unretire"),
+]

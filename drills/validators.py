@@ -1,0 +1,75 @@
+"""One place for what the library refuses, called by actions, forms and the API alike."""
+
+from typing import Any
+
+from django.utils.translation import gettext as _
+
+from club.errors import FieldProblem, Refused
+from drills.drawing.reading import plan_problems
+from drills.game.document import DocumentError, DrillDocument, decode
+from drills.game.document.codec import is_text
+from drills.game.validate import Problem, errors, missing_for_review
+
+LONGEST_NOTE = 200
+LONGEST_AFTER_USE = 300
+MOST_CAME = 60
+SHARED_FOR_DAYS = (7, 30, 90)
+MOST_IMPORTED = 5_000
+LARGEST_IMPORT_BYTES = 20 * 1024 * 1024
+
+
+def to_document(data: bytes | str | dict[str, Any] | DrillDocument) -> DrillDocument:
+    """A typed document without contradictions. Raises Refused with every problem and where it is."""
+    try:
+        document = data if isinstance(data, DrillDocument) else decode(data)
+    except DocumentError as error:
+        raise Refused(error.text, error.field) from error
+    refuse(errors(document))
+    return document
+
+
+def refuse(problems: list[Problem]) -> None:
+    """Raise Refused when there is anything wrong."""
+    if problems:
+        raise Refused([FieldProblem(each.field, each.text) for each in problems])
+
+
+def check_ready_for_review(document: DrillDocument) -> None:
+    """Raise Refused with what another coach would miss, and with what is wrong with the plan."""
+    refuse([*missing_for_review(document), *plan_problems(document)])
+
+
+def check_note(note: str) -> str:
+    """A revision's note, trimmed. Raises Refused when it is too long."""
+    text = note.strip()
+    _check_characters(text, "note")
+    if len(text) > LONGEST_NOTE:
+        raise Refused(f"A note has at most {LONGEST_NOTE} characters; this one has {len(text)}.", "note")
+    return text
+
+
+def check_after_use(text: str, players: str) -> tuple[str, int | None]:
+    """What somebody noted after running a drill, and with how many. Raises Refused."""
+    said, count = text.strip(), players.strip()
+    if not said:
+        raise Refused(_("What happened? A few words will do."), "text")
+    _check_characters(said, "text")
+    if len(said) > LONGEST_AFTER_USE:
+        raise Refused(
+            _("At most {n} characters; these are {m}.").format(n=LONGEST_AFTER_USE, m=len(said)), "text"
+        )
+    if count and not (count.isdigit() and len(count) < 3 and 1 <= int(count) <= MOST_CAME):
+        raise Refused(_("From 1 to {n} players.").format(n=MOST_CAME), "players")
+    return said, int(count) if count else None
+
+
+def _check_characters(text: str, field: str) -> None:
+    if not is_text(text):
+        raise Refused(_("That holds a character that cannot be kept."), field)
+
+
+def check_days(days: str) -> int:
+    """For how long a link shows a drill. Raises Refused."""
+    if days not in {str(each) for each in SHARED_FOR_DAYS}:
+        raise Refused(_("Choose one of the list."), "days")
+    return int(days)

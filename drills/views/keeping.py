@@ -1,0 +1,99 @@
+"""Beside a drill: its past and two rungs side by side, close at hand, notes after use."""
+
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from club.access import COACHES, STAFF, who_may
+from club.errors import Refused, Stale
+from drills import access, actions, queries
+
+
+@who_may(STAFF)
+def past(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Every revision, and what changed between any two of them."""
+    found = queries.document_for(request.actor, public_id)
+    rows = queries.revision_rows(found.drill, most=MOST_REVISIONS)
+    newest = rows[0].number
+    first = _number(request.GET.get("first", ""), max(1, newest - 1))
+    second = _number(request.GET.get("second", ""), newest)
+    try:
+        changes = queries.changes_between(found.drill, first, second)
+    except KeyError as error:
+        raise Http404 from error
+    may_edit = access.may_edit(request.actor, found.drill)
+    context = {"found": found, "rows": rows, "first": first, "second": second, "may_edit": may_edit}
+    return render(request, "drills/past.html", {**context, "changes": changes})
+
+
+MOST_REVISIONS = 100
+
+
+def _number(text: str, otherwise: int) -> int:
+    return int(text) if text.isdigit() and len(text) < 7 else otherwise
+
+
+@who_may(COACHES)
+@require_POST
+def restore(request: HttpRequest, public_id: UUID, number: int) -> HttpResponse:
+    version = _number(request.POST.get("version", ""), 0)
+    try:
+        actions.restore_revision(actor=request.actor, public_id=public_id, version=version, number=number)
+    except Refused as error:
+        for each in error.problems:
+            messages.error(request, each.text)
+    except Stale:
+        messages.error(request, _("Somebody saved it in the meantime. Look again at what it says now."))
+        return redirect("drills:past", public_id)
+    else:
+        messages.success(request, _("It says again what it said then. Nothing in between is lost."))
+    return redirect("drills:drill", public_id)
+
+
+@who_may(STAFF)
+def compare(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Two rungs side by side: both plans, and in words what differs."""
+    found = queries.document_for(request.actor, public_id)
+    keys = ["", *(each.key for each in found.document.variations)]
+    first = request.GET.get("first", "")
+    second = request.GET.get("second", keys[-1])
+    try:
+        sides, changes = queries.compared(found.document, first, second)
+    except KeyError as error:
+        raise Http404 from error
+    titles = [("", _("as written")), *((each.key, each.title) for each in found.document.variations)]
+    context = {"found": found, "sides": sides, "changes": changes, "rungs": titles}
+    return render(request, "drills/compare.html", {**context, "first": first, "second": second})
+
+
+@who_may(STAFF)
+@require_POST
+def close(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    actions.keep_close(actor=request.actor, public_id=public_id, close=request.POST.get("close") == "1")
+    return redirect("drills:drill", public_id)
+
+
+@who_may(STAFF)
+@require_POST
+def note(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    text, players = request.POST.get("text", ""), request.POST.get("players", "")
+    try:
+        actions.note_after_use(actor=request.actor, public_id=public_id, text=text, players=players)
+    except Refused as error:
+        for each in error.problems:
+            messages.error(request, each.text)
+    else:
+        messages.success(request, _("Noted for whoever runs it next."))
+    return redirect("drills:drill", public_id)
+
+
+@who_may(STAFF)
+@require_POST
+def drop_note(request: HttpRequest, public_id: UUID, note_id: UUID) -> HttpResponse:
+    actions.drop_note(actor=request.actor, public_id=public_id, note_id=note_id)
+    messages.success(request, _("The note is gone."))
+    return redirect("drills:drill", public_id)

@@ -1,0 +1,30 @@
+"""The plan by itself: every step on paper."""
+
+from typing import Any
+from uuid import UUID
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from club.access import STAFF, who_may
+from drills import queries
+
+
+def at(request: HttpRequest) -> dict[str, Any]:
+    """The step and the turn that an address names. Raises Http404 for what is neither."""
+    step, turn = request.GET.get("step", ""), request.GET.get("turn", "0")
+    if (step and not (step.isdigit() and len(step) < 4)) or turn not in map(str, queries.TURNS):
+        raise Http404
+    return {"step": int(step) if step else None, "turn": int(turn)}
+
+
+@who_may(STAFF)
+def steps(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """A picture of every step with what is on at its start, to be printed."""
+    found = queries.document_for(request.actor, public_id)
+    key, grid_key = request.GET.get("variation", ""), request.GET.get("grid", "")
+    try:
+        stills = queries.stills(found.document, key, grid_key, turn=at(request)["turn"])
+    except KeyError as error:
+        raise Http404 from error
+    return render(request, "drills/steps.html", {"found": found, "stills": stills, "key": key})

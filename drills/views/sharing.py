@@ -1,0 +1,68 @@
+"""One drill for somebody without an account: make a link, take it back, and the page that it opens."""
+
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.safestring import mark_safe
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from club.access import ANYONE, COACHES, who_may
+from club.errors import Refused
+from drills import actions, queries
+
+# The address is the secret: nothing may keep it, list it or pass it on.
+UNLISTED = {
+    "X-Robots-Tag": "noindex, nofollow",
+    "Cache-Control": "private, no-store",
+    "Referrer-Policy": "no-referrer",
+}
+
+
+@who_may(COACHES)
+@require_POST
+def share(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Make a link; it is shown this once."""
+    days = request.POST.get("days", "")
+    try:
+        secret = actions.share_drill(actor=request.actor, public_id=public_id, days=days)
+    except Refused as error:
+        for each in error.problems:
+            messages.error(request, each.text)
+        return redirect("drills:drill", public_id)
+    found = queries.document_for(request.actor, public_id)
+    link = request.build_absolute_uri(reverse("drills:shared", args=[secret]))
+    response = render(request, "drills/link_made.html", {"found": found, "link": link, "days": days})
+    response["Cache-Control"] = "no-store"
+    return response
+
+
+@who_may(COACHES)
+@require_POST
+def end(request: HttpRequest, public_id: UUID, link_id: UUID) -> HttpResponse:
+    actions.take_back_link(actor=request.actor, public_id=public_id, link_id=link_id)
+    messages.success(request, _("That link opens nothing any more."))
+    return redirect("drills:drill", public_id)
+
+
+@who_may(ANYONE)
+def shared(request: HttpRequest, secret: str) -> HttpResponse:
+    """The drill that a link shows: no account, no person, not for search engines."""
+    found = queries.drill_of_link(secret)
+    if queries.asked_too_often(secret):
+        response = render(request, "drills/too_often.html", status=429)
+        response["Retry-After"] = "60"
+        return response
+    asked = {"key": request.GET.get("variation", ""), "grid_key": request.GET.get("grid", "")}
+    try:
+        shown = queries.shared_page(found, **asked)
+    except KeyError as error:
+        raise Http404 from error
+    data = {"shown": shown, "linked": mark_safe(queries.linked_data(shown)), "secret": secret}
+    response = render(request, "drills/shared.html", data)
+    for name, value in UNLISTED.items():
+        response[name] = value
+    return response

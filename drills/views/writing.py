@@ -1,0 +1,83 @@
+"""Write a drill, and change one."""
+
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+
+from club.access import COACHES, who_may
+from club.errors import Refused, Stale
+from drills import access, actions, queries
+from drills.forms import DrillEditor
+
+
+@who_may(COACHES)
+def write(request: HttpRequest) -> HttpResponse:
+    """A new drill, from nothing."""
+    editor = _editor(request, None)
+    if request.method == "POST" and not editor.grown and editor.is_valid():
+        try:
+            drill = actions.create_drill(actor=request.actor, document=editor.document)
+        except Refused as error:
+            editor.add_problems(error.problems)
+        else:
+            messages.success(request, _("Kept as your draft. Send it for review when it is ready."))
+            return redirect("drills:drill", drill.public_id)
+    return _page(request, editor, title=_("Write a drill"))
+
+
+@who_may(COACHES)
+def edit(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Change a drill; a stale save shows yours, theirs and what both began with, and keeps what was typed."""
+    found = queries.document_for(request.actor, public_id)
+    if not access.may_edit(request.actor, found.drill):
+        raise Http404
+    version = _version(request, found)
+    base = found.document if version == found.drill.version else queries.document_at(found.drill, version)
+    editor = _editor(request, base or found.document)
+    more: dict[str, Any] = {"found": found, "version": version, "title": found.document.title}
+    if request.method == "POST" and not editor.grown and editor.is_valid():
+        try:
+            _save(request, public_id, version, editor)
+        except Refused as error:
+            editor.add_problems(error.problems)
+        except Stale as stale:
+            return _page(request, _editor(request, stale.theirs), **more | _both(editor, stale))
+        else:
+            return redirect("drills:drill", public_id)
+    return _page(request, editor, **more)
+
+
+def _save(request: HttpRequest, public_id: UUID, version: int, editor: DrillEditor) -> None:
+    note = request.POST.get("note", "")
+    actions.revise_drill(
+        actor=request.actor, public_id=public_id, version=version, document=editor.document, note=note
+    )
+    messages.success(request, _("Saved."))
+
+
+def _both(editor: DrillEditor, stale: Stale) -> dict[str, Any]:
+    mine = queries.typed(editor.document)
+    return {"clashes": queries.clashes(mine, stale.theirs, stale.base), "version": stale.version}
+
+
+def _version(request: HttpRequest, found: queries.Found) -> int:
+    """The version that the writer has seen; the present one when the form was just opened."""
+    named = request.POST.get("version", "")
+    return int(named) if named.isdigit() and len(named) < 9 else found.drill.version
+
+
+def _editor(request: HttpRequest, document: Any) -> DrillEditor:
+    base = queries.plain_of(document) if document is not None else None
+    data = request.POST if request.method == "POST" else None
+    themes = queries.theme_choices()
+    grow, move = request.POST.get("more", ""), request.POST.get("move", "")
+    return DrillEditor(base, data, themes=themes, grow=grow, move=move)
+
+
+def _page(request: HttpRequest, editor: DrillEditor, **more: Any) -> HttpResponse:
+    status = 409 if "clashes" in more else 200
+    return render(request, "drills/form.html", {"editor": editor, **more}, status=status)
