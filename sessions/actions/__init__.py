@@ -1,0 +1,85 @@
+"""All writes of training: verb first, keyword-only, each one transaction."""
+
+from sessions.actions.beginning import begin_session, parts_in_order
+from sessions.actions.booking import Place, When, cancel_session, change_session, move_session, plan_session
+from sessions.actions.delivery import EventOutcome, append_events, rebuild
+from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
+from sessions.actions.parts import (
+    PartInput,
+    StationInput,
+    add_part,
+    parts_as_input,
+    save_parts,
+    take_newer,
+    take_parts_of,
+)
+from sessions.actions.proposing import (
+    ask_for_proposal,
+    give_up_lost_proposals,
+    stop_proposal,
+    sweep_proposals,
+    work_out_proposal,
+)
+from sessions.actions.reuse import (
+    MOST_WEEKS,
+    WeekMade,
+    copy_refitted,
+    drop_order,
+    keep_order,
+    plan_series,
+    refit_session,
+)
+from sessions.actions.setups import TurnOut, accept_setup, drop_setup, fitted
+from sessions.actions.slots import change_slot, end_slot, make_slot
+from sessions.actions.taking import take_proposal
+from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
+from sessions.actions.whole import plan_whole, save_whole
+
+__all__ = [
+    "MOST_WEEKS",
+    "EventOutcome",
+    "PartInput",
+    "Place",
+    "StationInput",
+    "TurnOut",
+    "WeekMade",
+    "When",
+    "accept_setup",
+    "add_ledger_entry",
+    "add_part",
+    "append_events",
+    "ask_for_proposal",
+    "begin_session",
+    "cancel_session",
+    "change_session",
+    "change_slot",
+    "copy_refitted",
+    "drop_ledger_entry",
+    "drop_order",
+    "drop_setup",
+    "end_slot",
+    "fitted",
+    "forget_pairs",
+    "give_up_lost_proposals",
+    "keep_order",
+    "make_slot",
+    "move_session",
+    "note_winner",
+    "parts_as_input",
+    "parts_in_order",
+    "plan_series",
+    "plan_session",
+    "plan_whole",
+    "rebuild",
+    "refit_session",
+    "rotate_station",
+    "save_parts",
+    "save_whole",
+    "station_in_part",
+    "stop_proposal",
+    "sweep_proposals",
+    "take_newer",
+    "take_parts_of",
+    "take_proposal",
+    "work_out_proposal",
+]

@@ -1,0 +1,81 @@
+"""A new session with something in it: another session's parts, or the club's own order."""
+
+from typing import Any
+
+from django.db import transaction
+
+from club import queries as club
+from club.actor import Actor
+from sessions.actions.booking import When, plan_session
+from sessions.actions.parts import PartInput, save_parts, take_parts_of
+from sessions.choices import PartKind
+from sessions.models import PartOrder, TrainingSession
+from sessions.planning.order import LEAST_MINUTES, slices
+from sessions.validators import minutes_between
+
+
+@transaction.atomic
+def begin_session(
+    *,
+    actor: Actor,
+    when: When,
+    source: TrainingSession | None = None,
+    in_order: bool = False,
+    order: PartOrder | None = None,
+    **frame: Any,
+) -> TrainingSession:
+    """Plan a session and fill it from `source`, or with an order of parts (a kept one, the club's), or leave it blank."""
+    session = plan_session(when=when, **frame)
+    if source is not None:
+        return take_parts_of(actor=actor, session=session, version=session.version, source=source)
+    if order is not None:
+        parts = parts_in_kept_order(order, when)
+        return save_parts(actor=actor, session=session, version=session.version, parts=parts)
+    if in_order:
+        parts = parts_in_order(when)
+        return save_parts(actor=actor, session=session, version=session.version, parts=parts)
+    return session
+
+
+def parts_in_kept_order(order: PartOrder, when: When) -> list[PartInput]:
+    """Empty parts in an order that the club keeps, its minutes shared out over the session's."""
+    settings = club.club_settings()
+    minutes = minutes_between(when.starts, when.ends)
+    room = max(0.0, minutes - settings.clear_minutes - (len(order.parts) - 1) * settings.changeover_s / 60)
+    whole = sum(each["minutes"] for each in order.parts) or 1
+    made = []
+    for index, each in enumerate(order.parts):
+        mine = max(LEAST_MINUTES, int(each["minutes"] * room / whole))
+        made.append(
+            PartInput(
+                kind=PartKind(each["kind"]),
+                title=each["title"],
+                minutes=mine,
+                bout_s=mine * 60,
+                changeover_s=settings.changeover_s if index else 0,
+                effort=each["cr10"],
+            )
+        )
+    return made
+
+
+def parts_in_order(when: When) -> list[PartInput]:
+    """Empty parts in the club's order, the minutes shared out."""
+    settings = club.club_settings()
+    known = [kind for kind in settings.part_order if kind in PartKind.values]
+    made = slices(
+        known,
+        minutes=minutes_between(when.starts, when.ends),
+        clear_minutes=settings.clear_minutes,
+        changeover_s=settings.changeover_s,
+    )
+    return [
+        PartInput(
+            kind=PartKind(each.kind),
+            minutes=each.minutes,
+            bout_s=each.minutes * 60,
+            changeover_s=each.changeover_s,
+            effort=each.cr10,
+        )
+        for each in made
+    ]

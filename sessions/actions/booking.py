@@ -1,0 +1,228 @@
+"""Writing a session's time, place and people; a clash names the other booking."""
+
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date, time
+
+from django.db import IntegrityError, transaction
+from django.db.backends.postgresql.psycopg_any import DateTimeTZRange
+
+from club import queries as club
+from club.errors import Clash, FieldProblem, Refused, Stale
+from sessions.bridge import period_of
+from sessions.choices import STILL_TO_COME, Kind, StaffPart, State, WhyCancelled
+from sessions.models import SessionStaff, SessionZone, Slot, TrainingSession
+from sessions.validators import players_problems, when_problems
+
+
+@dataclass(frozen=True)
+class When:
+    """A day and wall-clock times of the club."""
+
+    day: date
+    starts: time
+    ends: time
+
+
+@dataclass(frozen=True)
+class Place:
+    """Zones and staff that a session holds. The first of the staff leads."""
+
+    zone_ids: tuple[int, ...] = ()
+    staff_ids: tuple[int, ...] = ()
+
+
+@transaction.atomic
+def plan_session(
+    *,
+    age_group_id: int,
+    squad_id: int,
+    when: When,
+    place: Place = Place(),
+    slot: Slot | None = None,
+    title: str = "",
+    theme_id: int | None = None,
+    players_expected: int = 14,
+    kind: Kind = Kind.TRAINING,
+    note: str = "",
+) -> TrainingSession:
+    """Put a session on a day with its bookings. Raises Refused, and Clash when a place or person is taken."""
+    refuse_if([*_when_problems(when), *players_problems(players_expected)])
+    with naming_the_clash(place, when):
+        session = TrainingSession.objects.create(
+            age_group_id=age_group_id,
+            squad_id=squad_id,
+            slot=slot,
+            slot_day=when.day if slot else None,
+            day=when.day,
+            starts=when.starts,
+            ends=when.ends,
+            period=_range(when),
+            title=title.strip(),
+            theme_id=theme_id,
+            players_expected=players_expected,
+            kind=kind,
+            note=note.strip(),
+        )
+        _book(session, place)
+    return session
+
+
+@transaction.atomic
+def change_session(
+    *,
+    session: TrainingSession,
+    version: int,
+    when: When,
+    place: Place,
+    title: str,
+    theme_id: int | None,
+    players_expected: int,
+    note: str = "",
+) -> TrainingSession:
+    """Save the frame of a session: what it is called, when, where, who. Another day or time marks it moved."""
+    refuse_if([*_when_problems(when), *players_problems(players_expected)])
+    locked = lock(session, version)
+    moves = (locked.day, locked.starts, locked.ends) != (when.day, when.starts, when.ends)
+    if moves and locked.state not in STILL_TO_COME:
+        raise Refused("This session has taken place or was cancelled; it can't be moved any more.", "day")
+    if moves and locked.slot_id and locked.state == State.PLANNED:
+        locked.state, locked.moved_from = State.MOVED, locked.period
+    locked.day, locked.starts, locked.ends, locked.period = when.day, when.starts, when.ends, _range(when)
+    locked.title, locked.theme_id, locked.note = title.strip(), theme_id, note.strip()
+    locked.players_expected = players_expected
+    with naming_the_clash(place, when, but=locked):
+        locked.bookings.all().delete()
+        locked.staff.all().delete()
+        locked.save()
+        _book(locked, place)
+    return locked
+
+
+@transaction.atomic
+def move_session(*, session: TrainingSession, version: int, when: When) -> TrainingSession:
+    """Move a session to another day or time with the same zones and people."""
+    place = Place(
+        tuple(session.bookings.values_list("zone_id", flat=True)),
+        tuple(session.staff.order_by("part", "id").values_list("user_id", flat=True)),
+    )
+    return change_session(
+        session=session,
+        version=version,
+        when=when,
+        place=place,
+        title=session.title,
+        theme_id=session.theme_id,
+        players_expected=session.players_expected,
+        note=session.note,
+    )
+
+
+@transaction.atomic
+def cancel_session(*, session: TrainingSession, version: int, why: WhyCancelled) -> TrainingSession:
+    """Cancel a session that has not taken place: its places and people are free again."""
+    locked = lock(session, version)
+    if locked.state not in STILL_TO_COME:
+        raise Refused("Only a session that is still to come can be cancelled.")
+    locked.state, locked.why_cancelled = State.CANCELLED, why
+    locked.bookings.all().delete()
+    locked.staff.all().delete()
+    locked.save()
+    return locked
+
+
+def lock(session: TrainingSession, version: int) -> TrainingSession:
+    """The session's row, locked, with its version raised in memory. Raises Stale when it has moved on."""
+    locked = TrainingSession.objects.select_for_update(of=("self",)).get(pk=session.pk)
+    if locked.version != version:
+        raise Stale(theirs=locked, version=locked.version)
+    locked.version += 1
+    return locked
+
+
+def refuse_if(problems: Iterable[FieldProblem]) -> None:
+    found = list(problems)
+    if found:
+        raise Refused(found)
+
+
+@contextmanager
+def naming_the_clash(place: Place, when: When, *, but: TrainingSession | None = None) -> Iterator[None]:
+    """Turn the database's refusal of an overlap into words that name the other booking.
+
+    The constraint is the rule; what is looked up afterwards only finds the words for it.
+    """
+    try:
+        with transaction.atomic():
+            yield
+    except IntegrityError as error:
+        name = getattr(getattr(error.__cause__, "diag", None), "constraint_name", "") or ""
+        if name == "zone_booked_once":
+            raise _zone_clash(place.zone_ids, when, but) from error
+        if name == "coach_in_one_place":
+            raise _coach_clash(place.staff_ids, when, but) from error
+        if name == "slot_filled_once_a_day":
+            raise Clash("This slot already has a session on that day.", field="slot") from error
+        raise
+
+
+def _zone_clash(zone_ids: Iterable[int], when: When, but: TrainingSession | None) -> Clash:
+    other = (
+        SessionZone.objects.filter(zone_id__in=list(zone_ids), period__overlap=_range(when))
+        .exclude(session_id=but.pk if but else None)
+        .select_related("zone__pitch", "session__squad")
+        .first()
+    )
+    if other is None:
+        return Clash("One of the zones is taken at that time.", field="zones")
+    text = f"{other.zone} is taken {_said(other.session)} by {other.session.squad.name}."
+    return Clash(text, str(other.session.public_id), "zones")
+
+
+def _coach_clash(user_ids: Iterable[int], when: When, but: TrainingSession | None) -> Clash:
+    other = (
+        SessionStaff.objects.filter(user_id__in=list(user_ids), period__overlap=_range(when))
+        .exclude(session_id=but.pk if but else None)
+        .select_related("user", "session__squad")
+        .first()
+    )
+    if other is None:
+        return Clash("One of the coaches is somewhere else at that time.", field="staff")
+    text = f"{other.user.name} is with {other.session.squad.name} {_said(other.session)}."
+    return Clash(text, str(other.session.public_id), "staff")
+
+
+def _said(session: TrainingSession) -> str:
+    return (
+        f"on {session.day:%a} {session.day.day} {session.day:%b} {session.starts:%H:%M}–{session.ends:%H:%M}"
+    )
+
+
+def _book(session: TrainingSession, place: Place) -> None:
+    SessionZone.objects.bulk_create(
+        SessionZone(session=session, zone_id=zone, period=session.period)
+        for zone in dict.fromkeys(place.zone_ids)
+    )
+    SessionStaff.objects.bulk_create(
+        SessionStaff(
+            session=session,
+            user_id=user,
+            part=StaffPart.HELPS if index else StaffPart.LEADS,
+            period=session.period,
+        )
+        for index, user in enumerate(dict.fromkeys(place.staff_ids))
+    )
+
+
+def _range(when: When) -> DateTimeTZRange:
+    starts, ends = period_of(when.day, when.starts, when.ends, club.club_settings().time_zone)
+    return DateTimeTZRange(starts, ends)
+
+
+def _when_problems(when: When) -> list[FieldProblem]:
+    season = club.current_season(when.day)
+    limits = (season.period.lower, season.period.upper) if season else None
+    if limits is None:
+        return [FieldProblem("day", "No season runs on that day.")]
+    return when_problems(when.day, when.starts, when.ends, season=limits)

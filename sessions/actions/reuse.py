@@ -1,0 +1,209 @@
+"""Taking a session along: to another age group, over the next weeks, into a hall, onto half the space."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import Any
+
+from django.db import transaction
+
+from club.actor import Actor
+from club.errors import FieldProblem, Refused
+from drills import queries as drills
+from sessions import queries
+from sessions.actions.booking import Place, When, plan_session
+from sessions.actions.parts import PartInput, parts_as_input, replace_parts, save_parts
+from sessions.actions.setups import setup_as_kept
+from sessions.choices import PartKind
+from sessions.models import PartOrder, Station, TrainingSession
+from sessions.planning.reasons import Reason, reason
+from sessions.planning.refit import Fitted, Refit, Target, carry, one_up
+from sessions.queries import reuse
+
+MOST_WEEKS = 8
+WEEK = timedelta(days=7)
+
+
+@transaction.atomic
+def copy_refitted(
+    *, actor: Actor, source: TrainingSession, target: Target, when: When, place: Place, **frame: Any
+) -> tuple[TrainingSession, list[Reason]]:
+    """Plan a session for another group with the parts of one that is there, fitted anew; and what changed."""
+    session = plan_session(when=when, place=place, **frame)
+    replace_parts(actor=actor, locked=session, parts=_loose(parts_as_input(source), with_adults=False))
+    fresh = queries.session_by_id(session.public_id)
+    assert fresh is not None
+    return refit_session(actor=actor, session=fresh, version=fresh.version, target=target)
+
+
+@transaction.atomic
+def refit_session(
+    *, actor: Actor, session: TrainingSession, version: int, target: Target
+) -> tuple[TrainingSession, list[Reason]]:
+    """Fit every part of a session anew, in its place; a drill that can't be played leaves its part empty."""
+    view = queries.session_view(session, k=1.0, judged=False)
+    found = carry(reuse.carried_of(view), target)
+    by_part = {each.part: each for each in found}
+    parts = [_refitted(each, by_part[str(each.public_id)]) for each in parts_as_input(session)]
+    saved = save_parts(actor=actor, session=session, version=version, parts=parts)
+    for part in found:
+        for station in part.stations:
+            _keep_setup(station, part, target)
+    fresh = queries.session_by_id(saved.public_id)
+    assert fresh is not None
+    return fresh, reuse.changes_of(found)
+
+
+def _refitted(part: PartInput, found: Refit) -> PartInput:
+    stations = {each.key: each for each in found.stations}
+    return replace(
+        part,
+        minutes=found.minutes,
+        bouts=found.bouts,
+        bout_s=found.bout_s,
+        rest_s=found.rest_s,
+        effort=found.cr10,
+        stations=tuple(
+            replace(each, drill_id=None, variation_key="")
+            if stations[str(each.public_id)].is_out
+            else replace(each, variation_key=stations[str(each.public_id)].variation_key)
+            for each in part.stations
+        ),
+    )
+
+
+def _keep_setup(station: Fitted, part: Refit, target: Target) -> None:
+    if station.setup is None:
+        return
+    Station.objects.filter(public_id=station.key).update(
+        setup=setup_as_kept(station.setup, bouts=part.bouts),
+        setup_input={
+            "players": target.players,
+            "keepers": None,
+            "adults": target.adults,
+            "length_m": target.length_m,
+            "width_m": target.width_m,
+        },
+    )
+
+
+@dataclass(frozen=True)
+class WeekMade:
+    """One week of a series: the session, or why there is none; and what it plays that the week before did not."""
+
+    day: date
+    session: TrainingSession | None
+    problems: tuple[str, ...] = ()
+    changes: tuple[Reason, ...] = ()
+
+
+@transaction.atomic
+def plan_series(*, actor: Actor, source: TrainingSession, weeks: int) -> list[WeekMade]:
+    """The same session over the next weeks, on the same evening and place, its game one rung up each week.
+
+    Children need the same game for a few weeks; the rungs make it new. A week whose place or people are taken is left
+    out and says why; the others stand.
+    """
+    if not 1 <= weeks <= MOST_WEEKS:
+        raise Refused([FieldProblem("weeks", f"From 1 to {MOST_WEEKS} weeks.")])
+    made: list[WeekMade] = []
+    parts = _loose(parts_as_input(source), with_adults=True)
+    for number in range(1, weeks + 1):
+        higher, changes = _one_rung_up(actor, parts)
+        made.append(_week(actor, source, source.day + number * WEEK, higher, changes))
+        if made[-1].session is not None:  # a rung that nobody played is still to come
+            parts = higher
+    return made
+
+
+def _loose(parts: Sequence[PartInput], *, with_adults: bool) -> list[PartInput]:
+    """Parts that belong to no session yet."""
+    return [
+        replace(
+            part,
+            public_id=None,
+            stations=tuple(
+                replace(each, public_id=None, adult_id=each.adult_id if with_adults else None)
+                for each in part.stations
+            ),
+        )
+        for part in parts
+    ]
+
+
+def _week(
+    actor: Actor, source: TrainingSession, day: date, parts: list[PartInput], changes: list[Reason]
+) -> WeekMade:
+    place = Place(
+        tuple(each["pk"] for each in queries.zones_of(source)),
+        tuple(each["pk"] for each in queries.staff_rows_of(source)),
+    )
+    try:
+        with transaction.atomic():
+            session = plan_session(
+                age_group_id=source.age_group_id,
+                squad_id=source.squad_id,
+                when=When(day, source.starts, source.ends),
+                place=place,
+                slot=source.slot,
+                title=source.title,
+                theme_id=source.theme_id,
+                players_expected=source.players_expected,
+            )
+            replace_parts(actor=actor, locked=session, parts=parts)
+    except Refused as refused:
+        return WeekMade(day, None, tuple(each.text for each in refused.problems), tuple(changes))
+    return WeekMade(day, session, (), tuple(changes))
+
+
+def _one_rung_up(actor: Actor, parts: list[PartInput]) -> tuple[list[PartInput], list[Reason]]:
+    """The games (without any, the last part) on their next rung."""
+    games = [n for n, each in enumerate(parts) if each.kind is PartKind.GAME] or [len(parts) - 1]
+    wanted = {each.drill_id for part in parts for each in part.stations if each.drill_id}
+    revisions = drills.current_revisions(wanted, actor)
+    documents = drills.documents(set(revisions.values()))
+    known = {drill: documents[revision].document for drill, revision in revisions.items()}
+    found, changes = list(parts), []
+    for index in games:
+        if not 0 <= index < len(parts):
+            continue
+        stations = []
+        for each in parts[index].stations:
+            document = known.get(each.drill_id) if each.drill_id else None
+            up = one_up(document, each.variation_key) if document else None
+            if document and up is None:
+                changes.append(reason("carry_top_rung", title=document.title))
+            elif document and up is not None:
+                key, rung = ("", document.title) if isinstance(up, str) else (up.key, up.title)
+                changes.append(reason("carry_rung_up", title=document.title, rung=rung))
+                each = replace(each, variation_key=key)
+            stations.append(each)
+        found[index] = replace(parts[index], stations=tuple(stations))
+    return found, changes
+
+
+@transaction.atomic
+def keep_order(*, actor: Actor, session: TrainingSession, name: str) -> PartOrder:
+    """Keep the order of a session's parts for the club, without its drills; the same name is written over."""
+    name = name.strip()
+    parts = [
+        {"kind": each.kind.value, "title": each.title, "minutes": each.minutes, "cr10": each.effort}
+        for each in parts_as_input(session)
+    ]
+    problems = []
+    if not 1 <= len(name) <= 60:
+        problems.append(FieldProblem("name", "A name of at most 60 characters."))
+    if not parts:
+        problems.append(FieldProblem("parts", "There are no parts to keep the order of."))
+    if problems:
+        raise Refused(problems)
+    kept, _made = PartOrder.objects.update_or_create(
+        name=name, defaults={"parts": parts, "kept_by_id": actor.user_id}
+    )
+    return kept
+
+
+@transaction.atomic
+def drop_order(*, order: PartOrder) -> None:
+    """The club keeps this order no longer; sessions that began with it stay as they are."""
+    order.delete()

@@ -1,0 +1,172 @@
+"""Working out who is in which bib in which bout of a station, and keeping it."""
+
+from collections.abc import Sequence
+
+from django.db import transaction
+
+from club import queries as club
+from club.actor import Actor
+from club.errors import FieldProblem, Refused
+from sessions import queries
+from sessions.actions.booking import refuse_if
+from sessions.models import TrainingSession, Turns
+from sessions.planning.reasons import Reason
+from sessions.planning.rotation import PeopleBout, PeopleRotation, Tonight, rotate_people
+from sessions.queries import PartView, StationView, turns
+
+MOST_RUNNING = 9  # games; more is no cap
+
+
+@transaction.atomic
+def rotate_station(
+    *,
+    actor: Actor,
+    session: TrainingSession,
+    part: PartView,
+    station: StationView,
+    keepers: Sequence[str] = (),
+    pairs: Sequence[turns.PairWish] = (),
+) -> Turns:
+    """Rotate whoever is here through the station's places; bouts that are over stay as they were.
+
+    `keepers` are the outer ids of those who stay in goal, `pairs` those who are kept together or apart. The session was read with its turns. Raises Refused with the
+    reasons where it can't be done.
+    """
+    people = turns.here(actor, session, part)
+    places = turns.places_of(station, part.row.bouts)
+    ids = [each.player.id for each in people]
+    in_goal = [each for each in keepers if each in ids][: places.keepers]
+    refuse_if([] if people else [FieldProblem("players", "Nobody is here yet: the register says so.")])
+    wished = _pairs(pairs, ids)
+    found = rotate_people(
+        teams=places.teams,
+        players=ids,
+        bouts=part.row.bouts,
+        bout_min=part.row.bout_s / 60,
+        keepers=places.keepers,
+        tonight=_tonight(people, in_goal, wished, part.row.bouts),
+        played=_played(session, part, station, ids),
+    )
+    if not found.bouts:
+        raise Refused([FieldProblem("players", _said(each, people)) for each in found.reasons])
+    return _keep(session, station, found, in_goal, wished)
+
+
+def _pairs(pairs: Sequence[turns.PairWish], ids: Sequence[str]) -> list[turns.PairWish]:
+    """The wishes about two who are both here. Raises Refused for too many, and for one player twice."""
+    alone = any(each.first == each.second for each in pairs)
+    refuse_if([FieldProblem("pairs", "A pair is two different players.")] if alone else [])
+    refuse_if(
+        [FieldProblem("pairs", f"At most {turns.MOST_PAIRS} pairs.")] if len(pairs) > turns.MOST_PAIRS else []
+    )
+    return [each for each in dict.fromkeys(pairs) if each.first in ids and each.second in ids]
+
+
+def _said(each: Reason, people: Sequence[turns.Here]) -> str:
+    """A reason as a sentence, with the pairs that it is about by name."""
+    names = {person.player.id: person.player.name for person in people}
+    who = str(dict(each.values).get("who", ""))
+    pairs = [" + ".join(names.get(one, "") for one in pair.split()) for pair in who.split(",") if pair]
+    return f"{each.text} ({', '.join(pairs)})" if pairs else each.text
+
+
+def _tonight(
+    people: Sequence[turns.Here], in_goal: Sequence[str], pairs: Sequence[turns.PairWish], bouts: int
+) -> Tonight:
+    return Tonight(
+        keepers=tuple(in_goal),
+        outside_only=frozenset(each.player.id for each in people if each.outside_only),
+        most_min={each.player.id: each.most_min for each in people if each.most_min is not None},
+        presence={
+            each.player.id: (each.first, each.last)
+            for each in people
+            if (each.first, each.last) != (1, bouts)
+        },
+        together=tuple((each.first, each.second) for each in pairs if each.together),
+        apart=tuple((each.first, each.second) for each in pairs if not each.together),
+    )
+
+
+def _played(
+    session: TrainingSession, part: PartView, station: StationView, ids: Sequence[str]
+) -> list[PeopleBout]:
+    """Bouts of the plan before that are over by now, as long as everybody in them is still known."""
+    kept = turns.kept_turns(session, station.row.public_id)
+    if kept is None or not kept["bouts"]:
+        return []
+    now = club.club_now()
+    over = {each.number for each in part.times.spells if each.kind == "bout" and each.ends_at <= now}
+    before: PeopleRotation = turns.as_rotation(kept["bouts"], kept["facts"])
+    found = [each for each in before.bouts if each.number in over]
+    named = {name for each in found for team in each.teams for name in team.names}
+    return found if named <= set(ids) else []
+
+
+def _keep(
+    session: TrainingSession,
+    station: StationView,
+    found: PeopleRotation,
+    in_goal: list[str],
+    pairs: list[turns.PairWish],
+) -> Turns:
+    bouts, facts = turns.as_data(found, keepers=in_goal, pairs=pairs)
+    facts["reasons"] = [each.text for each in found.reasons]
+    before = turns.kept_turns(session, station.row.public_id)
+    if before and "winners" in before["facts"]:
+        facts["winners"] = before["facts"]["winners"]
+    kept, _made = Turns.objects.update_or_create(
+        station_id=station.row.public_id, defaults={"session": session, "bouts": bouts, "facts": facts}
+    )
+    return kept
+
+
+@transaction.atomic
+def forget_pairs() -> int:
+    """Who was kept with or from whom is nobody's business the day after. The number of stations it is forgotten of."""
+    rows = list(Turns.objects.filter(session__day__lt=club.today(), facts__has_key="pairs"))
+    for row in rows:
+        del row.facts["pairs"]
+    Turns.objects.bulk_update(rows, ["facts"])
+    return len(rows)
+
+
+@transaction.atomic
+def note_winner(
+    *, session: TrainingSession, part: PartView, station: StationView, bout: int, ended: str, cap: int
+) -> Turns:
+    """Note how a bout of winner stays on ended: a bib, `draw`, or empty to take the last one back.
+
+    Only the bout that is on can be noted, so that two phones don't note it twice. `cap` counts from the first bout.
+    """
+    kept, _made = Turns.objects.select_for_update().get_or_create(
+        station_id=station.row.public_id, defaults={"session": session, "bouts": [], "facts": {}}
+    )
+    places = turns.places_of(station, part.row.bouts)
+    shown = turns.winner_stays(places, part, {"facts": kept.facts})
+    if shown is None:
+        raise Refused("Winner stays on needs two sides of one size on one grid, and a third that waits.")
+    results = [each.ended for each in shown.played]
+    if not ended:
+        results = results[: max(0, bout - 1)] if bout == len(results) else results
+    elif shown.on is None or bout != shown.on.number or ended not in (*shown.on.playing, turns.DRAW):
+        raise Refused("This bout has been noted already. Look at it again.")
+    else:
+        results.append(ended)
+    refuse_if([] if 1 <= cap <= MOST_RUNNING else [FieldProblem("cap", f"From 1 to {MOST_RUNNING} games.")])
+    kept.facts = {**kept.facts, "winners": {"cap": cap, "results": results}}
+    kept.save(update_fields=["facts", "made_at"])
+    return kept
+
+
+def station_in_part(session: TrainingSession, station_id: object) -> tuple[PartView, StationView] | None:
+    """A station with its part on the clock, from a session whose rows are at hand."""
+    view = queries.session_view(session, k=1.0, judged=False)
+    return next(
+        (
+            (part, each)
+            for part in view.parts
+            for each in part.stations
+            if str(each.row.public_id) == str(station_id) and each.document is not None
+        ),
+        None,
+    )

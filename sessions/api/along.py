@@ -1,0 +1,213 @@
+"""Using a session again, over the API: for another group, over weeks, on other ground; orders that the club keeps."""
+
+from typing import Any
+from uuid import UUID
+
+from django.core.exceptions import PermissionDenied
+from drf_spectacular.utils import OpenApiParameter, extend_schema
+from rest_framework import serializers, status
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from club import queries as club
+from club.access import COACHES, STAFF
+from club.api_tools import idempotent, wanted_version
+from club.errors import FieldProblem, Refused
+from sessions import access, actions, queries
+from sessions.api import answers, reading
+from sessions.api.sessions import IF_MATCH, ONCE, checked
+from sessions.api.shapes import ReasonOut, SessionIn
+from sessions.queries import reuse
+from sessions.validators import minutes_between
+
+SPACES = ("half", "hall", "other")
+
+
+class CopyIn(SessionIn):
+    """Where a session is taken to: its squad, time, place and people. Parts come from the session itself."""
+
+    def get_fields(self) -> dict[str, Any]:
+        found: dict[str, Any] = super().get_fields()
+        found.pop("parts")
+        return found
+
+
+class CopyOut(serializers.Serializer):
+    session = serializers.UUIDField()
+    changes = ReasonOut(many=True)
+
+
+class WeeksIn(serializers.Serializer):
+    weeks = serializers.IntegerField(help_text=f"From 1 to {actions.MOST_WEEKS}.")
+
+
+class WeekOut(serializers.Serializer):
+    day = serializers.DateField()
+    session = serializers.UUIDField(allow_null=True)
+    problems = serializers.ListField(child=serializers.CharField())
+    changes = ReasonOut(many=True)
+
+
+class GroundIn(serializers.Serializer):
+    """Other ground: half of what is booked, a hall (40 × 20 m unless said), or a size in metres."""
+
+    space = serializers.ChoiceField(choices=SPACES)
+    length = serializers.FloatField(required=False, min_value=1, max_value=130)
+    width = serializers.FloatField(required=False, min_value=1, max_value=130)
+    players = serializers.IntegerField(required=False, min_value=1, max_value=60)
+
+
+class OrderOut(serializers.Serializer):
+    id = serializers.UUIDField()
+    name = serializers.CharField()
+    parts = serializers.ListField(child=serializers.DictField())
+
+
+class OrderIn(serializers.Serializer):
+    name = serializers.CharField(max_length=60)
+
+
+class Copies(APIView):
+    """The same evening for another squad."""
+
+    who_may = COACHES
+
+    @extend_schema(operation_id="sessions_copy", parameters=[ONCE], request=CopyIn, responses={201: CopyOut})
+    @idempotent
+    def post(self, request: Request, public_id: UUID) -> Response:
+        """Fitted to that squad's numbers, budget, pitch and heading rule; answers what is different."""
+        source = access.session_for_reading(request.actor, public_id)
+        data = checked(CopyIn, request)
+        squad = reading.one(club.squads(), data["squad"], "squad", "There is no such squad this season.")
+        if not request.actor.plans_for(squad.age_group_id):
+            raise PermissionDenied
+        frame = reading.frame(data)
+        wanted = set(data.get("zones", ()))
+        target = reuse.group_target(
+            squad.age_group_id,
+            minutes=minutes_between(data["starts"], data["ends"]),
+            players=frame["players_expected"],
+            adults=len(frame["place"].staff_ids),
+            zones=[each for each in club.zones() if each.public_id in wanted],
+        )
+        made, changes = actions.copy_refitted(
+            actor=request.actor,
+            source=source,
+            target=target,
+            age_group_id=squad.age_group_id,
+            squad_id=squad.pk,
+            **frame,
+        )
+        answer = {"session": made.public_id, "changes": answers.reasons(changes)}
+        return Response(CopyOut(answer).data, status=status.HTTP_201_CREATED)
+
+
+class Series(APIView):
+    """The next weeks of a session."""
+
+    who_may = COACHES
+
+    @extend_schema(
+        operation_id="sessions_series",
+        parameters=[ONCE],
+        request=WeeksIn,
+        responses={201: WeekOut(many=True)},
+    )
+    @idempotent
+    def post(self, request: Request, public_id: UUID) -> Response:
+        """The same evening and place, the game one rung up each week; a week that is taken says by whom."""
+        source = access.session_for_planning(request.actor, public_id)
+        weeks = checked(WeeksIn, request)["weeks"]
+        made = actions.plan_series(actor=request.actor, source=source, weeks=weeks)
+        rows = [
+            {
+                "day": each.day,
+                "session": each.session.public_id if each.session else None,
+                "problems": list(each.problems),
+                "changes": answers.reasons(each.changes),
+            }
+            for each in made
+        ]
+        return Response(WeekOut(rows, many=True).data, status=status.HTTP_201_CREATED)
+
+
+class PlanB(APIView):
+    """A session on other ground."""
+
+    who_may = COACHES
+
+    @extend_schema(
+        operation_id="sessions_plan_b",
+        parameters=[
+            OpenApiParameter("space", str, enum=SPACES),
+            OpenApiParameter("length", float),
+            OpenApiParameter("width", float),
+            OpenApiParameter("players", int),
+        ],
+        responses=ReasonOut(many=True),
+    )
+    def get(self, request: Request, public_id: UUID) -> Response:
+        """What would change; nothing is kept."""
+        session = access.session_for_planning(request.actor, public_id)
+        changes = reuse.what_changes(session, _ground(session, request.query_params))
+        return Response(ReasonOut(answers.reasons(changes), many=True).data)
+
+    @extend_schema(
+        operation_id="sessions_plan_b_take", parameters=[IF_MATCH], request=GroundIn, responses=CopyOut
+    )
+    def post(self, request: Request, public_id: UUID) -> Response:
+        """Play it like that."""
+        session = access.session_for_planning(request.actor, public_id)
+        made, changes = actions.refit_session(
+            actor=request.actor,
+            session=session,
+            version=wanted_version(request),
+            target=_ground(session, request.data),
+        )
+        return Response(CopyOut({"session": made.public_id, "changes": answers.reasons(changes)}).data)
+
+
+def _ground(session: Any, given: Any) -> Any:
+    form = GroundIn(data=given)
+    form.is_valid(raise_exception=True)
+    data = form.validated_data
+    if data["space"] == "other" and not (data.get("length") and data.get("width")):
+        raise Refused([FieldProblem("length", "How long and how wide, in metres?")])
+    return reuse.other_ground(
+        session,
+        data["space"],
+        players=data.get("players"),
+        length_m=data.get("length"),
+        width_m=data.get("width"),
+    )
+
+
+class PartOrders(APIView):
+    """Orders of parts that the club keeps."""
+
+    who_may = STAFF
+
+    @extend_schema(operation_id="part_orders_list", responses=OrderOut(many=True))
+    def get(self, request: Request) -> Response:
+        """What comes after what, and how long, without the drills."""
+        return Response([_order(each) for each in queries.part_orders()])
+
+
+class KeptOrder(APIView):
+    """The order of a session's parts, kept for the club."""
+
+    who_may = COACHES
+
+    @extend_schema(operation_id="sessions_keep_order", request=OrderIn, responses={201: OrderOut})
+    def post(self, request: Request, public_id: UUID) -> Response:
+        """Keep it under a name; the same name is written over."""
+        session = access.session_for_planning(request.actor, public_id)
+        kept = actions.keep_order(
+            actor=request.actor, session=session, name=checked(OrderIn, request)["name"]
+        )
+        return Response(_order(kept), status=status.HTTP_201_CREATED)
+
+
+def _order(order: Any) -> dict[str, Any]:
+    return dict(OrderOut({"id": order.public_id, "name": order.name, "parts": order.parts}).data)

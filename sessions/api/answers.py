@@ -1,0 +1,170 @@
+"""Training as plain JSON."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from sessions import queries
+from sessions.queries import LoadWeek, PartView, SessionView, StationView, iso_week
+
+
+def session_row(row: Any) -> dict[str, Any]:
+    """A session in a list."""
+    return {
+        "id": row.public_id,
+        "version": row.version,
+        "age_group": row.age_group.public_id,
+        "squad": row.squad.public_id,
+        "slot": row.slot.public_id if row.slot else None,
+        "title": row.title,
+        "theme": row.theme.public_id if row.theme else None,
+        "day": row.day,
+        "starts": row.starts,
+        "ends": row.ends,
+        "zones": [{"id": z["id"], "name": f"{z['pitch']}, {z['zone']}"} for z in queries.zones_of(row)],
+        "staff": _named(queries.staff_rows_of(row)),
+        "players_expected": row.players_expected,
+        "kind": row.kind,
+        "state": row.state,
+        "why_cancelled": row.why_cancelled,
+        "delivered_minutes": row.delivered_minutes,
+    }
+
+
+def session_whole(view: SessionView) -> dict[str, Any]:
+    """A session with its parts, loads and reasons."""
+    return {
+        **session_row(view.row),
+        "note": view.row.note,
+        "parts": [_part(each) for each in view.parts],
+        "planned_au": round(view.planned_au, 1),
+        "expected_au": round(view.expected_au, 1),
+        "budget_au": view.budget.load_au,
+        "set_up_from": view.timetable.set_up_from,
+        "clear_from": view.timetable.clear_from,
+        "clear_by": view.timetable.clear_by,
+        "kit": dict(view.kit),
+        "adults_needed": view.adults_needed,
+        "reasons": reasons(view.all_reasons),
+    }
+
+
+def _part(part: PartView) -> dict[str, Any]:
+    row = part.row
+    return {
+        "id": row.public_id,
+        "kind": row.kind,
+        "title": row.title,
+        "minutes": row.minutes,
+        "bouts": row.bouts,
+        "bout_s": row.bout_s,
+        "rest_s": row.rest_s,
+        "changeover_s": row.changeover_s,
+        "effort": float(row.effort),
+        "changes_round": row.changes_round,
+        "starts_at": part.times.starts_at,
+        "ends_at": part.times.ends_at,
+        "load_au": round(part.load_au, 1),
+        "stations": [station(each) for each in part.stations],
+    }
+
+
+def station(view: StationView) -> dict[str, Any]:
+    row, drill = view.row, view.drill
+    return {
+        "id": row.public_id,
+        "drill": drill.drill_public_id if drill else None,
+        "title": view.title,
+        "revision": drill.revision_number if drill else None,
+        "changed_since": drill.changed_since if drill else False,
+        "variation_key": row.variation_key,
+        "group": row.group,
+        "place": row.place,
+        "adult": row.adult.public_id if row.adult else None,
+        "stays": row.stays,
+        "setup": row.setup,
+        "setup_input": row.setup_input,
+        "setup_is_stale": view.setup_is_stale,
+    }
+
+
+def reasons(found: Iterable[Any]) -> list[dict[str, Any]]:
+    """Reasons with their words and what would clear them."""
+    return [
+        {
+            "code": each.code,
+            "text": each.text,
+            "part": each.part,
+            "clears": [change.text for change in each.clears],
+        }
+        for each in found
+    ]
+
+
+def slot(row: Any) -> dict[str, Any]:
+    return {
+        "id": row.public_id,
+        "version": row.version,
+        "squad": row.squad.public_id,
+        "weekday": row.weekday,
+        "starts": row.starts,
+        "ends": row.ends,
+        "first_day": row.first_day,
+        "last_day": row.last_day,
+        "zones": [{"id": z["id"], "name": f"{z['pitch']}, {z['zone']}"} for z in row.zone_rows],
+        "coaches": _named(row.coach_rows),
+    }
+
+
+def squad_week(squad: Any, week: LoadWeek, *, with_au: bool, with_detail: bool) -> dict[str, Any]:
+    """A squad's week; no AU for age groups that are looked after by minutes and days."""
+    detail = {"monotony": week.monotony, "strain": week.strain} if with_detail and with_au else None
+    return {
+        "squad": squad.public_id,
+        "name": squad.name,
+        "total_au": round(week.total_au, 1) if with_au else None,
+        "budget_au": week.budget_au,
+        "over_au": round(week.over_au, 1) if with_au else None,
+        "minutes": week.minutes,
+        "budget_minutes": week.budget_minutes,
+        "training_days": week.days,
+        "rest_days": week.rest_days,
+        "word": week.word if with_au else None,
+        "detail": detail,
+        "days": _days(week, with_au),
+        "lines": [_line(each, with_au) for each in week.lines],
+        "reasons": reasons(week.reasons),
+    }
+
+
+def _days(week: LoadWeek, with_au: bool) -> list[dict[str, Any]]:
+    return [
+        {"day": day, "minutes": minutes, "load_au": round(au, 1) if with_au else None}
+        for day, minutes, au in zip(week.week_days, week.daily_minutes, week.daily_au, strict=True)
+    ]
+
+
+def _line(line: Any, with_au: bool) -> dict[str, Any]:
+    return {
+        "day": line.day,
+        "kind": line.kind,
+        "title": line.title,
+        "minutes": line.minutes,
+        "load_au": round(line.load_au, 1) if with_au else None,
+        "is_estimated": line.is_estimated,
+        "is_to_come": line.is_to_come,
+        "session": line.session_id or None,
+    }
+
+
+def age_group_week(group: Any, monday: Any, squads: list[dict[str, Any]]) -> dict[str, Any]:
+    return {
+        "age_group": group.public_id,
+        "label": group.label,
+        "week": iso_week(monday),
+        "monday": monday,
+        "squads": squads,
+    }
+
+
+def _named(rows: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
+    return [{"id": each["id"], "name": each["name"]} for each in rows]

@@ -1,0 +1,130 @@
+"""Events from the pitch: a list in, an outcome for each out."""
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from django.utils.dateparse import parse_datetime
+from django.utils.translation import gettext as _
+from drf_spectacular.utils import extend_schema, inline_serializer
+from rest_framework import serializers
+from rest_framework.exceptions import ParseError
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from club.access import HELPERS
+from club.errors import FieldProblem, Refused
+from sessions import access, actions
+from sessions.queries import pitch
+
+_EVENT = inline_serializer(
+    "DeliveryEventIn",
+    {
+        "id": serializers.UUIDField(
+            help_text="Made by the sender. The same id with the same content counts once."
+        ),
+        "kind": serializers.CharField(
+            help_text="arrived, late, part_started, easier, effort, note and so on."
+        ),
+        "at": serializers.DateTimeField(help_text="When it happened, by the sender's clock, with time zone."),
+    },
+    many=True,
+)
+_ANSWER = inline_serializer(
+    "DeliveryEventOutcomes",
+    {
+        "results": inline_serializer(
+            "DeliveryEventOutcome",
+            {
+                "id": serializers.CharField(),
+                "outcome": serializers.ChoiceField(["taken", "already", "conflict", "refused"]),
+                "text": serializers.CharField(),
+                "understood": serializers.BooleanField(),
+            },
+            many=True,
+        ),
+        "last_seq": serializers.IntegerField(),
+        "events": serializers.ListField(
+            child=serializers.DictField(),
+            required=False,
+            help_text="With `since`: what other phones sent after that number.",
+        ),
+    },
+)
+
+
+class SessionEvents(APIView):
+    """What happened at the pitch, appended. Either a list of events, or `{"events": […], "now", "device", "since"}`."""
+
+    who_may = HELPERS
+
+    @extend_schema(operation_id="sessions_events_create", request=_EVENT, responses={200: _ANSWER})
+    def post(self, request: Request, public_id: UUID) -> Response:
+        session = access.session_for_recording(request.actor, public_id)
+        batch = read_batch(_data(request))
+        outcomes = actions.append_events(
+            actor=request.actor,
+            session=session,
+            device=batch["device"],
+            events=batch["events"],
+            phone_now=batch["now"],
+        )
+        answer: dict[str, Any] = {"results": [_plain(each) for each in outcomes]}
+        if batch["since"] is not None:
+            own = [each.id for each in outcomes]
+            answer["events"] = pitch.events_since(session, batch["since"], but=own).events
+        return Response({**answer, "last_seq": pitch.next_seq(session)})
+
+
+def _data(request: Request) -> Any:
+    try:
+        return request.data
+    except RecursionError as error:
+        raise ParseError(_("That is nested too deeply.")) from error
+
+
+def _plain(outcome: actions.EventOutcome) -> dict[str, Any]:
+    return {
+        "id": outcome.id,
+        "outcome": outcome.outcome,
+        "text": outcome.text,
+        "understood": outcome.understood,
+    }
+
+
+def read_batch(data: Any) -> dict[str, Any]:
+    """A batch as it was sent: a bare list, or an object around it. Raises Refused beside the field."""
+    given: Mapping[str, Any] = data if isinstance(data, Mapping) else {"events": data}
+    events = given.get("events")
+    if not isinstance(events, Sequence) or isinstance(events, str):
+        raise Refused(_("Send a list of events."), "events")
+    return {
+        "events": events,
+        "device": str(given.get("device") or "")[:40].replace("\x00", ""),
+        "now": _moment(given.get("now")),
+        "since": _number(given.get("since")),
+    }
+
+
+def _moment(value: Any) -> datetime | None:
+    """The sender's present moment. Raises Refused for what is no time with its zone."""
+    if value is None:
+        return None
+    problem = FieldProblem("now", _("The sender's time needs a date, a time and a time zone."))
+    try:
+        found = parse_datetime(value) if isinstance(value, str) else None
+    except ValueError as error:
+        raise Refused([problem]) from error
+    if found is None or found.tzinfo is None:
+        raise Refused([problem])
+    return found
+
+
+def _number(value: Any) -> int | None:
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < 2**31:
+        raise Refused(_("This is the number of the last event you have."), "since")
+    return value

@@ -1,0 +1,91 @@
+"""From checked JSON to what the actions take: outer ids become rows, or a problem with its pointer."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+from uuid import UUID
+
+from club import queries as club
+from club.errors import FieldProblem, Refused
+from sessions.actions import PartInput, Place, StationInput, When
+from sessions.choices import PartKind
+
+
+def ids(rows: Iterable[Any], wanted: Sequence[UUID], field: str, text: str) -> tuple[int, ...]:
+    """Inner ids of rows that are named by their outer ones. Raises Refused for one that isn't there."""
+    known = {each.public_id: each.pk for each in rows}
+    problems = [FieldProblem(f"{field}[{at}]", text) for at, each in enumerate(wanted) if each not in known]
+    if problems:
+        raise Refused(problems)
+    return tuple(known[each] for each in wanted)
+
+
+def one(rows: Iterable[Any], wanted: UUID | None, field: str, text: str) -> Any:
+    """The row with this outer id; None for none wanted. Raises Refused."""
+    if wanted is None:
+        return None
+    found = next((each for each in rows if each.public_id == wanted), None)
+    if found is None:
+        raise Refused(text, field)
+    return found
+
+
+def frame(data: Mapping[str, Any]) -> dict[str, Any]:
+    """What plan_session and change_session take, from a whole session's JSON."""
+    theme = one(club.themes(), data.get("theme"), "theme", "There is no such theme.")
+    return {
+        "when": When(data["day"], data["starts"], data["ends"]),
+        "place": Place(
+            ids(club.zones(), data.get("zones", ()), "zones", "There is no such zone."),
+            ids(club.coaches(), data.get("staff", ()), "staff", "Nobody on the staff has this id."),
+        ),
+        "title": data.get("title", ""),
+        "theme_id": theme.pk if theme else None,
+        "players_expected": data.get("players_expected", 14),
+        "note": data.get("note", ""),
+    }
+
+
+def parts(data: Mapping[str, Any]) -> list[PartInput] | None:
+    """The parts that were sent; None when they weren't."""
+    if "parts" not in data:
+        return None
+    people = {each.public_id: each.pk for each in club.coaches()}
+    return [_part(each, people, f"parts[{index}]") for index, each in enumerate(data["parts"])]
+
+
+def _part(data: Mapping[str, Any], people: Mapping[UUID, int], field: str) -> PartInput:
+    bouts, rest = max(1, data["bouts"]), data["rest_s"]
+    even = max(0, data["minutes"] * 60 - (bouts - 1) * rest) // bouts
+    stations = [
+        _station(each, people, f"{field}.stations[{index}]")
+        for index, each in enumerate(data.get("stations", ()))
+    ]
+    return PartInput(
+        kind=PartKind(data["kind"]),
+        title=data["title"],
+        minutes=data["minutes"],
+        bouts=data["bouts"],
+        bout_s=data.get("bout_s", even),
+        rest_s=rest,
+        changeover_s=data["changeover_s"],
+        effort=data["effort"],
+        stations=tuple(stations),
+        public_id=data.get("id"),
+        changes_round=data["changes_round"],
+    )
+
+
+def _station(data: Mapping[str, Any], people: Mapping[UUID, int], field: str) -> StationInput:
+    adult = data.get("adult")
+    if adult is not None and adult not in people:
+        raise Refused("Nobody on the staff has this id.", f"{field}.adult")
+    return StationInput(
+        drill_id=data.get("drill"),
+        variation_key=data["variation_key"],
+        group=data["group"],
+        place=data["place"],
+        adult_id=people[adult] if adult else None,
+        public_id=data.get("id"),
+        keep_revision=data["keep_revision"],
+        stays=data["stays"],
+    )

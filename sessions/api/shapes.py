@@ -1,0 +1,288 @@
+"""The JSON of training: what comes in and what goes out. Names follow the model's."""
+
+from typing import Any
+
+from rest_framework import serializers
+
+from sessions.choices import Kind, PartKind, State, Weekday, WhyCancelled
+
+S = serializers
+
+
+class StationIn(S.Serializer):
+    """One drill in one variation at one place, with one group and one adult."""
+
+    id = S.UUIDField(required=False, allow_null=True, help_text="Keep it to keep an accepted set-up.")
+    drill = S.UUIDField(required=False, allow_null=True)
+    variation_key = S.CharField(required=False, allow_blank=True, max_length=40, default="")
+    group = S.CharField(required=False, allow_blank=True, max_length=40, default="")
+    place = S.CharField(required=False, allow_blank=True, max_length=80, default="")
+    adult = S.UUIDField(required=False, allow_null=True)
+    keep_revision = S.BooleanField(default=True, help_text="false: play the drill as the library has it now.")
+    stays = S.BooleanField(default=False, help_text="Its group stays while the others change round.")
+
+
+class PartIn(S.Serializer):
+    """Minutes as bouts of `bout_s` seconds with `rest_s` between; `effort` is CR10, rests included."""
+
+    id = S.UUIDField(required=False, allow_null=True)
+    kind = S.ChoiceField(choices=PartKind.choices, default=PartKind.PRACTICE)
+    title = S.CharField(required=False, allow_blank=True, max_length=80, default="")
+    minutes = S.IntegerField()
+    bouts = S.IntegerField(default=1)
+    bout_s = S.IntegerField(
+        required=False, help_text="Left out: the minutes shared out evenly around the rests."
+    )
+    rest_s = S.IntegerField(default=0)
+    changeover_s = S.IntegerField(default=0)
+    effort = S.FloatField()
+    changes_round = S.BooleanField(
+        default=False, help_text="Groups go on to the next station after each bout."
+    )
+    stations = StationIn(many=True, required=False)
+
+
+class SessionIn(S.Serializer):
+    """A session. `starts` and `ends` are on the club's clock; the first of `staff` leads."""
+
+    squad = S.UUIDField()
+    slot = S.UUIDField(required=False, allow_null=True)
+    title = S.CharField(required=False, allow_blank=True, max_length=80)
+    theme = S.UUIDField(required=False, allow_null=True)
+    day = S.DateField()
+    starts = S.TimeField()
+    ends = S.TimeField()
+    zones = S.ListField(child=S.UUIDField(), required=False, max_length=20)
+    staff = S.ListField(child=S.UUIDField(), required=False, max_length=20)
+    players_expected = S.IntegerField(required=False)
+    note = S.CharField(required=False, allow_blank=True, max_length=1000)
+    parts = PartIn(many=True, required=False)
+
+
+class SessionPatch(SessionIn):
+    """Some of a session. Parts that are sent are sent whole, so their own rules hold as ever."""
+
+    def get_fields(self) -> dict[str, Any]:
+        found: dict[str, Any] = super().get_fields()
+        for each in found.values():
+            each.required = False
+        return found
+
+
+class ReasonOut(S.Serializer):
+    code = S.CharField()
+    text = S.CharField()
+    part = S.UUIDField(allow_null=True)
+    clears = S.ListField(child=S.CharField())
+
+
+class RowOut(S.Serializer):
+    id = S.UUIDField()
+    name = S.CharField()
+
+
+class StationOut(S.Serializer):
+    id = S.UUIDField()
+    drill = S.UUIDField(allow_null=True)
+    title = S.CharField()
+    revision = S.IntegerField(allow_null=True)
+    changed_since = S.BooleanField()
+    variation_key = S.CharField()
+    group = S.CharField()
+    place = S.CharField()
+    adult = S.UUIDField(allow_null=True)
+    stays = S.BooleanField()
+    setup = S.DictField(allow_null=True)
+    setup_input = S.DictField(allow_null=True)
+    setup_is_stale = S.BooleanField()
+
+
+class PartOut(S.Serializer):
+    id = S.UUIDField()
+    kind = S.ChoiceField(choices=PartKind.choices)
+    title = S.CharField()
+    minutes = S.IntegerField()
+    bouts = S.IntegerField()
+    bout_s = S.IntegerField()
+    rest_s = S.IntegerField()
+    changeover_s = S.IntegerField()
+    effort = S.FloatField()
+    changes_round = S.BooleanField()
+    starts_at = S.DateTimeField()
+    ends_at = S.DateTimeField()
+    load_au = S.FloatField()
+    stations = StationOut(many=True)
+
+
+class SessionRow(S.Serializer):
+    """A session in a list."""
+
+    id = S.UUIDField()
+    version = S.IntegerField()
+    age_group = S.UUIDField()
+    squad = S.UUIDField()
+    slot = S.UUIDField(allow_null=True)
+    title = S.CharField()
+    theme = S.UUIDField(allow_null=True)
+    day = S.DateField()
+    starts = S.TimeField(format="%H:%M")
+    ends = S.TimeField(format="%H:%M")
+    zones = RowOut(many=True)
+    staff = RowOut(many=True)
+    players_expected = S.IntegerField()
+    kind = S.ChoiceField(choices=Kind.choices)
+    state = S.ChoiceField(choices=State.choices)
+    why_cancelled = S.CharField()
+    delivered_minutes = S.IntegerField(allow_null=True)
+
+
+class SessionOut(SessionRow):
+    note = S.CharField()
+    parts = PartOut(many=True)
+    planned_au = S.FloatField()
+    expected_au = S.FloatField()
+    budget_au = S.FloatField(allow_null=True)
+    set_up_from = S.DateTimeField()
+    clear_from = S.DateTimeField()
+    clear_by = S.DateTimeField()
+    kit = S.DictField(child=S.IntegerField())
+    adults_needed = S.IntegerField()
+    reasons = ReasonOut(many=True)
+
+
+class CancelIn(S.Serializer):
+    why = S.ChoiceField(choices=WhyCancelled.choices)
+
+
+class TurnOutIn(S.Serializer):
+    """Who came and what is free; `numbers` and `grids` name the answer of Fit that is to be played."""
+
+    players = S.IntegerField()
+    keepers = S.IntegerField(required=False, allow_null=True)
+    adults = S.IntegerField(default=1)
+    length = S.FloatField()
+    width = S.FloatField()
+    numbers = S.CharField(max_length=80)
+    grids = S.IntegerField()
+
+
+class SlotIn(S.Serializer):
+    squad = S.UUIDField(required=False, help_text="Needed for a new slot.")
+    weekday = S.ChoiceField(choices=Weekday.choices)
+    starts = S.TimeField()
+    ends = S.TimeField()
+    first_day = S.DateField()
+    last_day = S.DateField()
+    zones = S.ListField(child=S.UUIDField(), max_length=20)
+    coaches = S.ListField(child=S.UUIDField(), required=False, max_length=20)
+
+
+class SlotOut(S.Serializer):
+    id = S.UUIDField()
+    version = S.IntegerField()
+    squad = S.UUIDField()
+    weekday = S.IntegerField()
+    starts = S.TimeField(format="%H:%M")
+    ends = S.TimeField(format="%H:%M")
+    first_day = S.DateField()
+    last_day = S.DateField()
+    zones = RowOut(many=True)
+    coaches = RowOut(many=True)
+
+
+class LineOut(S.Serializer):
+    day = S.DateField()
+    kind = S.CharField()
+    title = S.CharField()
+    minutes = S.FloatField()
+    load_au = S.FloatField(allow_null=True)
+    is_estimated = S.BooleanField()
+    is_to_come = S.BooleanField()
+    session = S.UUIDField(allow_null=True)
+
+
+class DayOut(S.Serializer):
+    day = S.DateField()
+    minutes = S.FloatField()
+    load_au = S.FloatField(allow_null=True)
+
+
+class WeekDetailOut(S.Serializer):
+    """Null where undefined: seven equal days have no spread."""
+
+    monotony = S.FloatField(allow_null=True)
+    strain = S.FloatField(allow_null=True)
+
+
+class SquadWeekOut(S.Serializer):
+    squad = S.UUIDField()
+    name = S.CharField()
+    total_au = S.FloatField(allow_null=True)
+    budget_au = S.FloatField(allow_null=True)
+    over_au = S.FloatField(allow_null=True)
+    minutes = S.FloatField()
+    budget_minutes = S.IntegerField(allow_null=True)
+    training_days = S.IntegerField()
+    rest_days = S.IntegerField()
+    word = S.CharField(allow_null=True)
+    detail = WeekDetailOut(allow_null=True, help_text="For the director alone.")
+    days = DayOut(many=True)
+    lines = LineOut(many=True)
+    reasons = ReasonOut(many=True)
+
+
+class AgeGroupWeekOut(S.Serializer):
+    age_group = S.UUIDField()
+    label = S.CharField()  # type: ignore[assignment]  # the field's name, not the class's own attribute
+    week = S.CharField()
+    monday = S.DateField()
+    squads = SquadWeekOut(many=True)
+
+
+class RotationIn(S.Serializer):
+    """Either `teams` with `inside`, or `players` with `slots` (role → places)."""
+
+    teams = S.JSONField(required=False, help_text="How many, or their bibs.")
+    inside = S.IntegerField(required=False)
+    outside = S.IntegerField(required=False)
+    grids = S.IntegerField(required=False)
+    players = S.JSONField(required=False, help_text="How many, or their names; names are not kept.")
+    slots = S.DictField(child=S.IntegerField(), required=False)
+    bouts = S.IntegerField()
+    bout_minutes = S.FloatField(
+        required=False, min_value=0, max_value=120, help_text="For spread and bound in minutes."
+    )
+    pinned = S.DictField(child=S.CharField(), required=False)
+    only = S.DictField(child=S.ListField(child=S.CharField()), required=False)
+    presence = S.DictField(
+        child=S.ListField(child=S.IntegerField(), min_length=2, max_length=2), required=False
+    )
+
+
+class RotationOut(S.Serializer):
+    bouts = S.ListField(child=S.DictField())
+    spread = S.FloatField()
+    bound = S.FloatField()
+    spread_min = S.FloatField(allow_null=True)
+    bound_min = S.FloatField(allow_null=True)
+    proven = S.BooleanField()
+    cycle = S.IntegerField()
+    reasons = ReasonOut(many=True)
+
+
+class NextGameIn(S.Serializer):
+    """Winner stays on: who has just played, who waits in which order, who won (nobody: a draw)."""
+
+    playing = S.ListField(child=S.CharField(max_length=40), min_length=2, max_length=2)
+    waiting = S.ListField(child=S.CharField(max_length=40), max_length=12)
+    winner = S.CharField(required=False, allow_null=True, max_length=40)
+    stayed = S.IntegerField(
+        default=1, help_text="Games running that the stayer has played, this one among them."
+    )
+    cap = S.IntegerField(default=3, help_text="After so many games running both go off.")
+
+
+class NextGameOut(S.Serializer):
+    playing = S.ListField(child=S.CharField())
+    waiting = S.ListField(child=S.CharField())
+    stayed = S.IntegerField()

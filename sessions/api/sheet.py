@@ -1,0 +1,66 @@
+"""The printed sheet of a session as PDF."""
+
+from typing import Any
+from uuid import UUID
+
+from django.http import HttpRequest, HttpResponse
+from django.urls import reverse
+from drf_spectacular.types import OpenApiTypes
+from drf_spectacular.utils import OpenApiParameter, extend_schema
+from rest_framework.negotiation import DefaultContentNegotiation
+from rest_framework.renderers import JSONRenderer
+from rest_framework.request import Request
+from rest_framework.views import APIView
+
+from club.access import STAFF
+from club.api_tools import FileRenderer, file_answer
+from club.errors import FieldProblem, Refused
+from sessions import access, queries
+from sessions.sheet import SIZES, digest, pdf
+
+PDF = "application/pdf"
+INKS = ("colour", "black")
+
+
+class PdfRenderer(FileRenderer):
+    media_type = PDF
+    format = "pdf"
+
+
+class SessionSheet(APIView):
+    """A session on paper: A4 on two sides, or a pocket size."""
+
+    who_may = STAFF
+    renderer_classes = [PdfRenderer, JSONRenderer]
+    content_negotiation_class = DefaultContentNegotiation
+
+    @extend_schema(
+        operation_id="sessions_sheet",
+        parameters=[
+            OpenApiParameter("size", str, enum=SIZES, description="a4 unless said; pocket is A6."),
+            OpenApiParameter("ink", str, enum=INKS, description="black draws bibs hatched, without colours."),
+        ],
+        responses={(200, PDF): OpenApiTypes.BINARY},
+    )
+    def get(self, request: Request, public_id: UUID) -> HttpResponse:
+        """Drawings, clock times of every bout, teams, what to say and ask, kit and safety. No players' names."""
+        return sheet_of(request._request, access.session_for_reading(request.actor, public_id))
+
+
+def sheet_of(request: HttpRequest, session: Any) -> HttpResponse:
+    """The sheet as the address asks for it; nothing is typeset for somebody who has it already."""
+    asked, ink = request.GET.get("size", "a4"), request.GET.get("ink", "colour")
+    size = next((each for each in SIZES if each == asked), None)
+    if size is None:
+        raise Refused([FieldProblem("size", f"One of {', '.join(SIZES)}.")])
+    if ink not in INKS:
+        raise Refused([FieldProblem("ink", f"One of {', '.join(INKS)}.")])
+    link = request.build_absolute_uri(reverse("sessions:session", args=[session.public_id]))
+    sheet = queries.session_sheet(session, link=link, without_colour=ink == "black")
+    return file_answer(
+        request,
+        digest(sheet, size)[:32],
+        PDF,
+        lambda: pdf(sheet, size),
+        Content_Disposition=f'inline; filename="session-{session.day:%Y-%m-%d}-{size}.pdf"',
+    )

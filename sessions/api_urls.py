@@ -1,0 +1,41 @@
+"""Addresses of the API."""
+
+from club.access import route
+from sessions.api import along, events, ground, proposals, sessions, sheet, slots, turns, weeks
+
+urlpatterns = [
+    route("sessions/", sessions.Sessions.as_view(), "api-sessions"),
+    route("sessions/assemble/", proposals.Assemble.as_view(), "api-assemble"),
+    route("proposals/<uuid:public_id>/", proposals.Proposal.as_view(), "api-proposal"),
+    route("proposals/<uuid:public_id>/cancel/", proposals.ProposalCancelled.as_view(), "api-proposal-cancel"),
+    route("proposals/<uuid:public_id>/take/", proposals.ProposalTaken.as_view(), "api-proposal-take"),
+    route("sessions/<uuid:public_id>/", sessions.Session.as_view(), "api-session"),
+    route("sessions/<uuid:public_id>/cancel/", sessions.Cancelled.as_view(), "api-session-cancel"),
+    route(
+        "sessions/<uuid:public_id>/stations/<uuid:station_id>/setup/",
+        sessions.StationSetUp.as_view(),
+        "api-station-setup",
+    ),
+    route("sessions/<uuid:public_id>/sheet.pdf", sheet.SessionSheet.as_view(), "api-session-sheet"),
+    route("sessions/<uuid:public_id>/ground/", ground.SessionGround.as_view(), "api-session-ground"),
+    route(
+        "sessions/<uuid:public_id>/stations/<uuid:station_id>/rotation/",
+        turns.StationTurns.as_view(),
+        "api-station-turns",
+    ),
+    route("sessions/<uuid:public_id>/copies/", along.Copies.as_view(), "api-session-copies"),
+    route("sessions/<uuid:public_id>/series/", along.Series.as_view(), "api-session-series"),
+    route("sessions/<uuid:public_id>/plan-b/", along.PlanB.as_view(), "api-session-plan-b"),
+    route("sessions/<uuid:public_id>/order/", along.KeptOrder.as_view(), "api-session-order"),
+    route("part-orders/", along.PartOrders.as_view(), "api-part-orders"),
+    route("slots/", slots.Slots.as_view(), "api-slots"),
+    route("slots/<uuid:public_id>/", slots.Slot.as_view(), "api-slot"),
+    route(
+        "age-groups/<uuid:public_id>/weeks/<str:iso_week>/",
+        weeks.AgeGroupWeek.as_view(),
+        "api-age-group-week",
+    ),
+    route("rotations/", weeks.Rotations.as_view(), "api-rotations"),
+    route("rotations/next-game/", weeks.NextGame.as_view(), "api-next-game"),
+    route("sessions/<uuid:public_id>/events/", events.SessionEvents.as_view(), "api-session-events"),
+]

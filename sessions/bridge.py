@@ -1,0 +1,47 @@
+"""Rows of training ↔ the pure values that the computations take."""
+
+from collections.abc import Iterable, Mapping
+from datetime import date, datetime, time
+from zoneinfo import ZoneInfo
+
+from sessions.models import Part, TrainingSession
+from sessions.planning.plan import PlannedPart, SessionPlan
+from sessions.validators import minutes_between
+
+
+def local_moment(day: date, at: time, zone: str) -> datetime:
+    """A wall-clock time of the club as an aware datetime."""
+    return datetime.combine(day, at, tzinfo=ZoneInfo(zone))
+
+
+def period_of(day: date, starts: time, ends: time, zone: str) -> tuple[datetime, datetime]:
+    """From–to of a wall-clock booking, aware; stored as UTC."""
+    return local_moment(day, starts, zone), local_moment(day, ends, zone)
+
+
+def part_of(row: Part, *, title: str, kit: Iterable[Mapping[str, int]] = (), headers: int = 0) -> PlannedPart:
+    """A part row as the computations see it."""
+    return PlannedPart(
+        key=str(row.public_id),
+        title=title,
+        minutes=row.minutes,
+        cr10=float(row.effort),
+        bouts=row.bouts,
+        bout_s=row.bout_s,
+        rest_s=row.rest_s,
+        changeover_s=row.changeover_s,
+        headers_per_player=headers,
+        station_kit=tuple(kit),
+    )
+
+
+def plan_of(
+    session: TrainingSession, parts: Iterable[PlannedPart], *, zone: str, clear_minutes: int
+) -> SessionPlan:
+    """A session row and its parts as one plan on the club's clock."""
+    return SessionPlan(
+        minutes=minutes_between(session.starts, session.ends),
+        parts=tuple(parts),
+        starts_at=local_moment(session.day, session.starts, zone),
+        clear_minutes=clear_minutes,
+    )

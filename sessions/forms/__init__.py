@@ -1,0 +1,36 @@
+"""Forms of training: what a coach types, with an error beside each field in a coach's words."""
+
+from sessions.forms.fields import add_problems, seconds_text
+from sessions.forms.frame import (
+    FrameForm,
+    MoveForm,
+    NewSessionForm,
+    SideBySide,
+    WhyForm,
+    frame_initial,
+    side_by_side,
+)
+from sessions.forms.ledger import EntryForm
+from sessions.forms.parts import PartRows, drill_ids, reordered, rows_of, rows_typed
+from sessions.forms.slots import SlotForm
+from sessions.forms.turn_out import TurnOutForm
+
+__all__ = [
+    "EntryForm",
+    "FrameForm",
+    "MoveForm",
+    "NewSessionForm",
+    "PartRows",
+    "SideBySide",
+    "SlotForm",
+    "TurnOutForm",
+    "WhyForm",
+    "add_problems",
+    "drill_ids",
+    "frame_initial",
+    "reordered",
+    "rows_of",
+    "rows_typed",
+    "seconds_text",
+    "side_by_side",
+]

@@ -1,0 +1,192 @@
+"""The parts of a session as rows of one form. All buttons work by sending the whole form, so nothing typed is lost.
+
+A row lives as plain text until it is saved: moving it, taking it away or adding one never needs it to be valid.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+from uuid import UUID
+
+from django import forms
+from django.utils.functional import cached_property
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from club.errors import Refused
+from sessions.actions import PartInput, StationInput
+from sessions.choices import PartKind
+from sessions.forms.fields import Stretch, add_problems, decimal, seconds_text, whole
+from sessions.validators import MOST_PARTS
+
+RowText = dict[str, str]
+NAMES = ("id", "kind", "title", "drill", "rung", "minutes", "bouts", "bout", "rest", "changeover", "effort")
+_OF_ACTION = {"bout_s": "bout", "rest_s": "rest", "changeover_s": "changeover", "variation": "rung"}
+
+
+class PartForm(forms.Form):
+    """One part with its first station; further stations stay as they are."""
+
+    id = forms.UUIDField(widget=forms.HiddenInput, required=False)
+    drill = forms.UUIDField(widget=forms.HiddenInput, required=False)
+    kind = forms.TypedChoiceField(
+        label=gettext_lazy("Place in the session"), choices=PartKind.choices, coerce=PartKind
+    )
+    title = forms.CharField(label=gettext_lazy("Called"), max_length=80, required=False)
+    minutes = whole(gettext_lazy("Minutes"))
+    bouts = whole(gettext_lazy("Bouts"))
+    bout = Stretch(label=gettext_lazy("Each bout"), required=False)
+    rest = Stretch(label=gettext_lazy("Rest between"), required=False)
+    changeover = Stretch(label=gettext_lazy("Changing over before"), required=False)
+    effort = decimal(gettext_lazy("Effort, CR10"))
+
+    def __init__(self, *args: Any, rungs: Sequence[tuple[str, str]] = (), **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if rungs:
+            self.fields["rung"] = forms.ChoiceField(
+                label=_("Rung"),
+                choices=rungs,
+                required=False,
+                error_messages={"invalid_choice": _("The drill has no such rung (any more).")},
+            )
+
+    def part(self, saved: PartInput | None) -> PartInput:
+        """What was typed, with the stations that the form doesn't show taken from what is saved."""
+        data = self.cleaned_data
+        bouts = max(1, data["bouts"])
+        rest = data["rest"] or 0
+        even = max(0, data["minutes"] * 60 - (bouts - 1) * rest) // bouts
+        return PartInput(
+            kind=data["kind"],
+            title=data["title"],
+            minutes=data["minutes"],
+            bouts=data["bouts"],
+            bout_s=even if data["bout"] is None else data["bout"],
+            rest_s=rest,
+            changeover_s=data["changeover"] or 0,
+            effort=data["effort"],
+            stations=self._stations(saved),
+            public_id=data["id"],
+            changes_round=saved.changes_round if saved else False,
+        )
+
+    def _stations(self, saved: PartInput | None) -> tuple[StationInput, ...]:
+        kept = saved.stations if saved else ()
+        drill = self.cleaned_data["drill"]
+        if drill is None:
+            return kept
+        first = kept[0] if kept else StationInput()
+        mine = replace(first, drill_id=drill, variation_key=self.cleaned_data.get("rung") or "")
+        return (mine, *kept[1:])
+
+
+class PartRows:
+    """The rows in order, each a form. `rungs` are the rungs of each drill that a row may name."""
+
+    def __init__(self, rows: Sequence[RowText], rungs: Mapping[UUID, Sequence[tuple[str, str]]]) -> None:
+        self.rows = list(rows)
+        self._rungs = rungs
+
+    @cached_property
+    def forms(self) -> list[PartForm]:
+        return [
+            PartForm(
+                {f"p{index}-{name}": text for name, text in row.items()},
+                prefix=f"p{index}",
+                rungs=self._rungs.get(_uuid(row.get("drill", "")) or UUID(int=0), ()),
+            )
+            for index, row in enumerate(self.rows)
+        ]
+
+    def is_valid(self) -> bool:
+        valid = [form.is_valid() for form in self.forms]  # every row shows its errors, not the first alone
+        return all(valid)
+
+    def parts(self, saved: Iterable[PartInput]) -> list[PartInput]:
+        """The parts to be saved; call after is_valid."""
+        known = {each.public_id: each for each in saved}
+        return [form.part(known.get(form.cleaned_data["id"])) for form in self.forms]
+
+    def refuse(self, refused: Refused) -> list[str]:
+        """Put problems of `parts[2].bouts` beside the field; what belongs to no row is returned."""
+        others = []
+        for problem in refused.problems:
+            index, name = _place_of(problem.field)
+            if index is None or index >= len(self.forms):
+                others.append(problem.text)
+                continue
+            add_problems(self.forms[index], Refused(problem.text, _OF_ACTION.get(name, name)))
+        return others
+
+
+def rows_typed(data: Mapping[str, str]) -> list[RowText]:
+    """The rows as they came, in order; never more than a session may have parts."""
+    count = min(int(data.get("rows", "0") or 0) if str(data.get("rows", "")).isdigit() else 0, MOST_PARTS + 1)
+    return [{name: data.get(f"p{index}-{name}", "") for name in NAMES} for index in range(count)]
+
+
+def rows_of(parts: Iterable[PartInput]) -> list[RowText]:
+    """Saved parts as rows."""
+    return [_row(part) for part in parts]
+
+
+def _row(part: PartInput) -> RowText:
+    first = part.stations[0] if part.stations else StationInput()
+    return {
+        "id": str(part.public_id or ""),
+        "kind": part.kind.value,
+        "title": part.title,
+        "drill": str(first.drill_id or ""),
+        "rung": first.variation_key,
+        "minutes": str(part.minutes),
+        "bouts": str(part.bouts),
+        "bout": seconds_text(part.bout_s),
+        "rest": seconds_text(part.rest_s),
+        "changeover": seconds_text(part.changeover_s),
+        "effort": f"{part.effort:g}",
+    }
+
+
+def reordered(rows: Sequence[RowText], do: str) -> list[RowText]:
+    """The rows after `up:2`, `down:2`, `remove:2` or `move:2:0`; anything else leaves them as they are."""
+    what, _colon, where = do.partition(":")
+    found = list(rows)
+    if what == "move":
+        return _moved(found, where)
+    if not where.isdigit() or int(where) >= len(found):
+        return found
+    index = int(where)
+    if what == "remove":
+        del found[index]
+    other = {"up": index - 1, "down": index + 1}.get(what, index)
+    if what in ("up", "down") and 0 <= other < len(found):
+        found[index], found[other] = found[other], found[index]
+    return found
+
+
+def _moved(rows: list[RowText], where: str) -> list[RowText]:
+    """One row taken out and put where another one is."""
+    taken, _colon, to = where.partition(":")
+    if taken.isdigit() and to.isdigit() and max(int(taken), int(to)) < len(rows):
+        rows.insert(int(to), rows.pop(int(taken)))
+    return rows
+
+
+def _uuid(text: str) -> UUID | None:
+    try:
+        return UUID(text)
+    except ValueError:
+        return None
+
+
+def drill_ids(rows: Iterable[RowText]) -> set[UUID]:
+    """The drills that rows name; what is no id is left out."""
+    return {found for row in rows if (found := _uuid(row["drill"]))}
+
+
+def _place_of(field: str) -> tuple[int | None, str]:
+    """`parts[2].stations[0].variation` is (2, "variation")."""
+    if not field.startswith("parts["):
+        return None, ""
+    index = field.removeprefix("parts[").partition("]")[0]
+    return (int(index) if index.isdigit() else None), field.rpartition(".")[2]

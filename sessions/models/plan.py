@@ -1,0 +1,161 @@
+"""A session as planned: its time, places and people, and its parts with their stations."""
+
+import pghistory
+from django.contrib.postgres.constraints import ExclusionConstraint
+from django.contrib.postgres.fields import DateTimeRangeField, RangeOperators
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from sessions.choices import Kind, PartKind, StaffPart, State, WhyCancelled
+from sessions.models.base import Editable
+
+
+@pghistory.track()
+class TrainingSession(Editable):
+    """One training unit of one age group.
+
+    `day`, `starts` and `ends` on the club's clock are the intent, kept over clock changes; `period` is the same in
+    UTC, written by the actions.
+    """
+
+    age_group = models.ForeignKey("club.AgeGroup", on_delete=models.PROTECT, related_name="training_sessions")
+    squad = models.ForeignKey("club.Squad", on_delete=models.PROTECT, related_name="training_sessions")
+    slot = models.ForeignKey(
+        "training.Slot", on_delete=models.SET_NULL, null=True, blank=True, related_name="training_sessions"
+    )
+    title = models.CharField(_("title"), max_length=80, blank=True)
+    theme = models.ForeignKey("club.Theme", on_delete=models.SET_NULL, null=True, blank=True)
+    slot_day = models.DateField(null=True, blank=True)  # the slot's day that it fills, also after a move
+    day = models.DateField(_("day"))
+    starts = models.TimeField(_("from"))
+    ends = models.TimeField(_("to"))
+    period = DateTimeRangeField()
+    moved_from = DateTimeRangeField(null=True, blank=True)  # where it stood before it was moved
+    players_expected = models.PositiveSmallIntegerField(_("players expected"), default=14)
+    kind = models.CharField(max_length=10, choices=Kind, default=Kind.TRAINING)
+    state = models.CharField(max_length=10, choices=State, default=State.PLANNED)
+    why_cancelled = models.CharField(max_length=10, choices=WhyCancelled, blank=True)
+    delivered_minutes = models.PositiveSmallIntegerField(null=True, blank=True)
+    note = models.TextField(_("note"), blank=True, max_length=1000)
+    # The fold of the events, rebuilt in the transaction that appends one; never edited by hand.
+    delivery = models.JSONField(default=dict, blank=True)
+    last_seq = models.PositiveIntegerField(default=0)
+
+    class Meta:
+        ordering = ("day", "starts")
+        indexes = [models.Index(fields=["age_group", "day"]), models.Index(fields=["day"])]
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(ends__gt=models.F("starts")), name="session_ends_after_start"
+            ),
+            models.CheckConstraint(
+                condition=~models.Q(state="cancelled") | ~models.Q(why_cancelled=""),
+                name="cancelled_says_why",
+            ),
+            models.UniqueConstraint(
+                fields=["slot", "slot_day"],
+                condition=models.Q(slot__isnull=False) & ~models.Q(state="cancelled"),
+                name="slot_filled_once_a_day",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.title or f"{self.day:%d %b} {self.starts:%H:%M}"
+
+
+class SessionZone(models.Model):
+    """A booking of a zone. Gone when the session is cancelled or moved away."""
+
+    session = models.ForeignKey(TrainingSession, on_delete=models.CASCADE, related_name="bookings")
+    zone = models.ForeignKey("club.Zone", on_delete=models.PROTECT, related_name="bookings")
+    period = DateTimeRangeField()
+
+    class Meta:
+        constraints = [
+            ExclusionConstraint(
+                name="zone_booked_once",
+                expressions=[("zone", RangeOperators.EQUAL), ("period", RangeOperators.OVERLAPS)],
+            )
+        ]
+
+
+class SessionStaff(models.Model):
+    """Somebody who is down for a session; nobody is in two places at once."""
+
+    session = models.ForeignKey(TrainingSession, on_delete=models.CASCADE, related_name="staff")
+    user = models.ForeignKey("club.User", on_delete=models.PROTECT, related_name="training_sessions")
+    part = models.CharField(max_length=6, choices=StaffPart, default=StaffPart.LEADS)
+    period = DateTimeRangeField()
+
+    class Meta:
+        constraints = [
+            ExclusionConstraint(
+                name="coach_in_one_place",
+                expressions=[("user", RangeOperators.EQUAL), ("period", RangeOperators.OVERLAPS)],
+            )
+        ]
+
+
+class Part(models.Model):
+    """A slice of a session, as bouts of work and rest; `effort` rates the part as a whole, rests included."""
+
+    public_id = models.UUIDField(unique=True)
+    session = models.ForeignKey(TrainingSession, on_delete=models.CASCADE, related_name="parts")
+    position = models.PositiveSmallIntegerField()
+    kind = models.CharField(max_length=10, choices=PartKind, default=PartKind.PRACTICE)
+    title = models.CharField(max_length=80, blank=True)
+    minutes = models.PositiveSmallIntegerField()
+    bouts = models.PositiveSmallIntegerField(default=1)
+    bout_s = models.PositiveSmallIntegerField()
+    rest_s = models.PositiveSmallIntegerField(default=0)
+    changeover_s = models.PositiveSmallIntegerField(default=120)
+    effort = models.DecimalField(max_digits=3, decimal_places=1)
+    changes_round = models.BooleanField(default=False)  # groups go on to the next station after each bout
+
+    class Meta:
+        ordering = ("position",)
+        constraints = [
+            models.UniqueConstraint(
+                fields=["session", "position"],
+                name="part_position_once",
+                deferrable=models.Deferrable.DEFERRED,
+            ),
+            models.CheckConstraint(
+                condition=models.Q(minutes__range=(1, 180), bouts__range=(1, 40), bout_s__gte=10),
+                name="part_in_bounds",
+            ),
+            models.CheckConstraint(condition=models.Q(effort__range=(0, 10)), name="part_effort_cr10"),
+        ]
+
+
+class Station(models.Model):
+    """One drill in one variation, at one place, with one group and one adult.
+
+    It pins a revision, so editing the drill never changes a session. An accepted set-up keeps its inputs: both or
+    neither.
+    """
+
+    public_id = models.UUIDField(unique=True)
+    part = models.ForeignKey(Part, on_delete=models.CASCADE, related_name="stations")
+    position = models.PositiveSmallIntegerField(default=0)
+    revision = models.ForeignKey(
+        "drills.DrillRevision", on_delete=models.PROTECT, related_name="stations", null=True, blank=True
+    )
+    variation_key = models.CharField(max_length=40, blank=True)
+    group = models.CharField(max_length=40, blank=True)
+    place = models.CharField(max_length=80, blank=True)
+    adult = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, blank=True)
+    setup = models.JSONField(null=True, blank=True)
+    setup_input = models.JSONField(null=True, blank=True)
+    # Its group keeps to it while the others change round: the keepers.
+    stays = models.BooleanField(default=False)
+
+    class Meta:
+        ordering = ("position",)
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(setup__isnull=True, setup_input__isnull=True)
+                | models.Q(setup__isnull=False, setup_input__isnull=False),
+                name="setup_with_its_inputs",
+            )
+        ]

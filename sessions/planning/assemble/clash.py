@@ -1,0 +1,173 @@
+"""Why there is no session: the smallest set of limits that clash, and what would clear each of them.
+
+Every question is "can these limits hold together?", answered over the options that cost least (see `front`). A clash is
+shrunk by leaving limits out one after the other, then a smaller one is looked for from the other side: a set that meets
+every way out known so far is tried, and when it can hold together, what it leaves out is one more way out to be met.
+(One model with a literal for each limit, assumed or not, answers the same; it was measured some fifty times as slow.)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import combinations
+
+from sessions.planning.assemble.feasible import Answer, can_be, least_sum
+from sessions.planning.assemble.front import cheapest
+from sessions.planning.assemble.library import Offer
+from sessions.planning.assemble.options import Expansion, Option, fewest_of
+from sessions.planning.assemble.request import PART, PIN, Request
+
+SUMS = ("minutes", "load", "headers", "set_up")
+MOST_LOOKS = 60  # sets that are tried before a smaller clash is no longer looked for
+NO_LIMIT = 10_000
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """`names` cannot hold together, and any one less of them can; `smallest` when no smaller set clashes.
+
+    `clears` holds those of them that, let go of alone, make a session possible with everything else kept; the value
+    is the least that would do where the limit is an amount (minutes, AU expected, headers), else None. `let_go` are
+    limits without which a session is possible, not one of them too many. `nothing_for` are parts that nothing suits at all.
+    """
+
+    names: tuple[str, ...]
+    smallest: bool
+    clears: dict[str, float | None] = field(default_factory=dict)
+    let_go: tuple[str, ...] = ()
+    nothing_for: tuple[str, ...] = ()
+
+
+class _Unsure(Exception):
+    """The time ran out before a question was answered."""
+
+
+class _Limits:
+    """Questions about which limits can hold together; none is answered twice."""
+
+    def __init__(self, request: Request, parts: Sequence[Sequence[Option]], seconds: float) -> None:
+        self.request, self.left_s = request, seconds
+        self.parts = cheapest(request, parts)
+        broken = {name for options in parts for option in options for name in option.broken}
+        held = [name for name in (*SUMS, "once") if request.holds(name)]
+        self.names = (*held, *sorted(broken, key=lambda name: (name.startswith(PIN), name)))
+        self._known: dict[frozenset[str], bool] = {}
+
+    def together(self, names: Iterable[str]) -> bool:
+        """Whether a session can keep these limits."""
+        asked = frozenset(names)
+        for known, answer in self._known.items():
+            if (answer and asked <= known) or (not answer and known <= asked):
+                return answer
+        answer = self._count(can_be(*self._only(asked), seconds=self.left_s)).yes
+        self._known[asked] = answer
+        return answer
+
+    def beside(self, names: Iterable[str]) -> frozenset[str]:
+        """With these held, others to let go of so that there is a session; not one of them too many."""
+        held = list(names)
+        for name in self.names:
+            if name not in held and self.together([*held, name]):
+                held.append(name)
+        return frozenset(self.names) - set(held)
+
+    def least(self, name: str) -> float | None:
+        """The least that a limit on a sum would have to be with all others held; None for other kinds of limits."""
+        if name not in SUMS:
+            return None
+        request, parts = self._only(self.names, without=name)
+        answer = self._count(least_sum(_wide(request, name), parts, name, seconds=self.left_s))
+        return None if answer.least is None else self._in_units(name, answer.least)
+
+    def _in_units(self, name: str, least: int) -> float:
+        """Expected AU of a planned sum; other sums as they are."""
+        return least * self.request.k / 10 if name == "load" else float(least)
+
+    def _only(self, names: Iterable[str], without: str = "") -> tuple[Request, list[list[Option]]]:
+        """The request with these limits alone, and the options that break none of them."""
+        held = frozenset(names) - {without}
+        request = self.request.without(*(name for name in self.names if name not in held and name != without))
+        parts = [
+            [option._replace(broken=frozenset()) for option in options if not option.broken & held]
+            for options in self.parts
+        ]
+        return request, parts
+
+    def _count(self, answer: Answer) -> Answer:
+        self.left_s -= answer.spent_s
+        if answer.unsure:
+            raise _Unsure
+        return answer
+
+
+def clash(request: Request, library: Sequence[Offer], *, seconds: float) -> Clash | None:
+    """The clash of a request that no session keeps; None when it can be kept, or the time did not reach to say."""
+    parts = Expansion(request, library).parts(minutes=fewest_of, broken_too=True)
+    nothing = tuple(part.key for part, options in zip(request.wanted, parts, strict=True) if not options)
+    if nothing:
+        return Clash((PART + nothing[0],), smallest=True, nothing_for=nothing)
+    limits = _Limits(request, parts, seconds)
+    try:
+        if limits.together(limits.names):
+            return None
+        alone = [name for name in limits.names if _clears(limits, name)]
+        let_go = frozenset(alone[:1]) or limits.beside(())
+        names, smallest = _smallest(limits, _shrunk(limits), [*map(frozenset, zip(alone)), let_go])
+        clears = {name: limits.least(name) for name in names if name in alone}
+    except _Unsure:
+        return None
+    return Clash(names, smallest, clears, tuple(name for name in limits.names if name in let_go))
+
+
+def _wide(request: Request, name: str) -> Request:
+    """The request with so high a limit on a sum that it does not count."""
+    match name:
+        case "minutes":
+            return replace(request, minutes=NO_LIMIT)
+        case "load":
+            return replace(request, load_au=float(NO_LIMIT))
+        case "headers":
+            return replace(request, headers=NO_LIMIT)
+        case _:
+            return replace(request, set_up_minutes=NO_LIMIT)
+
+
+def _clears(limits: _Limits, name: str) -> bool:
+    return limits.together(other for other in limits.names if other != name)
+
+
+def _shrunk(limits: _Limits) -> tuple[str, ...]:
+    """Leave out one after the other what is not needed for the clash."""
+    core = limits.names
+    for name in limits.names:
+        rest = tuple(other for other in core if other != name)
+        if not limits.together(rest):
+            core = rest
+    return core
+
+
+def _smallest(
+    limits: _Limits, core: tuple[str, ...], ways_out: list[frozenset[str]]
+) -> tuple[tuple[str, ...], bool]:
+    """The smallest set that clashes, at most as large as the one known; and whether that was looked for to the end."""
+    for _ in range(MOST_LOOKS):
+        tried = _meeting_all(ways_out, limits.names, len(core) - 1)
+        if tried is None:
+            return core, True
+        if not limits.together(tried):
+            return tried, True
+        ways_out.append(limits.beside(tried))
+    return core, False
+
+
+def _meeting_all(
+    ways_out: Sequence[frozenset[str]], names: Sequence[str], most: int
+) -> tuple[str, ...] | None:
+    """The smallest set of at most so many names with one at least from every way out."""
+    of_some = [name for name in names if any(name in way for way in ways_out)]
+    for size in range(1, most + 1):
+        for tried in combinations(of_some, size):
+            if all(not way.isdisjoint(tried) for way in ways_out):
+                return tried
+    return None

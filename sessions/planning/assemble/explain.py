@@ -1,0 +1,102 @@
+"""Why each part is there, and what stands in the way, as reasons."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sessions.planning.assemble.clash import Clash
+from sessions.planning.assemble.library import Offer, Way
+from sessions.planning.assemble.options import Option, theme_share
+from sessions.planning.assemble.request import KIT, PIN, Request
+from sessions.planning.reasons import Reason, Value, reason
+
+PERCENT = 100
+
+
+def part_reasons(
+    request: Request, key: str, offer: Offer, way: Way, *, stays: bool, options: Sequence[Option]
+) -> tuple[Reason, ...]:
+    """What speaks for an offer in its part, the weightiest first."""
+    found: list[Reason] = []
+    pin = request.pin(key)
+    if pin is not None and pin.drill is not None and request.holds(PIN + key):
+        found.append(reason("part_pinned", key))
+    if offer.last_week:
+        found.append(
+            reason("part_one_rung_up" if offer.last_week == "one rung up" else "part_same_rung", key)
+        )
+    if theme := theme_share(request, offer):
+        found.append(reason("part_theme", key, share=round(PERCENT * theme)))
+    if way.length_m and way.format:
+        length_m, width_m = float(way.length_m), float(way.width_m)
+        runs = reason(
+            "part_runs", key, players=way.players, format=way.format, length_m=length_m, width_m=width_m
+        )
+        found.append(runs)
+        found.append(reason("part_playing", key, share=round(PERCENT * way.playing_share)))
+    if stays:
+        found.append(reason("part_cones_stay", key))
+    if offer.rating is not None:
+        found.append(reason("part_rated", key, share=round(PERCENT * offer.rating)))
+    drills = len({option.drill for option in options})
+    if pin is None:
+        found.append(
+            reason("part_choice", key, drills=drills) if drills > 1 else reason("part_only_choice", key)
+        )
+    return tuple(found)
+
+
+def clash_reasons(request: Request, found: Clash) -> tuple[Reason, ...]:
+    """One reason for each limit that clashes, with what would clear it; for parts that nothing suits, one each."""
+    if found.nothing_for:
+        return tuple(_nothing_for(request, key) for key in found.nothing_for)
+    return tuple(_limit(request, name, _clears(name, found)) for name in found.names)
+
+
+def _nothing_for(request: Request, key: str) -> Reason:
+    part = next(part for part in request.parts if part.key == key)
+    return reason(
+        "clash_part",
+        key,
+        part_key=key,
+        kind=part.kind,
+        least_min=part.least_minutes,
+        most_min=part.most_minutes,
+    )
+
+
+def _clears(name: str, found: Clash) -> tuple[Reason, ...]:
+    if name not in found.clears:
+        return ()
+    enough = found.clears[name]
+    return (reason("clear_alone") if enough is None else reason("clear_" + name, enough=enough),)
+
+
+def _limit(request: Request, name: str, clears: tuple[Reason, ...]) -> Reason:
+    if name.startswith(KIT):
+        kind = name.removeprefix(KIT)
+        return reason("clash_kit", clears=clears, kind=kind, given=(request.kit or {})[kind])
+    if name.startswith(PIN):
+        key = name.removeprefix(PIN)
+        return reason("clash_pin", key, clears, part_key=key)
+    given: dict[str, Value | None] = {
+        "minutes": request.minutes,
+        "load": request.load_au,
+        "headers": request.headers,
+        "set_up": request.set_up_minutes,
+        "hardest": request.hardest_cr10,
+        "turn_out": request.players,
+        "adults": request.adults,
+    }
+    if name == "space":
+        length_m, width_m = float(request.length_m), float(request.width_m)
+        return reason("clash_space", clears=clears, length_m=length_m, width_m=width_m)
+    value = given.get(name)
+    if value is None:
+        return reason("clash_" + name, clears=clears)
+    return reason("clash_" + name, clears=clears, given=value)
+
+
+def unfinished(gap: float | None) -> tuple[Reason, ...]:
+    """What is said when the time ended the search."""
+    return (reason("not_finished") if gap is None else reason("not_proven", gap=PERCENT * gap),)

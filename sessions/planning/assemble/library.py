@@ -1,0 +1,94 @@
+"""What the library offers: drills in one variation each, and the ways to run them that Fit found beforehand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from sessions.planning.numbers import at_least, cr10, whole
+
+LastWeek = Literal["", "same rung", "one rung up"]
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way to run a drill: a set-up of Fit, computed by the caller.
+
+    `length_m` and `width_m` are the room that it takes, outside players and all grids included. `playing_share` is
+    the share of the players in play on average (0 to 1), `distance` Fit's distance from the design. `cones` is equal
+    for two ways whose marking can stay as it is; "" is equal to nothing.
+    """
+
+    players: int
+    format: str
+    length_m: float
+    width_m: float
+    grids: int = 1
+    adults: int = 1
+    kit: Mapping[str, int] = field(default_factory=dict)
+    playing_share: float = 1.0
+    distance: float = 0.0
+    cones: str = ""
+
+    def __post_init__(self) -> None:
+        for name in ("players", "grids"):
+            whole(name, getattr(self, name), 1)
+        whole("adults", self.adults, 0)
+        for name in ("length_m", "width_m", "distance"):
+            at_least(name, getattr(self, name), 0)
+        if not 0 <= at_least("playing_share", self.playing_share, 0) <= 1:
+            raise ValueError(f"playing_share: must be at most 1, not {self.playing_share:g}")
+        for kind, count in self.kit.items():
+            whole(f"kit {kind}", count, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """One drill in one variation. `effort_cr10` is counted in tenths; `rating` lies between 0 and 1, None is unrated.
+
+    `kinds` are the kinds of part that it suits; `themes` tells how much of it is on a theme (0 to 1); minutes run from
+    `least_minutes` in steps to `most_minutes`.
+    """
+
+    key: str
+    drill: str
+    title: str
+    kinds: frozenset[str]
+    effort_cr10: float
+    ways: tuple[Way, ...]
+    variation: str = ""
+    least_minutes: int = 8
+    most_minutes: int = 20
+    step_minutes: int = 1
+    set_up_minutes: int = 0
+    headers_per_player: int = 0
+    themes: Mapping[str, float] = field(default_factory=dict)
+    rating: float | None = None
+    last_week: LastWeek = ""
+
+    def __post_init__(self) -> None:
+        if not (self.key and self.drill):
+            raise ValueError("key: an offer needs its own key and its drill's")
+        cr10("effort_cr10", self.effort_cr10)
+        whole("least_minutes", self.least_minutes, 1)
+        whole("most_minutes", self.most_minutes, self.least_minutes)
+        whole("step_minutes", self.step_minutes, 1)
+        whole("set_up_minutes", self.set_up_minutes, 0)
+        whole("headers_per_player", self.headers_per_player, 0)
+        for name, share in (*self.themes.items(), ("rating", self.rating or 0)):
+            if not 0 <= share <= 1:
+                raise ValueError(f"{name}: lies between 0 and 1, not {share:g}")
+
+    @property
+    def effort_tenths(self) -> int:
+        """Effort in tenths of the CR10 scale."""
+        return round(self.effort_cr10 * 10)
+
+
+def checked(library: Iterable[Offer]) -> tuple[Offer, ...]:
+    """The library in the order given; ValueError where two offers have the same key."""
+    offers = tuple(library)
+    if len({offer.key for offer in offers}) != len(offers):
+        raise ValueError("library: two offers have the same key")
+    return offers

@@ -1,0 +1,173 @@
+"""Every choice for a part: a drill, a way to run it, its minutes; what it costs, earns, and which limits it breaks."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import NamedTuple
+
+from sessions.planning.assemble.library import Offer, Way
+from sessions.planning.assemble.request import KIT, PIN, PartWish, Pin, Request
+
+# Scores are whole numbers, thousandths of a point: the solver counts exactly.
+POINT = 1000
+UNRATED = 0.5
+SAME_RUNG_SHARE = 0.5
+ALONE = 0  # cones that nothing else can use
+
+
+class Option(NamedTuple):
+    """One choice for one part. `load` and `effort` in tenths (AU, CR10); `cones` is a number, ALONE for none to share."""
+
+    part: int
+    offer: int
+    way: int
+    minutes: int
+    score: int
+    load: int
+    effort: int
+    headers: int
+    set_up: int
+    cones: int
+    drill: int
+    broken: frozenset[str]
+
+
+# Which minutes to look at, of those that are possible.
+Minutes = Callable[[Sequence[int]], Sequence[int]]
+
+
+def all_of(minutes: Sequence[int]) -> Sequence[int]:
+    return minutes
+
+
+def fewest_of(minutes: Sequence[int]) -> Sequence[int]:
+    """Every limit on sums is an upper one, so whatever fits at all fits with the fewest minutes."""
+    return minutes[:1]
+
+
+class Expansion:
+    """The options of a request over a library, one list a part, each in the library's order."""
+
+    def __init__(self, request: Request, library: Sequence[Offer]) -> None:
+        self.request = request
+        self.library = library
+        self._cones: dict[str, int] = {"": ALONE}
+        self._drills: dict[str, int] = {}
+        for offer in library:
+            self._drills.setdefault(offer.drill, len(self._drills))
+
+    def parts(self, *, minutes: Minutes = all_of, broken_too: bool = False) -> list[list[Option]]:
+        """Options by part; those that break a limit only where `broken_too`."""
+        return [
+            list(self._of_part(index, part, minutes, broken_too))
+            for index, part in enumerate(self.request.wanted)
+        ]
+
+    def _of_part(self, index: int, part: PartWish, choose: Minutes, broken_too: bool) -> Iterator[Option]:
+        pin = self.request.pin(part.key)
+        for number, offer in enumerate(self.library):
+            pinned = pin is not None and meets(pin, offer)
+            if part.kind not in offer.kinds and not (pinned and pin and pin.drill is not None):
+                continue
+            by_offer = self._broken_by_offer(offer)
+            if by_offer and not broken_too:
+                continue
+            ways = [(way, by_offer | self._broken_by_way(each)) for way, each in enumerate(offer.ways)]
+            if not broken_too:
+                ways = [(way, broken) for way, broken in ways if not broken]
+            if not ways:
+                continue
+            spells = []
+            for spell, against in self._minutes(part, offer, pin if pinned else None, choose):
+                hit = against or (pin is not None and not pinned)
+                hits = frozenset(_held(self.request, PIN + part.key) if hit else ())
+                if broken_too or not hits:
+                    spells.append((spell, hits))
+            yield from self._options(index, number, ways, spells)
+
+    def _options(
+        self,
+        index: int,
+        number: int,
+        ways: Sequence[tuple[int, frozenset[str]]],
+        spells: Sequence[tuple[int, frozenset[str]]],
+    ) -> Iterator[Option]:
+        """An offer in each of its ways for each of these minutes."""
+        offer = self.library[number]
+        drill, effort = self._drills[offer.drill], offer.effort_tenths
+        headers, set_up = offer.headers_per_player, offer.set_up_minutes
+        worth = [(way, *self._worth(offer, offer.ways[way]), broken) for way, broken in ways]
+        for spell, hits in spells:
+            for way, a_minute, once, cones, broken in worth:
+                score, limits = round(POINT * (a_minute * spell + once)), broken | hits if hits else broken
+                costs = spell, score, effort * spell, effort, headers, set_up
+                yield Option(index, number, way, *costs, cones, drill, limits)
+
+    def _minutes(
+        self, part: PartWish, offer: Offer, pin: Pin | None, choose: Minutes
+    ) -> Iterator[tuple[int, bool]]:
+        """Minutes, and whether they go against the pin's."""
+        pinned = pin.minutes if pin else None
+        if pinned is not None:
+            yield pinned, False
+        least = max(offer.least_minutes, part.least_minutes)
+        least += -(least - offer.least_minutes) % offer.step_minutes
+        most = min(offer.most_minutes, part.most_minutes)
+        for spell in choose(range(least, most + 1, offer.step_minutes)):
+            if spell != pinned:
+                yield spell, pinned is not None
+
+    def _broken_by_offer(self, offer: Offer) -> frozenset[str]:
+        request = self.request
+        names = set()
+        if request.hardest_cr10 is not None and offer.effort_cr10 > request.hardest_cr10 + 1e-9:
+            names.add("hardest")
+        if offer.drill in request.banned:
+            names.add("banned")
+        return frozenset(names & _held(request, *names))
+
+    def _broken_by_way(self, way: Way) -> frozenset[str]:
+        request = self.request
+        stock = request.kit or {}
+        names = {KIT + kind for kind, count in way.kit.items() if count > stock.get(kind, count)}
+        if way.players != request.players:
+            names.add("turn_out")
+        if not fits(way, request.length_m, request.width_m):
+            names.add("space")
+        if way.adults > request.adults:
+            names.add("adults")
+        return frozenset(names & _held(request, *names))
+
+    def _worth(self, offer: Offer, way: Way) -> tuple[float, float, int]:
+        """Points a minute, points once, and the number of the cones, for this choice alone; moves and curve come on top."""
+        weights = self.request.weights
+        a_minute = (
+            weights.theme * theme_share(self.request, offer)
+            + weights.playing * way.playing_share
+            + weights.rating * (UNRATED if offer.rating is None else offer.rating)
+            + weights.minutes
+        )
+        once = -weights.fit * way.distance
+        if offer.last_week:
+            once += weights.last_week * (1 if offer.last_week == "one rung up" else SAME_RUNG_SHARE)
+        return a_minute, once, self._cones.setdefault(way.cones, len(self._cones))
+
+
+def theme_share(request: Request, offer: Offer) -> float:
+    """How much of a drill is on what tonight is for: weighted over the themes asked for, at most 1."""
+    return min(1.0, sum(weight * offer.themes.get(theme, 0.0) for theme, weight in request.themes.items()))
+
+
+def meets(pin: Pin, offer: Offer) -> bool:
+    """Whether an offer is what the pin names."""
+    return pin.drill in (None, offer.drill) and pin.variation in (None, offer.variation)
+
+
+def fits(way: Way, length_m: float, width_m: float) -> bool:
+    """Whether the room that a way takes lies inside the free space, turned where it must be."""
+    long, short = max(way.length_m, way.width_m), min(way.length_m, way.width_m)
+    return long <= max(length_m, width_m) + 1e-9 and short <= min(length_m, width_m) + 1e-9
+
+
+def _held(request: Request, *names: str) -> set[str]:
+    return {name for name in names if request.holds(name)}

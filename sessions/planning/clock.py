@@ -1,0 +1,148 @@
+"""Clock times of a session: every bout and rest, the changeovers, set-up and clearing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Literal
+
+from sessions.planning.numbers import at_least
+from sessions.planning.plan import PlannedPart, SessionPlan
+from sessions.planning.reasons import Reason, reason
+
+
+@dataclass(frozen=True, slots=True)
+class Spell:
+    """One bout or rest, from–to; rests carry the number of the bout before them."""
+
+    kind: Literal["bout", "rest"]
+    number: int
+    starts_at: datetime
+    ends_at: datetime
+
+    @property
+    def text(self) -> str:
+        """As it stands on the sheet: "bout 1 18:05–18:09", "rest 18:09–18:10"."""
+        name = f"bout {self.number}" if self.kind == "bout" else "rest"
+        return f"{name} {clock_text(self.starts_at)}–{clock_text(self.ends_at)}"
+
+
+@dataclass(frozen=True, slots=True)
+class PartTimes:
+    """One part on the clock; `changeover_from` is when the part before ends."""
+
+    key: str
+    number: int
+    changeover_from: datetime
+    starts_at: datetime
+    ends_at: datetime
+    spells: tuple[Spell, ...]
+    reasons: tuple[Reason, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Timetable:
+    """A session on the clock. Clearing begins at `clear_from`; `clear_by` is when the minutes are over."""
+
+    set_up_from: datetime
+    starts_at: datetime
+    parts: tuple[PartTimes, ...]
+    clear_from: datetime
+    clear_by: datetime
+    reasons: tuple[Reason, ...]
+
+
+def clock_text(moment: datetime) -> str:
+    """Hours and minutes, 24 h; seconds only where they are not zero."""
+    return f"{moment:%H:%M:%S}" if moment.second else f"{moment:%H:%M}"
+
+
+def spells(part: PlannedPart, starts_at: datetime) -> tuple[Spell, ...]:
+    """The part's bouts and the rests between them, from its start time."""
+    found: list[Spell] = []
+    moment = starts_at
+    for number in range(1, part.bouts + 1):
+        ends_at = moment + timedelta(seconds=part.bout_length_s)
+        found.append(Spell("bout", number, moment, ends_at))
+        moment = ends_at
+        if part.rest_s and number < part.bouts:
+            moment = ends_at + timedelta(seconds=part.rest_s)
+            found.append(Spell("rest", number, ends_at, moment))
+    return tuple(found)
+
+
+def part_reasons(part: PlannedPart) -> tuple[Reason, ...]:
+    """Bouts and rests against the part's minutes, with the amount by which they miss."""
+    apart_min = part.bouts_and_rests_s / 60 - part.minutes
+    if apart_min > 1e-9:
+        clear = reason("clear_bouts", part.key, minutes=part.bouts_and_rests_s / 60)
+        return (
+            reason(
+                "bouts_longer_than_part", part.key, (clear,), over_min=apart_min, minutes=float(part.minutes)
+            ),
+        )
+    if apart_min < -1e-9:
+        return (
+            reason(
+                "bouts_shorter_than_part", part=part.key, spare_min=-apart_min, minutes=float(part.minutes)
+            ),
+        )
+    return ()
+
+
+def minutes_reasons(plan: SessionPlan) -> tuple[Reason, ...]:
+    """Parts, changeovers and clearing against the session's minutes; over is a fault, spare a remark.
+
+    What is over stands beside the last part, which runs over the end.
+    """
+    apart_min = plan.used_minutes - plan.minutes
+    if apart_min > 1e-9:
+        last = plan.parts[-1].key if plan.parts else None
+        clear = reason("clear_over_minutes", last, over_min=apart_min)
+        return (
+            reason("session_over_minutes", last, (clear,), over_min=apart_min, minutes=float(plan.minutes)),
+        )
+    if apart_min < -1e-9:
+        return (reason("session_spare_minutes", spare_min=-apart_min, minutes=float(plan.minutes)),)
+    return ()
+
+
+def timetable(
+    plan: SessionPlan, *, set_up_minutes: float = 0, free_from: datetime | None = None
+) -> Timetable:
+    """Put a plan on the clock. ValueError if it has no start.
+
+    `free_from` is when the space becomes free: set-up is possible from then at the earliest.
+    """
+    if plan.starts_at is None:
+        raise ValueError("starts_at: the plan has no start time")
+    moment, parts = plan.starts_at, []
+    for number, part in enumerate(plan.parts, start=1):
+        begins = moment + timedelta(seconds=part.changeover_s)
+        ends = begins + timedelta(minutes=part.minutes)
+        parts.append(
+            PartTimes(part.key, number, moment, begins, ends, spells(part, begins), part_reasons(part))
+        )
+        moment = ends
+    clear_by = plan.starts_at + timedelta(minutes=plan.minutes)
+    set_up_from, set_up_reasons = _set_up(plan.starts_at, set_up_minutes, free_from)
+    return Timetable(
+        set_up_from=set_up_from,
+        starts_at=plan.starts_at,
+        parts=tuple(parts),
+        clear_from=clear_by - timedelta(minutes=plan.clear_minutes),
+        clear_by=clear_by,
+        reasons=minutes_reasons(plan) + set_up_reasons,
+    )
+
+
+def _set_up(
+    starts_at: datetime, set_up_minutes: float, free_from: datetime | None
+) -> tuple[datetime, tuple[Reason, ...]]:
+    wanted = starts_at - timedelta(minutes=at_least("set_up_minutes", set_up_minutes, 0))
+    if free_from is None or free_from <= wanted:
+        return wanted, ()
+    free_min = max(0.0, (starts_at - free_from).total_seconds() / 60)
+    clear = reason("clear_set_up_before", short_min=set_up_minutes - free_min)
+    late = reason("set_up_too_short", None, (clear,), set_up_min=float(set_up_minutes), free_min=free_min)
+    return min(free_from, starts_at), (late,)

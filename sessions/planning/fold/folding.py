@@ -1,0 +1,218 @@
+"""fold(plan, events): the same state for any order, duplication or batching of the events."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from datetime import datetime
+
+import msgspec
+
+from sessions.planning.fold import events as ev
+from sessions.planning.fold.register import changed_line
+from sessions.planning.fold.state import (
+    DeliveryState,
+    Guest,
+    Note,
+    PartState,
+    Rating,
+    RegisterLine,
+    Status,
+)
+from sessions.planning.plan import SessionPlan
+
+
+@dataclass(slots=True)
+class _Fold:
+    """What is gathered while the events are gone through in order."""
+
+    plan: SessionPlan
+    starts_at: datetime | None
+    status: Status = "planned"
+    minutes: float | None = None
+    reason: str | None = None
+    moved_to: str | None = None
+    done_at: datetime | None = None
+    register: dict[str, RegisterLine] = field(default_factory=dict)
+    guests: dict[str, Guest] = field(default_factory=dict)
+    parts: dict[str, PartState] = field(default_factory=dict)
+    ratings: dict[tuple[str | None, str | None], Rating] = field(default_factory=dict)
+    notes: list[Note] = field(default_factory=list)
+    not_understood: list[str] = field(default_factory=list)
+
+    def part(self, key: str) -> PartState:
+        return self.parts.get(key, PartState(key=key))
+
+
+def fold(plan: SessionPlan, events: Iterable[ev.Event]) -> DeliveryState:
+    """The state that the events leave behind, sorted by (corrected time, id).
+
+    The same id counts once; with two contents the one that sorts first counts, and the id is named among the
+    conflicts. Kinds and parts that are not known are kept by the caller and named in `not_understood`.
+    """
+    unique, conflicts = _unique(events)
+    known = {part.key for part in plan.parts}
+    starts = [e.corrected_at for e in unique if e.kind == "part_started" and e.body.get("part") in known]
+    gathered = _Fold(plan, plan.starts_at or min(starts, default=None))
+    for event in unique:
+        body = ev.body_of(event)
+        part = getattr(body, "part", None)
+        if body is None or (part is not None and part not in known):
+            gathered.not_understood.append(event.id)
+        else:
+            _TAKE[event.kind](gathered, event, body)
+    return _state(gathered, conflicts)
+
+
+def _unique(events: Iterable[ev.Event]) -> tuple[list[ev.Event], tuple[str, ...]]:
+    by_id: dict[str, dict[bytes, ev.Event]] = {}
+    for event in events:
+        content = msgspec.json.encode(event, order="deterministic")
+        by_id.setdefault(event.id, {})[content] = event
+    first = [contents[min(contents)] for contents in by_id.values()]
+    conflicts = tuple(sorted(id_ for id_, contents in by_id.items() if len(contents) > 1))
+    return sorted(first, key=lambda event: (event.corrected_at, event.id)), conflicts
+
+
+def _register(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+    assert isinstance(body, ev.AboutPlayer | ev.TimedPlayer | ev.LimitedBody | ev.GuestBody)
+    if isinstance(body, ev.GuestBody):
+        state.guests[body.player] = Guest(player=body.player, squad=body.squad)
+    line = state.register.get(body.player)
+    state.register[body.player] = changed_line(line, event.kind, body, event.corrected_at, state.starts_at)
+
+
+def _start(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+    """The first start stands; started again after its end it runs on."""
+    assert isinstance(body, ev.AboutPart)
+    at = event.corrected_at
+    for other in list(state.parts.values()):
+        if other.key != body.part and other.started_at is not None and other.ended_at is None:
+            state.parts[other.key] = _ended(other, at)
+    part = state.part(body.part)
+    state.parts[body.part] = msgspec.structs.replace(part, started_at=part.started_at or at, ended_at=None)
+
+
+def _end(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+    assert isinstance(body, ev.AboutPart)
+    part = state.part(body.part)
+    if part.ended_at is None:
+        state.parts[body.part] = _ended(part, event.corrected_at)
+
+
+def _ended(part: PartState, at: datetime) -> PartState:
+    return msgspec.structs.replace(_resumed(part, at), ended_at=at)
+
+
+def _resumed(part: PartState, at: datetime) -> PartState:
+    if part.held_since is None:
+        return part
+    held_s = part.held_s + (at - part.held_since).total_seconds()
+    return msgspec.structs.replace(part, held_s=held_s, held_since=None)
+
+
+def _hold(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+    assert isinstance(body, ev.AboutPart)
+    part = state.part(body.part)
+    if event.kind == "bout_resumed":
+        state.parts[body.part] = _resumed(part, event.corrected_at)
+    elif part.held_since is None:
+        state.parts[body.part] = msgspec.structs.replace(part, held_since=event.corrected_at)
+
+
+def _change_part(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+    match body:
+        case ev.RungBody():
+            changed = msgspec.structs.replace(state.part(body.part), variation=body.to)
+        case ev.FitBody():
+            changed = msgspec.structs.replace(state.part(body.part), setup=body.setup)
+        case ev.MinuteBody():
+            part = state.part(body.part)
+            changed = msgspec.structs.replace(part, extra_minutes=part.extra_minutes + body.minutes)
+        case _:
+            return
+    state.parts[changed.key] = changed
+
+
+def _rate(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+    assert isinstance(body, ev.EffortBody)
+    rating = Rating(cr10=body.cr10, part=body.part, player=body.player)
+    state.ratings[body.part, body.player] = rating
+
+
+def _note(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+    assert isinstance(body, ev.NoteBody)
+    state.notes.append(Note(id=event.id, at=event.corrected_at, text=body.text, part=body.part))
+
+
+def _settle(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+    """The last word on the session counts."""
+    state.minutes = state.reason = state.moved_to = None
+    state.done_at = event.corrected_at
+    match body:
+        case ev.DeliveredBody():
+            state.status, state.minutes = "delivered", body.minutes
+        case ev.ShortenedBody():
+            state.status, state.minutes = "shortened", body.minutes
+        case ev.CancelledBody():
+            state.status, state.reason = "cancelled", body.reason
+        case ev.MovedBody():
+            state.status, state.moved_to = "moved", body.to
+        case _:
+            state.status, state.done_at = "planned", None
+
+
+_TAKE: dict[str, Callable[[_Fold, ev.Event, ev.Body], None]] = {
+    **dict.fromkeys(("arrived", "late", "left", "guest", "limited", "watching", "absent"), _register),
+    **dict.fromkeys(("part_started", "next_part"), _start),
+    "part_ended": _end,
+    **dict.fromkeys(("bout_held", "bout_resumed"), _hold),
+    **dict.fromkeys(("easier", "harder", "fit_accepted", "minute_more"), _change_part),
+    "effort": _rate,
+    "note": _note,
+    **dict.fromkeys(("delivered", "shortened", "cancelled", "moved", "as_planned"), _settle),
+}
+
+
+def _state(gathered: _Fold, conflicts: tuple[str, ...]) -> DeliveryState:
+    if gathered.done_at is not None:
+        _close_parts(gathered, gathered.done_at)
+    started = any(part.started_at is not None for part in gathered.parts.values())
+    status: Status = "running" if gathered.status == "planned" and started else gathered.status
+    return DeliveryState(
+        starts_at=gathered.starts_at,
+        status=status,
+        reason=gathered.reason,
+        moved_to=gathered.moved_to,
+        minutes_delivered=_minutes_delivered(gathered),
+        register=dict(sorted(gathered.register.items())),
+        guests=tuple(guest for _, guest in sorted(gathered.guests.items())),
+        parts=tuple(gathered.part(part.key) for part in gathered.plan.parts),
+        ratings=tuple(gathered.ratings[key] for key in sorted(gathered.ratings, key=repr)),
+        notes=tuple(gathered.notes),
+        not_understood=tuple(gathered.not_understood),
+        conflicts=conflicts,
+    )
+
+
+def _close_parts(gathered: _Fold, at: datetime) -> None:
+    for part in list(gathered.parts.values()):
+        if part.started_at is not None and part.ended_at is None:
+            gathered.parts[part.key] = _ended(part, max(at, part.started_at))
+
+
+def _minutes_delivered(gathered: _Fold) -> float:
+    """As said; else the plan's for a delivered session, none for a cancelled or moved one, so far for the rest."""
+    if gathered.status in ("cancelled", "moved"):
+        return 0.0
+    if gathered.minutes is not None:
+        return float(gathered.minutes)
+    if gathered.status == "delivered":
+        return float(gathered.plan.minutes)
+    starts = [part.started_at for part in gathered.parts.values() if part.started_at is not None]
+    ends = [
+        part.ended_at for part in gathered.parts.values() if part.started_at and part.ended_at is not None
+    ]
+    if not starts or not ends:
+        return 0.0
+    return max(0.0, (max(ends) - (gathered.starts_at or min(starts))).total_seconds() / 60)

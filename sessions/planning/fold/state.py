@@ -1,0 +1,149 @@
+"""The state of a delivery: register, parts, ratings, notes, status and minutes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+from typing import Any, Literal
+
+import msgspec
+
+Status = Literal["planned", "running", "delivered", "shortened", "moved", "cancelled"]
+Presence = Literal["here", "late", "left", "absent"]
+Taking = Literal["full", "limited", "watching"]
+
+
+class Spell(msgspec.Struct, frozen=True, kw_only=True):
+    """A stretch of being there. `starts_at` None is from the start, `ends_at` None to the end."""
+
+    starts_at: datetime | None = None
+    ends_at: datetime | None = None
+    taking_part: bool = True
+
+
+class RegisterLine(msgspec.Struct, frozen=True, kw_only=True):
+    """One player: there or not, from when to when, full, limited or watching. No reason is kept."""
+
+    state: Presence
+    taking: Taking = "full"
+    limits: tuple[str, ...] = ()
+    at_most_min: int | None = None
+    spells: tuple[Spell, ...] = ()
+
+    @property
+    def from_at(self) -> datetime | None:
+        """When the player came; None is from the start."""
+        return self.spells[0].starts_at if self.spells else None
+
+    @property
+    def to_at(self) -> datetime | None:
+        """When the player left; None is to the end."""
+        return self.spells[-1].ends_at if self.spells else None
+
+
+class Guest(msgspec.Struct, frozen=True, kw_only=True):
+    """A player of another squad."""
+
+    player: str
+    squad: str | None = None
+
+
+class PartState(msgspec.Struct, frozen=True, kw_only=True):
+    """One part as it was run. `minutes` is from its start to its end, holds included; None while it runs."""
+
+    key: str
+    started_at: datetime | None = None
+    ended_at: datetime | None = None
+    held_s: float = 0.0
+    held_since: datetime | None = None
+    extra_minutes: int = 0
+    variation: str | None = None
+    setup: dict[str, Any] | None = None
+
+    @property
+    def minutes(self) -> float | None:
+        """Minutes from start to end."""
+        if self.started_at is None or self.ended_at is None:
+            return None
+        return max(0.0, (self.ended_at - self.started_at).total_seconds() / 60)
+
+
+class Rating(msgspec.Struct, frozen=True, kw_only=True):
+    """CR10 for a part or (None) the whole session, of the group or of one player."""
+
+    cr10: float
+    part: str | None = None
+    player: str | None = None
+
+
+class Note(msgspec.Struct, frozen=True, kw_only=True):
+    """A note with its event's id and time."""
+
+    id: str
+    at: datetime
+    text: str
+    part: str | None = None
+
+
+class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything the events say. `not_understood` holds ids of events kept but not used; `conflicts` ids that
+    came with two different contents."""
+
+    starts_at: datetime | None
+    status: Status
+    reason: str | None
+    moved_to: str | None
+    minutes_delivered: float
+    register: dict[str, RegisterLine]
+    guests: tuple[Guest, ...]
+    parts: tuple[PartState, ...]
+    ratings: tuple[Rating, ...]
+    notes: tuple[Note, ...]
+    not_understood: tuple[str, ...] = ()
+    conflicts: tuple[str, ...] = ()
+
+    @property
+    def turn_out(self) -> int:
+        """How many came, watching included."""
+        return sum(line.state != "absent" for line in self.register.values())
+
+    def effort(self, part: str | None = None) -> float | None:
+        """The group's CR10 for a part, or for the session."""
+        return next((r.cr10 for r in self.ratings if r.part == part and r.player is None), None)
+
+
+def minutes_present(state: DeliveryState, player: str) -> float:
+    """Minutes between coming and leaving, inside the minutes delivered."""
+    return _minutes(state, player, watching=True)
+
+
+def minutes_taking_part(state: DeliveryState, player: str) -> float:
+    """Minutes present without those of watching; no more than the player's limit for tonight."""
+    minutes = _minutes(state, player, watching=False)
+    line = state.register.get(player)
+    return minutes if line is None or line.at_most_min is None else min(minutes, float(line.at_most_min))
+
+
+def share(minutes_in_play: float, present: float) -> float | None:
+    """Minutes in play ÷ minutes present; None for nobody there."""
+    return None if present <= 0 else minutes_in_play / present
+
+
+def shares(minutes_by_place: Mapping[str, float], present: float) -> dict[str, float] | None:
+    """The share of each place (inside, outside, waiting) of the minutes present."""
+    return None if present <= 0 else {place: value / present for place, value in minutes_by_place.items()}
+
+
+def _minutes(state: DeliveryState, player: str, *, watching: bool) -> float:
+    line = state.register.get(player)
+    if line is None or line.state == "absent":
+        return 0.0
+    if state.starts_at is None:
+        return state.minutes_delivered if watching or line.taking != "watching" else 0.0
+    end = state.starts_at + timedelta(minutes=state.minutes_delivered)
+    total = 0.0
+    for spell in line.spells:
+        if spell.taking_part or watching:
+            starts = max(spell.starts_at or state.starts_at, state.starts_at)
+            total += max(0.0, (min(spell.ends_at or end, end) - starts).total_seconds())
+    return total / 60

@@ -1,0 +1,107 @@
+"""Planned headers against the guideline the club chose. Advice with its source, never a permit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from sessions.planning.numbers import at_least, whole
+from sessions.planning.plan import SessionPlan
+from sessions.planning.reasons import Reason, reason
+
+
+@dataclass(frozen=True, slots=True)
+class HeaderRule:
+    """Limits of heading in training; None is "no limit named". `none` forbids it altogether.
+
+    Counts are headers per player; minutes are minutes of heading practice per week.
+    """
+
+    source: str
+    none: bool = False
+    per_session: int | None = None
+    per_week: int | None = None
+    sessions_per_week: int | None = None
+    sessions_per_month: int | None = None
+    minutes_per_week: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HeadingSoFar:
+    """What the squad has headed already, this session left out: sessions with heading, headers, minutes."""
+
+    sessions_this_week: int = 0
+    sessions_this_month: int = 0
+    headers_this_week: int = 0
+    minutes_this_week: float = 0.0
+
+
+_FA = "FA heading guidance 2020"
+_US = "US Soccer heading guideline 2015"
+_FA_NONE = HeaderRule(_FA, none=True)
+_FA_OLDER = HeaderRule(_FA, per_session=10, sessions_per_week=1)
+
+# Read in second-hand copies of the bodies' texts. U17 is not named on its own and stands with U18, whose
+# figure comes from the later chart ("reduce as far as possible" in the first).
+GUIDELINES: Mapping[Literal["fa_2020", "us_soccer_2015"], Mapping[int, HeaderRule]] = {
+    "fa_2020": {
+        **dict.fromkeys(range(7, 12), _FA_NONE),
+        12: HeaderRule(_FA, per_session=5, sessions_per_month=1),
+        13: HeaderRule(_FA, per_session=5, sessions_per_week=1),
+        **dict.fromkeys(range(14, 19), _FA_OLDER),
+    },
+    "us_soccer_2015": {
+        **dict.fromkeys(range(6, 12), HeaderRule(_US, none=True)),
+        **dict.fromkeys((12, 13), HeaderRule(_US, per_week=20, minutes_per_week=30)),
+    },
+}
+
+
+def planned_headers(plan: SessionPlan) -> int:
+    """Headers that one player is planned to make in the session."""
+    return sum(part.headers_per_player for part in plan.parts)
+
+
+def header_reasons(
+    plan: SessionPlan, rule: HeaderRule, so_far: HeadingSoFar | None = None
+) -> tuple[Reason, ...]:
+    """Where the plan asks for more heading than the guideline; empty when no heading is planned."""
+    planned = planned_headers(plan)
+    if not planned:
+        return ()
+    heading_parts = [part for part in plan.parts if part.headers_per_player]
+    if rule.none:
+        return tuple(
+            reason(
+                "headers_none",
+                part.key,
+                (reason("clear_heading", part.key),),
+                planned=part.headers_per_player,
+            )
+            for part in heading_parts
+        )
+    beside = max(heading_parts, key=lambda part: part.headers_per_player).key
+    minutes = sum(part.minutes for part in heading_parts)
+    done = so_far or HeadingSoFar()
+    return (
+        *_over("headers_over", beside, planned, rule.per_session),
+        *_over("headers_week_over", beside, planned + done.headers_this_week, rule.per_week),
+        *_over("headers_minutes_over", beside, minutes + done.minutes_this_week, rule.minutes_per_week),
+        *_too_often(beside, done.sessions_this_week + 1, rule.sessions_per_week, "week"),
+        *_too_often(beside, done.sessions_this_month + 1, rule.sessions_per_month, "month"),
+    )
+
+
+def _over(code: str, part: str, planned: float, limit: float | None) -> list[Reason]:
+    if limit is None or planned <= at_least("limit", limit, 0):
+        return []
+    clear = reason("clear_headers_less", part, over=planned - limit)
+    return [reason(code, part, (clear,), planned=planned, limit=limit, over=planned - limit)]
+
+
+def _too_often(part: str, sessions: int, limit: int | None, period: str) -> list[Reason]:
+    if limit is None or sessions <= whole("limit", limit, 0):
+        return []
+    clear = reason("clear_heading", part)
+    return [reason("headers_sessions_over", part, (clear,), planned=sessions, limit=limit, period=period)]

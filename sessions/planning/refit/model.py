@@ -1,0 +1,80 @@
+"""What is taken along, to where, and what comes out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from drills.game.document import DrillDocument
+from drills.game.fit import SetUp
+from sessions.planning.numbers import at_least, whole
+from sessions.planning.reasons import Reason
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """A station as it stands in the session that is taken along; its part's minutes and bouts come with it."""
+
+    key: str
+    part: str
+    title: str
+    document: DrillDocument | None
+    variation_key: str
+    minutes: int
+    bouts: int
+    bout_s: int
+    rest_s: int
+    changeover_s: int
+    cr10: float
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """Where it goes: numbers, free space in metres, minutes with clearing, and the limits that hold there.
+
+    `headers` is the most that one player may head (None: no rule), `years` the (lowest, highest) age of the group.
+    """
+
+    players: int
+    length_m: float
+    width_m: float
+    minutes: float
+    clear_minutes: float = 5.0
+    adults: int = 1
+    kit: Mapping[str, int] | None = None
+    load_au: float | None = None
+    hardest_cr10: float | None = None
+    headers: int | None = None
+    years: tuple[int, int | None] | None = None
+    in_hall: bool = False
+    keep_minutes: bool = False
+
+    def __post_init__(self) -> None:
+        whole("players", self.players, 1)
+        whole("adults", self.adults, 0)
+        for name in ("length_m", "width_m", "minutes"):
+            at_least(name, getattr(self, name), 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A station fitted anew. `is_out` where nothing of its drill can be played there."""
+
+    key: str
+    variation_key: str
+    setup: SetUp | None
+    is_out: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Refit:
+    """A part's new minutes and bouts, its stations, and the session's list of changes with it."""
+
+    part: str
+    minutes: int
+    bouts: int
+    bout_s: int
+    rest_s: int
+    cr10: float
+    stations: tuple[Fitted, ...]
+    changes: tuple[Reason, ...] = field(default=())

@@ -1,0 +1,146 @@
+"""Which rung of a drill is played: the one that was, else the nearest that does."""
+
+from __future__ import annotations
+
+from drills.game.document import DrillDocument
+from drills.game.document.choices import Heading, Indoors, Rung
+from drills.game.document.operations import Variation
+from drills.game.fit import SetUp, fit
+from drills.game.playable import design_of
+from drills.game.variations import find, played
+from sessions.planning.reasons import Reason, reason
+from sessions.planning.refit.model import Carried, Target
+
+
+def rungs_near(document: DrillDocument, key: str) -> list[str]:
+    """The rung as played, then the easier ones from the nearest, then as written, then the rest."""
+    now = find(document, key)
+    easier = [each.key for each in document.variations if each.rung is Rung.EASIER]
+    if now is not None and now.rung is Rung.EASIER:
+        easier = easier[easier.index(now.key) + 1 :]
+    others = [each.key for each in document.variations if each.rung is not Rung.EASIER]
+    return list(dict.fromkeys([key, *([""] if key else []), *easier, *others]))
+
+
+def one_up(document: DrillDocument, key: str) -> Variation | str | None:
+    """The next rung up from the one that is played: a variation, "" for the drill as written, None at the top.
+
+    The ladder is as the drill lists it, easiest last; a rung that leads sideways counts as the drill as written.
+    """
+    easier = [each for each in document.variations if each.rung is Rung.EASIER]
+    harder = [each for each in document.variations if each.rung is Rung.HARDER]
+    now = find(document, key)
+    if now in easier:
+        at = easier.index(now)
+        return easier[at - 1] if at else ""
+    if now in harder:
+        at = harder.index(now) + 1
+        return harder[at] if at < len(harder) else None
+    return harder[0] if harder else None
+
+
+def choose(carried: Carried, target: Target) -> tuple[str, SetUp | None, tuple[Reason, ...]]:
+    """Rung, set-up and reasons; no set-up where nothing of the drill can be played there."""
+    document = carried.document
+    assert document is not None
+    if target.in_hall and document.indoors is Indoors.NO:
+        return carried.variation_key, None, (reason("carry_out_hall", title=carried.title),)
+    # First with the limit of effort, then without it: too hard, and said so, is better than nothing.
+    for limit in (target.hardest_cr10, None):
+        found = _first(carried, target, limit)
+        if found is not None:
+            key, setup, kept_out = found
+            return key, setup, _why(carried, target, key, setup, kept_out)
+    return carried.variation_key, None, (_out(carried, target),)
+
+
+def _first(carried: Carried, target: Target, limit: float | None) -> tuple[str, SetUp, str] | None:
+    """The nearest rung that runs, its set-up, and what kept the one before it out: "", heading or effort."""
+    document, kept_out = carried.document, ""
+    assert document is not None
+    for key in rungs_near(document, carried.variation_key):
+        doc = played(document, key)
+        effort = carried.cr10 if key == carried.variation_key else doc.work.effort
+        if target.headers is not None and _headers(doc) > target.headers:
+            kept_out = kept_out or "heading"
+            continue
+        if limit is not None and effort > limit:
+            kept_out = kept_out or "effort"
+            continue
+        found = fit(
+            design_of(document, key),
+            players=target.players,
+            length_m=target.length_m,
+            width_m=target.width_m,
+            adults=max(1, target.adults),
+            kit=target.kit,
+            most=1,
+        )
+        if found:
+            return key, found[0], kept_out
+    return None
+
+
+def _headers(doc: DrillDocument) -> int:
+    return doc.headers_per_player if doc.heading is Heading.PLANNED else 0
+
+
+def _why(carried: Carried, target: Target, key: str, setup: SetUp, kept_out: str) -> tuple[Reason, ...]:
+    assert carried.document is not None
+    found = []
+    if key != carried.variation_key:
+        variation = find(carried.document, key)
+        rung = variation.title if variation else carried.document.title
+        found.append(_why_rung(kept_out, carried.title, rung, target))
+    doc = played(carried.document, key)
+    grid = doc.grids[0]
+    same = setup.as_designed and (setup.length_m, setup.width_m) == (grid.length_m, grid.width_m)
+    if not same or setup.waiting or setup.grids > 1:
+        found.append(
+            reason(
+                "carry_setup",
+                title=carried.title,
+                numbers=setup.numbers,
+                length_m=float(setup.length_m),
+                width_m=float(setup.width_m),
+                players=target.players,
+            )
+        )
+    if target.in_hall and doc.indoors is Indoors.WITH_CHANGES:
+        found.append(reason("carry_hall_changes", title=carried.title))
+    return (*found, *_age(carried, target))
+
+
+def _why_rung(kept_out: str, title: str, rung: str, target: Target) -> Reason:
+    if kept_out == "effort" and target.hardest_cr10 is not None:
+        return reason("carry_rung_effort", title=title, rung=rung, limit_cr10=float(target.hardest_cr10))
+    return reason(
+        "carry_rung_heading" if kept_out == "heading" else "carry_rung_fits", title=title, rung=rung
+    )
+
+
+def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
+    document = carried.document
+    assert document is not None
+    if target.years is None or document.age_from is None:
+        return ()
+    low, high = target.years
+    too_old = document.age_to is not None and low > document.age_to
+    if document.age_from <= (high if high is not None else 99) and not too_old:
+        return ()
+    to: str | int = document.age_to if document.age_to is not None else "any"
+    return (reason("carry_age", title=carried.title, low=document.age_from, high=to),)
+
+
+def _out(carried: Carried, target: Target) -> Reason:
+    assert carried.document is not None
+    planned = _headers(played(carried.document, carried.variation_key))
+    if target.headers is not None and planned > target.headers:
+        return reason("carry_out_heading", title=carried.title, planned=planned, limit=target.headers)
+    return reason(
+        "carry_out_fits",
+        title=carried.title,
+        players=target.players,
+        length_m=float(target.length_m),
+        width_m=float(target.width_m),
+    )

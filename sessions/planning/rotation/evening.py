@@ -1,0 +1,108 @@
+"""The facts of one night's rotation, and how even its waiting can be at best."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sessions.planning.rotation.model import PlayerBout
+from sessions.planning.rotation.seating import Seating
+
+
+@dataclass(frozen=True, slots=True)
+class Night:
+    """Players, places and who is there when. Bouts are numbered from 1."""
+
+    names: tuple[str, ...]
+    slots: dict[str, int]
+    bouts: int
+    pinned: dict[str, str]
+    only: dict[str, frozenset[str]]
+    presence: dict[str, tuple[int, int]]
+    played: tuple[PlayerBout, ...]
+    seating: Seating | None = None
+
+    @property
+    def to_plan(self) -> range:
+        """Numbers of the bouts that are still to be planned."""
+        return range(len(self.played) + 1, self.bouts + 1)
+
+    @property
+    def free(self) -> tuple[str, ...]:
+        """Players who take their turn of waiting."""
+        return tuple(name for name in self.names if name not in self.pinned)
+
+    def there(self, bout: int) -> tuple[str, ...]:
+        """Who is there in a bout; a bout already played says so itself."""
+        if bout <= len(self.played):
+            done = self.played[bout - 1]
+            known = {n for _, names in done.places for n in names}.union(done.waiting)
+            return tuple(name for name in self.names if name in known)
+        return tuple(n for n in self.names if self.presence[n][0] <= bout <= self.presence[n][1])
+
+    def waiting_places(self, bout: int) -> int:
+        """How many wait in a bout."""
+        if bout <= len(self.played):
+            return len(self.played[bout - 1].waiting)
+        return len(self.there(bout)) - sum(self.slots.values())
+
+    def may(self, name: str, role: str) -> bool:
+        """Whether a player may take a role tonight."""
+        if name in self.pinned:
+            return self.pinned[name] == role
+        return role in self.only.get(name, self.slots)
+
+
+def due(night: Night) -> dict[str, Fraction]:
+    """Waiting due to each free player, in bouts: in each bout the waiting places ÷ the free players there."""
+    total = dict.fromkeys(night.free, Fraction(0))
+    for bout in range(1, night.bouts + 1):
+        sharing = [name for name in night.there(bout) if name in total]
+        for name in sharing:
+            total[name] += Fraction(night.waiting_places(bout), len(sharing))
+    return total
+
+
+def unevenness(night: Night, sets: Mapping[int, frozenset[str]]) -> Fraction:
+    """Widest difference of waiting beyond what is due, in bouts."""
+    over = [Fraction(sum(name in who for who in sets.values())) - owed for name, owed in due(night).items()]
+    return max(over) - min(over) if over else Fraction(0)
+
+
+def bound_and_targets(night: Night) -> tuple[Fraction, dict[str, int]]:
+    """The least unevenness any plan can reach, and bouts of waiting for each player that reach it.
+
+    A relaxation: only the totals and each player's own bouts are looked at, so a plan may not exist; where
+    one does, it is proven. For each lowest level everybody is raised to it, then the lowest are raised on.
+    """
+    owed = due(night)
+    if not owed:
+        return Fraction(0), {}
+    done = {n: sum(n in bout.waiting for bout in night.played) for n in owed}
+    most = {n: done[n] + sum(n in night.there(bout) for bout in night.to_plan) for n in owed}
+    total = sum(night.waiting_places(bout) for bout in range(1, night.bouts + 1))
+    levels = sorted({j - owed[n] for n in owed for j in range(done[n], most[n] + 1)})
+    best: tuple[Fraction, dict[str, int]] | None = None
+    for level in levels:
+        waits = {n: max(done[n], math.ceil(level + owed[n])) for n in owed}
+        if any(waits[n] > most[n] for n in owed) or not _raise(waits, owed, most, total):
+            continue
+        over = [waits[n] - owed[n] for n in owed]
+        if best is None or max(over) - min(over) < best[0]:
+            best = (max(over) - min(over), waits)
+    return best or (Fraction(0), done)
+
+
+def _raise(waits: dict[str, int], owed: dict[str, Fraction], most: dict[str, int], total: int) -> bool:
+    """Raise the lowest until the waits add up; False if they cannot."""
+    short = total - sum(waits.values())
+    if short < 0:
+        return False
+    for _ in range(short):
+        open_to = [name for name in waits if waits[name] < most[name]]
+        if not open_to:
+            return False
+        waits[min(open_to, key=lambda name: waits[name] - owed[name])] += 1
+    return True

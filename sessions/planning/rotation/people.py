@@ -1,0 +1,317 @@
+"""Everybody of one night through inside, outside and waiting, in bibs: whole teams where there are any, else one by one."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+from sessions.planning.numbers import at_least, whole
+from sessions.planning.reasons import Reason, reason
+from sessions.planning.rotation.model import PlayerBout, evenness, labels
+from sessions.planning.rotation.players import rotate_players
+from sessions.planning.rotation.seating import GaveUp, Seating, Way
+from sessions.planning.rotation.teams import rotate_teams
+from sessions.planning.rotation.tonight import (
+    INSIDE,
+    KEEPER,
+    OUTSIDE,
+    InBib,
+    PeopleBout,
+    PeopleRotation,
+    TeamPlaces,
+    Tonight,
+)
+
+
+def rotate_people(
+    *,
+    teams: Sequence[TeamPlaces],
+    players: Sequence[str],
+    bouts: int,
+    bout_min: float,
+    keepers: int = 0,
+    tonight: Tonight | None = None,
+    played: Sequence[PeopleBout] = (),
+) -> PeopleRotation:
+    """Who is where in which bout. `keepers` is how many places in goal there are, over all grids.
+
+    Whole teams go round where the sides are alike, everybody fills one team or another, and nobody comes late, leaves or
+    is limited; a team that is one short borrows a player from the team outside. Otherwise players go round one by one:
+    waiting first evened out, then inside and outside, then few changes of bib. Bouts already played stay as they were.
+    Pairs are kept in every bout that is planned. Too few players, or pairs that can't be kept, are answered with a reason
+    and no bouts. ValueError naming the field.
+    """
+    names = labels("players", list(players), letters=False)
+    at_least("bout_min", bout_min, 0)
+    whole("keepers", keepers, 0)
+    tonight = tonight or Tonight()
+    _known(names, tonight)
+    free = [name for name in names if name not in tonight.keepers]
+    pairs = tonight.together or tonight.apart
+    seating = Seating(tuple(teams), keepers, tonight.together, tonight.apart) if pairs else None
+    try:
+        if not played and not keepers and _whole_teams(teams, len(free), tonight):
+            found = _teams(teams, free, bouts, bout_min, seating)
+            if found is not None:
+                return found
+        return _one_by_one(teams, names, bouts, bout_min, keepers, tonight, tuple(played), seating)
+    except GaveUp:
+        return _none(names, bout_min, (reason("pairs_not_found"),))
+
+
+def _none(names: Sequence[str], bout_min: float, why: tuple[Reason, ...]) -> PeopleRotation:
+    return PeopleRotation((), bout_min, False, 0, 0, False, 0, 1, why, tuple(names))
+
+
+def _known(names: Sequence[str], tonight: Tonight) -> None:
+    pairs = (*tonight.together, *tonight.apart)
+    paired = [name for pair in pairs for name in pair]
+    for name in (*tonight.keepers, *tonight.outside_only, *tonight.most_min, *tonight.presence, *paired):
+        if name not in names:
+            raise ValueError(f"tonight: {name!r} is not among the players")
+    if any(a == b for a, b in pairs):
+        raise ValueError("tonight: a pair is two players")
+
+
+def _whole_teams(teams: Sequence[TeamPlaces], players: int, tonight: Tonight) -> bool:
+    """Two equal sides inside and one team outside, as large or one smaller; or every team inside."""
+    inside = [each.places for each in teams if each.place == INSIDE]
+    outside = [each.places for each in teams if each.place == OUTSIDE]
+    limited = tonight.outside_only or tonight.most_min or tonight.presence or tonight.keepers
+    if limited or players != sum(inside) + sum(outside) or len(set(inside)) != 1:
+        return False
+    return all(inside[0] - 1 <= each <= inside[0] for each in outside)
+
+
+def _teams(
+    teams: Sequence[TeamPlaces], names: Sequence[str], bouts: int, bout_min: float, seating: Seating | None
+) -> PeopleRotation | None:
+    """Whole teams; None where a loan would part a pair, so that it has to be gone about one by one."""
+    members = _dealt(teams, names)
+    if seating is not None:
+        dealt = {name: bib for bib, hand in members.items() for name in hand}
+        seats = seating.seats(names, lambda *_: True, lambda name, bib, _role: float(dealt[name] != bib))
+        if seats is None:
+            return None
+        members = {each.bib: tuple(name for name in names if seats[name][0] == each.bib) for each in teams}
+    inside = sum(each.place == INSIDE for each in teams)
+    plan = rotate_teams(teams=[each.bib for each in teams], inside=inside, bouts=bouts)
+    size = max(len(each) for each in members.values())
+    lent: Counter[str] = Counter()
+    found = [
+        _team_bout(each.number, each.inside, members, size, lent)
+        for each in _first_as_drawn(plan.bouts, teams)
+    ]
+    if seating is not None and not all(seating.suits(_ways_of(each)) for each in found):
+        return None
+    minutes = [sum(each.place_of(name)[0] == OUTSIDE for each in found) for name in names]
+    spread = evenness(minutes)
+    total = sum(minutes)
+    bound = 1 if total % len(names) else 0
+    cycle = len(teams) // math.gcd(len(teams), inside)
+    why: tuple[Reason, ...] = ()
+    if spread:
+        why = (reason("waiting_uneven", bouts=bouts, spread=float(spread)), reason("cycle", cycle=cycle))
+    return PeopleRotation(
+        bouts=tuple(found),
+        bout_min=bout_min,
+        whole_teams=True,
+        spread_min=spread * bout_min,
+        bound_min=bound * bout_min,
+        proven=spread == bound,
+        changes=2 * sum(len(each.loans) for each in found),
+        cycle=cycle,
+        reasons=why,
+        names=tuple(names),
+    )
+
+
+def _ways_of(bout: PeopleBout) -> dict[str, Way]:
+    return {name: (team.bib, team.place) for team in bout.teams for name in team.names}
+
+
+def _first_as_drawn(bouts: Sequence[Any], teams: Sequence[TeamPlaces]) -> list[Any]:
+    """The same bouts with the teams renamed so that the first is the one that is drawn."""
+    first = bouts[0]
+    drawn = [each.bib for each in teams if each.place == INSIDE] + [
+        each.bib for each in teams if each.place == OUTSIDE
+    ]
+    bib = dict(zip((*first.inside, *first.outside, *first.resting), drawn, strict=True))
+    return [_Inside(each.number, tuple(bib[name] for name in each.inside)) for each in bouts]
+
+
+@dataclass(frozen=True, slots=True)
+class _Inside:
+    number: int
+    inside: tuple[str, ...]
+
+
+def _dealt(teams: Sequence[TeamPlaces], names: Sequence[str]) -> dict[str, tuple[str, ...]]:
+    """Names dealt out to the bibs like cards, so that a list by name or number makes mixed teams."""
+    room = {each.bib: each.places for each in teams}
+    hands: dict[str, list[str]] = {each.bib: [] for each in teams}
+    queue = list(names)
+    while queue:
+        for bib, places in room.items():
+            if queue and len(hands[bib]) < places:
+                hands[bib].append(queue.pop(0))
+    return {bib: tuple(hand) for bib, hand in hands.items()}
+
+
+def _team_bout(
+    number: int,
+    inside: Sequence[str],
+    members: Mapping[str, tuple[str, ...]],
+    size: int,
+    lent: Counter[str],
+) -> PeopleBout:
+    """Short teams inside borrow from the fullest team outside: whoever was lent least."""
+    at = {bib: list(hand) for bib, hand in members.items()}
+    loans = []
+    for bib in inside:
+        while len(at[bib]) < size:
+            lenders = [each for each in at if each not in inside and len(at[each]) == size]
+            if not lenders:
+                break
+            name = min(at[lenders[0]], key=lambda each: (lent[each], at[lenders[0]].index(each)))
+            at[lenders[0]].remove(name)
+            at[bib].append(name)
+            lent[name] += 1
+            loans.append((name, lenders[0], bib))
+    teams = tuple(InBib(bib, INSIDE if bib in inside else OUTSIDE, tuple(hand)) for bib, hand in at.items())
+    return PeopleBout(number, teams, loans=tuple(loans))
+
+
+def _one_by_one(
+    teams: Sequence[TeamPlaces],
+    names: tuple[str, ...],
+    bouts: int,
+    bout_min: float,
+    keepers: int,
+    tonight: Tonight,
+    played: tuple[PeopleBout, ...],
+    seating: Seating | None = None,
+) -> PeopleRotation:
+    slots = {
+        INSIDE: sum(each.places for each in teams if each.place == INSIDE),
+        OUTSIDE: sum(each.places for each in teams if each.place == OUTSIDE),
+        KEEPER: keepers,
+    }
+    in_goal = tonight.keepers[:keepers]
+    slots = {role: count for role, count in slots.items() if count}
+    found = rotate_players(
+        players=names,
+        slots=slots,
+        bouts=bouts,
+        pinned=dict.fromkeys(in_goal, KEEPER),
+        only=_only(tonight, slots, in_goal),
+        presence=_presence(names, bouts, bout_min, tonight),
+        played=[_as_roles(each, slots) for each in played],
+        seating=seating,
+    )
+    if not found.bouts:
+        return _none(names, bout_min, found.reasons)
+    if seating is None:
+        shown = _in_bibs(teams, found.bouts, played)
+    else:
+        shown = (*played, *_as_seated(teams, found.bouts[len(played) :], found.bibs))
+    return PeopleRotation(
+        bouts=shown,
+        bout_min=bout_min,
+        whole_teams=False,
+        spread_min=found.spread * bout_min,
+        bound_min=found.bound * bout_min,
+        proven=found.proven,
+        changes=_changes(names, shown),
+        cycle=found.cycle,
+        reasons=found.reasons,
+        names=names,
+    )
+
+
+def _only(tonight: Tonight, slots: Mapping[str, int], in_goal: Iterable[str]) -> dict[str, list[str]]:
+    if OUTSIDE not in slots:
+        return {}
+    return {name: [OUTSIDE] for name in sorted(tonight.outside_only.difference(in_goal))}
+
+
+def _presence(
+    names: Iterable[str], bouts: int, bout_min: float, tonight: Tonight
+) -> dict[str, tuple[int, int]]:
+    """Bouts that each player is there for; who may take part for so many minutes does so in the first bouts."""
+    found = {}
+    for name in names:
+        first, last = tonight.presence.get(name, (1, bouts))
+        if name in tonight.most_min and bout_min > 0:
+            last = min(last, first + int(tonight.most_min[name] / bout_min + 1e-9) - 1)
+        if (first, last) != (1, bouts):
+            found[name] = (first, last)
+    return found
+
+
+def _as_roles(bout: PeopleBout, slots: Mapping[str, int]) -> PlayerBout:
+    places = {role: tuple(n for t in bout.teams if t.place == role for n in t.names) for role in slots}
+    return PlayerBout(bout.number, tuple(places.items()), bout.waiting, bout.away)
+
+
+def _in_bibs(
+    teams: Sequence[TeamPlaces], bouts: Sequence[PlayerBout], played: Sequence[PeopleBout]
+) -> tuple[PeopleBout, ...]:
+    """Bibs for the roles: everybody keeps the last one as long as there is room in it."""
+    wears: dict[str, str] = {}
+    found = list(played)
+    for done in played:
+        wears |= {name: team.bib for team in done.teams for name in team.names}
+    for bout in bouts[len(played) :]:
+        given: list[InBib] = []
+        for place in (INSIDE, OUTSIDE):
+            kept = _handed([each for each in teams if each.place == place], bout.roles.get(place, ()), wears)
+            given += [InBib(bib, place, tuple(hand)) for bib, hand in kept.items()]
+        if KEEPER in bout.roles:
+            given.append(InBib(KEEPER, KEEPER, bout.roles[KEEPER]))
+        wears |= {name: each.bib for each in given for name in each.names}
+        found.append(PeopleBout(bout.number, tuple(given), bout.waiting, bout.away))
+    return tuple(found)
+
+
+def _as_seated(
+    teams: Sequence[TeamPlaces], bouts: Sequence[PlayerBout], seats: Sequence[Mapping[str, Way]]
+) -> list[PeopleBout]:
+    """Bouts in the bibs that keep the pairs."""
+    ways = dict.fromkeys([*((each.bib, each.place) for each in teams), (KEEPER, KEEPER)])
+    found = []
+    for bout, way_of in zip(bouts, seats, strict=True):
+        hands = [InBib(*way, tuple(name for name in way_of if way_of[name] == way)) for way in ways]
+        given = tuple(each for each in hands if each.bib != KEEPER or each.names)
+        found.append(PeopleBout(bout.number, given, bout.waiting, bout.away))
+    return found
+
+
+def _handed(
+    teams: Sequence[TeamPlaces], names: Sequence[str], wears: Mapping[str, str]
+) -> dict[str, list[str]]:
+    hands: dict[str, list[str]] = {each.bib: [] for each in teams}
+    room = {each.bib: each.places for each in teams}
+    rest = []
+    for name in names:
+        bib = wears.get(name, "")
+        if bib in hands and len(hands[bib]) < room[bib]:
+            hands[bib].append(name)
+        else:
+            rest.append(name)
+    for name in rest:
+        bib = max(hands, key=lambda each: room[each] - len(hands[each]))
+        hands[bib].append(name)
+    return hands
+
+
+def _changes(names: Iterable[str], bouts: Sequence[PeopleBout]) -> int:
+    total = 0
+    for name in names:
+        worn = [bib for bib in (bout.place_of(name)[1] for bout in bouts) if bib]
+        total += sum(a != b for a, b in pairwise(worn))
+    return total

@@ -1,0 +1,39 @@
+"""Budgets and guidelines as the computations take them."""
+
+from collections.abc import Iterable
+
+from club.choices import Rule
+from club.models import AgeGroup, Guideline
+from sessions.planning.budget import SessionBudget
+from sessions.planning.headers import HeaderRule
+
+
+def header_rule(guidelines: Iterable[Guideline]) -> HeaderRule | None:
+    """The heading rule of one age group, from the guideline rows that hold for it today; None without any."""
+    rows = {each.rule: each for each in guidelines}
+    per_session = rows.get(Rule.HEADERS_PER_SESSION)
+    if per_session is None:
+        return None
+    week = rows.get(Rule.HEADING_SESSIONS_WEEK)
+    month = rows.get(Rule.HEADING_SESSIONS_MONTH)
+    return HeaderRule(
+        source=per_session.source,
+        none=per_session.value == 0,
+        per_session=int(per_session.value),
+        sessions_per_week=int(week.value) if week else None,
+        sessions_per_month=int(month.value) if month else None,
+    )
+
+
+def budget_of(age_group: AgeGroup, guidelines: Iterable[Guideline]) -> SessionBudget:
+    """What a session of this age group may spend. Without AU it is looked after by minutes and days."""
+    return SessionBudget(
+        load_au=float(age_group.session_load_au) if age_group.session_load_au else None,
+        hardest_cr10=float(age_group.hardest_part),
+        header_rule=header_rule(guidelines),
+    )
+
+
+def under(age_group: AgeGroup) -> int:
+    """The age that a group is under: the guideline rows go by it. An under-12 group has players of 11 at most."""
+    return (age_group.age_high if age_group.age_high is not None else age_group.age_low) + 1

@@ -1,0 +1,271 @@
+"""A session as its pages and the API show it: parts on the clock, load, kit, people, and what stands against it."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+from uuid import UUID
+
+from club import queries as club
+from drills import queries as drills
+from drills.game.design import Design
+from drills.game.document import DrillDocument
+from drills.game.document.choices import Heading
+from drills.game.fit.kit import kit_list
+from drills.game.playable import design_of
+from drills.game.variations import find, played
+from drills.queries import StationDrill
+from sessions import bridge
+from sessions.choices import STILL_TO_COME, StaffPart
+from sessions.models import Part, Station, TrainingSession
+from sessions.planning import load
+from sessions.planning.budget import People, SessionBudget, session_reasons
+from sessions.planning.clock import PartTimes, Timetable, timetable
+from sessions.planning.inplay import InPlay, in_play_of, playing_share
+from sessions.planning.kit import Shortage, shortages, to_carry
+from sessions.planning.plan import PlannedPart, SessionPlan
+from sessions.planning.reasons import Reason
+from sessions.planning.supervision import adults_needed
+from sessions.queries.around import Around, around_of
+from sessions.queries.guides import budget_of, under
+from sessions.queries.ledger import factor_at_hand
+from sessions.queries.rows import place_words, staff_rows_of
+
+
+@dataclass(frozen=True)
+class StationView:
+    """A station with its drill as it is played tonight."""
+
+    row: Station
+    drill: StationDrill | None
+    document: DrillDocument | None
+    variation_title: str
+    kit: Mapping[str, int]
+    setup: Mapping[str, Any] | None
+    setup_is_stale: bool
+    in_play: float | None = None
+
+    @property
+    def headers(self) -> int:
+        """Headers per player that are planned at it."""
+        planned = self.document is not None and self.document.heading == Heading.PLANNED
+        return self.document.headers_per_player if planned and self.document else 0
+
+    @property
+    def title(self) -> str:
+        return self.drill.title if self.drill else self.row.place
+
+
+@dataclass(frozen=True)
+class PartView:
+    """A part with its clock times, load in AU, and the reasons that stand beside it."""
+
+    row: Part
+    number: int
+    title: str
+    times: PartTimes
+    load_au: float
+    stations: list[StationView]
+    reasons: list[Reason]
+
+    @property
+    def in_play(self) -> InPlay | None:
+        """Share of the players in play; None where no drill says."""
+        return in_play_of((each.in_play, each.setup is not None) for each in self.stations)
+
+    @property
+    def first(self) -> StationView | None:
+        return self.stations[0] if self.stations else None
+
+
+@dataclass(frozen=True)
+class SessionView:
+    """Everything a session's pages show. `reasons` are those that belong to no single part."""
+
+    row: TrainingSession
+    parts: list[PartView]
+    plan: SessionPlan
+    timetable: Timetable
+    planned_au: float
+    expected_au: float
+    k: float
+    budget: SessionBudget
+    reasons: list[Reason]
+    kit: Mapping[str, int]
+    stock: Mapping[str, int]
+    shortages: list[Shortage]
+    adults_needed: int
+    set_up_minutes: int
+    guidelines: list[Any] = field(default_factory=list)
+
+    @property
+    def all_reasons(self) -> list[Reason]:
+        return [*self.reasons, *(each for part in self.parts for each in part.reasons)]
+
+    @property
+    def staff(self) -> list[dict[str, Any]]:
+        """Who is down for it, the leader first: id, pk, name, part."""
+        return staff_rows_of(self.row)
+
+    @property
+    def lead(self) -> str:
+        return next((each["name"] for each in self.staff if each["part"] == StaffPart.LEADS), "")
+
+    @property
+    def place(self) -> str:
+        return place_words(self.row)
+
+
+def session_view(session: TrainingSession, *, k: float | None = None, judged: bool = True) -> SessionView:
+    """Work a session out from rows that are at hand; k is the squad's own where not given.
+
+    Not `judged` asks for no guidelines and no stock: its reasons and shortages say nothing then.
+    """
+    settings = club.club_settings()
+    rows = list(session.parts.all())
+    views = {part.pk: [station_view(session, each) for each in part.stations.all()] for part in rows}
+    parts = [_planned(row, views[row.pk]) for row in rows]
+    plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
+    guidelines = club.guidelines(under(session.age_group)) if judged else []
+    stock = club.kit_stock() if judged else {}
+    factor = factor_at_hand(session) if k is None else k
+    around = around_of(session, plan) if judged and session.state in STILL_TO_COME else Around()
+    return _worked_out(session, plan, rows, views, guidelines, stock, factor, around)
+
+
+def station_of(session: TrainingSession, public_id: UUID | str) -> StationView | None:
+    """One station of a session whose rows are at hand. No query."""
+    every = [each for part in session.parts.all() for each in part.stations.all()]
+    found = next((each for each in every if str(each.public_id) == str(public_id)), None)
+    return station_view(session, found) if found else None
+
+
+def planned_parts(session: TrainingSession) -> list[PlannedPart]:
+    """The parts with the kit of their stations, for whoever needs no more than that."""
+    return [
+        _planned(row, [station_view(session, each) for each in row.stations.all()])
+        for row in session.parts.all()
+    ]
+
+
+def _worked_out(
+    session: TrainingSession,
+    plan: SessionPlan,
+    rows: list[Part],
+    views: dict[int, list[StationView]],
+    guidelines: list[Any],
+    stock: dict[str, int],
+    k: float,
+    around: Around,
+) -> SessionView:
+    budget = budget_of(session.age_group, guidelines)
+    set_up = _set_up_minutes(views[rows[0].pk]) if rows else 0
+    times = timetable(plan, set_up_minutes=set_up, free_from=around.free_from)
+    reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around)
+    loads = load.planned_session(plan)
+    return SessionView(
+        row=session,
+        parts=[
+            PartView(
+                row=row,
+                number=index + 1,
+                title=plan.parts[index].title,
+                times=times.parts[index],
+                load_au=loads.parts_au[index],
+                stations=views[row.pk],
+                reasons=[each for each in reasons if each.part == str(row.public_id)],
+            )
+            for index, row in enumerate(rows)
+        ],
+        plan=plan,
+        timetable=times,
+        planned_au=loads.total_au,
+        expected_au=load.expected(loads.total_au, k),
+        k=k,
+        budget=budget,
+        reasons=[each for each in reasons if each.part is None],
+        kit=to_carry(plan.parts),
+        stock=stock,
+        shortages=list(shortages(plan.parts, stock)),
+        adults_needed=adults_needed(session.players_expected, session.age_group.age_low),
+        set_up_minutes=set_up,
+        guidelines=guidelines,
+    )
+
+
+def judged_reasons(
+    session: TrainingSession,
+    plan: SessionPlan,
+    budget: SessionBudget,
+    times: Timetable,
+    *,
+    k: float,
+    stock: Mapping[str, int],
+    around: Around,
+) -> list[Reason]:
+    """Everything that stands against a plan of this session, saved or as it is typed. No query."""
+    people = People(
+        players=session.players_expected,
+        lowest_age=session.age_group.age_low,
+        adults=len(staff_rows_of(session)),
+    )
+    found = session_reasons(
+        plan, budget, k=k, people=people, stock=stock, elsewhere=around.kit, heading=around.heading
+    )
+    return [*found, *_too_late_to_set_up(plan, times)]
+
+
+def station_view(session: TrainingSession, row: Station) -> StationView:
+    """A station as it is played tonight, from rows that are at hand. No query."""
+    if row.revision is None:
+        return StationView(row, None, None, "", {}, None, False)
+    drill = drills.station_drill(row.revision)
+    document = played(drill.document, row.variation_key)
+    variation = find(drill.document, row.variation_key)
+    design = design_of(drill.document, row.variation_key)
+    setup = row.setup
+    kit = setup["kit"] if setup else kit_list(design, [design.format])
+    asked = (row.setup_input or {}).get("players")
+    here = (
+        asked if setup and asked else max(1, session.players_expected // max(1, len(row.part.stations.all())))
+    )
+    return StationView(
+        row=row,
+        drill=drill,
+        document=document,
+        variation_title=variation.title if variation else "",
+        kit=kit,
+        setup=setup,
+        setup_is_stale=setup is not None and asked != session.players_expected,
+        in_play=(here - setup["waiting"]) / here if setup else in_play_as_written(design, here),
+    )
+
+
+def in_play_as_written(design: Design, players: int) -> float | None:
+    """Share of so many players in play where a drill is played as it is written."""
+    return playing_share(
+        players,
+        design.format.players,
+        planned_waiting=design.planned_waiting,
+        anyone_can_join=design.anyone_can_join,
+    )
+
+
+def _planned(row: Part, stations: list[StationView]) -> PlannedPart:
+    titles = [each.title for each in stations if each.title]
+    return bridge.part_of(
+        row,
+        title=row.title or " + ".join(titles) or row.get_kind_display(),
+        kit=[each.kit for each in stations],
+        headers=max((each.headers for each in stations), default=0),
+    )
+
+
+def _too_late_to_set_up(plan: SessionPlan, times: Timetable) -> list[Reason]:
+    """Beside the first part: it is what has to stand before the start."""
+    first = plan.parts[0].key if plan.parts else None
+    return [replace(each, part=first) for each in times.reasons if each.code == "set_up_too_short"]
+
+
+def _set_up_minutes(stations: Iterable[StationView]) -> int:
+    """What has to stand before the start: the first part's stations, laid by as many people at once."""
+    return max((each.document.setup_minutes for each in stations if each.document), default=0)

@@ -1,0 +1,38 @@
+"""What a session is put together from and for: the wish, the library's offers, and the answer as plain data."""
+
+from sessions.queries.proposing.kept import kept_answer, reason_from, stays
+from sessions.queries.proposing.offers import Shelf
+from sessions.queries.proposing.request import request_of
+from sessions.queries.proposing.rows import (
+    is_open,
+    is_quiet,
+    proposal_by_id,
+    session_to_wish,
+    waiting_before,
+)
+from sessions.queries.proposing.shown import ProposalShown, proposal_shown
+from sessions.queries.proposing.tonight import headers_left, wish_for, wish_for_group
+from sessions.queries.proposing.wish import KeptPart, Wish, WishedPart, as_plain, wish_from
+
+__all__ = [
+    "KeptPart",
+    "ProposalShown",
+    "Shelf",
+    "Wish",
+    "WishedPart",
+    "as_plain",
+    "headers_left",
+    "is_open",
+    "is_quiet",
+    "kept_answer",
+    "proposal_by_id",
+    "proposal_shown",
+    "reason_from",
+    "request_of",
+    "session_to_wish",
+    "stays",
+    "waiting_before",
+    "wish_for",
+    "wish_for_group",
+    "wish_from",
+]

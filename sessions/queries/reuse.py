@@ -1,0 +1,194 @@
+"""A session taken along: what goes with it, the limits where it goes, and what would change."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+from uuid import UUID
+
+from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext as _
+
+from club import queries as club
+from drills.drawing.picture import laid
+from drills.drawing.svg import Options, render
+from drills.queries.plan import reason_words
+from sessions.models import PartOrder
+from sessions.planning.reasons import Reason
+from sessions.planning.refit import Carried, Fitted, Refit, Target, carry
+from sessions.queries.guides import budget_of, under
+from sessions.queries.plan import PartView, SessionView, StationView, session_view
+from sessions.queries.rows import staff_rows_of, zones_of
+from sessions.validators import minutes_between
+
+HALL_M = (40.0, 20.0)  # a usual sports hall (common practice, no source)
+
+
+def part_orders() -> list[PartOrder]:
+    """The orders of parts that the club keeps, by name."""
+    return list(PartOrder.objects.all())
+
+
+def part_order(public_id: UUID | str) -> PartOrder | None:
+    try:
+        return PartOrder.objects.filter(public_id=UUID(str(public_id))).first()
+    except ValueError:
+        return None
+
+
+def carried_of(view: SessionView) -> list[Carried]:
+    """Every station with its part's minutes and bouts; a part without any goes along as an empty one."""
+    found = []
+    for part in view.parts:
+        stations: list[StationView | None] = list(part.stations) or [None]
+        found += [_carried(part, each) for each in stations]
+    return found
+
+
+def _carried(part: PartView, station: StationView | None) -> Carried:
+    return Carried(
+        key=str(station.row.public_id) if station else "",
+        part=str(part.row.public_id),
+        title=station.title if station else part.title,
+        document=station.drill.document if station and station.drill else None,
+        variation_key=station.row.variation_key if station else "",
+        minutes=part.row.minutes,
+        bouts=part.row.bouts,
+        bout_s=part.row.bout_s,
+        rest_s=part.row.rest_s,
+        changeover_s=part.row.changeover_s,
+        cr10=float(part.row.effort),
+    )
+
+
+def target_for(
+    group: Any, *, minutes: float, players: int, adults: int, sizes: Sequence[tuple[float, float]]
+) -> Target:
+    """The limits of an age group and of what is booked there: the largest of the zones, the club's kit."""
+    settings = club.club_settings()
+    budget = budget_of(group, club.guidelines(under(group)))
+    rule = budget.header_rule
+    length_m, width_m = max(sizes, key=lambda each: each[0] * each[1], default=(60.0, 40.0))
+    stock = club.kit_stock()
+    return Target(
+        players=players,
+        length_m=length_m,
+        width_m=width_m,
+        minutes=minutes,
+        clear_minutes=settings.clear_minutes,
+        adults=max(1, adults),
+        kit=stock if any(stock.values()) else None,
+        load_au=budget.load_au,
+        hardest_cr10=budget.hardest_cr10,
+        headers=None if rule is None else 0 if rule.none else rule.per_session,
+        years=(group.age_low, group.age_high),
+    )
+
+
+def sizes_of(zones: Iterable[Any]) -> list[tuple[float, float]]:
+    """Lengths and widths of zones, rows or plain ones."""
+    found = []
+    for each in zones:
+        plain = isinstance(each, dict)
+        length = each["length_m"] if plain else each.length_m
+        width = each["width_m"] if plain else each.width_m
+        found.append((float(length), float(width)))
+    return found
+
+
+def own_target(
+    session: Any, *, players: int | None = None, size: tuple[float, float] | None = None
+) -> Target:
+    """The limits of a session itself, with other numbers or another space."""
+    sizes = [size] if size else sizes_of(zones_of(session))
+    return target_for(
+        session.age_group,
+        minutes=minutes_between(session.starts, session.ends),
+        players=players or session.players_expected,
+        adults=len(staff_rows_of(session)),
+        sizes=sizes,
+    )
+
+
+def group_target(
+    age_group_id: int, *, minutes: int, players: int, adults: int, zones: Iterable[Any]
+) -> Target:
+    """The limits of another group where a session is taken to, on the zones that are wanted there."""
+    group = next(each for each in club.age_groups() if each.pk == age_group_id)
+    return target_for(
+        group, minutes=max(1, minutes), players=max(1, players), adults=adults, sizes=sizes_of(zones)
+    )
+
+
+def other_ground(
+    session: Any,
+    space: str,
+    *,
+    players: int | None = None,
+    length_m: float | None = None,
+    width_m: float | None = None,
+) -> Target:
+    """Plan B: `half` of the largest zone, cut across its length, a usual `hall`, or what is said in metres."""
+    here = own_target(session, players=players)
+    size = HALL_M if space == "hall" else (here.length_m / 2, here.width_m)
+    if length_m and width_m:
+        size = (length_m, width_m)
+    return replace(here, length_m=size[0], width_m=size[1], in_hall=space == "hall", keep_minutes=True)
+
+
+@dataclass(frozen=True)
+class PlanThere:
+    """A station as it would be played there: its plan, and what of the drawing by hand has no place on it."""
+
+    number: int
+    title: str
+    numbers: str
+    picture: SafeString
+    missing: list[str]
+
+
+@dataclass(frozen=True)
+class Preview:
+    """What taking a session along would bring: the list of changes, and the plans."""
+
+    changes: list[Reason]
+    plans: list[PlanThere]
+
+
+def what_changes(session: Any, target: Target) -> list[Reason]:
+    """The list of changes that taking a session along would bring."""
+    view = session_view(session, k=1.0, judged=False)
+    return changes_of(carry(carried_of(view), target))
+
+
+def preview(session: Any, target: Target) -> Preview:
+    """Look at a session as it would be elsewhere; nothing is written."""
+    view = session_view(session, k=1.0, judged=False)
+    found = carry(carried_of(view), target)
+    fitted = {each.key: each for part in found for each in part.stations if each.setup and not each.is_out}
+    plans = [
+        _plan_there(part.number, station, fitted[str(station.row.public_id)])
+        for part in view.parts
+        for station in part.stations
+        if station.drill and str(station.row.public_id) in fitted
+    ]
+    return Preview(changes_of(found), plans)
+
+
+def _plan_there(number: int, station: StationView, there: Fitted) -> PlanThere:
+    assert station.drill is not None
+    assert there.setup is not None
+    found = laid(station.drill.document, there.variation_key, setup=there.setup)
+    options = Options(
+        prefix=f"b{number}-{str(station.row.public_id)[:4]}-", legend=False, hatched="no", translate=_
+    )
+    return PlanThere(
+        number=number,
+        title=station.title,
+        numbers=there.setup.numbers,
+        picture=mark_safe(render(found.scene, options=options)),
+        missing=[reason_words(each) for each in found.missing],
+    )
+
+
+def changes_of(found: Sequence[Refit]) -> list[Reason]:
+    return [each for part in found for each in part.changes]

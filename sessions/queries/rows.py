@@ -1,0 +1,316 @@
+"""Finding sessions and slots."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import cache
+from typing import Any
+from uuid import UUID
+
+from django.contrib.postgres.expressions import ArraySubquery
+from django.db.models import (
+    BooleanField,
+    Case,
+    DateTimeField,
+    Exists,
+    F,
+    FloatField,
+    OuterRef,
+    Prefetch,
+    QuerySet,
+    Subquery,
+    Sum,
+    Value,
+    When,
+    prefetch_related_objects,
+)
+from django.db.models.functions import Cast, JSONObject, Lower
+
+from club import queries as club
+from club.actor import Actor
+from sessions.choices import STILL_TO_COME, State, Weekday
+from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, Station, TrainingSession
+from sessions.planning.load import LAST_SESSIONS
+
+LOOK_BACK_DAYS = 120
+SAME_EVENING = timedelta(hours=4)  # an earlier booking than this leaves time enough for any set-up
+_ZONE = JSONObject(
+    id="zone__public_id",
+    pk="zone_id",
+    pitch="zone__pitch__name",
+    zone="zone__name",
+    length_m="zone__length_m",
+    width_m="zone__width_m",
+    walls="zone__walls",
+    fixed_goals="zone__fixed_goals",
+)
+_USER = JSONObject(id="user__public_id", pk="user_id", name="user__name", part="part")
+
+
+def planned_load() -> Subquery:
+    """Planned AU of the session that an outer row names: CR10 × minutes, changeovers at CR10 1."""
+    au = Cast(F("minutes") * F("effort"), FloatField()) + F("changeover_s") / 60.0
+    parts = Part.objects.filter(session=OuterRef("session_id")).order_by().values("session")
+    return Subquery(parts.annotate(au=Sum(au)).values("au"), output_field=FloatField())
+
+
+def _ratios() -> ArraySubquery:
+    """Actual ÷ planned load of the squad's last rated sessions, latest first."""
+    rated = LedgerEntry.objects.filter(
+        squad_id=OuterRef("squad_id"),
+        day__lt=OuterRef("day"),
+        player__isnull=True,
+        session__isnull=False,
+        is_estimated=False,
+        load_au__isnull=False,
+    ).annotate(plan=planned_load())
+    ratio = Cast(F("load_au"), FloatField()) / F("plan")
+    return ArraySubquery(
+        rated.filter(plan__gt=0).order_by("-day").annotate(ratio=ratio).values("ratio")[:LAST_SESSIONS]
+    )
+
+
+@cache  # putting so many subqueries together takes longer than asking them; each use filters a copy
+def framed() -> QuerySet[TrainingSession]:
+    """Sessions with all that their frame shows, zones and people among it, in one query."""
+    zones = SessionZone.objects.filter(session=OuterRef("pk")).order_by(
+        "zone__pitch__position", "zone__position"
+    )
+    staff = SessionStaff.objects.filter(session=OuterRef("pk")).order_by("-part", "pk")
+    return TrainingSession.objects.select_related("age_group", "squad", "theme", "slot").annotate(
+        zone_rows=ArraySubquery(zones.values(row=_ZONE)),
+        staff_rows=ArraySubquery(staff.values(row=_USER)),
+        load_ratios=_ratios(),
+    )
+
+
+def _with_parts(found: QuerySet[TrainingSession], *, with_drills: bool = False) -> QuerySet[TrainingSession]:
+    """Parts, each with the titles of its drills; with the pinned revisions where a page plays them."""
+    titles = Station.objects.filter(part=OuterRef("pk")).order_by("position").values("revision__drill__title")
+    parts = Part.objects.annotate(drill_titles=ArraySubquery(titles))
+    if with_drills:
+        parts = parts.prefetch_related(_stations())
+    return found.prefetch_related(Prefetch("parts", queryset=parts))
+
+
+def _stations() -> "Prefetch[Any]":
+    return Prefetch("stations", queryset=Station.objects.select_related("adult", "revision__drill"))
+
+
+def bring_drills(sessions: Iterable[TrainingSession]) -> None:
+    """Read what these sessions play, where only a few of many need it. One query."""
+    prefetch_related_objects([part for each in sessions for part in each.parts.all()], _stations())
+
+
+def session_by_id(public_id: UUID | str, **more: Any) -> TrainingSession | None:
+    """One session with its frame, parts and stations, and when its place becomes free; `more` comes along. Three queries."""
+    found = _whole().annotate(**more) if more else _whole()
+    return found.filter(public_id=public_id).first()
+
+
+@cache
+def _whole() -> QuerySet[TrainingSession]:
+    return _with_parts(framed().annotate(place_free_from=place_free_from()), with_drills=True)
+
+
+_OTHER = JSONObject(
+    session="part__session_id",
+    part="part_id",
+    setup="setup",
+    key="variation_key",
+    document="revision__document",
+)
+
+
+def held_meanwhile() -> ArraySubquery:
+    """Stations with a drill of other sessions still to come that run at the same time as an outer one, as plain rows."""
+    others = Station.objects.filter(
+        part__session__period__overlap=OuterRef("period"),
+        part__session__state__in=STILL_TO_COME,
+        revision__isnull=False,
+    ).exclude(part__session=OuterRef("pk"))
+    return ArraySubquery(others.order_by("pk").values(row=_OTHER))
+
+
+def place_free_from() -> Subquery:
+    """When the last of an outer session's zones is given up by whoever has it before."""
+    own = SessionZone.objects.filter(session=OuterRef(OuterRef("pk"))).values("zone")
+    starts = Cast(Lower(OuterRef("period")), DateTimeField())
+    before = (
+        SessionZone.objects.filter(zone__in=own, period__endswith__lte=starts)
+        .filter(period__endswith__gt=starts - SAME_EVENING)
+        .exclude(session=OuterRef("pk"))
+        .order_by("-period__endswith")
+    )
+    return Subquery(before.values("period__endswith")[:1])
+
+
+def sessions_between(
+    first: date,
+    last: date,
+    *,
+    age_group_ids: Iterable[int] | None = None,
+    squad_id: int | None = None,
+) -> list[TrainingSession]:
+    """Sessions of these days, both included, with their parts; in order of time. Two queries."""
+    found = _with_parts(framed()).filter(day__range=(first, last))
+    if age_group_ids is not None:
+        found = found.filter(age_group_id__in=list(age_group_ids))
+    if squad_id is not None:
+        found = found.filter(squad_id=squad_id)
+    return list(found.order_by("day", "starts", "id"))
+
+
+def sessions_list(
+    actor: Actor, *, upcoming: bool, age_group_id: int | None = None
+) -> QuerySet[TrainingSession]:
+    """Sessions to come, soonest first, or those that were, latest first; own age groups before the others'."""
+    today = club.today()
+    found = _with_parts(_readable(actor))
+    found = found.filter(day__gte=today) if upcoming else found.filter(day__lt=today)
+    if age_group_id is not None:
+        found = found.filter(age_group_id=age_group_id)
+    order = ("day", "starts", "id") if upcoming else ("-day", "-starts", "-id")
+    own = list(actor.age_groups)
+    return found.alias(own=_is_own(own)).order_by("-own", *order) if own else found.order_by(*order)
+
+
+def _readable(actor: Actor) -> QuerySet[TrainingSession]:
+    """The sessions that `access.may_read` allows."""
+    if actor.is_director or actor.is_reader or actor.is_coach:
+        return framed()
+    return framed().filter(age_group_id__in=actor.age_groups)
+
+
+def sessions_found(
+    actor: Actor,
+    *,
+    first: date | None = None,
+    last: date | None = None,
+    age_group: UUID | None = None,
+    squad: UUID | None = None,
+    state: str = "",
+) -> QuerySet[TrainingSession]:
+    """Sessions that this person may read, in order of time, narrowed by what is given."""
+    wanted = {
+        "day__gte": first,
+        "day__lte": last,
+        "age_group__public_id": age_group,
+        "squad__public_id": squad,
+        "state": state or None,
+    }
+    given = {name: value for name, value in wanted.items() if value is not None}
+    return _readable(actor).filter(**given).order_by("day", "starts", "id")
+
+
+def _is_own(age_group_ids: list[int]) -> Case:
+    return Case(
+        When(age_group_id__in=age_group_ids, then=Value(True)), default=False, output_field=BooleanField()
+    )
+
+
+def next_sessions(actor: Actor, *, most: int = 4) -> list[TrainingSession]:
+    """What is next for this person: sessions of their age groups, today's first."""
+    found = _with_parts(framed()).filter(day__gte=club.today(), state__in=STILL_TO_COME)
+    if not actor.is_director and actor.age_groups:
+        found = found.filter(age_group_id__in=actor.age_groups)
+    return list(found.order_by("day", "starts", "id")[:most])
+
+
+def sources_to_copy(age_group_ids: Iterable[int], first: date, last: date) -> list[TrainingSession]:
+    """Sessions of these age groups that have parts, latest first. One query."""
+    found = TrainingSession.objects.filter(age_group_id__in=list(age_group_ids), day__range=(first, last))
+    return list(
+        found.filter(Exists(Part.objects.filter(session=OuterRef("pk")))).order_by("-day", "-starts")[:30]
+    )
+
+
+def zones_of(session: TrainingSession) -> list[dict[str, Any]]:
+    """The zones that a session holds, as plain rows: id, pk, pitch, zone."""
+    rows = getattr(session, "zone_rows", None)
+    return list(session.bookings.values_list(_ZONE, flat=True)) if rows is None else rows
+
+
+def staff_rows_of(session: TrainingSession) -> list[dict[str, Any]]:
+    """Who is down for a session, the leader first: id, pk, name, part."""
+    rows = getattr(session, "staff_rows", None)
+    return list(session.staff.order_by("-part", "pk").values_list(_USER, flat=True)) if rows is None else rows
+
+
+def place_words(session: TrainingSession) -> str:
+    """`Mill Field: North half, South half`."""
+    by_pitch: dict[str, list[str]] = {}
+    for row in zones_of(session):
+        by_pitch.setdefault(row["pitch"], []).append(row["zone"])
+    return "; ".join(f"{pitch}: {', '.join(zones)}" for pitch, zones in by_pitch.items())
+
+
+def slots_of(first: date, last: date, *, age_group_ids: Iterable[int] | None = None) -> QuerySet[Slot]:
+    """Slots that run at some time between two days, with zones, coaches and `age_group_id`. One query."""
+    zones = Slot.zones.through.objects.filter(slot=OuterRef("pk")).order_by("zone__pitch__position")
+    coaches = Slot.coaches.through.objects.filter(slot=OuterRef("pk")).order_by("pk")
+    row = JSONObject(id="user__public_id", pk="user_id", name="user__name")
+    in_season = Slot.objects.filter(pk=OuterRef("pk"), squad__seasons__season=club.running_season())
+    found = (
+        Slot.objects.filter(first_day__lte=last, last_day__gte=first)
+        .select_related("squad")
+        .annotate(
+            zone_rows=ArraySubquery(zones.values(row=_ZONE)),
+            coach_rows=ArraySubquery(coaches.values(row=row)),
+            age_group_id=Subquery(in_season.order_by().values("squad__seasons__age_group_id")[:1]),
+        )
+    )
+    if age_group_ids is not None:
+        found = found.filter(age_group_id__in=list(age_group_ids))
+    return found
+
+
+def slots_from(day: date) -> QuerySet[Slot]:
+    """Slots that have not ended by a day, in the order of the week."""
+    return slots_of(day, date.max).order_by("weekday", "starts", "pk")
+
+
+def slot_by_id(public_id: UUID | str) -> Slot | None:
+    """One slot with its squad, zones and coaches."""
+    return slots_of(date.min, date.max).filter(public_id=public_id).first()
+
+
+def weekdays() -> list[tuple[int, str]]:
+    """ISO weekdays with their names."""
+    return [(day.value, str(day.label)) for day in Weekday]
+
+
+def last_day_of(season: Any) -> date:
+    """A season's period ends before its upper bound."""
+    return season.period.upper - timedelta(days=1)
+
+
+@dataclass(frozen=True)
+class FreeSlot:
+    """A slot on a day that no session fills yet."""
+
+    slot: Slot
+    day: date
+
+
+def free_slots(
+    slots: Iterable[Slot], sessions: Iterable[TrainingSession], first: date, last: date
+) -> list[FreeSlot]:
+    """The days on which these slots are empty. A moved session still fills the slot's own day."""
+    filled = {
+        (each.slot_id, each.slot_day) for each in sessions if each.slot_id and each.state != State.CANCELLED
+    }
+    found = []
+    for slot in slots:
+        for day in days_of(slot, first, last):
+            if (slot.pk, day) not in filled:
+                found.append(FreeSlot(slot, day))
+    return sorted(found, key=lambda each: (each.day, each.slot.starts))
+
+
+def days_of(slot: Slot, first: date, last: date) -> list[date]:
+    """The slot's days between two days, both included."""
+    begin = max(first, slot.first_day)
+    begin += timedelta(days=(slot.weekday - begin.isoweekday()) % 7)
+    end = min(last, slot.last_day)
+    return [begin + timedelta(days=7 * week) for week in range(max(0, (end - begin).days // 7 + 1))]

@@ -1,0 +1,133 @@
+"""What a rotation of players is made from: the places of a station, and who is here for which bouts."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+from uuid import UUID
+
+from club import queries as club
+from club.actor import Actor
+from drills.game.format import Format
+from sessions.choices import Attendance
+from sessions.planning.clock import Spell
+from sessions.planning.rotation import TeamPlaces
+from sessions.planning.teams import teams_of
+from sessions.queries.pitch.people import PlayerShown, players_for
+from sessions.queries.plan import PartView, StationView
+
+OUTSIDE_ONLY = "outside_only"
+RESTING = "resting"
+NO_CONTACT = "no_contact"
+GRACE = timedelta(seconds=45)  # who comes that much into a bout still plays it
+
+
+@dataclass(frozen=True)
+class GridTeams:
+    """The bibs of one grid with their players and where they begin; those that rest are among them."""
+
+    teams: tuple[tuple[str, int, str], ...]
+    keepers: int
+
+
+@dataclass(frozen=True)
+class Places:
+    """The bibs of a station with their places in each bout, keepers counted over all grids."""
+
+    teams: tuple[TeamPlaces, ...]
+    keepers: int
+    short: tuple[tuple[str, int, int], ...]  # bib, needed, there
+    grids: tuple[GridTeams, ...] = ()
+
+    @property
+    def total(self) -> int:
+        return sum(each.places for each in self.teams) + self.keepers
+
+
+@dataclass(frozen=True)
+class Here:
+    """A player who takes part, for the bouts from `first` to `last`, with tonight's limits."""
+
+    player: PlayerShown
+    first: int
+    last: int
+    outside_only: bool = False
+    most_min: int | None = None
+
+    @property
+    def is_limited(self) -> bool:
+        return self.outside_only or self.most_min is not None
+
+
+def places_of(station: StationView, bouts: int) -> Places:
+    """The places of a station as it is played tonight, else as it is written, in the club's own bibs."""
+    stock = {row.colour: row.count for row in club.bib_rows() if row.count}
+    grids = _grids(station, bouts, list(stock))
+    # Whoever rests waits in turn, so a bib that rests has no places of its own.
+    teams = [
+        TeamPlaces(bib, players, place)
+        for grid in grids
+        for bib, players, place in grid.teams
+        if place != RESTING
+    ]
+    short = tuple(
+        (each.bib, each.places, stock.get(each.bib, 0))
+        for each in teams
+        if stock and each.places > stock.get(each.bib, 0)
+    )
+    return Places(tuple(teams), sum(grid.keepers for grid in grids), short, grids)
+
+
+def _grids(station: StationView, bouts: int, stock: list[str]) -> tuple[GridTeams, ...]:
+    if station.setup:
+        return tuple(
+            GridTeams(
+                tuple((each["bib"], each["players"], each["place"]) for each in grid["teams"]),
+                grid["keepers"],
+            )
+            for grid in station.setup["teams"]
+        )
+    fmt = Format.parse(station.document.format) if station.document else Format.parse("4v4")
+    made = teams_of([fmt], bouts=max(1, bouts), bibs=stock or ["red", "blue", "yellow", "green"])[0]
+    return (GridTeams(tuple((each.bib, each.players, each.place) for each in made.teams), made.keepers),)
+
+
+def here(actor: Actor, session: Any, part: PartView) -> list[Here]:
+    """Who takes part in a part, by shirt number and name; before the register is taken, everybody of the squad.
+
+    The session was read with its turns (`session_with_turns`).
+    """
+    players = players_for(actor, session)
+    rows: list[dict[str, Any]] = session.register_rows
+    lines = {str(UUID(row["player"])): row for row in rows}
+    spells = [each for each in part.times.spells if each.kind == "bout"]
+    found = [_line(each, lines.get(each.id), bool(lines), spells) for each in players]
+    shown = [each for each in found if each is not None]
+    return sorted(shown, key=lambda each: (each.player.shirt or 999, each.player.name))
+
+
+def _line(
+    player: PlayerShown, row: Mapping[str, Any] | None, taken: bool, spells: Iterable[Spell]
+) -> Here | None:
+    bouts = list(spells)
+    if row is None:
+        return None if taken else Here(player, 1, len(bouts))
+    if row["state"] in (Attendance.ABSENT, Attendance.WATCHING):
+        return None
+    came_at, left_at = _moment(row["came_at"]), _moment(row["left_at"])
+    there = [
+        each.number
+        for each in bouts
+        if (came_at is None or came_at <= each.starts_at + GRACE)
+        and (left_at is None or left_at >= each.ends_at - GRACE)
+    ]
+    if not there:
+        return None
+    limits = row["limits"]
+    most = next((int(text.split()[2]) for text in limits if text.startswith("at most ")), None)
+    outside = OUTSIDE_ONLY in limits or NO_CONTACT in limits
+    return Here(player, there[0], there[-1], outside, most)
+
+
+def _moment(text: str | None) -> datetime | None:
+    return datetime.fromisoformat(text) if text else None

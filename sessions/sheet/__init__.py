@@ -1,0 +1,36 @@
+"""The printed sheet of a session: values in, a PDF out. Pure: no Django, no database, no clock, no network."""
+
+from sessions.sheet.content import Ask, Ladder, Part, Picture, Sheet, Start, Station, Team, Turn
+from sessions.sheet.render import SIZES, digest, pdf, png
+from sessions.sheet.turns import (
+    BoutOnPaper,
+    Hand,
+    PlayerOnPaper,
+    TurnsSheet,
+    turns_digest,
+    turns_pdf,
+    turns_png,
+)
+
+__all__ = [
+    "SIZES",
+    "Ask",
+    "BoutOnPaper",
+    "Hand",
+    "Ladder",
+    "Part",
+    "Picture",
+    "PlayerOnPaper",
+    "Sheet",
+    "Start",
+    "Station",
+    "Team",
+    "Turn",
+    "TurnsSheet",
+    "digest",
+    "pdf",
+    "png",
+    "turns_digest",
+    "turns_pdf",
+    "turns_png",
+]

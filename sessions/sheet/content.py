@@ -1,0 +1,129 @@
+"""What stands on a sheet, in the reader's language already. No text here is ever read as markup.
+
+Clock times are text as people say them (`18:05–18:09`). A sheet names adults and bibs, never a player.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """An SVG picture with its text alternative."""
+
+    svg: str
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """A coaching question: of whom and when, what, and what to listen for."""
+
+    who: str
+    when: str
+    ask: str
+    listen: str
+
+
+@dataclass(frozen=True, slots=True)
+class Team:
+    """A team by its bib; `place` is where it begins."""
+
+    bib: str
+    players: int
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One bout by the clock; who is where, by bib, as far as whole teams go round."""
+
+    number: int
+    clock: str
+    inside: str = ""
+    outside: str = ""
+    resting: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Ladder:
+    """What to do when it is too easy, too hard, or chaos: one sentence each, empty for none."""
+
+    easy: str = ""
+    hard: str = ""
+    chaos: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """One drill as it is played: `numbers` is its headline, `line` who is there with which adult."""
+
+    title: str
+    rung: str = ""
+    line: str = ""
+    numbers: str = ""
+    condition: str = ""
+    rotation: str = ""
+    coach_place: str = ""
+    praise: str = ""
+    kit: str = ""
+    teams: tuple[Team, ...] = ()
+    turns: tuple[Turn, ...] = ()
+    say: tuple[str, ...] = ()
+    points: tuple[tuple[str, str], ...] = ()
+    asks: tuple[Ask, ...] = ()
+    safety: tuple[str, ...] = ()
+    ladder: Ladder = Ladder()
+    picture: Picture | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part on the clock; `clocks` are its bouts, `stays` what is left standing from the part before."""
+
+    number: int
+    title: str
+    kind: str
+    clock: str
+    bouts: str
+    effort: str
+    clocks: tuple[str, ...] = ()
+    stays: str = ""
+    groups: str = ""
+    stations: tuple[Station, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """What a volunteer reads first: what to carry, where to pace from, and the part that matters most."""
+
+    kit: tuple[str, ...] = ()
+    pace: tuple[str, ...] = ()
+    of: str = ""
+    say: tuple[str, ...] = ()
+    praise: str = ""
+    ladder: Ladder = Ladder()
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A session on paper. `facts` are label and value; `safety` is advice and its source; `labels` are fixed words."""
+
+    lang: str
+    club: str
+    title: str
+    squad: str
+    when: str
+    place: str
+    people: str
+    facts: tuple[tuple[str, str], ...]
+    start: Start
+    parts: tuple[Part, ...]
+    safety: tuple[tuple[str, str], ...]
+    link: str
+    stamp: int  # seconds since 1970: the day of the session, so that the same content gives the same bytes
+    labels: Mapping[str, str] = field(default_factory=dict)
+    skyline: Picture | None = None
+    ground: tuple[Picture, ...] = ()

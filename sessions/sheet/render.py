@@ -1,0 +1,146 @@
+"""From a sheet's values to PDF: a fixed template reads them as data, so that no title can become markup."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import json
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import Any, Literal
+
+from drills.drawing.paper import FONT
+from sessions.sheet.content import Sheet
+
+Size = Literal["a4", "pocket"]
+SIZES: tuple[Size, ...] = ("a4", "pocket")
+_TEMPLATES = ("page.typ", "a4.typ", "pocket.typ")
+# Comes along as a package, so that a sheet looks the same on every machine; letters that it has not are taken from the
+# typesetter's own and the machine's fonts.
+_FONT_ON_PAPER = "Lato"
+POCKET_HATCH = b"1.7"
+_UNITS = re.compile(r"(?<=\d) (?=(?:m|min|s|yd|AU)\b)")
+
+
+def digest(sheet: Sheet, size: Size) -> str:
+    """A hash of everything that the bytes of a sheet depend on."""
+    return digest_of(_files(sheet), size)
+
+
+def digest_of(given: Mapping[str, bytes], beside: str = "") -> str:
+    """A hash of the files that the typesetter reads, and of what else is said to it."""
+    found = hashlib.sha256(beside.encode())
+    for name, content in sorted(given.items()):
+        found.update(name.encode() + content)
+    return found.hexdigest()
+
+
+def pdf(sheet: Sheet, size: Size = "a4") -> bytes:
+    """The sheet as PDF/UA-1: A4, two pages at most, or A6, a page for the start and one for each station."""
+    return set_as_pdf(f"{size}.typ", _files_in(sheet, size), sheet.stamp)
+
+
+def png(sheet: Sheet, size: Size = "a4", *, ppi: float = 110) -> list[bytes]:
+    """The same pages as pictures, to be looked at."""
+    return set_as_png(f"{size}.typ", _files_in(sheet, size), ppi)
+
+
+def set_as_pdf(main: str, given: Mapping[str, bytes], stamp: int) -> bytes:
+    """The file `main` of these, with those it opens, as PDF/UA-1. `stamp`: seconds since 1970 that stand in it as its time."""
+    import typst
+
+    try:
+        return bytes(_set(main, given, format="pdf", pdf_standards="ua-1", timestamp=stamp))
+    except typst.TypstError:  # the standard allows no letter that is in no font at hand; paper is worth more
+        return bytes(_set(main, given, format="pdf", timestamp=stamp))
+
+
+def set_as_png(main: str, given: Mapping[str, bytes], ppi: float) -> list[bytes]:
+    """The same as a picture of each page."""
+    made = _set(main, given, format="png", ppi=ppi)
+    return [made] if isinstance(made, bytes) else list(made)
+
+
+def _set(main: str, given: Mapping[str, bytes], **options: Any) -> Any:
+    import typst
+
+    return typst.compile({"main": given[main], **given}, font_paths=_fonts(), **options)
+
+
+def _files_in(sheet: Sheet, size: Size) -> dict[str, bytes]:
+    """Raises ValueError for a size that is none."""
+    if size not in SIZES:
+        raise ValueError(f"size: must be one of {', '.join(SIZES)}")
+    given = _files(sheet)
+    if size == "a4":
+        return given
+    return {name: _coarser(each) if name.endswith(".svg") else each for name, each in given.items()}
+
+
+def _coarser(picture: bytes) -> bytes:
+    """Hatches with their lines wider apart: a player is 3 mm high in the pocket, where the usual ones run into grey."""
+    return picture.replace(b"<pattern ", b'<pattern patternTransform="scale(%s)" ' % POCKET_HATCH)
+
+
+@cache
+def _fonts() -> Any:
+    """The fonts that come along."""
+    import typst
+
+    return typst.Fonts(font_paths=[str(files("font_lato") / "files")])
+
+
+def _files(sheet: Sheet) -> dict[str, bytes]:
+    """Everything the typesetter may open: templates, the values, the pictures."""
+    pictures: dict[str, bytes] = {"code.svg": code(sheet.link).encode()}
+    return {**as_files(asdict(sheet), _TEMPLATES, pictures), **pictures}
+
+
+def as_files(
+    values: Any, templates: Iterable[str], pictures: dict[str, bytes] | None = None
+) -> dict[str, bytes]:
+    """Templates, and what they read as data. Pictures among the values are put into `pictures`."""
+    plain = _without_pictures(values, {} if pictures is None else pictures)
+    return {
+        **{name: _template(name) for name in templates},
+        "sheet.json": json.dumps(plain, ensure_ascii=False, sort_keys=True).encode(),
+    }
+
+
+def _without_pictures(value: Any, pictures: dict[str, bytes]) -> Any:
+    """The same values with each picture put into a file of its own and named instead."""
+    if isinstance(value, dict):
+        if value.keys() == {"svg", "alt"}:
+            name = f"picture-{len(pictures)}.svg"
+            pictures[name] = value["svg"].replace(FONT, _FONT_ON_PAPER).encode()
+            return {"file": name, "alt": value["alt"]}
+        return {name: _without_pictures(each, pictures) for name, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [_without_pictures(each, pictures) for each in value]
+    return _unbroken(value) if isinstance(value, str) else value
+
+
+def _unbroken(text: str) -> str:
+    """Figures stay with their unit when a line ends."""
+    return _UNITS.sub("\u00a0", text.replace(" × ", "\u00a0×\u00a0"))
+
+
+def code(link: str) -> str:
+    """The QR code of an address, as SVG without a border."""
+    import segno
+
+    out = io.BytesIO()
+    segno.make_qr(link, error="m").save(
+        out, kind="svg", border=0, xmldecl=False, svgclass=None, lineclass=None, dark="#000"
+    )
+    return out.getvalue().decode()
+
+
+@cache
+def _template(name: str) -> bytes:
+    """A template of this package, which never changes while it runs."""
+    return (Path(__file__).parent / name).read_bytes()

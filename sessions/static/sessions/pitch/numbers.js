@@ -1,0 +1,86 @@
+// Numbers changed: what works with who came, from the server; without signal, the nearest that was sent along.
+
+const TYPED_MS = 350;
+
+export class NumbersView {
+  constructor({ root, data, words, fill, token, accept }) {
+    Object.assign(this, { root, data, words, fill, token, accept });
+    this.form = document.getElementById("turn-out");
+    this.answers = document.getElementById("answers");
+    this.asked = 0;
+    this.form.addEventListener("input", () => { clearTimeout(this.timer); this.timer = setTimeout(() => this.ask(), TYPED_MS); });
+    this.form.addEventListener("submit", (event) => { event.preventDefault(); this.ask(); });
+    this.answers.addEventListener("click", (event) => {
+      const button = event.target.closest("[data-setup]");
+      if (button) this.#take(button);
+    });
+  }
+
+  open(part, rung, players) {
+    Object.assign(this, { part, rung });
+    const fields = this.form.elements;
+    fields.players.value = players;
+    fields.adults.value ||= this.data.adults;
+    fields.namedItem("length").value ||= this.data.space.length_m;
+    fields.namedItem("width").value ||= this.data.space.width_m;
+    return this.ask();
+  }
+
+  async ask() {
+    const turn = (this.asked += 1);
+    this.answers.setAttribute("aria-busy", "true");
+    let html = null;
+    try {
+      const response = await fetch(`${this.root.dataset.fit}?${new URLSearchParams(this.#typed())}`);
+      if (response.ok && !response.redirected) html = await response.text();
+    } catch {
+      // No signal: the page has something in hand.
+    }
+    if (turn !== this.asked) return; // an older question than what is typed now
+    this.answers.removeAttribute("aria-busy");
+    if (html === null) this.#near();
+    else this.answers.innerHTML = html;
+  }
+
+  #typed() {
+    return { ...Object.fromEntries(new FormData(this.form)), part: this.part.key, rung: this.rung };
+  }
+
+  #near() {
+    const players = Number.parseInt(this.form.elements.players.value, 10);
+    const near = this.part.near[players];
+    const words = document.createElement("p");
+    words.className = "problems";
+    words.textContent = near ? this.words.no_signal : this.fill(this.words.none_near, { n: players || "?" });
+    this.answers.replaceChildren(words);
+    if (!near) return;
+    const title = document.createElement("h3");
+    title.textContent = headline(near);
+    const why = document.createElement("p");
+    why.textContent = near.why;
+    const button = document.createElement("button");
+    Object.assign(button, { type: "button", className: "go wide", textContent: this.words.play_this });
+    const { why: _, ...setup } = near;
+    button.dataset.setup = JSON.stringify(setup);
+    this.answers.append(title, button, why);
+  }
+
+  async #take(button) {
+    button.disabled = true;
+    const setup = JSON.parse(button.dataset.setup);
+    const picture = button.closest(".answer")?.querySelector(".pic svg");
+    const body = new URLSearchParams({ ...this.#typed(), numbers: setup.numbers, grids: setup.grids });
+    let page = null;
+    try {
+      const response = await fetch(this.root.dataset.setup, { method: "POST", body, headers: { "X-CSRFToken": this.token() } });
+      if (response.ok && !response.redirected) page = new DOMParser().parseFromString(await response.text(), "text/html");
+    } catch {
+      // Kept as an event all the same, with the picture that is here.
+    }
+    this.accept(this.part, setup, picture, page);
+  }
+}
+
+export function headline(setup) {
+  return `${setup.numbers} · ${setup.length_m} × ${setup.width_m} m`;
+}

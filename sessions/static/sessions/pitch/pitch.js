@@ -1,0 +1,347 @@
+// The page at the pitch: one thing and the next. Everything it needs came with it; what happens is kept and sent.
+
+import { after } from "./after.js";
+import { digits, face, spells, wall } from "./clock.js";
+import { fold, running, turnOut } from "./fold.js";
+import { onHold } from "./hold.js";
+import { more } from "./more.js";
+import { NumbersView, headline } from "./numbers.js";
+import { turn } from "./plan.js";
+import { Queue } from "./queue.js";
+import { RegisterView } from "./register.js";
+
+const TICK_MS = 250;
+const STALE_MS = 45 * 60 * 1000;
+const data = JSON.parse(document.getElementById("evening").textContent);
+const { words } = data;
+const root = document.getElementById("pitch");
+const next = document.getElementById("next");
+const keys = data.parts.map((part) => part.key);
+const articles = new Map([...document.querySelectorAll("[data-part]")].map((each) => [each.dataset.part, each]));
+const turned = new Map();
+const token = () => document.querySelector("[name=csrfmiddlewaretoken]").value;
+const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name] ?? "");
+let log = [...data.events];
+let state = fold(log, keys);
+let looked = null; // a part looked at from the list, while another runs
+let heard = "";
+
+const say = (text) => { document.getElementById("said").textContent = text; };
+const at = (event) => ({ ...event, ms: Date.parse(event.at) });
+
+const queue = new Queue({
+  session: data.session,
+  url: root.dataset.events,
+  token,
+  since: data.seq,
+  changed: unsent,
+  arrived: (events) => { if (events.length) { log = [...log, ...events]; again(); } },
+  refused: (outcome) => {
+    log = log.filter((event) => event.id !== outcome.id);
+    if (outcome.text) document.getElementById("after-said").textContent = fill(words.refused, { text: outcome.text });
+    again();
+  },
+});
+
+function add(kind, body, ms) {
+  log.push(at(queue.add(kind, body, ms)));
+  again();
+}
+
+function again() {
+  state = fold(log, keys);
+  register.draw(state);
+  endings.draw(state);
+  draw();
+}
+
+// ---- which part -------------------------------------------------------------------------------------------------
+
+function current() {
+  const last = keys.findLast((key) => state.parts.get(key).started !== null);
+  return running(state) ?? last ?? keys[0];
+}
+
+const untouched = () => [...state.parts.values()].every((part) => part.started === null);
+
+function started(index) {
+  const own = state.parts.get(keys[index]).started;
+  // Nobody pressed anything: the first part runs from its planned start, as the wristwatch does.
+  return own ?? (index === 0 && untouched() && Date.now() >= data.parts[0].from ? data.parts[0].from : null);
+}
+
+function shown() {
+  const key = looked ?? current();
+  const index = keys.indexOf(key);
+  return { key, index, part: data.parts[index], own: state.parts.get(key), article: articles.get(key) };
+}
+
+function rungOf({ part, own }) {
+  const index = own.rung === null ? part.rung : part.rungs.findIndex((rung) => rung.key === own.rung);
+  return index < 0 ? part.rung : index;
+}
+
+// ---- drawing ----------------------------------------------------------------------------------------------------
+
+function draw() {
+  if (!keys.length) return;
+  const now = shown();
+  for (const [key, article] of articles) article.hidden = key !== now.key;
+  const rung = now.part.rungs[rungOf(now)];
+  for (const each of now.article.querySelectorAll("[data-rung]")) {
+    each.hidden = each.dataset.rung !== rung?.key || (each.classList.contains("rung") && rung.side === "base");
+  }
+  const tonight = now.own.setup && now.article.querySelector('[data-plan="tonight"]');
+  for (const each of now.article.querySelectorAll("[data-plan]")) {
+    each.hidden = each !== tonight && (Boolean(tonight) || each.dataset.plan !== String(rung?.plan));
+  }
+  fitted(now);
+  disable(now, "easier", rungOf(now) === 0, words.no_easier);
+  disable(now, "harder", rungOf(now) >= now.part.rungs.length - 1, words.no_harder);
+  forward();
+  tick();
+}
+
+function fitted({ article, own }) {
+  const line = article.querySelector(".fitted");
+  line.hidden = !own.setup;
+  if (own.setup) line.textContent = fill(words.tonight, { numbers: own.setup.numbers, size: `${own.setup.length_m} × ${own.setup.width_m} m` });
+}
+
+function disable({ article }, what, off, why) {
+  const button = article.querySelector(`[data-do="${what}"]`);
+  button.disabled = off;
+  button.title = off ? why : "";
+}
+
+function forward() {
+  const index = looked ? keys.indexOf(looked) - 1 : keys.indexOf(current());
+  const none = untouched() && !looked && (started(0) === null || root.dataset.view === "register");
+  const target = none ? 0 : index + 1;
+  next.dataset.target = target;
+  const text = target >= keys.length ? words.hold_end : fill(words.hold_next, { n: target + 1 });
+  next.firstElementChild.textContent = text;
+  document.getElementById("begin").textContent = untouched() ? words.begin : words.to_clock;
+}
+
+function tick() {
+  if (!keys.length) return;
+  const now = shown();
+  const clock = face(now.part, now.own, started(now.index), Date.now());
+  const text = texts(clock, now);
+  put(now.article.querySelector(".clock"), "run", clock.run);
+  write(now.article.querySelector(".digits"), text.digits);
+  write(now.article.querySelector(".bout"), text.bout);
+  write(now.article.querySelector(".then"), text.then);
+  write(now.article.querySelector(".clock-now"), fill(words.now, { time: wall(Date.now()) }));
+  write(document.getElementById("pocket-now"), text.digits);
+  write(document.getElementById("pocket-line"), text.bout);
+  write(document.getElementById("pocket-then"), text.then);
+  times(now, clock);
+  signal(`${now.key} ${clock.run === "held" ? heard : `${clock.spell?.kind ?? clock.run} ${clock.spell?.n ?? 0}`}`, clock);
+}
+
+function texts(clock, now) {
+  const up = clock.run === "over";
+  const shownDigits = `${up ? "+" : ""}${digits(clock.left, up)}`;
+  if (clock.run === "wait") return { digits: clock.left > 0 && clock.left < 12 * 3600 ? shownDigits : wall(now.part.from), bout: `${words.soon}: ${now.part.title}`, then: bibs(now, 1) };
+  if (up) return { digits: shownDigits, bout: words.over, then: onwards(now) };
+  const { spell } = clock;
+  const name = { bout: fill(words.bout, { n: spell.n, all: now.part.bouts }), rest: words.rest, ends: words.ends }[spell.kind];
+  if (clock.run === "held") return { digits: shownDigits, bout: `${words.held} · ${name}`, then: words.held_then };
+  return { digits: shownDigits, bout: name, then: then(clock, now) };
+}
+
+function then({ spell, next: following }, now) {
+  if (!following || following.kind === "ends") return onwards(now);
+  if (following.kind === "bout") return [fill(words.then_bout, { n: following.n }), bibs(now, following.n)].filter(Boolean).join(", ");
+  const rest = fill(words.then_rest, { time: digits(following.to - following.from) });
+  return [rest, goesOut(now, spell.n + 1)].filter(Boolean).join(", ");
+}
+
+function onwards(now) {
+  const following = data.parts[now.index + 1];
+  return following ? fill(words.then_next, { title: following.title }) : words.then_clear;
+}
+
+function bibs({ part }, bout) {
+  const turnNow = part.turns[bout - 1];
+  if (!turnNow) return "";
+  const names = [words.inside, words.outside, words.resting];
+  return turnNow.map((who, n) => who && fill(names[n], { who })).filter(Boolean).join(", ");
+}
+
+function goesOut({ part }, bout) {
+  const who = part.turns[bout - 1]?.[1];
+  return who ? fill(words.goes_out, { who }) : "";
+}
+
+// The bouts by the clock on the wall, as this part really runs.
+function times(now, clock) {
+  const line = now.article.querySelector(".times");
+  if (!line) return;
+  const from = started(now.index) ?? now.part.from;
+  const held = now.own.held + (now.own.heldSince === null ? 0 : Date.now() - now.own.heldSince);
+  const all = clock.all ?? spells(now.part);
+  const rows = all.filter((spell) => spell.kind === "bout").map((spell) => {
+    const name = fill(words.bout, { n: spell.n, all: now.part.bouts });
+    return `${name} ${wall(from + held + spell.from * 1000, true)}–${wall(from + held + spell.to * 1000, true)}`;
+  });
+  write(line, rows.join(" · "));
+  for (const row of now.article.querySelectorAll("[data-turn]")) {
+    row.classList.toggle("is-now", clock.spell?.kind === "bout" && Number(row.dataset.turn) === clock.spell.n);
+  }
+}
+
+// A bout that begins or ends is felt, where the phone can; it is never the only sign.
+function signal(what, clock) {
+  if (what === heard) return;
+  const first = heard === "";
+  heard = what;
+  if (!first && !["wait", "held"].includes(clock.run)) navigator.vibrate?.([300, 150, 300]);
+}
+
+function write(element, text) {
+  if (element.textContent !== text) element.textContent = text;
+}
+
+function put(element, name, value) {
+  if (element.dataset[name] !== value) element.dataset[name] = value;
+}
+
+// ---- what is pressed ----------------------------------------------------------------------------------------------
+
+const pressed = {
+  hold(now) {
+    if (started(now.index) === null) return;
+    if (now.own.started === null) add("part_started", { part: now.key }, started(now.index));
+    add(now.own.heldSince === null ? "bout_held" : "bout_resumed", { part: now.key });
+  },
+  turn(now) {
+    const degrees = ((turned.get(now.key) ?? 0) + 90) % 360;
+    turned.set(now.key, degrees);
+    for (const svg of now.article.querySelectorAll(".drawn > svg")) turn(svg, degrees);
+  },
+  easier: (now) => climb(now, -1, "easier"),
+  harder: (now) => climb(now, 1, "harder"),
+  minute(now) {
+    add("minute_more", { part: now.key, minutes: 1 });
+    say(words.one_more);
+  },
+  numbers(now) {
+    go("numbers");
+    numbers.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "", turnOut(state) || data.expected);
+  },
+};
+
+function climb(now, step, kind) {
+  const rung = now.part.rungs[rungOf(now) + step];
+  if (rung) add(kind, { part: now.key, to: rung.key });
+}
+
+function onwardsNow() {
+  const target = Number(next.dataset.target);
+  looked = null;
+  if (target < keys.length) {
+    add(target === 0 ? "part_started" : "next_part", { part: keys[target] });
+    go("part");
+  } else {
+    add("part_ended", { part: current() });
+    go("after");
+  }
+  scrollTo(0, 0);
+}
+
+function accept(part, setup, picture, page) {
+  const article = articles.get(part.key);
+  if (page) redraw(part, article, page);
+  else if (picture) onePlan(article.querySelector(".plan"), picture);
+  for (const svg of article.querySelectorAll(".drawn > svg")) turn(svg, turned.get(part.key) ?? 0);
+  add("fit_accepted", { part: part.key, setup });
+  say(headline(setup));
+  go("part");
+}
+
+// From the server: teams, turns, and every rung's plan with tonight's numbers.
+function redraw(part, article, page) {
+  const teams = page.querySelector(".tonight");
+  const plans = page.querySelector(".plans");
+  part.turns = JSON.parse(teams.dataset.turns);
+  article.querySelector(".tonight").replaceWith(teams);
+  for (const old of article.querySelectorAll(".drawn")) old.remove();
+  article.querySelector(".plan").prepend(...plans.children);
+  JSON.parse(plans.dataset.plans).forEach((plan, n) => { part.rungs[n].plan = plan; });
+}
+
+// No answer: the one picture that is here.
+function onePlan(figure, picture) {
+  figure.querySelector('[data-plan="tonight"]')?.remove();
+  const holder = Object.assign(document.createElement("span"), { className: "drawn" });
+  holder.dataset.plan = "tonight";
+  holder.append(picture);
+  figure.prepend(holder);
+}
+
+// ---- which page of the page ---------------------------------------------------------------------------------------
+
+function go(view) {
+  if (location.hash !== `#${view}`) location.hash = view;
+  else show();
+}
+
+function show() {
+  const wanted = location.hash.slice(1);
+  const view = document.querySelector(`[data-shows="${CSS.escape(wanted)}"]`) ? wanted : first();
+  root.dataset.view = view;
+  next.hidden = !["part", "register"].includes(view) || !keys.length;
+  for (const section of document.querySelectorAll("[data-shows]")) section.hidden = section.dataset.shows !== view;
+  for (const link of document.querySelectorAll("[data-to]")) {
+    if (link.dataset.to === view) link.setAttribute("aria-current", "true");
+    else link.removeAttribute("aria-current");
+  }
+  scrollTo(0, 0);
+  draw();
+}
+
+// Before the first part the register; long after the end what is left to record; else the clock.
+function first() {
+  if (running(state)) return "part";
+  if (Date.now() > data.off + STALE_MS) return "after";
+  return [...state.parts.values()].some((part) => part.started) || state.register.size ? "part" : "register";
+}
+
+function unsent() {
+  const count = queue.waiting.length;
+  const line = document.getElementById("unsent");
+  const text = count === 1 ? words.one_unsent : fill(words.unsent, { n: count });
+  const trouble = queue.signedOut ? words.sign_in : !queue.keeps ? words.not_kept : "";
+  line.hidden = !count;
+  line.replaceChildren([count ? text : "", count ? trouble : ""].filter(Boolean).join(". "));
+  if (count && queue.signedOut) {
+    line.append(" ", Object.assign(document.createElement("a"), { href: root.dataset.signIn, textContent: words.sign_in_link }));
+  }
+}
+
+const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill });
+const numbers = new NumbersView({ root, data, words, fill, token, accept });
+const endings = after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
+more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
+root.addEventListener("click", (event) => {
+  event.target.closest(".cond")?.classList.toggle("whole");
+  const what = event.target.closest("[data-do]")?.dataset.do ?? (event.target.closest(".plan") ? "turn" : "");
+  if (pressed[what]) pressed[what](shown());
+});
+document.getElementById("begin").addEventListener("click", () => {
+  if (untouched() && keys.length) add("part_started", { part: keys[0] });
+  go("part");
+});
+onHold(next, onwardsNow, () => say(words.press_again));
+addEventListener("hashchange", show);
+// What this phone has not sent yet has happened all the same.
+const known = new Set(log.map((event) => event.id));
+log.push(...queue.waiting.filter((event) => !known.has(event.id)).map(at));
+again();
+show();
+unsent();
+queue.send();
+setInterval(tick, TICK_MS);

@@ -1,0 +1,114 @@
+// What happened, kept on this phone until the server has it. Sent in order, again and again until it is taken.
+
+const MOST = 500;
+const FIRST_WAIT_MS = 1000;
+const LONGEST_WAIT_MS = 60_000;
+
+export function uuid() {
+  if (crypto.randomUUID) return crypto.randomUUID(); // on https and localhost alone
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  bytes[6] = (bytes[6] & 0x0f) | 0x40;
+  bytes[8] = (bytes[8] & 0x3f) | 0x80;
+  const hex = [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  return hex.replace(/^(.{8})(.{4})(.{4})(.{4})(.{12})$/, "$1-$2-$3-$4-$5");
+}
+
+export class Queue {
+  #memory = [];
+  #wait = FIRST_WAIT_MS;
+  #timer = null;
+  #busy = false;
+  #again = false;
+
+  constructor({ session, url, token, since, changed, arrived, refused }) {
+    Object.assign(this, { key: `bibrack.pitch.${session}`, url, token, since, changed, arrived, refused });
+    this.keeps = true;
+    this.signedOut = false;
+    this.device = this.#device();
+    addEventListener("online", () => { this.#wait = FIRST_WAIT_MS; this.send(); });
+    addEventListener("storage", (event) => { if (event.key === this.key) this.changed(); });
+    document.addEventListener("visibilitychange", () => { if (!document.hidden) this.send(); });
+  }
+
+  // Read anew each time: another tab of this phone may have written.
+  get waiting() {
+    if (!this.keeps) return this.#memory;
+    return JSON.parse(localStorage.getItem(this.key) ?? "[]");
+  }
+
+  add(kind, body = {}, ms = Date.now()) {
+    const event = { id: uuid(), kind, at: new Date(ms).toISOString(), ...body };
+    this.#write([...this.waiting, event]);
+    this.changed();
+    this.send();
+    return event;
+  }
+
+  async send() {
+    this.#again = this.#busy;
+    if (this.#busy) return;
+    this.#busy = true;
+    clearTimeout(this.#timer);
+    const batch = this.waiting.slice(0, MOST);
+    let sent = false;
+    try {
+      this.#settle(batch, await this.#post(batch));
+      this.#wait = FIRST_WAIT_MS;
+      sent = true;
+    } catch {
+      this.#later();
+    } finally {
+      this.#busy = false;
+    }
+    this.changed();
+    // What came meanwhile goes at once; after a failure only if something asked for it since.
+    if (this.waiting.length && (sent || this.#again)) this.send();
+  }
+
+  async #post(events) {
+    const response = await fetch(this.url, {
+      method: "POST",
+      headers: { "Content-Type": "application/json", "X-CSRFToken": this.token() },
+      body: JSON.stringify({ events, device: this.device, now: new Date().toISOString(), since: this.since }),
+    });
+    this.signedOut = response.redirected || [401, 403].includes(response.status);
+    if (!response.ok || this.signedOut) throw new Error(`events: ${response.status}`);
+    return response.json();
+  }
+
+  #settle(batch, answer) {
+    const done = new Set(batch.map((event) => event.id));
+    this.#write(this.waiting.filter((event) => !done.has(event.id)));
+    this.since = answer.last_seq;
+    for (const each of answer.results) {
+      if (each.outcome === "refused" || each.outcome === "conflict") this.refused(each);
+    }
+    this.arrived(answer.events ?? []);
+  }
+
+  #later() {
+    this.#wait = Math.min(this.#wait * 2, LONGEST_WAIT_MS);
+    if (this.waiting.length) this.#timer = setTimeout(() => this.send(), this.#wait);
+  }
+
+  #write(events) {
+    this.#memory = events;
+    if (!this.keeps) return;
+    try {
+      localStorage.setItem(this.key, JSON.stringify(events));
+    } catch {
+      this.keeps = false;
+    }
+  }
+
+  #device() {
+    try {
+      const known = localStorage.getItem("bibrack.device") ?? uuid().slice(0, 8);
+      localStorage.setItem("bibrack.device", known);
+      return known;
+    } catch {
+      this.keeps = false;
+      return uuid().slice(0, 8);
+    }
+  }
+}

@@ -1,0 +1,107 @@
+"""Words and figures of training on a page."""
+
+from datetime import date, datetime
+from typing import Any
+
+from django import template
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from sessions.choices import PartKind
+from sessions.forms import seconds_text
+from sessions.planning.reasons import CATALOGUE, OF_ONE
+from sessions.queries.at_once import at_once as shown_at_once
+
+register = template.Library()
+
+_REMARKS = {"session_spare_minutes", "bouts_shorter_than_part", "kit_unknown", "cycle", "waiting_uneven"}
+_STOPS = {"session_over_minutes", "headers_none"}
+
+
+@register.filter
+def level(reason: Any) -> str:
+    """How a reason is shown: a remark, something to mind, or a stop."""
+    if reason.code in _STOPS:
+        return "stop"
+    return "info" if reason.code in _REMARKS else "warning"
+
+
+@register.filter
+def said(reason: Any) -> str:
+    """A reason's sentence in the reader's language."""
+    many, counted = CATALOGUE[reason.code], reason.counted
+    words = _(many) if counted is None else ngettext(OF_ONE[reason.code][1], many, counted)
+    return words.format(**dict(reason.values))
+
+
+@register.filter
+def clears(reason: Any) -> str:
+    """What would clear a reason, as one line."""
+    return " ".join(said(each) for each in reason.clears)
+
+
+@register.filter
+def in_words(day: date) -> str:
+    """`Tue 3 Mar`."""
+    return date_format(day, "D j M")
+
+
+@register.filter
+def clock(moment: datetime) -> str:
+    """`18:05`, with seconds only where they are not zero."""
+    return f"{moment:%H:%M:%S}" if moment.second else f"{moment:%H:%M}"
+
+
+@register.filter
+def stretch(seconds: int) -> str:
+    """`3:30`."""
+    return seconds_text(seconds)
+
+
+@register.filter
+def whole(number: float | None) -> str:
+    """A figure rounded to a whole; a dash for none."""
+    return "–" if number is None else f"{number:.0f}"
+
+
+@register.filter
+def plain(number: float | None) -> str:
+    """6 or 6.5."""
+    return "–" if number is None else f"{float(number):.1f}".removesuffix(".0")
+
+
+@register.filter
+def hundredths(number: float) -> str:
+    """0.9 or 0.75."""
+    return f"{number:.2f}".rstrip("0").rstrip(".")
+
+
+@register.filter
+def percent(share: float) -> str:
+    """A share of 1 in hundredths, whole."""
+    return f"{100 * share:.0f}"
+
+
+@register.filter
+def part_kind(kind: str) -> str:
+    """A part's place in the order, in words."""
+    return str(PartKind(kind).label) if kind in PartKind.values else kind
+
+
+@register.filter
+def at_once(part: Any) -> Any:
+    """The carousel of a part with several stations."""
+    return shown_at_once(part)
+
+
+@register.filter
+def shared_by(players: int, stations: Any) -> int:
+    """Players of one of several stations at the same time."""
+    return max(1, players // max(1, len(stations)))
+
+
+@register.filter
+def at(mapping: Any, key: Any) -> Any:
+    """A value of a mapping by a key that is itself a variable; None where it isn't there."""
+    return mapping.get(key)

@@ -1,0 +1,98 @@
+"""A new session, in an empty slot or anywhere else."""
+
+from datetime import date, timedelta
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.dateparse import parse_date
+from django.utils.translation import gettext as _
+
+from club import queries as club
+from club.access import COACHES, who_may
+from club.errors import Refused
+from sessions import access, actions, queries
+from sessions.forms import NewSessionForm
+
+COPIES_FROM_DAYS = 42
+
+
+@who_may(COACHES)
+def new(request: HttpRequest) -> HttpResponse:
+    """What, when, where, who, and what to begin with."""
+    slot, day = _slot_and_day(request)
+    form = _form(request, slot, day)
+    if request.method == "POST" and form.is_valid():
+        try:
+            made = _begin(request, form, slot)
+        except Refused as refused:
+            form.refuse(refused)
+        else:
+            messages.success(request, _("Planned. Now its parts."))
+            return redirect("sessions:parts", made.public_id)
+    return render(request, "sessions/new.html", {"form": form, "slot": slot, "day": day})
+
+
+def _slot_and_day(request: HttpRequest) -> tuple[Any, date | None]:
+    """The slot that is to be filled, and on which day."""
+    given = request.POST if request.method == "POST" else request.GET
+    wanted = given.get("slot", "")
+    try:
+        slot = access.slot_for_planning(request.actor, UUID(wanted)) if wanted else None
+        day = parse_date(given.get("day", ""))
+    except ValueError:
+        return None, None
+    return slot, day
+
+
+def _form(request: HttpRequest, slot: Any, day: date | None) -> NewSessionForm:
+    squads = [each for each in club.squads() if request.actor.plans_for(each.age_group_id)]
+    today = club.today()
+    sources = queries.sources_to_copy(
+        _groups(squads), today - timedelta(days=COPIES_FROM_DAYS), today + timedelta(days=14)
+    )
+    initial = _from_slot(slot, day) if slot else {"day": day or today, "players_expected": 14}
+    return NewSessionForm(
+        request.POST or None, initial=initial, squads=squads, sources=sources, orders=queries.part_orders()
+    )
+
+
+def _groups(squads: list[Any]) -> list[int]:
+    return [each.age_group_id for each in squads]
+
+
+def _from_slot(slot: Any, day: date | None) -> dict[str, Any]:
+    people = [each["id"] for each in slot.coach_rows]
+    return {
+        "slot": slot.public_id,
+        "squad": str(slot.squad.public_id),
+        "day": day,
+        "starts": slot.starts,
+        "ends": slot.ends,
+        "zones": [each["id"] for each in slot.zone_rows],
+        "leads": people[0] if people else "",
+        "helps": people[1:],
+        "players_expected": 14,
+    }
+
+
+def _begin(request: HttpRequest, form: NewSessionForm, slot: Any) -> Any:
+    squad, start_from = form.cleaned_data["squad"], form.cleaned_data["start_from"]
+    in_slot = slot is not None and slot.squad_id == squad.pk
+    source = None
+    if start_from.startswith("copy:"):
+        source = access.session_for_reading(request.actor, start_from.removeprefix("copy:"))
+    return actions.begin_session(
+        actor=request.actor,
+        age_group_id=squad.age_group_id,
+        squad_id=squad.pk,
+        when=form.when,
+        place=form.place,
+        slot=slot if in_slot else None,
+        source=source,
+        in_order=start_from == "order",
+        order=queries.part_order(start_from.removeprefix("order:")) if start_from != "order" else None,
+        **form.frame,
+    )

@@ -1,0 +1,155 @@
+"""The editor of a session's parts. Each button sends the whole form; only “save” writes."""
+
+from dataclasses import dataclass, field
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from club.access import COACHES, who_may
+from club.errors import Refused, Stale
+from drills.choices import ACTIVITIES
+from sessions import access, actions, queries
+from sessions.forms import PartRows, drill_ids, reordered, rows_of, rows_typed
+from sessions.views.part_rows import blank_row, part_lines, picked_row, planned_rows, with_drill
+
+
+@dataclass
+class Editor:
+    """The form as it stands: rows as text, the version they began from, and what is wrong beyond the rows."""
+
+    rows: list[dict[str, str]]
+    version: int
+    loaded: str
+    problems: list[str] = field(default_factory=list)
+    form: PartRows | None = None
+    theirs: list[str] | None = None
+
+
+@who_may(COACHES)
+def parts(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Parts in order, each with its minutes, bouts and drill."""
+    session = access.session_to_edit(request.actor, public_id)
+    if request.method != "POST":
+        saved = actions.parts_as_input(session)
+        return _page(
+            request, session, Editor(rows_of(saved), session.version, "\n".join(part_lines(session)))
+        )
+    editor = _typed(request)
+    do = request.POST.get("do", "look")
+    if do == "save":
+        return _save(request, session, editor)
+    if do == "count":
+        return _counted(request, session, editor)
+    editor.rows = _changed(request, session, editor.rows, do)
+    return _page(request, session, editor)
+
+
+def _typed(request: HttpRequest) -> Editor:
+    version = request.POST.get("version", "")
+    return Editor(
+        rows_typed(request.POST), int(version) if version.isdigit() else 0, request.POST.get("loaded", "")
+    )
+
+
+def _changed(request: HttpRequest, session: Any, rows: list[dict[str, str]], do: str) -> list[dict[str, str]]:
+    """The rows after one of the buttons."""
+    if do == "blank":
+        return [*rows, blank_row(first=not rows)]
+    if do.startswith("take:"):
+        made = picked_row(request.actor, session, do.removeprefix("take:"), first=not rows)
+        return with_drill(rows, made) if made else rows
+    return reordered(rows, do)
+
+
+def _counted(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
+    """What stands against the rows as they are typed, put beside each of them without loading the page anew."""
+    return render(request, "sessions/parts_live.html", _judged(request, session, editor))
+
+
+def _judged(request: HttpRequest, session: Any, editor: Editor) -> dict[str, Any]:
+    known = queries.drills_in_editor(request.actor, session, drill_ids(editor.rows))
+    form = editor.form or PartRows(editor.rows, {key: each.rungs for key, each in known.items()})
+    return {
+        "row": session,
+        "editor": editor,
+        "lines": list(zip(form.forms, [_drill_of(each, known) for each in editor.rows], strict=True)),
+        "tally": queries.tally(session, planned_rows(session, form, known)),
+        "mine": part_lines(session, form, known) if editor.theirs is not None else [],
+    }
+
+
+def _save(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
+    form = _rows_form(request, session, editor)
+    if not form.is_valid():
+        editor.problems = [_("Not saved yet. What you typed is still here.")]
+        return _page(request, session, editor)
+    saved = actions.parts_as_input(session)
+    try:
+        actions.save_parts(
+            actor=request.actor, session=session, version=editor.version, parts=form.parts(saved)
+        )
+    except Stale as stale:
+        editor.theirs, editor.version = part_lines(session), stale.version
+        return _page(request, session, editor)
+    except Refused as refused:
+        editor.problems = [_("Not saved yet. What you typed is still here."), *form.refuse(refused)]
+        return _page(request, session, editor)
+    messages.success(request, _("Saved."))
+    return redirect("sessions:session", session.public_id)
+
+
+def _rows_form(request: HttpRequest, session: Any, editor: Editor) -> PartRows:
+    known = queries.drills_in_editor(request.actor, session, drill_ids(editor.rows))
+    editor.form = PartRows(editor.rows, {key: each.rungs for key, each in known.items()})
+    return editor.form
+
+
+def _page(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
+    q, activity = request.POST.get("q", ""), request.POST.get("activity", "")
+    tonight, any_age = request.method != "POST" or "tonight" in request.POST, "any_age" in request.POST
+    context = {
+        **_judged(request, session, editor),
+        "picks": queries.picks(
+            request.actor, session, q=q, activity=activity, tonight=tonight, any_age=any_age
+        ),
+        "any_age": any_age,
+        # How many there are is said from the first search on.
+        "of_other_ages": queries.of_other_ages(request.actor, session) if request.method == "POST" else None,
+        "q": q,
+        "activity": activity,
+        "tonight": tonight,
+        "activities": ACTIVITIES,
+    }
+    return render(request, "sessions/parts.html", context, status=409 if editor.theirs is not None else 200)
+
+
+def _drill_of(row: dict[str, str], known: dict[UUID, Any]) -> Any:
+    return next((known.get(each) for each in drill_ids([row])), None)
+
+
+@who_may(COACHES)
+@require_POST
+def newer(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpResponse:
+    """Play a drill as the library has it now."""
+    session = access.session_for_planning(request.actor, public_id)
+    station = access.station_in(session, station_id)
+    version = request.POST.get("version", "")
+    try:
+        actions.take_newer(
+            actor=request.actor,
+            session=session,
+            version=int(version) if version.isdigit() else 0,
+            station=station,
+        )
+    except Stale:
+        messages.error(request, _("Somebody else has just changed this session. Look at it again first."))
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, _("The part plays the newest version of the drill now."))
+    return redirect("sessions:session", public_id)

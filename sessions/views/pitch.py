@@ -1,0 +1,106 @@
+"""At the pitch: the page, and a new set-up when the numbers changed."""
+
+from typing import Any
+from uuid import UUID
+
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse, QueryDict
+from django.shortcuts import render
+from django.views.decorators.csrf import ensure_csrf_cookie
+
+from club.access import HELPERS, who_may
+from club.actions import note_reading
+from club.errors import Refused, Stale
+from sessions import access, actions
+from sessions.forms.turn_out import TurnOutForm
+from sessions.queries import pitch
+
+
+@who_may(HELPERS)
+@ensure_csrf_cookie
+def page(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """The whole evening in one document, names among it: for the staff of the age group alone."""
+    actor = request.actor
+    session = access.session_for_recording(actor, public_id)
+    players = pitch.players_for(actor, session)
+    note_reading(user_id=actor.user_id, squad_ids=[session.squad_id], page="pitch")
+    shown = pitch.pitch_page(session)
+    data = pitch.page_data(shown, players, pitch.happened(session))
+    return render(request, "sessions/pitch.html", {"shown": shown, "data": data})
+
+
+@who_may(HELPERS)
+def guests(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Who may be added from other squads, when the phone asks for it."""
+    actor = request.actor
+    found = pitch.guests_for(actor, access.session_for_recording(actor, public_id))
+    if found.squad_ids:
+        note_reading(user_id=actor.user_id, squad_ids=found.squad_ids, page="guests")
+    return JsonResponse({"guests": found.rows})
+
+
+@who_may(HELPERS)
+def fit(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """What works with tonight's numbers, as a piece of the page."""
+    session = access.session_for_recording(request.actor, public_id)
+    form = TurnOutForm(request.GET)
+    if not form.is_valid():
+        return _told(request, _problems(form))
+    station = _station(session, request.GET)
+    try:
+        found = actions.fitted(station, form.turn_out, age=None)
+    except Refused as refused:
+        return _told(request, [each.text for each in refused.problems])
+    return render(request, "sessions/pitch_fit.html", {"answers": pitch.fit_shown(station, found)})
+
+
+@who_may(HELPERS)
+def set_up(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Play it like this tonight."""
+    session = access.session_for_recording(request.actor, public_id)
+    form = TurnOutForm(request.POST)
+    if not form.is_valid():
+        return _told(request, _problems(form), 400)
+    planned, station = _planned(session, request.POST), _station(session, request.POST)
+    try:
+        _accept(session, station, form, request.POST)
+    except (Refused, Stale) as refused:
+        return _told(request, [str(refused)], 409)
+    shown = pitch.setup_shown(station, planned)
+    return render(request, "sessions/pitch_setup.html", {"shown": shown, "set_up": shown.set_up})
+
+
+def _accept(session: Any, station: Any, form: TurnOutForm, chosen: QueryDict) -> None:
+    """At the pitch the last word counts, so no version is asked for."""
+    actions.accept_setup(
+        session=session,
+        version=session.version,
+        station=station,
+        turn_out=form.turn_out,
+        numbers=chosen.get("numbers", ""),
+        grids=_whole(chosen.get("grids")),
+    )
+
+
+def _told(request: HttpRequest, problems: list[str], status: int = 200) -> HttpResponse:
+    return render(request, "sessions/pitch_fit.html", {"problems": problems}, status=status)
+
+
+def _problems(form: TurnOutForm) -> list[str]:
+    return [f"{form.fields[name].label}: {texts[0]}" for name, texts in form.errors.items()]
+
+
+def _planned(session: Any, params: QueryDict) -> str:
+    """The rung that the page's ladder goes by: the planned one, whichever is played."""
+    station = pitch.station_at(session, params.get("part", ""), None)
+    return station.variation_key if station else ""
+
+
+def _station(session: Any, params: QueryDict) -> Any:
+    station = pitch.station_at(session, params.get("part", ""), params.get("rung"))
+    if station is None:
+        raise Http404
+    return station
+
+
+def _whole(text: str | None) -> int:
+    return int(text) if text and text.isdecimal() and len(text) < 4 else 0

@@ -1,0 +1,113 @@
+"""A session put together by the house: what tonight is, the proposal as it comes, and what is done with it."""
+
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from club.access import COACHES, who_may
+from club.errors import Refused, Stale
+from sessions import access, actions, queries
+from sessions.choices import STILL_TO_COME
+from sessions.forms.proposing import WishForm, asked_again
+from sessions.queries import proposing
+
+POLL_S, SLOW_POLL_S = 1, 10
+
+
+@who_may(COACHES)
+def wish(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Say what tonight is; everything is filled in as the session has it."""
+    session = access.session_to_wish_for(request.actor, public_id)
+    kept = [(part.id, part.title) for part in queries.outline_of(session)]
+    form = WishForm(request.POST or None, _start(request, session), kept)
+    if request.method == "POST" and form.is_valid():
+        try:
+            made = actions.ask_for_proposal(actor=request.actor, wish=form.typed, session=session)
+        except Refused as refused:
+            form.refuse(refused)
+        else:
+            return redirect("sessions:proposal", public_id, made.public_id)
+    context = {"row": session, "form": form, "can_change": session.state in STILL_TO_COME}
+    return render(request, "sessions/propose.html", context)
+
+
+def _start(request: HttpRequest, session: Any) -> proposing.Wish:
+    """What was asked last where the page is reached from a proposal, else what the session suggests."""
+    wanted = request.GET.get("from", "")
+    if not wanted:
+        return proposing.wish_for(session)
+    try:
+        return proposing.wish_from(access.proposal_in(request.actor, session, UUID(wanted)).request)
+    except ValueError:
+        return proposing.wish_for(session)
+
+
+@who_may(COACHES)
+def proposal(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpResponse:
+    """How far it is, then what came out. The page asks again by itself; without scripts it loads itself anew."""
+    session = access.session_for_planning(request.actor, public_id)
+    row = access.proposal_in(request.actor, session, proposal_id)
+    shown = proposing.proposal_shown(row, session, request.actor)
+    context = {"row": session, "shown": shown, "poll_s": SLOW_POLL_S if shown.is_quiet else POLL_S}
+    template = (
+        "sessions/proposal_answer.html" if request.headers.get("HX-Request") else "sessions/proposal.html"
+    )
+    return render(request, template, context)
+
+
+@who_may(COACHES)
+@require_POST
+def again(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpResponse:
+    """The same once more: what is ticked stays, what is refused does not come back."""
+    session = access.session_for_planning(request.actor, public_id)
+    row = access.proposal_in(request.actor, session, proposal_id)
+    wished = asked_again(proposing.wish_from(row.request), row.result, request.POST)
+    try:
+        made = actions.ask_for_proposal(actor=request.actor, wish=wished, session=session)
+    except Refused as refused:
+        messages.error(request, str(refused))
+        return redirect("sessions:proposal", public_id, proposal_id)
+    return redirect("sessions:proposal", public_id, made.public_id)
+
+
+@who_may(COACHES)
+@require_POST
+def stop(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpResponse:
+    """Enough: what has been found is shown."""
+    session = access.session_for_planning(request.actor, public_id)
+    actions.stop_proposal(computation=access.proposal_in(request.actor, session, proposal_id))
+    return redirect("sessions:proposal", public_id, proposal_id)
+
+
+@who_may(COACHES)
+@require_POST
+def take(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpResponse:
+    """Put a proposal into the session."""
+    session = access.session_for_planning(request.actor, public_id)
+    row = access.proposal_in(request.actor, session, proposal_id)
+    try:
+        actions.take_proposal(
+            actor=request.actor,
+            session=session,
+            version=_number(request, "version"),
+            computation=row,
+            which=_number(request, "which"),
+        )
+    except Stale:
+        messages.error(request, _("Somebody else has just changed this session. Look at it again first."))
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, _("It is in the session, with tonight's numbers."))
+        return redirect("sessions:session", public_id)
+    return redirect("sessions:proposal", public_id, proposal_id)
+
+
+def _number(request: HttpRequest, name: str) -> Any:
+    text = request.POST.get(name, "")
+    return int(text) if text.isdigit() and len(text) < 10 else 0

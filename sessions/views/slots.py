@@ -1,0 +1,89 @@
+"""Weekly slots: everybody sees them, the director gives them out."""
+
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from club import queries as club
+from club.access import DIRECTOR, STAFF, who_may
+from club.errors import Refused, Stale
+from sessions import access, actions, queries
+from sessions.forms import SlotForm, add_problems
+
+NAMES = {"coach_ids": "coaches", "zone_ids": "zones"}
+
+
+@who_may(STAFF)
+def slots(request: HttpRequest) -> HttpResponse:
+    """Who has which place when, by the day of the week."""
+    today = club.today()
+    found = list(queries.slots_from(today))
+    by_day = [(label, [each for each in found if each.weekday == day]) for day, label in queries.weekdays()]
+    return render(request, "sessions/slots.html", {"by_day": by_day, "any": bool(found)})
+
+
+@who_may(DIRECTOR)
+def new_slot(request: HttpRequest) -> HttpResponse:
+    season = club.current_season()
+    initial = {"first_day": club.today()}
+    if season:
+        initial["last_day"] = queries.last_day_of(season)
+    form = SlotForm(request.POST or None, initial=initial, is_new=True)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.make_slot(squad_id=form.cleaned_data["squad"].pk, **form.values)
+        except Refused as refused:
+            add_problems(form, refused, NAMES)
+        else:
+            messages.success(request, _("The slot stands. Its empty evenings show among the weeks."))
+            return redirect("sessions:slots")
+    return render(request, "sessions/slot.html", {"form": form, "slot": None})
+
+
+@who_may(DIRECTOR)
+def slot(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Another time or place from now on; sessions that stand keep theirs."""
+    row = access.slot_for_editing(request.actor, public_id)
+    form = SlotForm(request.POST or None, initial=_initial(row), is_new=False)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.change_slot(slot=row, version=form.cleaned_data["version"], **form.values)
+        except Stale:
+            form.add_error(
+                None, _("Somebody else has just changed this slot. Open it again, then change it.")
+            )
+        except Refused as refused:
+            add_problems(form, refused, NAMES)
+        else:
+            messages.success(request, _("Saved. Sessions that stand already keep their time and place."))
+            return redirect("sessions:slots")
+    return render(request, "sessions/slot.html", {"form": form, "slot": row})
+
+
+def _initial(row: Any) -> dict[str, Any]:
+    named = ("weekday", "starts", "ends", "first_day", "last_day", "version")
+    return {
+        **{name: getattr(row, name) for name in named},
+        "zones": [each["id"] for each in row.zone_rows],
+        "coaches": [each["id"] for each in row.coach_rows],
+    }
+
+
+@who_may(DIRECTOR)
+@require_POST
+def end(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """The squad gives it up."""
+    row = access.slot_for_editing(request.actor, public_id)
+    version = request.POST.get("version", "")
+    try:
+        actions.end_slot(slot=row, version=int(version) if version.isdigit() else 0)
+    except Stale:
+        messages.error(request, _("Somebody else has just changed this slot. Open it again, then end it."))
+    else:
+        messages.success(request, _("It ends today. What was planned in it stays."))
+    return redirect("sessions:slots")

@@ -1,0 +1,118 @@
+"""Who is in which bib in which bout of a station: by bout, by player, and the minutes."""
+
+from dataclasses import replace
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from club.access import HELPERS, who_may
+from club.actions import note_reading
+from club.api_tools import file_answer
+from club.errors import Refused
+from sessions import access, actions
+from sessions.queries import turns as turns_of
+from sessions.sheet import turns_digest
+from sessions.sheet import turns_pdf as pdf_of_turns
+
+
+@who_may(HELPERS)
+def turns(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpResponse:
+    """Names stand here, so it is for the staff of the age group, and reading it is written down."""
+    session = access.session_for_turns(request.actor, public_id)
+    part, station = _found(session, station_id)
+    if request.method == "POST":
+        return _made(request, session, part, station)
+    return render(
+        request, "sessions/turns.html", {"page": _read(request, session, part, station), "row": session}
+    )
+
+
+@who_may(HELPERS)
+def turns_pdf(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpResponse:
+    """The same on paper, under the same rule."""
+    session = access.session_for_turns(request.actor, public_id)
+    part, station = _found(session, station_id)
+    page = _read(request, session, part, station)
+    if page.rotation is None:
+        raise Http404
+    sheet = turns_of.turns_sheet(page)
+    return file_answer(
+        request,
+        turns_digest(sheet)[:32],
+        "application/pdf",
+        lambda: pdf_of_turns(sheet),
+        Content_Disposition=f'inline; filename="turns-{session.day:%Y-%m-%d}.pdf"',
+    )
+
+
+@who_may(HELPERS)
+@require_POST
+def winner(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpResponse:
+    """How a bout of winner stays on ended. No name stands in it."""
+    session = access.session_for_turns(request.actor, public_id)
+    part, station = _found(session, station_id)
+    try:
+        actions.note_winner(
+            session=session,
+            part=part,
+            station=station,
+            bout=_number(request, "bout"),
+            ended=request.POST.get("ended", ""),
+            cap=_number(request, "cap"),
+        )
+    except Refused as refused:
+        messages.error(request, str(refused))
+    return redirect(f"{reverse('sessions:turns', args=[public_id, station_id])}#winner")
+
+
+def _read(request: HttpRequest, session: Any, part: Any, station: Any) -> turns_of.TurnsPage:
+    """The page with its names, which is written down."""
+    note_reading(user_id=request.actor.user_id, squad_ids=[session.squad_id], page="turns")
+    return turns_of.turns_page(request.actor, session, part, station)
+
+
+def _pairs(request: HttpRequest) -> list[turns_of.PairWish]:
+    """Rows of two players; a row without both is no pair."""
+    rows = zip(*(request.POST.getlist(f"pair-{name}") for name in ("first", "second", "how")), strict=False)
+    return [
+        turns_of.PairWish(first, second, how == "together") for first, second, how in rows if first and second
+    ]
+
+
+def _number(request: HttpRequest, name: str) -> int:
+    text = request.POST.get(name, "")
+    return int(text) if text.isdecimal() and len(text) < 4 else 0
+
+
+def _found(session: Any, station_id: UUID) -> Any:
+    found = actions.station_in_part(session, station_id)
+    if found is None:
+        raise Http404
+    return found
+
+
+def _made(request: HttpRequest, session: Any, part: Any, station: Any) -> HttpResponse:
+    try:
+        actions.rotate_station(
+            actor=request.actor,
+            session=session,
+            part=part,
+            station=station,
+            keepers=request.POST.getlist("keepers"),
+            pairs=_pairs(request),
+        )
+    except Refused as refused:
+        messages.error(request, str(refused))
+        page = turns_of.turns_page(request.actor, session, part, station)
+        typed = replace(
+            page, keepers=request.POST.getlist("keepers"), pairs=_pairs(request)[: turns_of.MOST_PAIRS]
+        )
+        return render(request, "sessions/turns.html", {"page": typed, "row": session})
+    messages.success(request, _("Worked out for everybody who is here."))
+    return redirect("sessions:turns", session.public_id, station.row.public_id)

@@ -1,0 +1,89 @@
+"""Weeks × age groups, and one squad's week."""
+
+from datetime import date
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from club import queries as club
+from club.access import COACHES, STAFF, who_may
+from club.errors import Refused
+from sessions import access, actions, queries
+from sessions.forms import EntryForm, add_problems
+
+
+@who_may(STAFF)
+def week(request: HttpRequest) -> HttpResponse:
+    """Four weeks of all age groups; a coach's own stand first."""
+    this = queries.monday_of(club.today())
+    first = queries.monday_from(request.GET.get("from", "")) or this
+    shown = queries.monday_from(request.GET.get("show", ""))
+    weeks = queries.weeks_page(request.actor, first, shown=shown)
+    return render(request, "sessions/week.html", {"weeks": weeks})
+
+
+@who_may(STAFF)
+def squad(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """A squad's week against its budget, with the table beside."""
+    row = access.squad_for_weeks(request.actor, public_id)
+    monday = queries.monday_from(request.GET.get("week", "")) or queries.monday_of(club.today())
+    return _squad_page(request, row, monday)
+
+
+def _squad_page(
+    request: HttpRequest, row: Any, monday: date, form: EntryForm | None = None, status: int = 200
+) -> HttpResponse:
+    page = queries.squad_week_page(request.actor, row, monday)
+    form = form or EntryForm(with_au=page.with_au, initial={"day": monday, "kind": "match"})
+    context = {"page": page, "form": form, "may_plan": request.actor.plans_for(row.age_group_id)}
+    return render(request, "sessions/squad_week.html", context, status=status)
+
+
+@who_may(COACHES)
+@require_POST
+def add_entry(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """A match, a tournament or training elsewhere, by hand."""
+    row = access.squad_for_planning(request.actor, public_id)
+    group = next(each for each in club.age_groups() if each.pk == row.age_group_id)
+    form = EntryForm(request.POST, with_au=group.week_load_au is not None)
+    if form.is_valid():
+        try:
+            entry = actions.add_ledger_entry(
+                squad_id=row.pk, entered_by_id=request.actor.user_id, **form.values
+            )
+        except Refused as refused:
+            add_problems(form, refused)
+        else:
+            messages.success(request, _("It counts in the week now."))
+            return redirect(_address(row, queries.monday_of(entry.day)))
+    return _squad_page(request, row, _monday(form), form, status=400)
+
+
+def _monday(form: EntryForm) -> date:
+    return queries.monday_of(form.cleaned_data.get("day") or club.today())
+
+
+@who_may(COACHES)
+@require_POST
+def drop_entry(request: HttpRequest, public_id: UUID, entry_id: UUID) -> HttpResponse:
+    """Take back what was entered by hand."""
+    row = access.squad_for_planning(request.actor, public_id)
+    entry = access.entry_for_editing(request.actor, row, entry_id)
+    monday = queries.monday_of(entry.day)
+    try:
+        actions.drop_ledger_entry(entry=entry)
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, _("Taken out of the week."))
+    return redirect(_address(row, monday))
+
+
+def _address(row: Any, monday: date) -> str:
+    return f"{reverse('sessions:squad', args=[row.public_id])}?week={queries.iso_week(monday)}"
