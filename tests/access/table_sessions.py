@@ -1,0 +1,145 @@
+"""Rows of the pages and endpoints of training. None of them shows a player's name: those stand at the pitch alone."""
+
+from typing import Any
+
+from club.queries import today
+from tests.access.rows import (
+    ANYWHERE,
+    COACHES,
+    DIRECTOR,
+    NOWHERE,
+    OWN,
+    PLACES,
+    PLANS,
+    STAFF,
+    WORKS,
+    Row,
+    squad,
+)
+from tests.people import Place, World
+
+GONE = 302  # a save goes on to another page
+NOT_JSON = 415  # past the decision, but what the test sends is no JSON
+
+# The quickest drill to derive: one needs many of them here.
+SMALL = {"format": "4v1", "activity": "rondo", "groups": [], "conditions": [], "variations": [], "phases": []}
+
+# Sessions are read by the director, readers and every coach; a helper reads those of the own age group.
+READS = {"helper": OWN, "administrator": NOWHERE}
+# A squad's weeks: its staff, the director and readers.
+WEEKS = {**WORKS, "reader": ANYWHERE, "administrator": NOWHERE}
+
+
+def planned(world: World, place: Place) -> dict[str, Any]:
+    from tests.factories_sessions import part_input, planned_session
+
+    session = planned_session(place=place, by=world.people.director, parts=[part_input()])
+    return {"public_id": session.public_id}
+
+
+def station(world: World, place: Place) -> dict[str, Any]:
+    from tests.factories_sessions import part_input, planned_session, shared_drill
+
+    parts = [part_input(drill=shared_drill(owner=world.people.coach, **SMALL))]
+    session = planned_session(place=place, by=world.people.director, parts=parts)
+    return {"public_id": session.public_id, "station_id": session.parts.all()[0].stations.all()[0].public_id}
+
+
+def slot(world: World, place: Place) -> dict[str, Any]:
+    from tests.factories_sessions import weekly_slot
+
+    return {"public_id": weekly_slot(place=place).public_id}
+
+
+def entry(world: World, place: Place) -> dict[str, Any]:
+    from sessions import actions
+    from sessions.choices import Kind
+
+    made = actions.add_ledger_entry(
+        squad_id=place.squad.pk,
+        day=today(),
+        kind=Kind.MATCH,
+        title="Cup",
+        minutes=60,
+        effort=6,
+        entered_by_id=world.people.director.pk,
+    )
+    return {**squad(world, place), "entry_id": made.public_id}
+
+
+def week(world: World, place: Place) -> dict[str, Any]:
+    return {"public_id": place.age_group.public_id, "iso_week": "2026-W48"}
+
+
+def a_part(world: World, place: Place) -> dict[str, Any]:
+    from sessions import queries
+
+    found = planned(world, place)
+    session = queries.session_by_id(found["public_id"])
+    assert session is not None
+    return {**found, "part_id": session.parts.all()[0].public_id}
+
+
+def an_order(world: World, place: Place) -> dict[str, Any]:
+    from club.queries import actor_of
+    from sessions import actions, queries
+
+    session = queries.session_by_id(planned(world, place)["public_id"])
+    made = actions.keep_order(actor=actor_of(world.people.director), session=session, name="Usual")
+    return {"public_id": made.public_id}
+
+
+def version(world: World, place: Place) -> dict[str, Any]:
+    return {"version": 2}
+
+
+ROWS = [
+    Row("sessions:list", STAFF),
+    Row("sessions:week", STAFF),
+    Row("sessions:slots", STAFF),
+    Row("sessions:new", COACHES),
+    Row("sessions:new-slot", DIRECTOR),
+    Row("sessions:slot", DIRECTOR, kwargs=slot, at=PLACES),
+    Row("sessions:end-slot", DIRECTOR, "post", kwargs=slot, data=version, at=PLACES, through=GONE),
+    Row("sessions:squad", STAFF, kwargs=squad, at=PLACES, reach=WEEKS),
+    Row("sessions:add-entry", COACHES, "post", kwargs=squad, at=PLACES, reach=PLANS, through=400),
+    Row("sessions:drop-entry", COACHES, "post", kwargs=entry, at=PLACES, reach=PLANS, through=GONE),
+    Row("sessions:session", STAFF, kwargs=planned, at=PLACES, reach=READS),
+    Row("sessions:edit", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
+    Row("sessions:move", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
+    Row("sessions:parts", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
+    Row("sessions:cancel", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=GONE),
+    Row("sessions:newer", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
+    Row("sessions:fit", COACHES, kwargs=station, at=PLACES, reach=PLANS),
+    Row("sessions:take", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
+    Row("sessions:drop", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
+    Row("sessions:sheet", STAFF, kwargs=planned, at=PLACES, reach=READS),
+    Row("api-session-sheet", STAFF, kwargs=planned, at=PLACES, reach=READS),
+    Row("api-session-ground", STAFF, kwargs=planned, at=PLACES, reach=READS),
+    Row("sessions:along", COACHES, kwargs=planned, at=PLACES, reach=READS),
+    Row("sessions:along-copy", COACHES, "post", kwargs=planned, at=PLACES, reach=READS, through=400),
+    Row("sessions:along-weeks", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=400),
+    Row("sessions:along-space", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=400),
+    Row("sessions:along-order", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=GONE),
+    Row("sessions:orders", COACHES),
+    Row("sessions:order-drop", DIRECTOR, "post", kwargs=an_order, through=GONE),
+    Row("api-session-copies", COACHES, "post", kwargs=planned, at=PLACES, reach=READS, through=NOT_JSON),
+    Row("api-session-series", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=NOT_JSON),
+    Row("api-session-plan-b", COACHES, kwargs=planned, at=PLACES, reach=PLANS, through=400),
+    Row("api-session-order", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=NOT_JSON),
+    Row("api-part-orders", STAFF),
+    Row("sessions:stations", COACHES, kwargs=a_part, at=PLACES, reach=PLANS),
+    Row("api-sessions", STAFF),
+    Row("api-sessions", COACHES, "post", through=NOT_JSON),
+    Row("api-session", STAFF, kwargs=planned, at=PLACES, reach=READS),
+    Row("api-session", COACHES, "patch", kwargs=planned, at=PLACES, reach=PLANS, through=428),
+    Row("api-session-cancel", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=428),
+    Row("api-station-setup", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=428),
+    Row("api-slots", STAFF),
+    Row("api-slots", DIRECTOR, "post", through=NOT_JSON),
+    Row("api-slot", STAFF, kwargs=slot, at=PLACES),
+    Row("api-slot", DIRECTOR, "put", kwargs=slot, at=PLACES, through=428),
+    Row("api-age-group-week", STAFF, kwargs=week, at=PLACES, reach=WEEKS),
+    Row("api-rotations", STAFF, "post", through=NOT_JSON),
+    Row("api-next-game", STAFF, "post", through=NOT_JSON),
+]

@@ -1,0 +1,24 @@
+"""Print what pages, fits and drawings cost on the demo club, on this machine, in this run."""
+
+import sys
+
+import pytest
+
+sys.exit(
+    pytest.main(
+        [
+            "-q",
+            "-s",
+            "-p",
+            "no:cacheprovider",
+            "-p",
+            "no:xdist",
+            "tests/bench/pages.py",
+            "tests/bench/library.py",
+            "tests/bench/pure.py",
+            "tests/bench/drawing.py",
+            "tests/bench/assemble.py",
+            "tests/bench/evening.py",
+        ]
+    )
+)

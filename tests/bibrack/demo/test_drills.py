@@ -1,0 +1,258 @@
+"""The demo club's drills: each can be run unseen, says what it means as data, and is written for itself."""
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import msgspec
+import pytest
+
+import bibrack
+from drills.drawing.checks import check
+from drills.game import sentences
+from drills.game.document import DrillDocument, FreeText, Limit, WhenThen, decode
+from drills.game.document.choices import Heading, NumbersKind
+from drills.game.format import Format
+from drills.game.validate import missing_for_review, problems
+from drills.game.variations import apply, classes
+
+FOLDER = Path(bibrack.__file__).parent / "demo" / "drills"
+FILES = sorted(FOLDER.glob("*.json"))
+SLUGS = [each.stem for each in FILES]
+SHARED_WORDS = 8  # a run this long in two drills is a sentence copied, not one that happens to agree
+
+THEMES = {
+    *("keep-the-ball", "play-out", "switch-play", "combine", "finish", "one-v-one", "ball-mastery"),
+    *("press", "press-and-cover", "defend-goal", "counter", "counter-press", "set-plays", "keeper-basics"),
+}
+BIBS = {"red", "blue", "yellow", "green", "orange", "white", "purple", "black", None}
+KIT = {
+    *("marker cones", "tall cones", "mini goals", "moveable goals", "balls"),
+    *("poles", "hoops", "mannequins", "flat markers"),
+}
+
+each_drill = pytest.mark.parametrize("slug", SLUGS)
+
+
+@cache
+def plain(slug: str) -> dict[str, Any]:
+    document: dict[str, Any] = msgspec.json.decode((FOLDER / f"{slug}.json").read_bytes())
+    return document
+
+
+@cache
+def drill(slug: str) -> DrillDocument:
+    return decode(plain(slug))
+
+
+def texts(value: Any) -> Iterator[str]:
+    """Every string of a document, however deep."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        for inner in value.values():
+            yield from texts(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from texts(inner)
+
+
+def runs(text: str) -> Iterator[str]:
+    words = re.findall(r"[a-z0-9’']+", text.lower())
+    for start in range(len(words) - SHARED_WORDS + 1):
+        yield " ".join(words[start : start + SHARED_WORDS])
+
+
+def played(slug: str) -> list[DrillDocument]:
+    """The base and each of its variations, as they are played."""
+    base = drill(slug)
+    return [base, *(apply(base, each) for each in base.variations)]
+
+
+def said(document: DrillDocument) -> list[str]:
+    """Every generated sentence of a drill."""
+    names = sentences.Names.of(document)
+    return [
+        *(sentences.say(each, names) for each in document.conditions),
+        *(sentences.say_restart(each, names) for each in document.restarts),
+        *(sentences.say_phase(each, names) for each in document.phases),
+        sentences.say_ends(document.ends, names),
+    ]
+
+
+def test_the_club_has_a_library() -> None:
+    assert len(FILES) >= 20
+    titles = [drill(each).title for each in SLUGS]
+    assert sorted(set(titles)) == sorted(titles)
+
+
+@each_drill
+def test_nothing_is_wrong_and_nothing_is_missing(slug: str) -> None:
+    assert [each for each in problems(drill(slug)) if each.severity == "error"] == []
+    assert missing_for_review(drill(slug)) == []
+
+
+@each_drill
+def test_numbers_and_groups_agree(slug: str) -> None:
+    """The hint about groups that do not add up is not overruled in the base of any demo drill."""
+    assert [each for each in problems(drill(slug)) if each.field == "groups"] == []
+
+
+@each_drill
+def test_no_rule_in_free_text(slug: str) -> None:
+    for document in played(slug):
+        assert [each for each in document.conditions if isinstance(each, FreeText)] == []
+
+
+@each_drill
+def test_words_come_from_the_club(slug: str) -> None:
+    document = drill(slug)
+    assert set(document.themes) - THEMES == set()
+    assert {each.bib for each in document.groups} - BIBS == set()
+    assert {each.kind for each in document.kit} - KIT == set()
+    assert 1 <= len(document.themes) <= 3
+
+
+@each_drill
+def test_sentences_are_whole(slug: str) -> None:
+    """No number is missing, no key is left where a name belongs, nobody is named twice over."""
+    base = drill(slug)
+    for document in played(slug):
+        for text in said(document):
+            assert " ? " not in f" {text} "
+            assert "  " not in text
+            assert "{" not in text
+            assert re.search(r"\b[AB]\b|\bK[12]\b|\bA-|\bB-", text) is None
+    for variation, after in zip(base.variations, played(slug)[1:], strict=True):
+        for change in variation.changes:
+            assert len(sentences.say_change(change, base, after, sentences.Names.of(base))) > 5
+
+
+@each_drill
+def test_another_coach_can_run_it(slug: str) -> None:
+    document = drill(slug)
+    asked = {(each.role, each.moment) for each in document.questions}
+    after = {each.after for each in document.restarts}
+    assert len(asked) >= 3
+    assert len(after) == len(document.restarts) >= 2
+    assert len(document.points) >= 3
+    assert len(document.faults) == 2
+    assert 2 <= len(document.say_this) <= 3
+    assert 1 <= len(document.challenges) <= 2
+    assert document.start is not None
+    assert document.praise
+    assert document.coach_place
+    assert document.stops
+    assert document.safety
+    assert document.age_from
+
+
+@each_drill
+def test_the_work_fits_the_minutes(slug: str) -> None:
+    """Bouts and the rests between them, and at most four minutes to explain and to talk."""
+    work = drill(slug).work
+    seconds = work.bouts * work.bout_s + (work.bouts - 1) * work.rest_s
+    assert seconds <= work.minutes * 60 <= seconds + 240
+    assert work.effort >= 2
+
+
+@each_drill
+def test_variations_change_something_measurable(slug: str) -> None:
+    base = drill(slug)
+    assert len(base.variations) >= 2
+    assert {each.rung.value for each in base.variations} > {"easier"}
+    for variation, document in zip(base.variations, played(slug)[1:], strict=True):
+        assert variation.why
+        assert classes(variation)
+        assert msgspec.structs.replace(document, work=base.work, scene=base.scene) != base
+
+
+@each_drill
+def test_heading_is_kept_from_the_young(slug: str) -> None:
+    """FA heading guidance for training, 2020 (second-hand copy): none up to U11; U12 once a month, at most 5."""
+    document = drill(slug)
+    if document.heading is Heading.NONE:
+        assert document.headers_per_player == 0
+    else:
+        assert (document.age_from or 0) >= 11  # U12 are eleven years old
+        assert document.headers_per_player <= 10
+
+
+@each_drill
+def test_children_who_are_youngest_never_queue(slug: str) -> None:
+    """Common practice, no source: up to eight years nobody is out and nobody stands in line."""
+    document = drill(slug)
+    if (document.age_to or 99) <= 8:
+        assert document.queue is None
+        assert [each.key for each in document.groups if each.place.value == "queue"] == []
+
+
+@each_drill
+def test_a_planned_wait_is_said(slug: str) -> None:
+    document = drill(slug)
+    waits = [each for each in document.groups if each.place.value == "queue"]
+    if waits:
+        assert document.queue is not None
+
+
+@each_drill
+def test_each_size_has_its_purpose(slug: str) -> None:
+    grids = drill(slug).grids
+    assert len({each.purpose for each in grids}) == len(grids) >= 2
+    assert len({each.length_m * each.width_m for each in grids}) == len(grids)
+
+
+def test_no_sentence_is_used_twice() -> None:
+    """No two drills share a run of eight words."""
+    found: dict[str, set[str]] = defaultdict(set)
+    for slug in SLUGS:
+        for text in texts(plain(slug)):
+            for run in runs(text):
+                found[run].add(slug)
+    assert {run: sorted(slugs) for run, slugs in found.items() if len(slugs) > 1} == {}
+
+
+def test_some_drills_run_with_few_players() -> None:
+    """Four to six players came: there is still a choice."""
+    fitting = []
+    for slug in SLUGS:
+        document = drill(slug)
+        least = document.numbers.least or Format.parse(document.format).players
+        most = document.numbers.most or Format.parse(document.format).players
+        if document.numbers.kind is NumbersKind.EXACT:
+            least = most = Format.parse(document.format).players
+        if least <= 6 and most >= 4:
+            fitting.append(slug)
+    assert len(fitting) >= 4
+
+
+def test_drawn_plans_show_what_the_text_says() -> None:
+    """A plan drawn by hand has steps, and no check finds anything against it."""
+    drawn = [each for each in SLUGS if drill(each).scene]
+    assert {"two-locks", "clear-the-harbour", "landing-strip", "stepping-stones"} <= set(drawn)
+    for slug in drawn:
+        document = drill(slug)
+        assert document.scene is not None
+        assert len(document.scene.steps) >= 1
+        assert check(document.scene, Format.parse(document.format), age=document.age_to) == []
+
+
+def test_the_possession_game_with_end_phases() -> None:
+    """Six passes open two of four closed goals and a phase of its own numbers begins; four passes when easier."""
+    document = drill("two-locks")
+    assert document.format == "4v4+4"
+    assert document.scene is not None
+    assert len(document.scene.steps) == 4
+    assert [each.open_at_start for each in document.goals] == [False] * 4
+    names = sentences.Names.of(document)
+    assert next(sentences.say(each, names) for each in document.conditions if isinstance(each, WhenThen)) == (
+        "after 6 passes in a row by reds, top left goal and bottom right goal open and the burst starts"
+    )
+    assert [each.format for each in document.phases] == ["4v4"]
+    easier = apply(document, document.variations[0])
+    numbers = [each.when.number for each in easier.conditions if isinstance(each, WhenThen)]
+    assert numbers == [4, 4, None]
+    assert [each.number for each in document.conditions if isinstance(each, Limit)] == [2, None]

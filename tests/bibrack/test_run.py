@@ -1,0 +1,149 @@
+"""`make run` from outside: one installation started, hurt, and stopped, in a process of its own."""
+
+import json
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from bibrack.postgres.process import identify
+from bibrack.postgres.where import read_run_file
+from tests.harness.free_port import free_port
+
+ROOT = Path(__file__).resolve().parents[2]
+pytestmark = pytest.mark.tx
+
+
+class House:
+    """An installation on a folder and a port of its own."""
+
+    def __init__(self, data: Path, port: int) -> None:
+        self.data = data
+        self.port = port
+        clean = {
+            key: value for key, value in os.environ.items() if not key.startswith(("DATABASE_URL", "DJANGO_"))
+        }
+        self.env = {**clean, "DEMO": "no", "PORT": str(port), "DATA_DIR": str(data), "PYTHONPATH": str(ROOT)}
+        self.child: subprocess.Popen[str] | None = None
+
+    def command(self) -> list[str]:
+        return [sys.executable, "-m", "bibrack.run"]
+
+    def start(self) -> None:
+        # From another folder: nothing may depend on where it is called.
+        self.child = subprocess.Popen(
+            self.command(), env=self.env, cwd="/", stdout=subprocess.PIPE, text=True, start_new_session=True
+        )
+
+    def stop(self) -> tuple[int, str]:
+        """Press Ctrl-C; return the exit status and all that was printed."""
+        assert self.child is not None
+        self.child.send_signal(signal.SIGINT)
+        printed, _ = self.child.communicate(timeout=60)
+        return self.child.returncode, printed
+
+    def answers(self, path: str = "/healthz") -> bool:
+        try:
+            with urllib.request.urlopen(f"http://127.0.0.1:{self.port}{path}", timeout=5) as answer:
+                return answer.status == 200
+        except (urllib.error.URLError, OSError):
+            return False
+
+    def styles(self) -> list[str]:
+        """Where the page for signing in says that its styles are."""
+        with urllib.request.urlopen(f"http://127.0.0.1:{self.port}/accounts/login/", timeout=5) as answer:
+            return re.findall(r'href="(/static/[^"]+\.css)"', answer.read().decode())
+
+    def children(self) -> list[int]:
+        noted = self.data / "children.json"
+        return [fact["pid"] for fact in json.loads(noted.read_text())] if noted.exists() else []
+
+    def database(self) -> object:
+        return read_run_file(self.data).get("pid")
+
+    def supervisor(self) -> object:
+        return read_run_file(self.data).get("supervisor_pid")
+
+
+def until(condition: Callable[[], bool], patience_s: float = 60.0) -> bool:
+    deadline = time.monotonic() + patience_s
+    while not condition():
+        if time.monotonic() > deadline:
+            return False
+        time.sleep(0.05)
+    return True
+
+
+@pytest.fixture
+def house(data: Path) -> Iterator[House]:
+    house = House(data.with_name("the club's data"), free_port())
+    yield house
+    if house.child is not None and house.child.poll() is None:
+        house.stop()
+
+
+def test_it_starts_heals_starts_again_and_stops(house: House) -> None:
+    house.start()
+    assert until(house.answers)
+    assert until(lambda: house.answers("/readyz"))  # the worker has been heard of
+    assert (house.data / "secret_key").stat().st_mode & 0o777 == 0o600
+    assert not (house.data / "ways-in.txt").exists()
+    assert house.styles() != []
+    assert [each for each in house.styles() if not house.answers(each)] == [], "on the very first start"
+
+    web, worker = house.children()
+    database = house.database()
+    assert isinstance(database, int)
+    for pid in (worker, web, database):
+        os.kill(pid, signal.SIGKILL)
+    assert until(lambda: not {web, worker} & set(house.children()) and len(house.children()) == 2)
+    assert until(lambda: house.database() not in (database, None))
+    assert until(lambda: house.answers("/readyz"))
+
+    # The supervisor itself is killed: the next start just works, at once, on the same port and folder.
+    assert house.child is not None
+    house.child.kill()
+    healed, _ = house.child.communicate()
+    for name in ("worker", "web server", "database"):
+        assert f"The {name} stopped" in healed
+    house.start()
+    assert until(lambda: house.supervisor() == house.child.pid and len(house.children()) == 2)
+    assert until(house.answers)
+
+    everyone = [*house.children(), int(str(house.database()))]
+    status, printed = house.stop()
+    assert status == 0
+    assert f"Bibrack is ready at http://localhost:{house.port}/" in printed
+    assert "/set-up/" in printed, "an empty club is offered its first administrator's link"
+    assert [pid for pid in everyone if identify(pid)] == []
+    assert not (house.data / "run.json").exists()
+
+
+def test_a_taken_port_is_one_clear_line(house: House) -> None:
+    import socket
+
+    with socket.socket() as other:
+        other.bind(("127.0.0.1", house.port))
+        other.listen()
+        refused = subprocess.run(
+            house.command(), env=house.env, cwd="/", capture_output=True, text=True, check=False
+        )
+    assert (refused.returncode, refused.stdout) == (1, "")
+    assert refused.stderr.splitlines() == [
+        f"Port {house.port} on 127.0.0.1 cannot be used (Address already in use): "
+        f"choose another, as in PORT={house.port + 1} make run"
+    ]
+
+
+def test_a_port_that_is_none_is_one_clear_line(house: House) -> None:
+    env = {**house.env, "PORT": "eighty"}
+    refused = subprocess.run(house.command(), env=env, cwd="/", capture_output=True, text=True, check=False)
+    assert refused.stderr == "PORT must be a number from 1 to 65535, not 'eighty'.\n"

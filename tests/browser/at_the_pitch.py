@@ -1,0 +1,107 @@
+"""A phone at tonight's session: what the tests of the page at the pitch share."""
+
+import json
+from collections.abc import Callable, Iterator
+from datetime import datetime, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.harness.browsers import PATIENCE_MS, PHONE
+from tests.harness.people import signed_in
+
+
+class Pitch:
+    """A phone (or desk) at tonight's under-twelves' session, which began a minute ago."""
+
+    def __init__(self, page: Any, url: str, session: Any) -> None:
+        self.page, self.url, self.session = page, url, session
+
+    def open(self, view: str = "") -> None:
+        self.page.goto(self.url + (f"#{view}" if view else ""))
+        self.page.wait_for_selector("#names > li", state="attached")
+
+    def go(self, view: str) -> None:
+        self.page.evaluate("view => { location.hash = view; }", view)
+        self.page.wait_for_selector(f'main[data-view="{view}"]')
+
+    def part(self, selector: str) -> Any:
+        return self.page.locator(f"article.of-part:not([hidden]) {selector}")
+
+    def rung(self, step: int) -> str:
+        """The title of the rung so many steps from the planned one, in the first part."""
+        first = json.loads(self.page.locator("#evening").text_content())["parts"][0]
+        key = first["rungs"][first["rung"] + step]["key"]
+        return self.part(f'.rung[data-rung="{key}"] b').text_content()
+
+    def hold(self, selector: str, ms: int = 1000) -> None:
+        box = self.page.locator(selector).bounding_box()
+        self.page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+        self.page.mouse.down()
+        self.page.clock.run_for(ms)
+        self.page.mouse.up()
+
+    def unsent(self) -> str:
+        line = self.page.locator("#unsent")
+        return line.inner_text() if line.is_visible() else ""
+
+    def events(self) -> list[tuple[str, dict[str, Any]]]:
+        from sessions.models import DeliveryEvent
+
+        rows = DeliveryEvent.objects.filter(session=self.session).order_by("at", "seq")
+        return [(row.kind, row.body) for row in rows]
+
+    def arrived(self, count: int) -> None:
+        """Wait until the server has so many events and the phone knows it."""
+        expect(self.page.locator("#unsent")).to_be_hidden(timeout=PATIENCE_MS)
+        assert len(self.events()) == count
+
+
+def begin_now(label: str = "U12") -> Any:
+    """Let today's session of an age group have begun a minute ago, wherever the clock of this machine stands.
+
+    The club is put into the time zone in which it is about noon, so that no evening runs past midnight.
+    """
+    from django.utils import timezone
+
+    from club.models import ClubSettings
+    from club.queries import today
+    from sessions.bridge import period_of
+    from sessions.models import TrainingSession
+
+    session = TrainingSession.objects.get(age_group__label=label, day=today())
+    hours = 12 - timezone.now().hour
+    zone = f"Etc/GMT{-hours:+d}" if hours else "Etc/GMT"
+    ClubSettings.objects.update(time_zone=zone)
+    begins = (datetime.now(ZoneInfo(zone)) - timedelta(minutes=1)).replace(second=0, microsecond=0)
+    ends = begins + timedelta(minutes=75)
+    TrainingSession.objects.filter(pk=session.pk).update(
+        day=begins.date(),
+        starts=begins.time(),
+        ends=ends.time(),
+        period=period_of(begins.date(), begins.time(), ends.time(), zone),
+    )
+    session.parts.filter(position=0).update(minutes=12, bouts=4, bout_s=150, rest_s=40)
+    return session, zone
+
+
+@pytest.fixture
+def pitch(demo_site: Any, browser: Any) -> Iterator[Callable[..., Pitch]]:
+    """Opens the page for somebody at a size; closes everything afterwards."""
+    contexts = []
+    session, zone = begin_now()
+
+    def opened(who: str = "coach@demo.example", *, size: Any = PHONE, scheme: str = "light") -> Pitch:
+        context = browser.new_context(**size, locale="en-GB", timezone_id=zone, reduced_motion="reduce")
+        context.set_default_timeout(PATIENCE_MS)
+        contexts.append(context)
+        signed_in(context, demo_site, who, scheme=scheme)
+        page = context.new_page()
+        page.clock.install()
+        return Pitch(page, demo_site.address(f"/sessions/{session.public_id}/pitch/"), session)
+
+    yield opened
+    for context in contexts:
+        context.close()

@@ -1,0 +1,157 @@
+"""Every page that is looked at: by whom, and where it is in the demo club. Pictures and axe share this list."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+DIRECTOR = "director@demo.example"
+COACH = "coach@demo.example"
+HELPER = "helper@demo.example"
+READER = "reader@demo.example"
+
+
+@dataclass(frozen=True)
+class Page:
+    """A page by name; `path` is worked out in the demo club; `who` is empty for somebody who isn't signed in."""
+
+    name: str
+    who: str
+    path: Callable[[], str]
+
+
+def _at(path: str) -> Callable[[], str]:
+    return lambda: path
+
+
+def _drill(title: str) -> str:
+    from drills.models import Drill
+
+    return f"/library/{Drill.objects.get(title=title).public_id}/"
+
+
+def _tonight() -> str:
+    """The under-twelves' session of today."""
+    from club.queries import today
+    from sessions.models import TrainingSession
+
+    found = TrainingSession.objects.get(age_group__label="U12", day=today())
+    return f"/sessions/{found.public_id}/"
+
+
+def _part(number: int) -> Any:
+    from sessions.models import Part
+
+    return Part.objects.get(session__public_id=_tonight().split("/")[2], position=number)
+
+
+def _stations() -> str:
+    return f"{_tonight()}parts/{_part(1).public_id}/stations/"
+
+
+def _turns() -> str:
+    """Worked out, so that the tables are there."""
+    from club.models import User
+    from club.queries import actor_of
+    from sessions import actions
+    from sessions.queries.turns import session_with_turns
+
+    session = session_with_turns(_tonight().split("/")[2])
+    assert session is not None
+    station = _part(2).stations.all()[0]
+    found = actions.station_in_part(session, station.public_id)
+    assert found is not None
+    actor = actor_of(User.objects.get(email=COACH))
+    actions.rotate_station(actor=actor, session=session, part=found[0], station=found[1])
+    return f"{_tonight()}stations/{station.public_id}/turns/"
+
+
+def _proposal(**limits: float) -> str:
+    """A proposal for tonight, worked out here and now."""
+    import msgspec
+
+    from club.queries import actor_of, user_by_email
+    from sessions import actions, queries
+    from sessions.queries.proposing import wish_for
+
+    session = queries.session_by_id(_tonight().split("/")[2])
+    wish = msgspec.structs.replace(wish_for(session, keep=[]), **limits)
+    made = actions.ask_for_proposal(actor=actor_of(user_by_email(COACH)), wish=wish, session=session)
+    actions.work_out_proposal(public_id=str(made.public_id))
+    return f"{_tonight()}propose/{made.public_id}/"
+
+
+def _squad(age_group: str = "U12") -> str:
+    from club.models import Squad
+
+    return str(Squad.objects.get(seasons__age_group__label=age_group).public_id)
+
+
+def _age_group() -> str:
+    from club.models import AgeGroup
+
+    return f"/club/age-groups/{AgeGroup.objects.get(label='U12').public_id}/"
+
+
+def _player() -> str:
+    from club.models import Player
+
+    found = Player.objects.filter(squads__squad__seasons__age_group__label="U12").order_by("pk").first()
+    return f"/squads/players/{found.public_id}/"
+
+
+PAGES = (
+    Page("sign-in", "", _at("/accounts/login/")),
+    Page("not-found", COACH, _at("/nothing-here/")),
+    Page("home-coach", COACH, _at("/")),
+    Page("home-director", DIRECTOR, _at("/")),
+    Page("home-helper", HELPER, _at("/")),
+    Page("library", COACH, _at("/library/")),
+    Page("library-found", COACH, _at("/library/?players=14&length=40&width=30&age_group=U12")),
+    Page("library-empty", COACH, _at("/library/?q=zeppelin")),
+    Page("drill", COACH, lambda: _drill("Two Locks")),
+    Page("drill-fit", COACH, lambda: _drill("Two Locks") + "?players=15&length=30&width=20&adults=2"),
+    Page("drill-youngest", COACH, lambda: _drill("Hens and Foxes")),
+    Page("drill-draw", DIRECTOR, lambda: _drill("Two Locks") + "draw/"),
+    Page("drill-write", COACH, _at("/library/write/")),
+    Page("week-director", DIRECTOR, _at("/sessions/weeks/")),
+    Page("week-coach", COACH, _at("/sessions/weeks/")),
+    Page("sessions", COACH, _at("/sessions/")),
+    Page("session", COACH, _tonight),
+    Page("session-parts", COACH, lambda: _tonight() + "parts/"),
+    Page("session-wish", COACH, lambda: _tonight() + "propose/"),
+    Page("session-proposal", COACH, _proposal),
+    Page("session-clash", COACH, lambda: _proposal(load_au=50.0)),
+    Page("session-frame", COACH, lambda: _tonight() + "edit/"),
+    Page("session-new", COACH, _at("/sessions/new/")),
+    Page("slots", DIRECTOR, _at("/sessions/slots/")),
+    Page("squad-week", DIRECTOR, lambda: f"/sessions/squads/{_squad('U14')}/"),
+    Page("squad-week-youngest", DIRECTOR, lambda: f"/sessions/squads/{_squad('U9')}/"),
+    Page("pitch", COACH, lambda: _tonight() + "pitch/"),
+    Page("squads", DIRECTOR, _at("/squads/")),
+    Page("squad", COACH, lambda: f"/squads/{_squad()}/"),
+    Page("squad-reader", READER, lambda: f"/squads/{_squad()}/"),
+    Page("club", DIRECTOR, _at("/club/")),
+    Page("account", COACH, _at("/account/")),
+    Page("staff", DIRECTOR, _at("/club/staff/")),
+    Page("staff-coach", COACH, _at("/club/staff/")),
+    Page("invite", DIRECTOR, _at("/club/staff/invite/")),
+    Page("guidelines", DIRECTOR, _at("/club/guidelines/")),
+    Page("guideline-add", DIRECTOR, _at("/club/guidelines/add/")),
+    Page("age-groups", DIRECTOR, _at("/club/age-groups/")),
+    Page("age-group", DIRECTOR, _age_group),
+    Page("age-group-change", DIRECTOR, lambda: _age_group() + "change/"),
+    Page("pitches", DIRECTOR, _at("/club/pitches/")),
+    Page("kit", DIRECTOR, _at("/club/kit/")),
+    Page("themes", DIRECTOR, _at("/club/themes/")),
+    Page("club-settings", DIRECTOR, _at("/club/settings/")),
+    Page("player", COACH, _player),
+    Page("session-again", DIRECTOR, lambda: _tonight() + "again/"),
+    Page("session-stations", COACH, _stations),
+    Page("session-turns", COACH, _turns),
+    Page("part-orders", DIRECTOR, _at("/sessions/orders/")),
+    Page("session-move", DIRECTOR, lambda: _tonight() + "move/"),
+    Page("session-reader", READER, _tonight),
+    Page("slot-new", DIRECTOR, _at("/sessions/slots/new/")),
+    Page("squads-left", DIRECTOR, _at("/squads/left/")),
+    Page("link-spent", "", _at("/enter/used-before/")),
+)

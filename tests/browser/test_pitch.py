@@ -1,0 +1,215 @@
+"""At the pitch in a real browser: the first view, fifteen instead of twelve, no signal, the pocket."""
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.at_the_pitch import Pitch
+from tests.harness.browsers import DESK, PHONE
+
+FIRST_VIEW = (".line", ".clock", "figure.plan", ".say", ".cond", ".thumbs")
+
+
+def test_the_first_view_is_whole_and_in_order_on_a_small_phone(pitch: Callable[..., Pitch]) -> None:
+    phone = pitch()
+    phone.open("part")
+    keys = phone.page.eval_on_selector_all("[data-go]", "all => all.map(each => each.dataset.go)")
+    assert len(keys) == 4
+    for key in keys:
+        phone.go("more")
+        phone.page.click(f'[data-go="{key}"]')
+        phone.page.wait_for_selector(f'[data-part="{key}"]:not([hidden]) .digits')
+        boxes = [phone.part(selector).first.bounding_box() for selector in FIRST_VIEW[:4]]
+        boxes += [phone.part(".cond:not([hidden])").bounding_box(), phone.part(".thumbs").bounding_box()]
+        tools = phone.page.locator(".tools").bounding_box()
+        edges = [0.0, *(edge for box in boxes for edge in (box["y"], box["y"] + box["height"])), tools["y"]]
+        assert edges == sorted(edges)
+        assert tools["y"] + tools["height"] <= 740
+        plan = boxes[2]
+        assert (plan["width"] >= 340, plan["height"] >= 180) == (True, True)
+        assert boxes[4]["height"] < 24  # the condition: one line
+
+
+def test_the_register_comes_before_the_first_part_and_is_one_tap_away(pitch: Callable[..., Pitch]) -> None:
+    phone = pitch("helper@demo.example")
+    phone.open()
+    assert phone.page.get_attribute("main", "data-view") == "register"
+    first = phone.page.locator("#names > li").first
+    seen = []
+    for _ in range(5):
+        first.locator(".tap").click()
+        seen.append(first.locator(".how").inner_text())
+    assert seen == ["here", "late", "watching", "not here", "here"]
+    phone.page.locator("#names > li").nth(1).locator(".more").click()
+    phone.page.check("text=no heading")
+    phone.page.fill(".most", "30")
+    phone.page.click(".keep")
+    assert (
+        phone.page.locator("#names > li").nth(1).locator(".how").inner_text()
+        == "here, no heading, at most 30 min"
+    )
+    phone.page.click("#begin")
+    assert phone.page.get_attribute("main", "data-view") == "part"
+    phone.page.click('[data-to="register"]')
+    assert phone.page.locator("#counted").inner_text() == "2 of 15 here, 13 not marked"
+    phone.arrived(7)
+    kinds = [kind for kind, _ in phone.events()]
+    assert kinds == ["arrived", "late", "watching", "absent", "limited", "limited", "part_started"]
+
+
+@pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
+def test_twelve_planned_fifteen_came_and_thirty_by_twenty_is_free(
+    pitch: Callable[..., Pitch], size: dict[str, Any]
+) -> None:
+    from sessions.models import Station
+
+    phone = pitch(size=size)
+    phone.open()
+    phone.page.click("#all-here")
+    phone.page.click("#begin")
+    phone.part('[data-do="numbers"]').click()  # the first tap
+    assert phone.page.input_value('[name="players"]') == "15"
+    with phone.page.expect_response(lambda response: "width=20" in response.url):
+        phone.page.fill('[name="length"]', "30")
+        phone.page.fill('[name="width"]', "20")
+    answer = phone.page.locator(".answer").first
+    assert answer.locator("li").first.inner_text() != ""
+    wanted = json.loads(answer.locator("[data-setup]").get_attribute("data-setup"))
+    answer.locator("[data-setup]").click()  # the second
+    phone.page.wait_for_selector('main[data-view="part"]')
+    size_text = f"{wanted['length_m']:g} × {wanted['width_m']:g} m"
+    assert phone.part(".fitted").inner_text() == f"Tonight {wanted['numbers']} on {size_text}"
+    assert phone.part("[data-plan]:not([hidden]) svg").get_attribute("aria-labelledby").startswith("s-")
+    assert phone.part(".clock").get_attribute("data-run") == "play"
+    assert (
+        phone.part(".tonight p").first.inner_text().startswith(f"Tonight {wanted['numbers']} on {size_text}")
+    )
+    phone.part('[data-do="harder"]').click()
+    assert phone.part("[data-plan]:not([hidden]) svg").get_attribute("aria-labelledby").startswith("s-")
+    phone.arrived(18)
+    station = Station.objects.get(part__session=phone.session, setup_input__players=15)
+    assert (station.setup["numbers"], station.setup_input["width_m"]) == (wanted["numbers"], 20.0)
+    assert [body["setup"]["players_total"] for kind, body in phone.events() if kind == "fit_accepted"] == [15]
+
+
+def test_with_the_network_cut_everything_goes_on_and_arrives_once(pitch: Callable[..., Pitch]) -> None:
+    phone = pitch()
+    phone.open("part")
+    phone.page.context.set_offline(True)
+    before = phone.part(".digits").inner_text()
+    phone.page.clock.run_for(5000)
+    assert phone.part(".digits").inner_text() != before
+    phone.part('[data-do="harder"]').click()
+    assert phone.part(".rung:not([hidden]) b").inner_text() == phone.rung(1)
+    assert phone.unsent() == "1 thing not sent yet"
+    phone.part('[data-do="minute"]').click()
+    phone.part(".now").click()
+    assert phone.part(".clock").get_attribute("data-run") == "held"
+    phone.part(".now").click()
+    phone.part('[data-do="numbers"]').click()
+    phone.page.fill('[name="players"]', "14")
+    phone.page.wait_for_selector("#answers [data-setup]")
+    assert "No signal" in phone.page.locator("#answers").inner_text()
+    phone.page.click("#answers [data-setup]")
+    assert phone.part(".fitted").inner_text().startswith("Tonight ")
+    phone.hold("#next")
+    assert phone.part(".line span").first.inner_text() == "Part 2 of 4"
+    phone.go("register")
+    phone.page.click("#all-here")
+    phone.go("after")
+    phone.page.click('#efforts [value="6"]')
+    phone.page.fill("#text", "Started late, gate was shut.")
+    phone.page.click("#note button")
+    phone.page.click("#delivered")
+    assert phone.unsent() == "25 things not sent yet"
+    assert phone.events() == []
+    phone.page.context.set_offline(False)
+    phone.arrived(25)
+    kinds = [kind for kind, _ in phone.events()]
+    assert sorted(set(kinds)) == sorted(
+        [
+            "harder",
+            "minute_more",
+            "part_started",
+            "bout_held",
+            "bout_resumed",
+            "fit_accepted",
+            "next_part",
+            "arrived",
+            "effort",
+            "note",
+            "delivered",
+        ]
+    )
+    phone.session.refresh_from_db()
+    assert (phone.session.state, phone.session.register.count()) == ("delivered", 15)
+    phone.open()
+    assert phone.page.locator("#came").inner_text() == "15/15"
+    assert len(phone.events()) == 25
+
+
+def test_what_was_not_sent_is_still_there_when_the_page_is_opened_again(pitch: Callable[..., Pitch]) -> None:
+    phone = pitch()
+    phone.open("part")
+    phone.page.route("**/events/", lambda route: route.abort())
+    phone.part('[data-do="harder"]').click()
+    phone.open("part")
+    assert phone.part(".rung:not([hidden]) b").inner_text() == phone.rung(1)
+    assert phone.unsent() == "1 thing not sent yet"
+    phone.page.unroute("**/events/")
+    phone.page.evaluate("dispatchEvent(new Event('online'))")
+    phone.arrived(1)
+
+
+def test_two_phones_come_to_the_same(pitch: Callable[..., Pitch]) -> None:
+    one, two = pitch("coach@demo.example"), pitch("helper@demo.example")
+    one.open("register")
+    two.open("register")
+    one.page.locator("#names .tap").nth(0).click()
+    one.arrived(1)
+    two.page.locator("#names .tap").nth(1).click()
+    two.arrived(2)
+    expect(two.page.locator("#came")).to_have_text("2/15")
+
+
+def test_signed_out_nothing_is_lost(pitch: Callable[..., Pitch]) -> None:
+    phone = pitch()
+    phone.open("part")
+    phone.page.context.clear_cookies(name="bibrack_session")
+    phone.part('[data-do="harder"]').click()
+    phone.page.wait_for_selector("#unsent a")
+    assert phone.unsent() == (
+        "1 thing not sent yet. You are signed out. Nothing is lost: sign in again, and it will be sent. Sign in again"
+    )
+    assert phone.events() == []
+
+
+def test_a_tap_in_the_pocket_neither_ends_the_part_nor_opens_the_screen(pitch: Callable[..., Pitch]) -> None:
+    phone = pitch()
+    phone.open("part")
+    phone.hold("#next", 300)
+    assert phone.part(".line span").first.inner_text() == "Part 1 of 4"
+    phone.go("more")
+    phone.page.click("#to-pocket")
+    assert phone.page.locator("#pocket-now").inner_text() == phone.page.locator(
+        "article:not([hidden]) .digits"
+    ).evaluate("each => each.textContent")
+    phone.hold("#pocket-open", 300)
+    assert phone.page.locator("#pocket").is_visible()
+    phone.hold("#pocket-open")
+    assert phone.page.locator("#pocket").is_hidden()
+    assert phone.events() == []
+
+
+def test_by_keyboard_the_next_part_takes_two_presses(pitch: Callable[..., Pitch]) -> None:
+    desk = pitch(size=DESK)
+    desk.open("part")
+    desk.page.focus("#next")
+    desk.page.keyboard.press("Enter")
+    assert desk.page.locator("#said").inner_text() == "Press again to go on to the next part."
+    assert desk.part(".line span").first.inner_text() == "Part 1 of 4"
+    desk.page.keyboard.press("Enter")
+    assert desk.part(".line span").first.inner_text() == "Part 2 of 4"

@@ -1,0 +1,195 @@
+"""Settings, seasons, age groups, themes and published figures on pages."""
+
+from typing import Any
+
+import pytest
+from django.urls import reverse
+
+from club import actions, queries
+from club.choices import Rule
+from club.forms import AgeGroupForm, GuidelineForm
+from club.models import AgeGroup, Guideline
+from tests.factories import (
+    AgeGroupFactory,
+    GuidelineFactory,
+    SeasonFactory,
+    ThemeFactory,
+)
+from tests.people import World, signed_in
+
+pytestmark = pytest.mark.django_db
+
+
+def text(response: Any) -> str:
+    found: str = response.content.decode()
+    return found
+
+
+# Settings, seasons, age groups -----------------------------------------------------------------------------
+
+SETTINGS = {
+    "version": "1",
+    "name": "Ashmere United",
+    "time_zone": "Europe/Dublin",
+    "units": "yd",
+    "pace_m": "0.85",
+    "changeover_s": "90",
+    "clear_minutes": "4",
+}
+
+
+def test_settings_are_saved_and_hold_at_once(world: World) -> None:
+    response = signed_in(world.people.administrator).post("/club/settings/", SETTINGS, follow=True)
+    saved = queries.club_settings()
+    assert (saved.name, saved.units, str(saved.pace_m), saved.version) == ("Ashmere United", "yd", "0.85", 2)
+    assert "<h1>Ashmere United</h1>" in text(response)
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [
+        ("pace_m", "9"),
+        ("pace_m", "a stride"),
+        ("name", " "),
+        ("time_zone", "Moon/Crater"),
+        ("clear_minutes", "-1"),
+        ("units", "cubits"),
+    ],
+)
+def test_a_wrong_setting_is_kept_beside_its_reason(world: World, field: str, value: str) -> None:
+    response = signed_in(world.people.director).post("/club/settings/", SETTINGS | {field: value})
+    form = response.context["form"]
+    assert list(form.errors) == [field]
+    assert form[field].value() == value
+    assert queries.club_settings().version == 1
+
+
+def test_an_age_group_is_added_at_the_end_of_its_season(world: World) -> None:
+    address = reverse("club:age-group-add", args=[world.season.public_id])
+    typed = {
+        "label": "U18",
+        "age_low": "16",
+        "age_high": "17",
+        "match_format": "11v11",
+        "session_minutes": "90",
+        "hardest_part": "8",
+    }
+    client = signed_in(world.people.director)
+    response = client.post(address, typed)
+    made = AgeGroup.objects.get(label="U18")
+    assert response.url == reverse("club:age-group", args=[made.public_id])
+    again = client.post(address, typed)
+    assert "already exists" in text(again)
+    assert AgeGroup.objects.filter(label="U18").count() == 1
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [
+        ("match_format", "9v8"),
+        ("match_format", "four against four"),
+        ("match_format", "40v40"),
+        ("age_high", "3"),
+        ("session_minutes", "0"),
+        ("match_length_m", "0"),
+        ("hardest_part", "11"),
+        ("label", ""),
+    ],
+)
+def test_impossible_age_groups_are_refused_at_the_field(field: str, value: str) -> None:
+    typed = {
+        "label": "U12",
+        "age_low": "10",
+        "age_high": "11",
+        "match_format": "9v9",
+        "session_minutes": "75",
+        "hardest_part": "8",
+    }
+    assert AgeGroupForm(typed).is_valid()
+    assert list(AgeGroupForm(typed | {field: value}).errors) == [field]
+
+
+def test_published_figures_stand_beside_the_clubs_own_and_say_where_they_differ() -> None:
+    """The FA, heading guidance 2020 (under-12: one session a month, 5 headers) and ball sizes from June 2020 (U11–U14: 4)."""
+    actions.load_guidelines()
+    season = SeasonFactory()
+    group = AgeGroupFactory(
+        season=season, age_low=10, age_high=11, ball_size=5, week_minutes=200, week_days=3
+    )
+    figures = {each.rule: each for each in queries.figures_beside(group)}
+    assert int(figures[Rule.HEADERS_PER_SESSION].published) == 5
+    assert int(figures[Rule.HEADING_SESSIONS_MONTH].published) == 1
+    ball = figures[Rule.BALL_SIZE]
+    assert (int(ball.published), ball.ours, ball.differs) == (4, 5, True)
+    assert not figures[Rule.REST_DAYS_WEEK].differs
+    assert not figures[Rule.ORGANISED_HOURS_WEEK].differs
+
+
+@pytest.mark.parametrize(("year", "a_side"), [(2025, 9), (2026, 7)])
+def test_the_published_match_format_is_that_of_the_season(year: int, a_side: int) -> None:
+    """The FA, formats: under-11 played 9v9 up to 2025-26 and plays 7v7 from 2026-27."""
+    actions.load_guidelines()
+    season = SeasonFactory(period=_season(year))
+    group = AgeGroupFactory(season=season, age_low=9, age_high=10, match_format="9v9")
+    (figure,) = [each for each in queries.figures_beside(group) if each.rule == Rule.PLAYERS_A_SIDE]
+    assert (int(figure.published), figure.differs) == (a_side, a_side != 9)
+
+
+def _season(year: int) -> Any:
+    from datetime import date
+
+    from tests.factories import season_around
+
+    return season_around(date(year, 9, 1))
+
+
+# Themes and guidelines -------------------------------------------------------------------------------------
+
+
+def test_a_theme_keeps_its_key_when_it_is_renamed(world: World) -> None:
+    theme = ThemeFactory(key="switch-play", title="Switch")
+    address = reverse("club:theme-change", args=[theme.public_id])
+    signed_in(world.people.director).post(address, {"title": "Switch the play", "moment": "winning it"})
+    theme.refresh_from_db()
+    assert (theme.key, theme.title, theme.moment) == ("switch-play", "Switch the play", "winning it")
+
+
+def test_a_figure_changed_by_the_club_says_so(world: World) -> None:
+    row = GuidelineFactory(value=4)
+    address = reverse("club:guideline-change", args=[row.public_id])
+    typed = {"version": "1", "value": "5", "source": row.source, "first_day": "2020-01-01"}
+    client = signed_in(world.people.director)
+    assert "Say where the new figure comes from" in text(client.post(address, typed))
+    client.post(address, typed | {"source": "Our own committee, 2026"})
+    row.refresh_from_db()
+    assert (row.value, row.source, row.own) == (5, "Our own committee, 2026", True)
+    assert "changed by the club" in text(client.get("/club/guidelines/"))
+
+
+def test_a_second_figure_for_the_same_time_is_refused(world: World) -> None:
+    GuidelineFactory(rule=Rule.BALL_SIZE, age_low=8, age_high=10, jurisdiction="Club")
+    typed = {
+        "rule": Rule.BALL_SIZE,
+        "age_low": "9",
+        "age_high": "9",
+        "jurisdiction": "Club",
+        "value": "3",
+        "source": "Us",
+        "first_day": "2026-01-01",
+    }
+    response = signed_in(world.people.director).post("/club/guidelines/add/", typed)
+    assert response.status_code == 200
+    assert response.context["form"].non_field_errors() == [
+        "There is a figure for U8–U10 at that time already: 4.00. Change that one."
+    ]
+    assert Guideline.objects.count() == 1
+
+
+def test_a_figure_cannot_end_before_it_begins() -> None:
+    form = GuidelineForm({"last_day": "2026-01-01", "first_day": "2026-01-01"})
+    assert "It ends before it begins." in str(form.errors["last_day"])
+
+
+def test_every_figure_is_given_as_advice(world: World) -> None:
+    for address in ("/club/guidelines/", reverse("club:age-group", args=[world.own.age_group.public_id])):
+        assert "come first." in text(signed_in(world.people.reader).get(address))

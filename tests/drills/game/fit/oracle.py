@@ -1,0 +1,157 @@
+"""Fit by brute force for games of two sides without keepers: every number tried, every whole-metre grid measured.
+
+Written from the table of terms alone, and shares no code with the search but the format and the design's facts.
+"""
+
+import math
+from functools import cache
+from itertools import product
+
+from drills.game.design import Design
+
+Numbers = tuple[
+    int, int, int, int, int
+]  # first side, second side, own outside each, neutrals in, neutrals out
+
+
+def allowed(design: Design, numbers: Numbers) -> bool:
+    a, b, own, n_in, n_out = numbers
+    first, second = (side.inside for side in design.format.sides)
+    neutrals, planned = n_in + n_out, design.format.neutrals
+    inside, wished = a + b + n_in, design.format.players_inside
+    if abs((a - b) - (first - second)) > 1 or (first == second and b > a):
+        return False
+    if own and (planned or first != second or first < 3 or own > 2):
+        return False
+    if neutrals > max(2, 2 * planned) or neutrals > 2 * max(a, b):
+        return False
+    one_place = neutrals <= 2 and 0 in (n_in, n_out)
+    near = planned > 0 and abs(n_in - design.format.neutrals_inside) <= 1
+    if neutrals and not (one_place or near):
+        return False
+    players = a + b + 2 * own + neutrals
+    return wished / 2 <= inside <= 2 * wished and players >= design.least_players
+
+
+def numbers_far(design: Design, numbers: Numbers) -> float:
+    a, b, own, n_in, n_out = numbers
+    fmt = design.format
+    first, second = (side.inside for side in fmt.sides)
+    overload = ((a + own + n_in + n_out) / b) / ((first + fmt.neutrals) / second)
+    appear = (
+        ((n_in > 0) != (fmt.neutrals_inside > 0)) + ((n_out > 0) != (fmt.neutrals_outside > 0)) + (own > 0)
+    )
+    return (
+        abs(math.log(overload))
+        + abs(math.log((a + b + n_in) / fmt.players_inside))
+        + 0.25 * abs((a - b) - (first - second))
+        + 0.3 * appear
+        + 0.02 * own  # none of these designs has own players outside
+    )
+
+
+def whole_teams(numbers: Numbers, waiting: int) -> bool:
+    a, b, own, n_in, n_out = numbers
+    return a == b and (n_in + n_out) % (a + own) == 0 and waiting % (a + own) == 0
+
+
+def ground_far(design: Design, inside: int, outside: bool, length: float, width: float) -> float:
+    """Over both ways to lay it and every whole-metre grid in this share of the free space; infinite when none fits."""
+    return min(_one_way(design, inside, outside, *room) for room in ((length, width), (width, length)))
+
+
+def _one_way(design: Design, inside: int, outside: bool, length: float, width: float) -> float:
+    room = (length - 2 * outside, width - 2 * outside)
+    planned = design.format.players_inside
+    area = design.length_m * design.width_m * inside / planned
+    ratio = design.length_m / design.width_m
+    tightest = max(12 * inside, 0.35 * area)
+    if tightest > area:
+        tightest = 0.9 * area
+    if inside == planned and design.length_m <= room[0] and design.width_m <= room[1]:
+        return 0.0
+    # A grid that is too small for the rule is refused after the nearest one was chosen, as larger is always nearer.
+    found = math.inf
+    for x, y in product(range(1, math.floor(room[0]) + 1), range(1, math.floor(room[1]) + 1)):
+        shape = abs(math.log(x / y / ratio))
+        if shape <= math.log(2.5) and x * y >= tightest - 1e-9:
+            found = min(found, 0.5 * abs(math.log(x * y / area)) + 0.1 * shape)
+    return found
+
+
+class Oracle:
+    """The nearest distance for a design in a free space; remembers grids, which do not depend on the turn-out."""
+
+    def __init__(self, design: Design, length_m: float, width_m: float) -> None:
+        self.design = design
+        self.free = (length_m, width_m)
+        first, second = (side.inside for side in design.format.sides)
+        self.rotates = first == second and design.format.neutrals % first == 0
+        self.ground = cache(self._ground)
+        self.one_grid = cache(self._one_grid)
+
+    def shares_of_space(self, grids: int) -> list[tuple[float, float]]:
+        gaps, (length, width) = 2 * (grids - 1), self.free
+        if grids == 1:
+            return [self.free]
+        shares = [((length - gaps) / grids, width), (length, (width - gaps) / grids)]
+        return [share for share in shares if min(share) > 0]
+
+    def _ground(self, inside: int, outside: bool, share: tuple[float, float]) -> float:
+        return ground_far(self.design, inside, outside, *share)
+
+    def _one_grid(self, players: int, waiting: int, share: tuple[float, float]) -> list[float]:
+        """Distances of all numbers for so many players in one grid while so many rest beside it, nearest first."""
+        found = []
+        first, second = (side.inside for side in self.design.format.sides)
+        # The second side from the first and the difference, one either way: others are not allowed anyway.
+        for a, more, own in product(range(1, players + 1), (-1, 0, 1), (0, 1, 2)):
+            b = a - (first - second) + more
+            rest = players - a - b - 2 * own
+            for n_in in range(rest + 1) if b >= 1 else ():
+                numbers = (a, b, own, n_in, rest - n_in)
+                if allowed(self.design, numbers):
+                    rotation = 0.05 * (self.rotates and not whole_teams(numbers, waiting))
+                    outside = own + rest - n_in > 0
+                    ground = self.ground(a + b + n_in, outside, share)
+                    found.append(numbers_far(self.design, numbers) + rotation + ground)
+        return sorted(far for far in found if far < math.inf)
+
+    def single_grid(self, players: int) -> list[float]:
+        """The distances of every set-up in one grid, nearest first."""
+        found = []
+        for waiting in range(players // 3 + 1):
+            extra = 3 * waiting / players
+            found += [far + extra for far in self.one_grid(players - waiting, waiting, self.free)]
+        return sorted(found)
+
+    def nearest(self, players: int) -> float:
+        best = math.inf
+        for grids in (1, 2, 3):
+            for waiting, share in product(range(players // 3 + 1), self.shares_of_space(grids)):
+                extra = 3 * waiting / players + 0.15 * (grids - 1)
+                for parts in self.splits(players - waiting, grids):
+                    lists = [self.one_grid(part, waiting, share) for part in parts]
+                    if all(lists):
+                        apart = 0.15 * math.log(max(parts) / min(parts))
+                        best = min(best, sum(distances[0] for distances in lists) / grids + extra + apart)
+        return best
+
+    def splits(self, players: int, grids: int) -> list[tuple[int, ...]]:
+        """Evenly, or so many grids as designed and the rest evenly."""
+        whole, splits = self.design.format.players, []
+        for as_designed in range(grids):
+            rest, left = grids - as_designed, players - as_designed * whole
+            if left >= rest:
+                even = tuple(left // rest + (number < left % rest) for number in range(rest))
+                splits.append((whole,) * as_designed + even)
+        first, second = (side.inside for side in self.design.format.sides)
+        if first == second and not self.design.format.neutrals:
+            # Also with an even number in each grid, where two of them have an odd one.
+            for split in list(splits):
+                odd = [place for place, part in enumerate(split) if part % 2]
+                if len(odd) > 1 and split[odd[1]] > 1:
+                    moved = list(split)
+                    moved[odd[0]], moved[odd[1]] = split[odd[0]] + 1, split[odd[1]] - 1
+                    splits.append(tuple(moved))
+        return splits

@@ -1,0 +1,66 @@
+"""What Fit hears of a document."""
+
+import pytest
+
+from drills.game.fit import fit
+from drills.game.playable import design_of, grid_of, kit_of, outside_edges
+from tests.drills.samples import WHOLE, small, whole
+
+
+def test_the_design_has_the_documents_numbers_grid_and_kit() -> None:
+    design = design_of(whole())
+    assert str(design.format) == "4v4+4"
+    assert (design.length_m, design.width_m) == (25, 20)
+    assert design.area_per_player_m2 == 62.5  # 25 × 20 m over 8 inside
+    assert design.kit == {"marker cones": 12, "mini goals": 2, "balls": 7}
+    assert (design.least_players, design.outside_sides) == (6, None)
+
+
+def test_a_variation_and_another_grid() -> None:
+    assert design_of(whole(), "wide").length_m == 35
+    assert design_of(whole(), grid_key="large").width_m == 30
+    with pytest.raises(KeyError):
+        design_of(whole(), "no-such")
+    with pytest.raises(KeyError):
+        grid_of(whole(), "no-such")
+
+
+def test_a_rondo_counts_everyone_and_a_queue_plans_its_waiting() -> None:
+    assert design_of(small()).counts_everyone
+    waves = small(
+        activity="waves", format="3v2", queue={"work_s": 15, "wait_s": 45, "next": "the next three"}
+    )
+    design = design_of(waves)
+    assert design.planned_waiting == 0.75
+    assert design.waiting_kind == "queue"
+    assert design.area_per_player_m2 is None
+
+
+def test_ranges_and_anyone() -> None:
+    design = design_of(small(numbers={"kind": "range", "least": 4, "most": 9}))
+    assert (design.min_players, design.max_players, design.anyone_can_join) == (4, 9, False)
+    assert design_of(small(numbers={"kind": "anyone"})).anyone_can_join
+
+
+def test_the_youngest_share_the_keepers_place() -> None:
+    document = small(activity="match", format="GK+3v3+GK", age_from=7)
+    assert design_of(document).youngest
+    assert design_of(document).keepers_rotate
+    assert not design_of(document, age_low=14).youngest
+
+
+def test_outside_players_stand_where_their_group_says() -> None:
+    outside = {**WHOLE["groups"][2], "place": "touchline"}
+    assert outside_edges(whole(groups=[*WHOLE["groups"][:2], outside])) == ("top", "bottom")
+    assert outside_edges(whole(groups=[*WHOLE["groups"][:2], {**outside, "edges": ["left"]}])) == ("left",)
+    assert outside_edges(whole()) is None
+
+
+def test_gates_are_two_cones_each_unless_the_kit_counts_them() -> None:
+    assert kit_of(whole(kit=[]))["marker cones"] == 2
+    assert kit_of(whole())["marker cones"] == 12
+
+
+def test_design_numbers_in_design_space_come_back_unchanged() -> None:
+    best = fit(design_of(whole()), players=12, length_m=29, width_m=24)[0]
+    assert (str(best.format), best.length_m, best.width_m, best.distance) == ("4v4+4", 25, 20, 0)

@@ -1,0 +1,164 @@
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drills.game.space import (
+    SHAPE_MOST,
+    SHAPE_WEIGHT,
+    FreeSpace,
+    Grid,
+    area_per_player,
+    bands_at,
+    first_word,
+    grid_off,
+    match_pitch,
+    metres,
+    nearest_grid,
+    paces,
+    same_feel,
+    yards,
+)
+
+
+def test_area_per_player_is_area_shared_out() -> None:
+    assert area_per_player(25, 20, 8) == 62.5
+
+
+@pytest.mark.parametrize(
+    ("values", "field"),
+    [
+        ((0, 20, 8), "length_m"),
+        ((25, -1, 8), "width_m"),
+        ((25, 20, 0), "players"),
+        ((math.nan, 20, 8), "length_m"),
+    ],
+)
+def test_impossible_sizes_name_the_field(values: tuple[float, float, int], field: str) -> None:
+    with pytest.raises(ValueError, match=field):
+        area_per_player(*values)
+
+
+def test_a_yard_is_exact() -> None:
+    assert metres(100) == 91.44
+    assert yards(91.44) == 100
+
+
+def test_paces_are_whole_and_nearest() -> None:
+    assert paces(25, 1.0) == 25
+    assert paces(25, 0.8) == 31
+    assert paces(20, 0.75) == 27
+    with pytest.raises(ValueError, match="pace_m"):
+        paces(25, 0)
+
+
+@pytest.mark.parametrize(
+    ("for_players", "length_m", "width_m"),
+    [(8, 25, 20), (10, 28, 22), (6, 22, 17), (12, 30, 25), (16, 36, 28)],
+)
+def test_the_same_feel_for_other_numbers(for_players: int, length_m: float, width_m: float) -> None:
+    grid = same_feel(25, 20, 8, for_players)
+    assert (grid.length_m, grid.width_m) == (length_m, width_m)
+    assert area_per_player(grid.length_m, grid.width_m, for_players) == pytest.approx(62.5, rel=0.03)
+
+
+def test_a_squeezed_grid_uses_the_room_there_is() -> None:
+    grid = nearest_grid(625, 1.25, 28, 18)
+    assert grid is not None
+    assert (grid.length_m, grid.width_m) == (28, 18)
+
+
+def test_a_corridor_is_not_the_same_game() -> None:
+    corridor = nearest_grid(500, 1.25, 60, 5)
+    assert corridor is not None
+    assert (corridor.length_m, corridor.width_m) == (15, 5)
+    assert nearest_grid(500, 1.25, 60, 0.9) is None
+
+
+def brute_force(area_m2: float, ratio: float, most_length: int, most_width: int) -> float | None:
+    offs = [
+        area_off + SHAPE_WEIGHT * shape_off
+        for length in range(1, most_length + 1)
+        for width in range(1, most_width + 1)
+        for area_off, shape_off in [grid_off(length, width, area_m2, ratio)]
+        if shape_off <= math.log(SHAPE_MOST)
+    ]
+    return min(offs, default=None)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(12, 1500), st.floats(0.4, 3.0), st.integers(1, 60), st.integers(1, 60))
+def test_the_nearest_grid_is_the_nearest_of_all(
+    area_m2: int, ratio: float, most_length: int, most_width: int
+) -> None:
+    grid = nearest_grid(float(area_m2), ratio, most_length, most_width)
+    nearest = brute_force(float(area_m2), ratio, most_length, most_width)
+    if nearest is None:
+        assert grid is None
+    else:
+        assert grid is not None
+        assert grid.off == pytest.approx(nearest)
+        assert (grid.length_m <= most_length, grid.width_m <= most_width) == (True, True)
+
+
+@given(st.integers(12, 1500), st.floats(0.4, 3.0), st.integers(2, 60), st.integers(2, 60))
+def test_more_room_never_gives_a_worse_grid(area_m2: int, ratio: float, length: int, width: int) -> None:
+    small = nearest_grid(float(area_m2), ratio, length, width)
+    large = nearest_grid(float(area_m2), ratio, length + 1, width)
+    assert small is None or (large is not None and large.off <= small.off + 1e-12)
+
+
+ALL_ROUND = ("left", "right", "top", "bottom")
+
+
+def test_a_place_for_a_grid_keeps_a_strip_where_players_stand_outside() -> None:
+    place, turned = FreeSpace(30, 20).places(1)
+    assert place.inside(ALL_ROUND) == (28, 18)
+    assert place.inside(("left", "right")) == (28, 20)
+    assert place.inside(()) == (30, 20)
+    assert (turned.inside(ALL_ROUND), turned.turned) == ((18, 28), True)
+
+
+def test_grids_side_by_side_share_the_free_space_with_a_gap() -> None:
+    sizes = {
+        (place.row, place.turned): (place.length_m, place.width_m) for place in FreeSpace(50, 30).places(2)
+    }
+    assert sizes == {
+        ("length", False): (24, 30),
+        ("length", True): (30, 24),
+        ("width", False): (50, 14),
+        ("width", True): (14, 50),
+    }
+    assert FreeSpace(4, 4).places(3) == ()
+
+
+def test_the_strip_is_two_metres_where_there_is_room_and_never_less_than_one() -> None:
+    place = FreeSpace(30, 24).places(1)[0]
+    assert place.strip_m(Grid(28, 20), ALL_ROUND) == 1.0
+    assert place.strip_m(Grid(26, 19), ALL_ROUND) == 2.0
+    assert place.strip_m(Grid(27, 20), ALL_ROUND) == 1.5
+    assert place.strip_m(Grid(28, 20), ()) == 0.0
+
+
+def test_a_first_word_needs_a_positive_match_area() -> None:
+    with pytest.raises(ValueError, match="match_area_per_outfield_player_m2"):
+        first_word(60, 0)
+
+
+def test_bands_keep_games_with_and_without_keepers_apart() -> None:
+    keys = {(band.key, band.with_keepers) for band in bands_at(187, with_keepers=True)}
+    assert keys == {
+        ("total distance as in a match", True),
+        ("metabolic power as in a match", True),
+    }
+    assert {band.population for band in bands_at(187, with_keepers=True)} == {
+        "adults, elite; mean ± one standard deviation"
+    }
+    assert bands_at(20, with_keepers=False) == ()
+
+
+def test_the_match_pitch_follows_the_age() -> None:
+    assert [match_pitch(under).a_side for under in (6, 8, 10, 12, 14, 16, 40)] == [5, 5, 7, 9, 11, 11, 11]
+    with pytest.raises(ValueError, match="under"):
+        match_pitch(0)

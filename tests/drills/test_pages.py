@@ -1,0 +1,161 @@
+"""The pages in a browser's eyes: what they say, how much they ask of the database, how a stale save goes."""
+
+from collections.abc import Callable
+
+import pytest
+from django.test import Client
+
+from drills import actions, queries
+from drills.forms import DrillEditor
+from drills.models import Drill
+from tests.drills.people import People, acting
+from tests.drills.samples import SMALL, WHOLE
+from tests.drills.test_forms import gates, posted
+
+pytestmark = pytest.mark.django_db
+Visitor = Callable[..., Client]
+
+
+def test_a_drills_page_tells_somebody_who_has_never_seen_it(
+    shared: Drill, visitor: Visitor, people: People
+) -> None:
+    html = visitor(people.helper).get(f"/library/{shared.public_id}/").content.decode()
+    for said in (
+        "Six passes open every goal.", "Yellows: at most 2 touches.", "After 6 passes in a row, the goals open and the rush starts.",
+        "Out at the side: yellows – pass it in.", "find a yellow", "62.5 m²", "inside players", "Who was free?", "The far one.",
+        "Larger grid: 35 × 30 m instead of 25 × 20 m.", "Looks before it comes.", "marker cones",
+    ):  # fmt: skip
+        assert said in html
+    assert "<svg" in html
+
+
+def test_a_rung_changes_the_plan_and_the_sentences(shared: Drill, visitor: Visitor, people: People) -> None:
+    client, url = visitor(people.helper), f"/library/{shared.public_id}/"
+    assert (
+        'class="new">After 8 passes in a row, the goals open.'
+        in client.get(f"{url}?variation=eight").content.decode()
+    )
+    assert "35 m" in client.get(f"{url}?variation=wide").content.decode()
+    assert client.get(f"{url}?variation=no-such").status_code == 404
+    assert client.get(f"{url}?grid=no-such").status_code == 404
+
+
+def test_fit_stands_on_the_page_and_alone(shared: Drill, visitor: Visitor, people: People) -> None:
+    client, url = visitor(people.helper), f"/library/{shared.public_id}/"
+    for address in (f"{url}?players=15&length=30&width=20", f"{url}fit/?players=15&length=30&width=20"):
+        assert "5v5+5 on 28 × 18 m, one grid" in client.get(address).content.decode()
+    assert "How many came?" in client.get(f"{url}fit/?players=").content.decode()
+    assert "Too few" in client.get(f"{url}fit/?players=3&length=30&width=20").content.decode()
+
+
+def test_the_list_narrows_and_says_what_to_do_when_empty(
+    shared: Drill, visitor: Visitor, people: People
+) -> None:
+    client = visitor(people.coach)
+    assert (
+        "5v5+5 on 28 × 18 m, one grid"
+        in client.get("/library/?players=15&length=30&width=20").content.decode()
+    )
+    assert "Take one filter away" in client.get("/library/?players=2").content.decode()
+    assert "is not a number" in client.get("/library/?players=lots").content.decode()
+
+
+def test_an_empty_library_says_what_to_do_first(visitor: Visitor, people: People) -> None:
+    assert "Write the one you ran last week" in visitor(people.coach).get("/library/").content.decode()
+    assert "Write the one" not in visitor(people.helper).get("/library/").content.decode()
+
+
+def test_a_coach_writes_a_drill_and_sends_it_for_review(visitor: Visitor, people: People) -> None:
+    client, data = visitor(people.coach), gates()
+    data["points-0-role"], data["points-0-looks_like"] = "reds", "Heads up."
+    response = client.post("/library/write/", data)
+    drill = Drill.objects.get()
+    assert response["Location"] == f"/library/{drill.public_id}/"
+    client.post(f"/library/{drill.public_id}/review/")
+    drill.refresh_from_db()
+    assert (drill.title, drill.state, drill.owner) == ("Lantern Gates", "for review", people.coach)
+
+
+def test_a_wrong_form_comes_back_with_what_was_typed(visitor: Visitor, people: People) -> None:
+    data = gates()
+    data["format"] = "4v"
+    html = visitor(people.coach).post("/library/write/", data).content.decode()
+    assert "Not saved yet" in html
+    assert 'value="4v"' in html
+    assert "Six passes open every goal." in html
+    assert Drill.objects.count() == 0
+
+
+def test_one_more_row_without_a_script(visitor: Visitor, people: People) -> None:
+    data = gates()
+    data["more"] = "kit"
+    html = visitor(people.coach).post("/library/write/", data).content.decode()
+    assert 'name="kit-1-kind"' in html
+    assert "Not saved yet" not in html
+    assert Drill.objects.count() == 0
+
+
+def test_a_stale_save_shows_yours_theirs_and_before_and_lets_you_save_over(
+    visitor: Visitor, people: People, draft: Drill
+) -> None:
+    client, url = visitor(people.coach), f"/library/{draft.public_id}/change/"
+    found = queries.document_for(acting(people.coach), draft.public_id)
+    data = posted(DrillEditor(queries.plain_document(found), themes=[("keep-the-ball", "Keep the ball")]))
+    data["version"], data["title"] = "1", "My title"
+    theirs = {**WHOLE, "title": "Their title", "praise": "Theirs only."}
+    actions.revise_drill(actor=acting(people.director), public_id=draft.public_id, version=1, document=theirs)
+    stale = client.post(url, data)
+    html = stale.content.decode()
+    assert stale.status_code == 409
+    for said in (
+        "My title",
+        "Their title",
+        "Secret Draft",
+        "Theirs only.",
+        "Save mine over theirs",
+        'name="version" value="2"',
+    ):
+        assert said in html
+    draft.refresh_from_db()
+    assert draft.title == "Their title"
+    data["version"] = "2"
+    assert client.post(url, data).status_code == 302
+    draft.refresh_from_db()
+    assert (draft.title, draft.version) == ("My title", 3)
+
+
+@pytest.mark.parametrize(("drills", "asked"), [(1, 7), (3, 7)])
+def test_the_list_asks_the_same_however_long_it_is(
+    drills: int, asked: int, visitor: Visitor, people: People, django_assert_num_queries
+) -> None:
+    for number in range(drills):
+        actions.create_drill(actor=acting(people.director), document={**SMALL, "title": f"Drill {number}"})
+    client = visitor(people.director)
+    client.get("/library/")
+    with django_assert_num_queries(asked):
+        assert client.get("/library/").content.count(b'class="card"') == drills
+
+
+@pytest.mark.parametrize(("revisions", "asked"), [(1, 9), (3, 9)])
+def test_a_drills_page_asks_the_same_however_long_its_past_is(
+    revisions: int, asked: int, visitor: Visitor, people: People, draft: Drill, django_assert_num_queries
+) -> None:
+    for number in range(1, revisions):
+        actions.revise_drill(
+            actor=acting(people.coach),
+            public_id=draft.public_id,
+            version=number,
+            document={**WHOLE, "title": f"T{number}"},
+        )
+    client = visitor(people.coach)
+    with django_assert_num_queries(asked):
+        assert client.get(f"/library/{draft.public_id}/").status_code == 200
+
+
+@pytest.mark.parametrize(("path", "asked"), [("write/", 5), ("{id}/change/", 6), ("{id}/fit/?players=15", 6)])
+def test_the_other_pages(
+    path: str, asked: int, visitor: Visitor, people: People, draft: Drill, django_assert_num_queries
+) -> None:
+    client, url = visitor(people.coach), "/library/" + path.format(id=draft.public_id)
+    with django_assert_num_queries(asked):
+        assert client.get(url).status_code == 200

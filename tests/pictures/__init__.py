@@ -1,0 +1,1 @@
+"""Pictures of every page, to be looked at by eyes: `make pictures`."""

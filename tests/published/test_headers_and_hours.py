@@ -1,0 +1,56 @@
+"""Heading in training and weekly hours of the young, against the bodies' guidance."""
+
+import pytest
+
+from sessions.planning.headers import GUIDELINES, HeadingSoFar, header_reasons
+from sessions.planning.plan import PlannedPart, SessionPlan
+from sessions.planning.volume import volume
+
+
+def plan(headers: int, minutes: float = 15) -> SessionPlan:
+    return SessionPlan(60, (PlannedPart("heading", minutes, 4, headers_per_player=headers),))
+
+
+def codes(age: int, headers: int, so_far: HeadingSoFar | None = None, body: str = "fa_2020") -> list[str]:
+    return [reason.code for reason in header_reasons(plan(headers), GUIDELINES[body][age], so_far)]
+
+
+def test_fa_2020() -> None:
+    # FA heading guidance 2020: U7-U11 none; U12 one session a month, U13 one a week, 5 headers; U14-U16 10.
+    assert codes(11, 1) == ["headers_none"]
+    assert codes(11, 0) == []
+    assert codes(12, 5) == []
+    assert codes(12, 6) == ["headers_over"]
+    assert codes(12, 5, HeadingSoFar(sessions_this_month=1)) == ["headers_sessions_over"]
+    assert codes(13, 5, HeadingSoFar(sessions_this_month=1)) == []
+    assert codes(13, 5, HeadingSoFar(sessions_this_week=1)) == ["headers_sessions_over"]
+    assert codes(16, 10) == []
+    assert codes(16, 11) == ["headers_over"]
+
+
+def test_us_soccer_2015() -> None:
+    # US Soccer 2015: U11 and below none; U12-U13 30 min and 15-20 headers per player a week.
+    assert codes(11, 1, body="us_soccer_2015") == ["headers_none"]
+    assert codes(13, 10, HeadingSoFar(headers_this_week=10), "us_soccer_2015") == []
+    assert codes(13, 11, HeadingSoFar(headers_this_week=10), "us_soccer_2015") == ["headers_week_over"]
+    assert codes(13, 5, HeadingSoFar(minutes_this_week=16), "us_soccer_2015") == ["headers_minutes_over"]
+
+
+@pytest.mark.parametrize(
+    ("daily_minutes", "age", "expected"),
+    [
+        ([90, 0, 90, 0, 90, 60, 0], 11, []),
+        ([120] * 6 + [0], 11, ["hours_over_age", "rest_days_short"]),
+        ([60] * 6 + [0], 11, ["rest_days_short"]),
+    ],
+)
+def test_hours_and_rest_days(daily_minutes: list[float], age: int, expected: list[str]) -> None:
+    # NATA 2019 statement: organised hours not above age in years, two rest days a week.
+    assert [reason.code for reason in volume(daily_minutes, age).reasons] == expected
+
+
+def test_bouts_and_rests_add_up() -> None:
+    # Helgerud et al. 2001, MSSE 33(11):1925-1931: 4 x 4 min with 3 min between take 25 min.
+    four = PlannedPart("intervals", 25, 8, bouts=4, bout_s=240, rest_s=180)
+    ten = PlannedPart("intervals", 67, 8, bouts=10, bout_s=240, rest_s=180)
+    assert (four.bouts_and_rests_s / 60, ten.bouts_and_rests_s / 60) == (25, 67)
