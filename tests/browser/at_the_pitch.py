@@ -1,6 +1,7 @@
 """A phone at tonight's session: what the tests of the page at the pitch share."""
 
 import json
+import re
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
 from typing import Any
@@ -39,13 +40,20 @@ class Pitch:
     def hold(self, selector: str, ms: int = 1000) -> None:
         box = self.page.locator(selector).bounding_box()
         self.page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+        # The page's clock stands while the thumb is down, or a busy machine would press for longer than asked.
+        self.page.clock.pause_at(self.page.evaluate("(Date.now() + 100) / 1000"))
         self.page.mouse.down()
         self.page.clock.run_for(ms)
         self.page.mouse.up()
+        self.page.clock.resume()
 
-    def unsent(self) -> str:
-        line = self.page.locator("#unsent")
-        return line.inner_text() if line.is_visible() else ""
+    def says(self, selector: str, text: str | re.Pattern[str]) -> None:
+        """What the part on the page says, as soon as it says it: some answers come from the server."""
+        expect(self.part(selector).first).to_have_text(text, timeout=PATIENCE_MS)
+
+    def waits(self, text: str) -> None:
+        """What the page says is not sent yet."""
+        expect(self.page.locator("#unsent")).to_have_text(text, timeout=PATIENCE_MS, use_inner_text=True)
 
     def events(self) -> list[tuple[str, dict[str, Any]]]:
         from sessions.models import DeliveryEvent

@@ -1,6 +1,7 @@
 """At the pitch in a real browser: the first view, fifteen instead of twelve, no signal, the pocket."""
 
 import json
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -36,7 +37,7 @@ def test_the_first_view_is_whole_and_in_order_on_a_small_phone(pitch: Callable[.
 def test_the_register_comes_before_the_first_part_and_is_one_tap_away(pitch: Callable[..., Pitch]) -> None:
     phone = pitch("helper@demo.example")
     phone.open()
-    assert phone.page.get_attribute("main", "data-view") == "register"
+    expect(phone.page.locator("main")).to_have_attribute("data-view", "register")
     first = phone.page.locator("#names > li").first
     seen = []
     for _ in range(5):
@@ -47,14 +48,12 @@ def test_the_register_comes_before_the_first_part_and_is_one_tap_away(pitch: Cal
     phone.page.check("text=no heading")
     phone.page.fill(".most", "30")
     phone.page.click(".keep")
-    assert (
-        phone.page.locator("#names > li").nth(1).locator(".how").inner_text()
-        == "here, no heading, at most 30 min"
-    )
+    marked = phone.page.locator("#names > li").nth(1).locator(".how")
+    expect(marked).to_have_text("here, no heading, at most 30 min")
     phone.page.click("#begin")
-    assert phone.page.get_attribute("main", "data-view") == "part"
+    expect(phone.page.locator("main")).to_have_attribute("data-view", "part")
     phone.page.click('[data-to="register"]')
-    assert phone.page.locator("#counted").inner_text() == "2 of 15 here, 13 not marked"
+    expect(phone.page.locator("#counted")).to_have_text("2 of 15 here, 13 not marked")
     phone.arrived(7)
     kinds = [kind for kind, _ in phone.events()]
     assert kinds == ["arrived", "late", "watching", "absent", "limited", "limited", "part_started"]
@@ -71,7 +70,7 @@ def test_twelve_planned_fifteen_came_and_thirty_by_twenty_is_free(
     phone.page.click("#all-here")
     phone.page.click("#begin")
     phone.part('[data-do="numbers"]').click()  # the first tap
-    assert phone.page.input_value('[name="players"]') == "15"
+    expect(phone.page.locator('[name="players"]')).to_have_value("15")
     with phone.page.expect_response(lambda response: "width=20" in response.url):
         phone.page.fill('[name="length"]', "30")
         phone.page.fill('[name="width"]', "20")
@@ -81,14 +80,12 @@ def test_twelve_planned_fifteen_came_and_thirty_by_twenty_is_free(
     answer.locator("[data-setup]").click()  # the second
     phone.page.wait_for_selector('main[data-view="part"]')
     size_text = f"{wanted['length_m']:g} × {wanted['width_m']:g} m"
-    assert phone.part(".fitted").inner_text() == f"Tonight {wanted['numbers']} on {size_text}"
-    assert phone.part("[data-plan]:not([hidden]) svg").get_attribute("aria-labelledby").startswith("s-")
-    assert phone.part(".clock").get_attribute("data-run") == "play"
-    assert (
-        phone.part(".tonight p").first.inner_text().startswith(f"Tonight {wanted['numbers']} on {size_text}")
-    )
+    phone.says(".fitted", f"Tonight {wanted['numbers']} on {size_text}")
+    expect(phone.part("[data-plan]:not([hidden]) svg")).to_have_attribute("aria-labelledby", re.compile("^s-"))
+    expect(phone.part(".clock")).to_have_attribute("data-run", "play")
+    phone.says(".tonight p", re.compile(f"^Tonight {re.escape(wanted['numbers'])} on {size_text}"))
     phone.part('[data-do="harder"]').click()
-    assert phone.part("[data-plan]:not([hidden]) svg").get_attribute("aria-labelledby").startswith("s-")
+    expect(phone.part("[data-plan]:not([hidden]) svg")).to_have_attribute("aria-labelledby", re.compile("^s-"))
     phone.arrived(18)
     station = Station.objects.get(part__session=phone.session, setup_input__players=15)
     assert (station.setup["numbers"], station.setup_input["width_m"]) == (wanted["numbers"], 20.0)
@@ -101,22 +98,22 @@ def test_with_the_network_cut_everything_goes_on_and_arrives_once(pitch: Callabl
     phone.page.context.set_offline(True)
     before = phone.part(".digits").inner_text()
     phone.page.clock.run_for(5000)
-    assert phone.part(".digits").inner_text() != before
+    expect(phone.part(".digits")).not_to_have_text(before)
     phone.part('[data-do="harder"]').click()
-    assert phone.part(".rung:not([hidden]) b").inner_text() == phone.rung(1)
-    assert phone.unsent() == "1 thing not sent yet"
+    phone.says(".rung:not([hidden]) b", phone.rung(1))
+    phone.waits("1 thing not sent yet")
     phone.part('[data-do="minute"]').click()
     phone.part(".now").click()
-    assert phone.part(".clock").get_attribute("data-run") == "held"
+    expect(phone.part(".clock")).to_have_attribute("data-run", "held")
     phone.part(".now").click()
     phone.part('[data-do="numbers"]').click()
     phone.page.fill('[name="players"]', "14")
     phone.page.wait_for_selector("#answers [data-setup]")
-    assert "No signal" in phone.page.locator("#answers").inner_text()
+    expect(phone.page.locator("#answers")).to_contain_text("No signal")
     phone.page.click("#answers [data-setup]")
-    assert phone.part(".fitted").inner_text().startswith("Tonight ")
+    phone.says(".fitted", re.compile("^Tonight "))
     phone.hold("#next")
-    assert phone.part(".line span").first.inner_text() == "Part 2 of 4"
+    phone.says(".line span", "Part 2 of 4")
     phone.go("register")
     phone.page.click("#all-here")
     phone.go("after")
@@ -124,7 +121,7 @@ def test_with_the_network_cut_everything_goes_on_and_arrives_once(pitch: Callabl
     phone.page.fill("#text", "Started late, gate was shut.")
     phone.page.click("#note button")
     phone.page.click("#delivered")
-    assert phone.unsent() == "25 things not sent yet"
+    phone.waits("25 things not sent yet")
     assert phone.events() == []
     phone.page.context.set_offline(False)
     phone.arrived(25)
@@ -147,7 +144,7 @@ def test_with_the_network_cut_everything_goes_on_and_arrives_once(pitch: Callabl
     phone.session.refresh_from_db()
     assert (phone.session.state, phone.session.register.count()) == ("delivered", 15)
     phone.open()
-    assert phone.page.locator("#came").inner_text() == "15/15"
+    expect(phone.page.locator("#came")).to_have_text("15/15")
     assert len(phone.events()) == 25
 
 
@@ -157,8 +154,8 @@ def test_what_was_not_sent_is_still_there_when_the_page_is_opened_again(pitch: C
     phone.page.route("**/events/", lambda route: route.abort())
     phone.part('[data-do="harder"]').click()
     phone.open("part")
-    assert phone.part(".rung:not([hidden]) b").inner_text() == phone.rung(1)
-    assert phone.unsent() == "1 thing not sent yet"
+    phone.says(".rung:not([hidden]) b", phone.rung(1))
+    phone.waits("1 thing not sent yet")
     phone.page.unroute("**/events/")
     phone.page.evaluate("dispatchEvent(new Event('online'))")
     phone.arrived(1)
@@ -181,7 +178,7 @@ def test_signed_out_nothing_is_lost(pitch: Callable[..., Pitch]) -> None:
     phone.page.context.clear_cookies(name="bibrack_session")
     phone.part('[data-do="harder"]').click()
     phone.page.wait_for_selector("#unsent a")
-    assert phone.unsent() == (
+    phone.waits(
         "1 thing not sent yet. You are signed out. Nothing is lost: sign in again, and it will be sent. Sign in again"
     )
     assert phone.events() == []
@@ -191,16 +188,16 @@ def test_a_tap_in_the_pocket_neither_ends_the_part_nor_opens_the_screen(pitch: C
     phone = pitch()
     phone.open("part")
     phone.hold("#next", 300)
-    assert phone.part(".line span").first.inner_text() == "Part 1 of 4"
+    phone.says(".line span", "Part 1 of 4")
     phone.go("more")
     phone.page.click("#to-pocket")
     assert phone.page.locator("#pocket-now").inner_text() == phone.page.locator(
         "article:not([hidden]) .digits"
     ).evaluate("each => each.textContent")
     phone.hold("#pocket-open", 300)
-    assert phone.page.locator("#pocket").is_visible()
+    expect(phone.page.locator("#pocket")).to_be_visible()
     phone.hold("#pocket-open")
-    assert phone.page.locator("#pocket").is_hidden()
+    expect(phone.page.locator("#pocket")).to_be_hidden()
     assert phone.events() == []
 
 
@@ -209,7 +206,7 @@ def test_by_keyboard_the_next_part_takes_two_presses(pitch: Callable[..., Pitch]
     desk.open("part")
     desk.page.focus("#next")
     desk.page.keyboard.press("Enter")
-    assert desk.page.locator("#said").inner_text() == "Press again to go on to the next part."
-    assert desk.part(".line span").first.inner_text() == "Part 1 of 4"
+    expect(desk.page.locator("#said")).to_have_text("Press again to go on to the next part.")
+    desk.says(".line span", "Part 1 of 4")
     desk.page.keyboard.press("Enter")
-    assert desk.part(".line span").first.inner_text() == "Part 2 of 4"
+    desk.says(".line span", "Part 2 of 4")
