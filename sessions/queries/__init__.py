@@ -45,7 +45,7 @@ from sessions.queries.rows import (
 )
 from sessions.queries.sheet import session_sheet
 from sessions.queries.squad_week import SquadWeek, squad_week_page
-from sessions.queries.tiles import SessionTile, tile, widest
+from sessions.queries.tiles import SessionTile, tiles
 from sessions.queries.weeks import (
     Weeks,
     age_group_week,
@@ -113,10 +113,9 @@ __all__ = [
     "station_of",
     "station_picture",
     "tally",
-    "tile",
+    "tiles",
     "weekdays",
     "weeks_page",
-    "widest",
     "work_of",
     "zones_of",
 ]

@@ -19,7 +19,7 @@ from sessions.queries.rows import (
     sessions_between,
     slots_of,
 )
-from sessions.queries.tiles import SessionTile, tile, widest
+from sessions.queries.tiles import SessionTile, tiles
 from sessions.queries.weeks import monday_of, squad_week
 
 DAYS_AHEAD = 13
@@ -67,9 +67,9 @@ def home(actor: Actor) -> Home:
     slots = list(slots_of(monday, sunday, age_group_ids=_planned(actor))) if writes else []
     return Home(
         today=today,
-        next=[_next(actor, each, widest(soon), today) for each in soon],
+        next=[_next(actor, each, today) for each in tiles(soon, prefix="n")],
         free=free_slots(slots, sessions, today, sunday),
-        bare=[tile(each, prefix="b") for each in plans if not each.parts.all()],
+        bare=tiles((each for each in plans if not each.parts.all()), prefix="b"),
         over=_over(actor, sessions, monday) if writes else [],
     )
 
@@ -78,10 +78,11 @@ def _planned(actor: Actor) -> list[int] | None:
     return None if actor.is_director else list(actor.coach_of)
 
 
-def _next(actor: Actor, session: TrainingSession, scale: float, today: date) -> Next:
+def _next(actor: Actor, tile: SessionTile, today: date) -> Next:
+    session = tile.row
     kit = to_carry(planned_parts(session))
     return Next(
-        tile=tile(session, minutes_shown=scale, prefix="n"),
+        tile=tile,
         kit=sorted(kit.items()),
         is_today=session.day == today,
         may_record=actor.works_with(session.age_group_id),

@@ -4,7 +4,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
+from functools import cache
 from typing import Any
+
+from django.db.models import QuerySet
 
 from sessions.choices import STILL_TO_COME, Kind
 from sessions.models import LedgerEntry, Part, TrainingSession
@@ -105,10 +108,13 @@ def factor_at_hand(session: TrainingSession) -> float:
 
 def ledger_rows(squad_ids: Iterable[int], first: date, last: date) -> list[LedgerEntry]:
     """What stands in the ledger for squads as a whole, with each session's planned AU. One query."""
-    found = LedgerEntry.objects.filter(
-        squad_id__in=list(squad_ids), player__isnull=True, day__range=(first, last)
-    )
-    return list(found.select_related("session").annotate(plan_au=planned_load()).order_by("day", "pk"))
+    return list(_of_squads().filter(squad_id__in=list(squad_ids), day__range=(first, last)))
+
+
+@cache  # as `framed`
+def _of_squads() -> QuerySet[LedgerEntry]:
+    found = LedgerEntry.objects.filter(player__isnull=True).select_related("session")
+    return found.annotate(plan_au=planned_load()).order_by("day", "pk")
 
 
 def week_totals(rows: Iterable[LedgerEntry], squad_id: int, before: date, *, weeks: int = 6) -> list[float]:

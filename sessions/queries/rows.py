@@ -245,21 +245,22 @@ def place_words(session: TrainingSession) -> str:
     return "; ".join(f"{pitch}: {', '.join(zones)}" for pitch, zones in by_pitch.items())
 
 
-def slots_of(first: date, last: date, *, age_group_ids: Iterable[int] | None = None) -> QuerySet[Slot]:
-    """Slots that run at some time between two days, with zones, coaches and `age_group_id`. One query."""
+@cache  # as `framed`
+def _slots() -> QuerySet[Slot]:
     zones = Slot.zones.through.objects.filter(slot=OuterRef("pk")).order_by("zone__pitch__position")
     coaches = Slot.coaches.through.objects.filter(slot=OuterRef("pk")).order_by("pk")
     row = JSONObject(id="user__public_id", pk="user_id", name="user__name")
-    in_season = Slot.objects.filter(pk=OuterRef("pk"), squad__seasons__season=club.running_season())
-    found = (
-        Slot.objects.filter(first_day__lte=last, last_day__gte=first)
-        .select_related("squad")
-        .annotate(
-            zone_rows=ArraySubquery(zones.values(row=_ZONE)),
-            coach_rows=ArraySubquery(coaches.values(row=row)),
-            age_group_id=Subquery(in_season.order_by().values("squad__seasons__age_group_id")[:1]),
-        )
+    return Slot.objects.select_related("squad").annotate(
+        zone_rows=ArraySubquery(zones.values(row=_ZONE)),
+        coach_rows=ArraySubquery(coaches.values(row=row)),
     )
+
+
+def slots_of(first: date, last: date, *, age_group_ids: Iterable[int] | None = None) -> QuerySet[Slot]:
+    """Slots that run at some time between two days, with zones, coaches and `age_group_id`. One query."""
+    in_season = Slot.objects.filter(pk=OuterRef("pk"), squad__seasons__season=club.running_season())
+    group = Subquery(in_season.order_by().values("squad__seasons__age_group_id")[:1])
+    found = _slots().filter(first_day__lte=last, last_day__gte=first).annotate(age_group_id=group)
     if age_group_ids is not None:
         found = found.filter(age_group_id__in=list(age_group_ids))
     return found

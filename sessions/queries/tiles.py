@@ -64,14 +64,14 @@ def small_plan(session: TrainingSession) -> SessionPlan:
     return bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
 
 
-def widest(sessions: Iterable[TrainingSession]) -> float:
-    """The minutes that pictures beside each other must show, so that they share one scale."""
-    return max((small_plan(each).minutes for each in sessions), default=60)
+def tiles(sessions: Iterable[TrainingSession], *, prefix: str = "") -> list[SessionTile]:
+    """Sessions in small, their pictures at one scale, from rows that are at hand. No query."""
+    plans = [(each, small_plan(each)) for each in sessions]
+    scale = max((plan.minutes for _, plan in plans), default=60)
+    return [_tile(each, plan, scale, prefix) for each, plan in plans]
 
 
-def tile(session: TrainingSession, *, minutes_shown: float | None = None, prefix: str = "") -> SessionTile:
-    """One session in small, from rows that are at hand. No query."""
-    plan = small_plan(session)
+def _tile(session: TrainingSession, plan: SessionPlan, minutes_shown: float, prefix: str) -> SessionTile:
     with_au = session.age_group.session_load_au is not None
     k = factor_at_hand(session)
     budget = session.age_group.session_load_au

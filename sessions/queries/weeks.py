@@ -17,7 +17,7 @@ from sessions.planning.trim import changes_of, trim
 from sessions.queries.ledger import LoadWeek, factor_of, ledger_rows, load_week, week_totals
 from sessions.queries.outline import part_title
 from sessions.queries.rows import LOOK_BACK_DAYS, FreeSlot, free_slots, sessions_between, slots_of
-from sessions.queries.tiles import SessionTile, tile, widest
+from sessions.queries.tiles import SessionTile, tiles
 
 WEEKS_SHOWN = 4
 YEARS = range(2000, 2100)
@@ -108,7 +108,7 @@ def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: i
     sessions = sessions_between(first, last)
     at_hand = _AtHand(
         sessions=sessions,
-        scale=widest(sessions),
+        tiles=tiles(sessions, prefix="w"),
         slots=list(slots_of(first, last)),
         ledger=ledger_rows([each.pk for each in squads], first - timedelta(days=LOOK_BACK_DAYS), last),
         today=club.today(),
@@ -125,14 +125,21 @@ def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: i
 @dataclass(frozen=True)
 class _AtHand:
     sessions: list[TrainingSession]
-    scale: float  # minutes that every picture shows
+    tiles: list[SessionTile]
     slots: list[Slot]
     ledger: list[LedgerEntry]
     today: date
 
 
 def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_hand: _AtHand) -> GroupRow:
-    own = replace(at_hand, sessions=[each for each in at_hand.sessions if each.age_group_id == group.pk])
+    ids = {each.pk for each in squads}
+    own = replace(
+        at_hand,
+        sessions=[each for each in at_hand.sessions if each.age_group_id == group.pk],
+        tiles=[each for each in at_hand.tiles if each.row.age_group_id == group.pk],
+        slots=[each for each in at_hand.slots if each.squad_id in ids],
+        ledger=[each for each in at_hand.ledger if each.squad_id in ids],
+    )
     return GroupRow(
         age_group=group,
         squads=squads,
@@ -144,13 +151,10 @@ def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_ha
 
 def _cell(group: Any, squads: list[Any], monday: date, at_hand: _AtHand) -> Cell:
     sunday = monday + timedelta(days=6)
-    sessions = [each for each in at_hand.sessions if monday <= each.day <= sunday]
-    ids = {each.pk for each in squads}
-    slots = [each for each in at_hand.slots if each.squad_id in ids]
-    free = free_slots(slots, at_hand.sessions, max(monday, at_hand.today), sunday)
+    free = free_slots(at_hand.slots, at_hand.sessions, max(monday, at_hand.today), sunday)
     return Cell(
         monday=monday,
-        tiles=[tile(each, minutes_shown=at_hand.scale, prefix="w") for each in sessions],
+        tiles=[each for each in at_hand.tiles if monday <= each.row.day <= sunday],
         free=free,
         loads=[
             (squad, squad_week(squad.pk, group, monday, at_hand.sessions, at_hand.ledger)) for squad in squads

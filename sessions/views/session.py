@@ -30,11 +30,9 @@ def sessions(request: HttpRequest) -> HttpResponse:
         request.actor, upcoming=upcoming, age_group_id=chosen.pk if chosen else None
     )
     page = Paginator(found, PAGE_SIZE).get_page(request.GET.get("page"))
-    rows = list(page.object_list)
-    scale = queries.widest(rows)
     context = {
         "page": page,
-        "tiles": [queries.tile(each, minutes_shown=scale) for each in rows],
+        "tiles": queries.tiles(page.object_list),
         "upcoming": upcoming,
         "groups": groups,
         "chosen": chosen,
