@@ -1,23 +1,20 @@
-"""The function that finds words as they were typed, slips of the pen included."""
+"""The function that finds words that were mistyped."""
 
 from django.db import migrations
 
-# A text search for words as typed: beginnings of words; of a word that no drill says, also what a slip of the pen away
-# (two words with a cut in common) or, for longer ones, what looks most alike. NULL where nothing but small words was typed.
+# A text search for words and what is spelt nearly so: beginnings of words, what is a slip of the pen away (two words with
+# a cut in common) or, for longer ones, what looks most alike. NULL where nothing but small words was typed.
 NEAR = """
 CREATE OR REPLACE FUNCTION near_words(typed text[]) RETURNS tsquery
 LANGUAGE plpgsql STABLE STRICT PARALLEL SAFE
 AS $$
 DECLARE
-  one text; near text; stem text; alike text[]; said tsquery; whole tsquery;
+  one text; near text; alike text[]; said tsquery; whole tsquery;
 BEGIN
   FOREACH one IN ARRAY typed LOOP
     said := to_tsquery('english', one || ':*');
     CONTINUE WHEN numnode(said) = 0;
-    stem := (tsvector_to_array(to_tsvector('english', one)))[1];
-    IF length(one) > 3 AND NOT EXISTS (
-      SELECT FROM drills_word WHERE cut >= stem AND cut < stem || '~' AND cut = word
-    ) THEN
+    IF length(one) > 3 THEN
       alike := ARRAY(
         SELECT DISTINCT word FROM drills_word
         WHERE cut = one OR cut IN (
@@ -25,7 +22,7 @@ BEGIN
         )
         LIMIT 20
       );
-      IF cardinality(alike) = 0 AND length(one) > 5 THEN
+      IF cardinality(array_remove(alike, one)) = 0 AND length(one) > 5 THEN
         alike := ARRAY(
           SELECT word FROM drills_word
           WHERE cut = word AND word % one ORDER BY similarity(word, one) DESC, word LIMIT 5

@@ -18,6 +18,7 @@ from drills.models import Variation
 MOST_COUNTED = 1000
 # So many rungs are looked up at once; where more will do, each drill is asked for its own, and few are asked in vain.
 FEW_RUNGS = 3000
+LAST_AS_TYPED = 1  # the stretches after it are of words spelt alike
 
 
 class Chosen(Protocol):
@@ -51,6 +52,7 @@ class Facets:
     )  # ids of those that match all three choices, in their order
     capped: bool = False
     more: bool = False  # more match all three choices than are listed
+    as_typed: int | None = None  # so many of the listed say the words as they were typed; None where all do
     beside: Mapping[str, list[tuple[str, Any]]] = field(default_factory=dict)  # pairs that were read along
 
 
@@ -58,6 +60,7 @@ def count_facets(
     stretches: Sequence[QuerySet[Any]],
     chosen: Chosen,
     *,
+    enough: int = 0,
     given: Mapping[str, RawSQL] | None = None,
     rungs: Rungs | None = None,
     beside: Mapping[str, QuerySet[Any, Any]] | None = None,
@@ -65,10 +68,10 @@ def count_facets(
     """Each facet is counted under the choices in the two others. One query, whose answer is one row.
 
     The list is its stretches one after another, each with its `sort_key`, before anything is chosen. `rungs`: one of a
-    drill's rungs has to be among these. `given` are tables that both may name; `beside` has lists of pairs by name, which
+    drill's rungs has to be among these. Where the first two stretches have `enough` between them, there are no others. `given` are tables that both may name; `beside` has lists of pairs by name, which
     are read along.
     """
-    statement, beside = _Statement(stretches, rungs, chosen), beside or {}
+    statement, beside = _Statement(stretches, rungs, chosen, enough), beside or {}
     for name, table in (given or {}).items():
         statement.add(name, table.sql, table.params)
     if rungs is not None and rungs.parts:
@@ -76,10 +79,12 @@ def count_facets(
     sql, params = statement.whole(beside)
     with connection.cursor() as cursor:
         cursor.execute(sql, params)
-        ids, capped, groups, *pairs = cursor.fetchone()
+        ids, capped, groups, as_typed, *pairs = cursor.fetchone()
     read = {name: [(one, two) for one, two in found or []] for name, found in zip(beside, pairs, strict=True)}
     counts = _counted(groups or [], chosen)
-    return Facets(*counts, ids[:MOST_COUNTED], capped, len(ids) > MOST_COUNTED, read)
+    all_typed = as_typed is None or as_typed >= min(len(ids), MOST_COUNTED)
+    more = len(ids) > MOST_COUNTED
+    return Facets(*counts, ids[:MOST_COUNTED], capped, more, None if all_typed else as_typed, read)
 
 
 def _counted(
@@ -103,13 +108,16 @@ def _counted(
 class _Statement:
     """The one statement, put together from the stretches of a list: its parts in order, and what they are asked with."""
 
-    def __init__(self, stretches: Sequence[QuerySet[Any]], rungs: Rungs | None, chosen: Chosen) -> None:
+    def __init__(
+        self, stretches: Sequence[QuerySet[Any]], rungs: Rungs | None, chosen: Chosen, enough: int
+    ) -> None:
         columns = ("id", "activity", "state", "theme_keys", "sort_key")
         self.stretches = [each.values_list(*columns).query.sql_with_params() for each in stretches]
         self.own_rung = None if rungs is None else _own_rung(rungs)
         self.parts: list[str] = []
         self.params: list[Any] = []
         self.choices, self.choice_params = _choices(chosen)
+        self.enough = enough
 
     def add(self, name: str, sql: str, params: Iterable[Any] = ()) -> None:
         self.parts.append(f"{name} AS MATERIALIZED ({sql})")
@@ -127,6 +135,7 @@ class _Statement:
             self.walk("further", f"CASE WHEN (SELECT yes FROM capped) THEN {left} ELSE 0 END", beyond="seen")
             ids = "(SELECT id FROM chosen ORDER BY place) UNION ALL (SELECT id FROM further ORDER BY place)"
         columns = [f"ARRAY({ids})", "(SELECT yes FROM capped)", _GROUPS.format(counted=MOST_COUNTED)]
+        columns.append(self.as_typed())
         for rows in beside.values():
             sql, params = rows.query.sql_with_params()
             columns.append(f"(SELECT json_agg(json_build_array(one, two)) FROM ({sql}) AS each (one, two))")
@@ -152,16 +161,28 @@ class _Statement:
                 asked.append(self.own_rung[0])
                 all_params += self.own_rung[1]
             where = f"WHERE {' AND '.join(asked)}" if asked else ""
+            wanted = f"{most} - ({found})"
+            if number > LAST_AS_TYPED:
+                wanted = f"CASE WHEN (SELECT yes FROM too_few) THEN {wanted} ELSE 0 END"
             self.add(
                 f"{name}_{number}",
                 f"SELECT found.*, {number} AS stretch, {found} + row_number() OVER (ORDER BY sort_key, id) AS place"
                 f" FROM (SELECT * FROM ({sql}) AS each (id, activity, state, theme_keys, sort_key) {where}"
-                f" ORDER BY sort_key, id LIMIT {most} - ({found})) AS found",
+                f" ORDER BY sort_key, id LIMIT {wanted}) AS found",
                 all_params,
             )
             found += f" + (SELECT count(*) FROM {name}_{number})"
+            if number == LAST_AS_TYPED and not beyond:
+                self.add("too_few", f"SELECT {found} < {self.enough} AS yes")
         union = " UNION ALL ".join(f"SELECT * FROM {name}_{number}" for number in range(len(self.stretches)))
         self.parts.append(f"{name} AS NOT MATERIALIZED ({union})")
+
+    def as_typed(self) -> str:
+        """How many of those that match were found before the words had to be bent; too many say nothing of it."""
+        if len(self.stretches) <= LAST_AS_TYPED + 1:
+            return "NULL"
+        source = "chosen JOIN wide USING (id, place)" if self.choices else "wide"
+        return f"(SELECT count(*) FROM {source} WHERE stretch <= {LAST_AS_TYPED})"
 
     def few(self, rungs: Rungs) -> None:
         """A part of the rungs that will do; where it is all of them, it answers for every drill."""

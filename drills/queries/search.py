@@ -8,11 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar, overload
 
-from django.contrib.postgres.fields import ArrayField
-from django.contrib.postgres.search import SearchQuery
 from django.db.models import (
     BooleanField,
-    Case,
     F,
     Func,
     OuterRef,
@@ -20,25 +17,22 @@ from django.db.models import (
     QuerySet,
     SmallIntegerField,
     Subquery,
-    TextField,
     Value,
-    When,
 )
 from django.db.models.expressions import RawSQL
 from django.db.models.functions import Cast
 
 from club import queries as club
 from club.actor import Actor
-from drills.bridge import words_in
 from drills.choices import DrillState
 from drills.game.fit.kit import kit_for, shortages
 from drills.game.rooms import ANY_NUMBER, MISSING, keepers_bit
 from drills.models import Drill, DrillQuerySet, GridKit, RoomWithKit, SetUp, Variation
+from drills.queries import spelt
 from drills.queries.facets import Facets, Rungs, count_facets
 from drills.queries.shelf import asks_for_stock
 from drills.queries.wanted import LONGEST_M, DrillSearch
 
-MOST_WORDS = 12
 SHOWN = (
     *("public_id", "version", "title", "purpose", "state", "retired_at"),
     *("activity", "format", "heading", "theme_keys", "condition_kinds"),
@@ -76,7 +70,10 @@ class Hits(Sequence[Drill]):
 
 
 def hits(actor: Actor, wanted: DrillSearch) -> Hits:
-    """All that match, counted exactly. Two queries per slice, one for the count."""
+    """All that match, counted exactly: by the shelf's walk where it lists them all, else one query more, and one a slice."""
+    listed, facets = hits_and_facets(actor, wanted)
+    if not facets.more:
+        return listed
     rungs = rungs_for(wanted)
     return Hits(_ids(_chosen(_wide(actor, wanted, rungs), wanted)), rungs)
 
@@ -90,14 +87,16 @@ def hits_and_facets(actor: Actor, wanted: DrillSearch) -> tuple[Hits, Facets]:
     beside = {"themes": club.theme_titles()} | (
         {"stock": club.kit_counts()} if asks_for_stock(wanted) else {}
     )
-    alike, words = _alike(wanted), words_in(wanted.q)[:MOST_WORDS]
-    given = {each.name: each.rooms for each in alike if each.rooms is not None}
-    if words:
-        given["typed"] = RawSQL("SELECT near_words(%s) AS words", [words])
+    alike, words = _alike(wanted), spelt.words_for(wanted.q)
+    drills = _plain_filters(Drill.objects.visible_to(actor), actor, wanted)
+    if wanted.asks_for_room and not wanted.kit:
+        drills = drills.filter(alike[0].will_do(walked=True))  # a drill's own room: of any of its rungs
+    rooms = {each.name: each.rooms for each in alike if each.rooms is not None}
     facets = count_facets(
-        _stretches(actor, wanted, words, alike),
+        spelt.stretches(drills, words),
         wanted,
-        given=given,
+        enough=spelt.ENOUGH if words else 0,
+        given=rooms | (spelt.given(words) if words else {}),
         rungs=_rungs_walked(wanted, alike),
         beside=beside,
     )
@@ -121,7 +120,7 @@ def _wide(actor: Actor, wanted: DrillSearch, rungs: QuerySet[Variation] | None) 
         drills = drills.filter(pk__in=rungs.values("drill"))
     elif rungs is not None:
         drills = drills.filter(footprint__in=rooms_for(wanted).values("footprint"))  # of any of its rungs
-    return _with_words(drills, wanted.q)
+    return spelt.with_words(drills, spelt.words_for(wanted.q))
 
 
 def _chosen(drills: DrillQuerySet, wanted: DrillSearch) -> DrillQuerySet:
@@ -268,60 +267,6 @@ def _width_taken(length_cm: int) -> Func:
 def _down_cm(metres: float) -> int:
     """Whole centimetres; a hair more, so that 24.7 m is not read as 2469 cm."""
     return math.floor(metres * 100 + 1e-6)
-
-
-class NearWords(SearchQuery):
-    """The words as a text search, asked of the database once per query: what nobody ever wrote also as what looks alike."""
-
-    template = "(SELECT near_words(%(expressions)s))"
-
-    def __init__(self, words: list[str]) -> None:
-        super().__init__(Value(words, output_field=ArrayField(TextField())))
-
-
-class TypedWords(SearchQuery):
-    """The same where the statement around has them as `typed`."""
-
-    template = "(SELECT words FROM typed)"
-
-    def __init__(self) -> None:
-        super().__init__(Value(""))
-        self.set_source_expressions([])
-
-
-# What the club has made its standard comes before what is equally near.
-_STANDARD_FIRST = Case(When(state=DrillState.CLUB_STANDARD, then=Value("0")), default=Value("1"))
-_STANDARD_THEN_TITLE = Func(
-    _STANDARD_FIRST,
-    F("title_sort"),
-    template="(%(expressions)s)",
-    arg_joiner=" || ",
-    output_field=TextField(),
-)
-
-
-def _with_words(drills: DrillQuerySet, q: str) -> DrillQuerySet:
-    """Full text with beginnings of words and slips of the pen; those with the words in their title first."""
-    words = words_in(q)[:MOST_WORDS]
-    if not words:
-        return drills.order_by("title_sort", "id")
-    query = NearWords(words)
-    elsewhere = Case(When(title_words=query, then=Value(0)), default=Value(1))
-    return drills.filter(words=query).order_by(elsewhere, _STANDARD_FIRST, "title_sort", "id")
-
-
-def _stretches(
-    actor: Actor, wanted: DrillSearch, words: list[str], alike: list[Alike]
-) -> list[DrillQuerySet]:
-    """The list in stretches, each in its order: what is said in titles is found alone, and often is enough."""
-    drills = _plain_filters(Drill.objects.visible_to(actor), actor, wanted)
-    if wanted.asks_for_room and not wanted.kit:
-        drills = drills.filter(alike[0].will_do(walked=True))  # a drill's own room: of any of its rungs
-    if not words:
-        return [drills.annotate(sort_key=F("title_sort")).order_by("sort_key", "id")]
-    drills = drills.annotate(sort_key=_STANDARD_THEN_TITLE).order_by("sort_key", "id")
-    in_title = drills.filter(title_words=TypedWords())
-    return [in_title, drills.filter(words=TypedWords()).exclude(title_words=TypedWords())]
 
 
 def waiting_for_review(actor: Actor) -> int:

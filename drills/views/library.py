@@ -28,6 +28,8 @@ def library(request: HttpRequest) -> HttpResponse:
     context = {
         "page": page,
         "more": facets.more,
+        "none_as_typed": facets.as_typed == 0,
+        "alike_from": facets.as_typed and facets.as_typed - (page.start_index() - 1),
         "cards": [queries.card(drill, wanted, dict(themes), stock) for drill in page.object_list],
         "wanted": wanted,
         "typed": request.GET,

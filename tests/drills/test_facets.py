@@ -92,6 +92,24 @@ def test_one_query_finds_and_counts_and_one_reads_what_is_shown(
         assert [each.title for each in found[1:]] == ["B", "C"]
 
 
+def test_what_is_spelt_nearly_so_comes_after_what_says_it_where_that_is_little(
+    people: People, visitor: Callable[..., Client]
+) -> None:
+    for title in ("Gaet Drill", "Gate Drill", "Other Drill"):  # the first with a slip of its own
+        make(people.coach, title=title)
+    actor = acting(people.coach)
+    found, facet = hits_and_facets(actor, DrillSearch(q="gaet"))
+    assert ([each.title for each in found[:]], facet.as_typed) == (["Gaet Drill", "Gate Drill"], 1)
+    found, facet = hits_and_facets(actor, DrillSearch(q="gate", activity="possession"))
+    assert ([each.title for each in found[:]], facet.as_typed) == (["Gate Drill", "Gaet Drill"], 1)
+    found, facet = hits_and_facets(actor, DrillSearch(q="drill"))
+    assert (len(found), facet.as_typed) == (3, None)
+    html = visitor(people.coach).get("/library/?q=gaet").content.decode()
+    assert html.index("Gaet Drill") < html.index("Spelt nearly so:") < html.index("Gate Drill")
+    html = visitor(people.coach).get("/library/?q=gatr").content.decode()
+    assert html.index("No drill says “gatr”.") < html.index("Gate Drill")
+
+
 def test_they_stand_beside_the_filters(people: People, visitor: Callable[..., Client]) -> None:
     make(people.coach)
     make(people.coach, activity="waves", themes=[])

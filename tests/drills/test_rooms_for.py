@@ -112,7 +112,7 @@ def test_with_kit_named_the_search_says_runs_exactly_where_fit_has_an_answer(peo
     """Also for the minutes, the theme and the effort of a rung: 30 evenings × 7 drills; the library's page says the same."""
     from drills import actions, queries
     from drills.bridge import plain
-    from drills.queries import facets
+    from drills.queries import facets, spelt
     from tests.drills.people import acting
 
     director, dice, coin, said = acting(people.director), random.Random("kit"), random.Random("page"), []
@@ -147,8 +147,11 @@ def test_with_kit_named_the_search_says_runs_exactly_where_fit_has_an_answer(peo
         )
         runs = {each.pk: each.runs_key for each in queries.search(director, wanted)}
         monkeypatch.setattr(facets, "FEW_RUNGS", coin.choice([1, 3, 3000]))
+        monkeypatch.setattr(spelt, "ENOUGH", coin.choice([1, 3, 1000]))
         monkeypatch.setattr(facets, "MOST_COUNTED", coin.choice([1, 3, 1000]))
-        asked = replace(wanted, q=coin.choice(["", "lantern", "one"]), kit=coin.choice([named, ()]))
+        asked = replace(
+            wanted, q=coin.choice(["", "lantern", "one", "lantren"]), kit=coin.choice([named, ()])
+        )
         first, found = queries.hits_and_facets(director, asked)
         all_ = [each.pk for each in queries.search(director, asked)]
         assert ([each.pk for each in first[:]], found.more) == (
