@@ -29,7 +29,7 @@ def library(request: HttpRequest) -> HttpResponse:
         "page": page,
         "more": facets.more,
         "none_as_typed": facets.as_typed == 0,
-        "alike_from": facets.as_typed and facets.as_typed - (page.start_index() - 1),
+        "alike_from": facets.as_typed - (page.start_index() - 1) if facets.as_typed else None,
         "cards": [queries.card(drill, wanted, dict(themes), stock) for drill in page.object_list],
         "wanted": wanted,
         "typed": request.GET,

@@ -108,6 +108,7 @@ def test_what_is_spelt_nearly_so_comes_after_what_says_it_where_that_is_little(
     assert html.index("Gaet Drill") < html.index("Spelt nearly so:") < html.index("Gate Drill")
     html = visitor(people.coach).get("/library/?q=gatr").content.decode()
     assert html.index("No drill says “gatr”.") < html.index("Gate Drill")
+    assert "Spelt nearly so" not in html
 
 
 def test_they_stand_beside_the_filters(people: People, visitor: Callable[..., Client]) -> None:
