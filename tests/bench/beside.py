@@ -1,0 +1,109 @@
+"""Ten proposals at once beside the pages: milliseconds of pages over HTTP while the worker has nothing to do, and while it has.
+
+One installation as `make run` starts it: web, worker and database are processes of their own and share the machine.
+"""
+
+import json
+import os
+import statistics
+import subprocess
+import sys
+import time
+import urllib.request
+from pathlib import Path
+
+from tests.harness.free_port import free_port
+from tests.harness.house import ROOT, House, until
+
+PROPOSALS, ROUNDS = 10, 12
+# Run in a process that has the installation's database. There is one open proposal for each person: ten ask.
+ASK = """
+from datetime import date
+from django.db.backends.postgresql.psycopg_any import DateRange
+from club.models import StaffRole, User
+from club.queries import actor_of, age_groups
+from sessions import actions
+from sessions.queries.proposing import wish_for_group
+groups = list(age_groups())
+for number in range({count}):
+    name = f"asks-{{number}}@demo.example"
+    user = User.objects.create_user(email=name, name=name)
+    StaffRole.objects.create(user=user, role="director", period=DateRange(date(2020, 1, 1), None))
+    wish = wish_for_group(groups[number % len(groups)], minutes=75, players=12 + number, length=60, width=40)
+    print(actions.ask_for_proposal(actor=actor_of(user), wish=wish).public_id)
+"""
+SIGN_IN = """
+from tests.harness.people import session_key
+from sessions.models import TrainingSession
+from club.queries import today
+print(session_key("coach@demo.example"), TrainingSession.objects.get(age_group__label="U12", day=today()).public_id)
+"""
+LEFT = """
+from sessions.models import Computation
+print(Computation.objects.exclude(state__in=["done", "failed", "cancelled"]).count())
+print(Computation.objects.filter(state="done").count())
+"""
+
+
+def test_pages_beside_ten_proposals(tmp_path: Path) -> None:
+    house = House(tmp_path / "data", free_port(), demo=True)
+    tmp_path.chmod(0o755)  # the database may run as another account
+    house.start()
+    try:
+        assert until(lambda: house.answers("/readyz"), 180)
+        key, session = _told(house, SIGN_IN)
+        pages = {
+            "home": "/",
+            "library, 14 players on 40 × 30 m": "/library/?players=14&length=40&width=30",
+            "session": f"/sessions/{session}/",
+            "weeks": "/sessions/weeks/",
+            "pitch": f"/sessions/{session}/pitch/",
+        }
+        for path in pages.values():
+            _timed(house, path, key)  # what the first look works out is not what is measured
+        alone = {name: [_timed(house, path, key) for _ in range(ROUNDS)] for name, path in pages.items()}
+        began = time.perf_counter()
+        assert len(_told(house, ASK.format(count=PROPOSALS))) == PROPOSALS
+        beside: dict[str, list[float]] = {name: [] for name in pages}
+        left, done = PROPOSALS, 0
+        while left:
+            for name, path in pages.items():
+                beside[name] += [_timed(house, path, key) for _ in range(3)]
+            left, done = map(int, _told(house, LEFT))
+        took = time.perf_counter() - began
+    finally:
+        house.stop()
+    assert done == PROPOSALS
+    print(f"\nten proposals at once: all answered {took:.0f} s after they were asked for")
+    print(f"{'page over HTTP, ms':<36}{'alone':>8}{'beside':>8}{'worst':>8}{'ratio':>8}")
+    for name, times in beside.items():
+        quiet, busy = statistics.median(alone[name]), statistics.median(times)
+        print(f"{name:<36}{quiet:>8.0f}{busy:>8.0f}{max(times):>8.0f}{busy / quiet:>8.1f}")
+
+
+def _told(house: House, words: str) -> list[str]:
+    """What a few lines of Python print in the installation's own database."""
+    url = json.loads((house.data / "run.json").read_text())["url"]
+    env = {**house.env, "DATABASE_URL": url, "DJANGO_SETTINGS_MODULE": "bibrack.settings.live"}
+    secret = os.fspath(house.data / "secret_key")
+    start = "import django\ndjango.setup()\n"
+    done = subprocess.run(
+        [sys.executable, "-c", start + words],
+        env={**env, "SECRET_KEY_FILE": secret},
+        cwd=ROOT,
+        text=True,
+        capture_output=True,
+        check=True,
+    )
+    return done.stdout.split()
+
+
+def _timed(house: House, path: str, key: str) -> float:
+    asked = urllib.request.Request(
+        f"http://localhost:{house.port}{path}", headers={"Cookie": f"bibrack_session={key}"}
+    )
+    began = time.perf_counter()
+    with urllib.request.urlopen(asked, timeout=60) as answer:
+        answer.read()
+        assert answer.url.endswith(path), "signed out"
+    return (time.perf_counter() - began) * 1000
