@@ -14,35 +14,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-MOST_PLAYERS = 60
-MOST_SIDES = 4
+from drills.game import notation
+from drills.game.sides import MOST_PLAYERS, MOST_SIDES, Side, UnclearFormat
 
-
-class UnclearFormat(ValueError):
-    """The text cannot be read as a format; the message says what is unclear, in a coach's words."""
-
-
-@dataclass(frozen=True, slots=True)
-class Side:
-    """One side (a bib colour): outfield players inside, its own players outside, and its keepers (counts)."""
-
-    inside: int
-    outside: int = 0
-    keeper: int = 0
-
-    def __post_init__(self) -> None:
-        for name in ("inside", "outside", "keeper"):
-            if getattr(self, name) < 0:
-                raise ValueError(f"{name}: cannot be less than 0")
-
-    @property
-    def outfield(self) -> int:
-        """Everyone of this side but its keepers."""
-        return self.inside + self.outside
-
-    @property
-    def players(self) -> int:
-        return self.inside + self.outside + self.keeper
+__all__ = ["MOST_PLAYERS", "MOST_SIDES", "Format", "Side", "UnclearFormat"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +62,8 @@ class Format:
     @classmethod
     def parse(cls, text: str) -> Format:
         """Read the coaches' notation. Spaces, capitals and "×" are fine. Raises UnclearFormat (a ValueError)."""
-        from drills.game import notation  # it builds formats, so it is imported only once this module stands
-
-        return notation.read(text)
+        written = notation.read(text)
+        return cls(written.sides, written.neutrals_inside, written.neutrals_outside)
 
     @classmethod
     def of(cls, *sides: int | Side, neutrals_inside: int = 0, neutrals_outside: int = 0) -> Format:
@@ -98,8 +72,6 @@ class Format:
         return cls(made, neutrals_inside, neutrals_outside)
 
     def __str__(self) -> str:
-        from drills.game import notation
-
         return notation.write(self)
 
     # --- who is where --------------------------------------------------------------------------------------

@@ -5,10 +5,32 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Protocol
 
-from drills.game.format import MOST_PLAYERS, Format, Side, UnclearFormat
+from drills.game.sides import MOST_PLAYERS, Side, UnclearFormat
 
 LONGEST_TEXT = 60
+
+
+class Written(Protocol):
+    """What the notation says, and all that it says."""
+
+    @property
+    def sides(self) -> tuple[Side, ...]: ...
+    @property
+    def neutrals_inside(self) -> int: ...
+    @property
+    def neutrals_outside(self) -> int: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """What was read."""
+
+    sides: tuple[Side, ...]
+    neutrals_inside: int
+    neutrals_outside: int
+
 
 # --- writing -----------------------------------------------------------------------------------------------
 
@@ -46,7 +68,7 @@ def _group_text(side: Side) -> str:
     return "+".join(part for part in (_outfield_text(side), keepers) if part)
 
 
-def write(fmt: Format) -> str:
+def write(fmt: Written) -> str:
     text = _group_text(fmt.sides[0]) if len(fmt.sides) == 1 else "v".join(_side_texts(fmt.sides))
     if fmt.neutrals_inside:
         text += f"+{fmt.neutrals_inside}in"
@@ -181,7 +203,7 @@ def _check_places(halves: list[_Half]) -> None:
             )
 
 
-def read(text: str) -> Format:
+def read(text: str) -> Numbers:
     tidy = _tidy(text)
     if not tidy:
         raise UnclearFormat("the numbers are missing; write for example 4v4+4")
@@ -195,4 +217,4 @@ def read(text: str) -> Format:
     sides = [replace(h.side, keeper=h.side.keeper + h.keepers_before + h.keepers_after) for h in halves]
     if last.keepers_after and not _keeper_is_clear(tuple(sides)):
         raise UnclearFormat(f'whose keeper is it in "{text.strip()}"? Write GK+5v5+GK, GK+5v5, or 5v(5+GK)')
-    return Format(tuple(sides), last.neutrals_inside, last.neutrals_outside)
+    return Numbers(tuple(sides), last.neutrals_inside, last.neutrals_outside)

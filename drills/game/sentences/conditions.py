@@ -166,6 +166,7 @@ def _say_then(then: Then, names: Names) -> str:
         template = gettext_noop("{goals} opens")
     if then.kind in _ONE_THEN and then.number == 1:
         template = _ONE_THEN[then.kind]
+    lifted = names.limits.get(then.limit or "")
     return names.fill(
         template,
         goals=joined((names.goals.get(each, each) for each in then.goals), names)
@@ -173,7 +174,7 @@ def _say_then(then: Then, names: Names) -> str:
         phase=names.phases.get(then.phase or "", then.phase or ""),
         who=names.who(then.group),
         place=names.where(then.zone),
-        limit=names.limits.get(then.limit or "", then.limit or ""),
+        limit=say_lifted(lifted, names) if lifted else then.limit or "",
         n=count,
         source=source,
     )

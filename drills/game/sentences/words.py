@@ -34,13 +34,13 @@ class Names:
     zones: dict[str, str] = field(default_factory=dict)
     goals: dict[str, str] = field(default_factory=dict)
     phases: dict[str, str] = field(default_factory=dict)
-    limits: dict[str, str] = field(default_factory=dict)
+    limits: dict[str, Limit] = field(default_factory=dict)
     translate: Translate = _plain
 
     @classmethod
     def of(cls, document: DrillDocument, translate: Translate = _plain) -> Names:
         """The names used in this document."""
-        names = cls(
+        return cls(
             groups={each.key: each.name for each in document.groups},
             zones={
                 **{each.key: f"gate {each.key}".replace("gate gate", "gate") for each in document.gates},
@@ -48,16 +48,9 @@ class Names:
             },
             goals={each.key: goal_name(each) for each in document.goals},
             phases={each.key: each.name for each in document.phases},
+            limits={each.key: each for each in document.conditions if isinstance(each, Limit)},
             translate=translate,
         )
-        from drills.game.sentences.conditions import (
-            say_lifted,
-        )  # a sentence of its own, which needs the names
-
-        limits = {
-            each.key: say_lifted(each, names) for each in document.conditions if isinstance(each, Limit)
-        }
-        return cls(names.groups, names.zones, names.goals, names.phases, limits, translate)
 
     def fill(self, template: str, **words: Any) -> str:
         return self.translate(template).format(**words)
