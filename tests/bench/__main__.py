@@ -19,7 +19,7 @@ sys.exit(
             "tests/bench/drawing.py",
             "tests/bench/assemble.py",
             "tests/bench/evening.py",
-            "tests/bench/beside.py",
+            "tests/bench/house.py",
         ]
     )
 )

@@ -1,5 +1,6 @@
 """The house's own addresses: health, the screen's scheme, the manifest, the pages for errors."""
 
+import gzip
 from pathlib import Path
 from typing import Any
 
@@ -85,3 +86,14 @@ def test_errors_of_the_api_are_problems_and_errors_of_pages_are_pages(world: Wor
     assert (page.status_code, page["Content-Type"]) == (404, "text/html; charset=utf-8")
     assert (problem.status_code, problem["Content-Type"]) == (404, "application/problem+json")
     assert problem.json()["status"] == 404
+
+
+def test_pages_are_made_small_for_the_wire_and_what_has_a_tag_keeps_it(world: World) -> None:
+    small = {"Accept-Encoding": "gzip"}
+    client = signed_in(world.people.director)
+    page = client.get("/club/", headers=small)
+    assert (page["Content-Encoding"], page["Vary"].count("Accept-Encoding")) == ("gzip", 1)
+    assert b"<h1" in gzip.decompress(page.content)
+    assert "Content-Encoding" not in client.get("/club/")
+    tagged = client.get(f"/api/v1/age-groups/{world.own.age_group.public_id}/", headers=small)
+    assert ("Content-Encoding" in tagged, tagged["ETag"]) == (False, '"v1"')

@@ -1,6 +1,7 @@
-"""Ten proposals at once beside the pages: milliseconds of pages over HTTP while the worker has nothing to do, and while it has.
+"""One installation as `make run` starts it: web, worker and database are processes of their own and share the machine.
 
-One installation as `make run` starts it: web, worker and database are processes of their own and share the machine.
+How long a start takes, what the page at the pitch weighs when a phone has nothing of it, what memory it all takes, and how
+the pages do while ten proposals are worked out.
 """
 
 import json
@@ -11,7 +12,9 @@ import sys
 import time
 import urllib.request
 from pathlib import Path
+from typing import Any
 
+from tests.harness.browsers import PHONE
 from tests.harness.free_port import free_port
 from tests.harness.house import ROOT, House, until
 
@@ -45,13 +48,19 @@ print(Computation.objects.filter(state="done").count())
 """
 
 
-def test_pages_beside_ten_proposals(tmp_path: Path) -> None:
+def test_an_installation(tmp_path: Path, browser: Any) -> None:
     house = House(tmp_path / "data", free_port(), demo=True)
     tmp_path.chmod(0o755)  # the database may run as another account
-    house.start()
+    first, again = _start(house), 0.0
     try:
-        assert until(lambda: house.answers("/readyz"), 180)
+        house.stop()
+        again = _start(house)
         key, session = _told(house, SIGN_IN)
+        print(f"\nstart with a new demo club {first:.1f} s, again {again:.1f} s")
+        requests, weight = _cold(house, browser, f"/sessions/{session}/pitch/", key)
+        print(
+            f"pitch page, nothing of it there yet: {requests} requests, {weight / 1000:.1f} kB over the wire"
+        )
         pages = {
             "home": "/",
             "library, 14 players on 40 × 30 m": "/library/?players=14&length=40&width=30",
@@ -64,6 +73,7 @@ def test_pages_beside_ten_proposals(tmp_path: Path) -> None:
         alone = {name: [_timed(house, path, key) for _ in range(ROUNDS)] for name, path in pages.items()}
         began = time.perf_counter()
         assert len(_told(house, ASK.format(count=PROPOSALS))) == PROPOSALS
+        rested = _memory_mb(house)
         beside: dict[str, list[float]] = {name: [] for name in pages}
         left, done = PROPOSALS, 0
         while left:
@@ -71,14 +81,66 @@ def test_pages_beside_ten_proposals(tmp_path: Path) -> None:
                 beside[name] += [_timed(house, path, key) for _ in range(3)]
             left, done = map(int, _told(house, LEFT))
         took = time.perf_counter() - began
+        worked = _memory_mb(house)
     finally:
         house.stop()
     assert done == PROPOSALS
-    print(f"\nten proposals at once: all answered {took:.0f} s after they were asked for")
+    print(
+        f"web + worker + database: {rested:.0f} MB summed PSS after some pages, {worked:.0f} MB after the proposals"
+    )
+    print(f"ten proposals at once: all answered {took:.0f} s after they were asked for")
     print(f"{'page over HTTP, ms':<36}{'alone':>8}{'beside':>8}{'worst':>8}{'ratio':>8}")
     for name, times in beside.items():
         quiet, busy = statistics.median(alone[name]), statistics.median(times)
         print(f"{name:<36}{quiet:>8.0f}{busy:>8.0f}{max(times):>8.0f}{busy / quiet:>8.1f}")
+
+
+def _start(house: House) -> float:
+    """Seconds until pages are answered and the worker has been heard of."""
+    began = time.perf_counter()
+    house.start()
+    assert until(lambda: house.answers("/healthz"), 180)
+    took = time.perf_counter() - began
+    assert until(lambda: house.answers("/readyz"), 60)
+    return took
+
+
+def _cold(house: House, browser: Any, path: str, key: str) -> tuple[int, int]:
+    """Requests and bytes over the wire of a page that a phone has never opened."""
+    url, weights = f"http://localhost:{house.port}", list[int]()
+    context = browser.new_context(**PHONE)
+    context.add_cookies([{"name": "bibrack_session", "value": key, "url": url}])
+    page = context.new_page()
+    wire = context.new_cdp_session(page)
+    wire.send("Network.enable")
+    wire.on("Network.loadingFinished", lambda event: weights.append(int(event["encodedDataLength"])))
+    page.goto(url + path, wait_until="networkidle")
+    context.close()
+    return len(weights), sum(weights)
+
+
+def _memory_mb(house: House) -> float:
+    """Summed PSS of the supervisor and all below it, and of the database and its processes."""
+    parents = {}
+    for folder in Path("/proc").glob("[0-9]*"):
+        try:
+            parents[int(folder.name)] = int((folder / "stat").read_text().rsplit(")", 1)[1].split()[1])
+        except OSError:
+            continue  # it has just ended
+    assert house.child is not None
+    ours, more = set[int](), {house.child.pid, int(str(house.database()))}
+    while more:
+        ours |= more
+        more = {pid for pid, parent in parents.items() if parent in ours} - ours
+    return sum(map(_pss_kb, ours)) / 1000
+
+
+def _pss_kb(pid: int) -> int:
+    try:
+        lines = Path(f"/proc/{pid}/smaps_rollup").read_text().splitlines()
+    except OSError:
+        return 0
+    return next((int(line.split()[1]) for line in lines if line.startswith("Pss:")), 0)
 
 
 def _told(house: House, words: str) -> list[str]:
