@@ -1,8 +1,9 @@
 """Working out who is in which bib in which bout of a station, and keeping it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from club import queries as club
 from club.actor import Actor
@@ -63,11 +64,20 @@ def _pairs(pairs: Sequence[turns.PairWish], ids: Sequence[str]) -> list[turns.Pa
 
 
 def _said(each: Reason, people: Sequence[turns.Here]) -> str:
-    """A reason as a sentence, with the pairs that it is about by name."""
+    """A reason as a sentence, with the pairs that clash by name: first those to be together, then those apart."""
     names = {person.player.id: person.player.name for person in people}
-    who = str(dict(each.values).get("who", ""))
-    pairs = [" + ".join(names.get(one, "") for one in pair.split()) for pair in who.split(",") if pair]
-    return f"{each.text} ({', '.join(pairs)})" if pairs else each.text
+    values = {name: str(value) for name, value in each.values}
+    told = [
+        words.format(pairs=", ".join(_named(pair, names) for pair in values[how].split(",")))
+        for how, words in (("together", _("Together: {pairs}.")), ("apart", _("Apart: {pairs}.")))
+        if values.get(how)
+    ]
+    return " ".join([each.text, *told])
+
+
+def _named(pair: str, names: Mapping[str, str]) -> str:
+    first, second = (names.get(each, "") for each in pair.split())
+    return _("{first} and {second}").format(first=first, second=second)
 
 
 def _tonight(
@@ -114,7 +124,7 @@ def _keep(
     before = turns.kept_turns(session, station.row.public_id)
     if before and "winners" in before["facts"]:
         facts["winners"] = before["facts"]["winners"]
-    kept, _made = Turns.objects.update_or_create(
+    kept, _new = Turns.objects.update_or_create(
         station_id=station.row.public_id, defaults={"session": session, "bouts": bouts, "facts": facts}
     )
     return kept
@@ -138,7 +148,7 @@ def note_winner(
 
     Only the bout that is on can be noted, so that two phones don't note it twice. `cap` counts from the first bout.
     """
-    kept, _made = Turns.objects.select_for_update().get_or_create(
+    kept, _new = Turns.objects.select_for_update().get_or_create(
         station_id=station.row.public_id, defaults={"session": session, "bouts": [], "facts": {}}
     )
     places = turns.places_of(station, part.row.bouts)

@@ -130,6 +130,7 @@ def test_pairs_are_kept_or_those_that_clash_are_named(world: World, drill: Any, 
     TrainingSession.objects.update(day=today() - timedelta(days=1))
     assert (actions.forget_pairs(), "pairs" in Turns.objects.get().facts) == (1, False)
     TrainingSession.objects.update(day=today())
+    Turns.objects.all().delete()  # bouts that are over by now would stay as they were
     clash = {"pair-first": ids[:1] * 2, "pair-second": ids[1:2] * 2, "pair-how": ["together", "apart"]}
     refused = client.post(url, clash)
     told = [str(each) for each in refused.context["messages"]]
@@ -137,8 +138,12 @@ def test_pairs_are_kept_or_those_that_clash_are_named(world: World, drill: Any, 
         (ids[0], True),
         (ids[0], False),
     ]
-    named = f"({first.display_name} + {second.display_name}, {first.display_name} + {second.display_name})"
-    assert [named in each for each in told] == [True]
+    two = f"{first.display_name} and {second.display_name}"
+    assert [each.endswith(f"can. Together: {two}. Apart: {two}.") for each in told] == [True]
+    sent = {"pairs": [{"first": ids[0], "second": ids[1], "together": how} for how in (True, False)]}
+    api = f"/api/v1/sessions/{session.public_id}/stations/{station.public_id}/rotation/"
+    problem = client.post(api, sent, content_type="application/json").json()
+    assert [each["detail"] for each in problem["errors"]] == told
 
 
 def test_the_winner_stays_until_the_cap_and_is_noted_once(world: World, client: Client) -> None:
