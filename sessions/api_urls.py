@@ -23,6 +23,16 @@ urlpatterns = [
         turns.StationTurns.as_view(),
         "api-station-turns",
     ),
+    route(
+        "sessions/<uuid:public_id>/stations/<uuid:station_id>/turns.pdf",
+        sheet.StationTurnsSheet.as_view(),
+        "api-station-turns-sheet",
+    ),
+    route(
+        "sessions/<uuid:public_id>/stations/<uuid:station_id>/winners/",
+        turns.StationWinners.as_view(),
+        "api-station-winners",
+    ),
     route("sessions/<uuid:public_id>/copies/", along.Copies.as_view(), "api-session-copies"),
     route("sessions/<uuid:public_id>/series/", along.Series.as_view(), "api-session-series"),
     route("sessions/<uuid:public_id>/plan-b/", along.PlanB.as_view(), "api-session-plan-b"),

@@ -142,28 +142,41 @@ def forget_pairs() -> int:
 
 @transaction.atomic
 def note_winner(
-    *, session: TrainingSession, part: PartView, station: StationView, bout: int, ended: str, cap: int
+    *,
+    session: TrainingSession,
+    part: PartView,
+    station: StationView,
+    bout: int,
+    ended: str,
+    cap: int | None = None,
+    grid: int = 1,
 ) -> Turns:
-    """Note how a bout of winner stays on ended: a bib, `draw`, or empty to take the last one back.
+    """Note how a bout of winner stays on ended on a grid: a bib, `draw`, or empty to take the last one back.
 
-    Only the bout that is on can be noted, so that two phones don't note it twice. `cap` counts from the first bout.
+    Only the bout that is on can be noted, so that two phones don't note it twice. `cap` counts from the first bout;
+    None leaves it as it is.
     """
     kept, _new = Turns.objects.select_for_update().get_or_create(
         station_id=station.row.public_id, defaults={"session": session, "bouts": [], "facts": {}}
     )
     places = turns.places_of(station, part.row.bouts)
-    shown = turns.winner_stays(places, part, {"facts": kept.facts})
+    every = turns.winner_stays(places, part, {"facts": kept.facts})
+    shown = next((each for each in every if each.grid == grid), None)
     if shown is None:
-        raise Refused("Winner stays on needs two sides of one size on one grid, and a third that waits.")
+        raise Refused(
+            _("Winner stays on needs two sides of one size on the grid, and a third that waits."), "grid"
+        )
     results = [each.ended for each in shown.played]
     if not ended:
         results = results[: max(0, bout - 1)] if bout == len(results) else results
     elif shown.on is None or bout != shown.on.number or ended not in (*shown.on.playing, turns.DRAW):
-        raise Refused("This bout has been noted already. Look at it again.")
+        raise Refused(_("This bout has been noted already. Look at it again."), "bout")
     else:
         results.append(ended)
+    cap = shown.cap if cap is None else cap
     refuse_if([] if 1 <= cap <= MOST_RUNNING else [FieldProblem("cap", f"From 1 to {MOST_RUNNING} games.")])
-    kept.facts = {**kept.facts, "winners": {"cap": cap, "results": results}}
+    noted = {**kept.facts.get("winners", {}), str(grid): {"cap": cap, "results": results}}
+    kept.facts = {**kept.facts, "winners": noted}
     kept.save(update_fields=["facts", "made_at"])
     return kept
 
