@@ -323,6 +323,7 @@ class AfterUse(Public):
     author = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
     players = models.PositiveSmallIntegerField(_("players"), null=True, blank=True)
+    worked = models.BooleanField(_("it worked"), null=True, blank=True)
     text = models.CharField(_("what happened"), max_length=300)
 
     class Meta:

@@ -1,7 +1,7 @@
 """Addresses of the API."""
 
 from club.access import route
-from sessions.api import along, events, ground, proposals, sessions, sheet, slots, turns, weeks
+from sessions.api import along, events, ground, proposals, sessions, sheet, slots, turns, weeks, weights
 
 urlpatterns = [
     route("sessions/", sessions.Sessions.as_view(), "api-sessions"),
@@ -38,6 +38,7 @@ urlpatterns = [
     route("sessions/<uuid:public_id>/plan-b/", along.PlanB.as_view(), "api-session-plan-b"),
     route("sessions/<uuid:public_id>/order/", along.KeptOrder.as_view(), "api-session-order"),
     route("part-orders/", along.PartOrders.as_view(), "api-part-orders"),
+    route("proposal-weights/", weights.ProposalWeights.as_view(), "api-proposal-weights"),
     route("slots/", slots.Slots.as_view(), "api-slots"),
     route("slots/<uuid:public_id>/", slots.Slot.as_view(), "api-slot"),
     route(

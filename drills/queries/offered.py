@@ -10,7 +10,7 @@ from club.actor import Actor
 from drills.bridge import MOST_PLAYERS_SEARCHED, design_from
 from drills.game.design import Design
 from drills.game.document import Activity
-from drills.models import Drill, KeptClose, SetUp, Variation
+from drills.models import AfterUse, Drill, KeptClose, SetUp, Variation
 from drills.queries.search import of_age, rooms_for
 from drills.queries.wanted import DrillSearch
 
@@ -58,6 +58,17 @@ def rooms_for_players(footprints: Iterable[str], players: int) -> dict[str, tupl
     for footprint, longs, shorts in rows.values_list("footprint__fingerprint", "longs_cm", "shorts_cm"):
         corners = ((long / 100, short / 100) for long, short in zip(longs, shorts, strict=True))
         found[footprint] = (*found.get(footprint, ()), *corners)
+    return found
+
+
+def how_it_went(drill_ids: Iterable[UUID]) -> dict[UUID, tuple[int, int]]:
+    """By drill, for how many it worked of those who said how it went; the last word of each counts. One query."""
+    said = AfterUse.objects.filter(drill__public_id__in=set(drill_ids), worked__isnull=False)
+    last = said.order_by("drill_id", "author_id", "-at", "-id").distinct("drill_id", "author_id")
+    found: dict[UUID, tuple[int, int]] = {}
+    for drill, worked in last.values_list("drill__public_id", "worked"):
+        before = found.get(drill, (0, 0))
+        found[drill] = before[0] + bool(worked), before[1] + 1
     return found
 
 

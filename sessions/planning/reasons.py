@@ -58,7 +58,7 @@ CATALOGUE: Mapping[str, str] = {
     "part_cones_stay": "The cones of the part before stay where they are.",
     "part_one_rung_up": "Last week's drill, one rung up.",
     "part_same_rung": "Last week's drill again, so that it becomes familiar.",
-    "part_rated": "Coaches rate it {share} of 100.",
+    "part_rated": "{worked} of {tried} coaches who ran it noted that it worked.",
     "part_choice": "Chosen from {drills} drills that suit this part and run tonight.",
     "part_only_choice": "The only drill that suits this part and runs tonight.",
     # assembling a session: what stands in the way
@@ -135,6 +135,7 @@ OF_ONE: Mapping[str, tuple[str, str]] = {
         "rest_days",
         "{rest_days} day without training or match in the week; {wanted} are advised.",
     ),
+    "part_rated": ("tried", "{worked} of {tried} coach who ran it noted that it worked."),
     "clash_headers": ("given", "At most {given} header per player is allowed."),
     "clash_turn_out": ("given", "{given} player is there."),
     "clash_adults": ("given", "{given} adult is down for it."),

@@ -36,8 +36,8 @@ def part_reasons(
         found.append(reason("part_playing", key, share=round(PERCENT * way.playing_share)))
     if stays:
         found.append(reason("part_cones_stay", key))
-    if offer.rating is not None:
-        found.append(reason("part_rated", key, share=round(PERCENT * offer.rating)))
+    if offer.heard[1]:
+        found.append(reason("part_rated", key, worked=offer.heard[0], tried=offer.heard[1]))
     drills = len({option.drill for option in options})
     if pin is None:
         found.append(

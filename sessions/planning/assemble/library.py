@@ -65,6 +65,7 @@ class Offer:
     headers_per_player: int = 0
     themes: Mapping[str, float] = field(default_factory=dict)
     rating: float | None = None
+    heard: tuple[int, int] = (0, 0)  # coaches for whom it worked, of those who said how it went
     last_week: LastWeek = ""
 
     def __post_init__(self) -> None:
@@ -84,6 +85,17 @@ class Offer:
     def effort_tenths(self) -> int:
         """Effort in tenths of the CR10 scale."""
         return round(self.effort_cr10 * 10)
+
+
+def rating_of(worked: int, tried: int) -> float:
+    """A rating from 0 to 1 out of who said that a drill worked, with one voice for and one against put beside them.
+
+    That is Laplace's rule of succession: nobody heard is 0.5, as unrated; one voice alone is 0.67 or 0.33, and the more
+    are heard the nearer it is to their share. ValueError for more that worked than tried it.
+    """
+    whole("worked", worked, 0)
+    whole("tried", tried, worked)
+    return (worked + 1) / (tried + 2)
 
 
 def checked(library: Iterable[Offer]) -> tuple[Offer, ...]:

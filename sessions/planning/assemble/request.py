@@ -13,6 +13,8 @@ SESSION_LIMITS = (
     *("minutes", "load", "hardest", "headers", "set_up", "turn_out", "space", "adults", "once", "banned"),
 )
 _MAY_BE_UNSET = {"hardest": "hardest_cr10", "headers": "headers", "set_up": "set_up_minutes"}
+# How much a wish may count, as times its usual points (ours, a judgement: half and double are differences one can see).
+HOW_MUCH: Mapping[str, float] = {"none": 0.0, "little": 0.5, "usual": 1.0, "lot": 2.0}
 KIT, PIN, PART = "kit:", "pin:", "part:"
 TENTHS = 10
 
@@ -74,6 +76,13 @@ class Weights:
     def __post_init__(self) -> None:
         for name in self.__slots__:
             at_least(name, getattr(self, name), 0)
+
+    def counting(self, words: Mapping[str, str]) -> Weights:
+        """The same where each name counts as much as its word of `HOW_MUCH` says; a name left out counts as usual.
+
+        KeyError for an unknown word.
+        """
+        return replace(self, **{name: getattr(self, name) * HOW_MUCH[word] for name, word in words.items()})
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 import time
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import timedelta
 
 from club.actor import Actor
@@ -11,7 +11,7 @@ from drills.game.fit.kit import kit_list
 from drills.queries import DrillSearch, OfferedRung
 from sessions.models import Station, TrainingSession
 from sessions.planning.assemble import Offer, Way
-from sessions.planning.assemble.library import LastWeek
+from sessions.planning.assemble.library import LastWeek, rating_of
 from sessions.planning.assemble.suits import kinds_of, minutes_of
 from sessions.queries.plan import PartView, session_view
 from sessions.queries.proposing.request import kept_rung
@@ -49,6 +49,7 @@ class Shelf:
         # What is on tonight's theme is fitted first.
         wanted.sort(key=lambda rung: -self._worth(rung))
         until, last = time.monotonic() + seconds, self._last_week()
+        went = drills.how_it_went({rung.drill_id for rung in wanted})
         for done, rung in enumerate(wanted):
             if not is_remembered(rung, self.wish) and time.monotonic() > until:
                 self.left_out += 1
@@ -56,7 +57,8 @@ class Shelf:
             if not going_on(done, len(wanted)):
                 break
             if ways := ways_of(rung, self.wish):
-                self._fitted.append(_offer(rung, ways, last.get(_key(rung), "")))
+                offer = _offer(rung, ways, last.get(_key(rung), ""))
+                self._fitted.append(_rated(offer, went.get(rung.drill_id)))
         self.looked_at = len({rung.drill_id for rung in rungs})
         self._fitted += self._kept()
         return tuple(self._fitted)
@@ -156,6 +158,11 @@ def _offer(rung: OfferedRung, ways: tuple[Way, ...], last_week: LastWeek) -> Off
         themes=_themes(rung),
         last_week=last_week,
     )
+
+
+def _rated(offer: Offer, heard: tuple[int, int] | None) -> Offer:
+    """With what coaches noted after running the drill, on whatever rung."""
+    return replace(offer, rating=rating_of(*heard), heard=heard) if heard else offer
 
 
 def _rough(rung: OfferedRung, rooms: tuple[tuple[float, float], ...], wish: Wish) -> tuple[Way, ...]:

@@ -51,6 +51,7 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
     changeover_minutes: int = 2
     kit: dict[str, int] | None = None
     banned: tuple[str, ...] = ()
+    weights: dict[str, str] = {}  # the club's words; what is left out counts as usual
 
     def problems(self) -> list[FieldProblem]:
         """What can't be asked, beside its field. What can't be *done* is the solver's to say."""
