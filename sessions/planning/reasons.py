@@ -53,6 +53,7 @@ CATALOGUE: Mapping[str, str] = {
     # assembling a session: why a part is there
     "part_pinned": "Kept, as you said.",
     "part_runs": "Runs with {players} players as {format} on {length_m} × {width_m} m.",
+    "part_keepers": "Keepers apart: {players} of them play {title} as {format} on {length_m} × {width_m} m, with an adult of their own.",
     "part_theme": "{share} % of it is on tonight's theme.",
     "part_playing": "{share} % of the players are in play.",
     "part_cones_stay": "The cones of the part before stay where they are.",
@@ -83,6 +84,7 @@ CATALOGUE: Mapping[str, str] = {
     "clear_alone": "Without this alone there is a session.",
     "not_finished": "The time was over before a session was found or ruled out.",
     "not_proven": "The best found so far; a better one would score at most {gap} % more.",
+    "clash_part_keepers": "With the keepers at a station of their own nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min: no drill for so few keepers, or none for the others on the ground that is left.",
     # laying out
     "layout_too_tight": "{grids} grids do not fit on what is booked, even without run-off.",
     "layout_less_run_off": "{grids} grids do not fit with {run_off_m} m of run-off; {widest_m} m would do.",

@@ -21,12 +21,16 @@ TENTHS = 10
 
 @dataclass(frozen=True, slots=True)
 class PartWish:
-    """One part that the session shall have: its kind (arrival, warm-up, practice, game, cool-down) and its minutes."""
+    """One part that the session shall have: its kind (arrival, warm-up, practice, game, cool-down) and its minutes.
+
+    With `keepers_apart` it takes ways with the keepers at a station of their own, and none else does.
+    """
 
     key: str
     kind: str
     least_minutes: int = 5
     most_minutes: int = 30
+    keepers_apart: bool = False
 
     def __post_init__(self) -> None:
         if not self.key:
@@ -121,6 +125,8 @@ class Request:
         keys = [part.key for part in self.parts]
         if not keys or len(set(keys)) != len(keys):
             raise ValueError("parts: a session has at least one part, and no two of the same key")
+        if sum(part.keepers_apart for part in self.parts) > 1:
+            raise ValueError("parts: the keepers are apart in one part at most")
         pinned = [pin.part for pin in self.pins]
         if len(set(pinned)) != len(pinned) or not set(pinned) <= set(keys):
             raise ValueError("pins: at most one for a part, and for parts that are there")
