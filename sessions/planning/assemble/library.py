@@ -16,7 +16,7 @@ class Apart:
     """Keepers at a station of their own, with a drill for keepers, while the others play theirs beside it.
 
     `keepers` and `others` are the two ways, each on its own ground; `drill` is the keepers' and no offer's. Themes and
-    rating are those of the keepers' drill.
+    rating are those of the keepers' drill. Grounds are what each was fitted on (length, width), kept for whoever takes it.
     """
 
     drill: str
@@ -29,6 +29,8 @@ class Apart:
     headers_per_player: int = 0
     themes: Mapping[str, float] = field(default_factory=dict)
     rating: float | None = None
+    keepers_ground_m: tuple[float, float] = (0.0, 0.0)
+    others_ground_m: tuple[float, float] = (0.0, 0.0)
 
     @property
     def share(self) -> float:

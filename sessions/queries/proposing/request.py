@@ -61,7 +61,7 @@ def usual_minutes(wish: Wish) -> list[int]:
 def _part(index: int, part: WishedPart, usual: int) -> PartWish:
     least = part.least or min(ENOUGH, max(SHORTEST, int(usual * LEAST_SHARE)))
     most = max(least, part.most or max(ROOM_UP_TO, round(usual * MOST_SHARE)))
-    return PartWish(part_key(index), part.kind, least, most)
+    return PartWish(part_key(index), part.kind, least, most, part.keepers_apart)
 
 
 def _pin(index: int, part: WishedPart, kept: Mapping[str, tuple[str, int]]) -> Pin | None:
