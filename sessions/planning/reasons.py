@@ -95,6 +95,7 @@ CATALOGUE: Mapping[str, str] = {
     "carry_minutes": "{title}: {minutes} min instead of {before_min}.",
     "carry_bouts": "{title}: {bouts} bouts instead of {before}, which keeps it inside {budget_au} AU.",
     "carry_setup": "{title}: {numbers} on {length_m} × {width_m} m, for {players} players.",
+    "carry_place": "{title}: on {place}, where it fits best.",
     "carry_rung_fits": "{title}: on the rung “{rung}”, which runs with these players in this space.",
     "carry_rung_heading": "{title}: on the rung “{rung}”, without the heading.",
     "carry_rung_effort": "{title}: on the rung “{rung}”, since no part here may be harder than {limit_cr10} of 10.",

@@ -156,6 +156,10 @@ def test_a_coach_ticks_it_and_takes_two_stations_with_their_set_ups(world: World
         2,
         1,
     )
+    taken = queries.session_by_id(session.public_id)
+    assert taken is not None
+    both = queries.session_view(taken, judged=False).parts[1].stations
+    assert [(each.setup_for, each.setup_is_stale) for each in both] == [(12, False)] * 2
     assert (second.group, second.stays, second.revision.drill_id) == ("keepers", True, keepers.pk)
     again = coach.post(f"{page_of(session)}{row.public_id}/again/", {"refuse": [str(keepers.public_id)]})
     refused_row = Computation.objects.get(public_id=again["Location"].split("/")[-2])
