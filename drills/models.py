@@ -1,7 +1,6 @@
 """The library's rows. What a drill says is a document in an immutable revision; the other columns find it again.
 
-Everything under "derived" is a projection of the current revision: `manage.py rederive` throws it away and rebuilds it.
-"""
+Everything under "derived" is a projection of the current revision: `manage.py rederive` throws it away and rebuilds it."""
 
 import pghistory
 import pgtrigger
