@@ -160,6 +160,11 @@ def test_a_coach_ticks_it_and_takes_two_stations_with_their_set_ups(world: World
     assert taken is not None
     both = queries.session_view(taken, judged=False).parts[1].stations
     assert [(each.setup_for, each.setup_is_stale) for each in both] == [(12, False)] * 2
+    # Fitted anew, each begins with its own players, not with an even share.
+    html = coach.get(f"/sessions/{session.public_id}/").content.decode()
+    for station, players in ((first, 10), (second, 2)):
+        fit = f'<input id="fit-{station.public_id}" name="players" inputmode="numeric" size="3" value="{players}">'
+        assert fit in html
     assert (second.group, second.stays, second.revision.drill_id) == ("keepers", True, keepers.pk)
     again = coach.post(f"{page_of(session)}{row.public_id}/again/", {"refuse": [str(keepers.public_id)]})
     refused_row = Computation.objects.get(public_id=again["Location"].split("/")[-2])
