@@ -1,7 +1,6 @@
 """The library's rows. What a drill says is a document in an immutable revision; the other columns find it again.
 
-Everything under "derived" is a projection of the current revision: `manage.py rederive` throws it away and rebuilds it.
-"""
+Everything under "derived" is a projection of the current revision: `manage.py rederive` throws it away and rebuilds it."""
 
 import pghistory
 import pgtrigger
@@ -323,6 +322,7 @@ class AfterUse(Public):
     author = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
     players = models.PositiveSmallIntegerField(_("players"), null=True, blank=True)
+    worked = models.BooleanField(_("it worked"), null=True, blank=True)
     text = models.CharField(_("what happened"), max_length=300)
 
     class Meta:

@@ -48,8 +48,11 @@ def check_note(note: str) -> str:
     return text
 
 
-def check_after_use(text: str, players: str) -> tuple[str, int | None]:
-    """What somebody noted after running a drill, and with how many. Raises Refused."""
+HOW_IT_WENT = {"": None, "yes": True, "no": False}
+
+
+def check_after_use(text: str, players: str, worked: str = "") -> tuple[str, int | None, bool | None]:
+    """What somebody noted after running a drill, with how many, and whether it worked. Raises Refused."""
     said, count = text.strip(), players.strip()
     if not said:
         raise Refused(_("What happened? A few words will do."), "text")
@@ -60,7 +63,9 @@ def check_after_use(text: str, players: str) -> tuple[str, int | None]:
         )
     if count and not (count.isdigit() and len(count) < 3 and 1 <= int(count) <= MOST_CAME):
         raise Refused(_("From 1 to {n} players.").format(n=MOST_CAME), "players")
-    return said, int(count) if count else None
+    if worked not in HOW_IT_WENT:
+        raise Refused(_("Choose one of the list."), "worked")
+    return said, int(count) if count else None, HOW_IT_WENT[worked]
 
 
 def _check_characters(text: str, field: str) -> None:

@@ -1,7 +1,7 @@
 """Addresses of the API."""
 
 from club.access import route
-from sessions.api import along, events, ground, proposals, sessions, sheet, slots, turns, weeks
+from sessions.api import along, events, ground, proposals, sessions, sheet, slots, turns, weeks, weights
 
 urlpatterns = [
     route("sessions/", sessions.Sessions.as_view(), "api-sessions"),
@@ -23,11 +23,22 @@ urlpatterns = [
         turns.StationTurns.as_view(),
         "api-station-turns",
     ),
+    route(
+        "sessions/<uuid:public_id>/stations/<uuid:station_id>/turns.pdf",
+        sheet.StationTurnsSheet.as_view(),
+        "api-station-turns-sheet",
+    ),
+    route(
+        "sessions/<uuid:public_id>/stations/<uuid:station_id>/winners/",
+        turns.StationWinners.as_view(),
+        "api-station-winners",
+    ),
     route("sessions/<uuid:public_id>/copies/", along.Copies.as_view(), "api-session-copies"),
     route("sessions/<uuid:public_id>/series/", along.Series.as_view(), "api-session-series"),
     route("sessions/<uuid:public_id>/plan-b/", along.PlanB.as_view(), "api-session-plan-b"),
     route("sessions/<uuid:public_id>/order/", along.KeptOrder.as_view(), "api-session-order"),
     route("part-orders/", along.PartOrders.as_view(), "api-part-orders"),
+    route("proposal-weights/", weights.ProposalWeights.as_view(), "api-proposal-weights"),
     route("slots/", slots.Slots.as_view(), "api-slots"),
     route("slots/<uuid:public_id>/", slots.Slot.as_view(), "api-slot"),
     route(

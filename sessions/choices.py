@@ -42,6 +42,15 @@ class PartKind(models.TextChoices):
     COOL_DOWN = "cool-down", _("Cool-down")
 
 
+class HowMuch(models.TextChoices):
+    """How much a wish counts when a session is put together: words, since nobody has a feeling for points."""
+
+    NONE = "none", _("not at all")
+    LITTLE = "little", _("a little")
+    USUAL = "usual", _("as usual")
+    LOT = "lot", _("a lot")
+
+
 class Attendance(models.TextChoices):
     HERE = "here", _("Here")
     LATE = "late", _("Late")

@@ -14,6 +14,7 @@ from sessions.views import (
     stations,
     turns,
     week,
+    weights,
 )
 
 app_name = "sessions"
@@ -23,6 +24,8 @@ urlpatterns = [
     route("new/", new.new, "new"),
     route("orders/", along.orders, "orders"),
     route("orders/<uuid:public_id>/drop/", along.drop_order, "order-drop"),
+    route("weights/", weights.weights, "weights"),
+    route("weights/change/", weights.weigh, "weigh"),
     route("slots/", slots.slots, "slots"),
     route("slots/new/", slots.new_slot, "new-slot"),
     route("slots/<uuid:public_id>/", slots.slot, "slot"),

@@ -28,11 +28,15 @@ def keep_close(*, actor: Actor, public_id: UUID | str, close: bool) -> Drill:
 
 
 @transaction.atomic
-def note_after_use(*, actor: Actor, public_id: UUID | str, text: str, players: str = "") -> AfterUse:
-    """Keep a word from somebody who ran the drill. Raises Refused."""
+def note_after_use(
+    *, actor: Actor, public_id: UUID | str, text: str, players: str = "", worked: str = ""
+) -> AfterUse:
+    """Keep a word from somebody who ran the drill; `worked` is yes, no or not said. Raises Refused."""
     drill = access.readable(actor, public_id)
-    said, count = check_after_use(text, players)
-    return AfterUse.objects.create(drill=drill, author_id=actor.user_id, text=said, players=count)
+    said, count, went = check_after_use(text, players, worked)
+    return AfterUse.objects.create(
+        drill=drill, author_id=actor.user_id, text=said, players=count, worked=went
+    )
 
 
 @transaction.atomic

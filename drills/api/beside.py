@@ -27,6 +27,7 @@ class Note(msgspec.Struct, frozen=True, kw_only=True):
     at: str
     author: str
     players: int | None
+    worked: bool | None
     text: str
     may_drop: bool
 
@@ -41,6 +42,7 @@ class Notes(msgspec.Struct, frozen=True, kw_only=True):
 class NoteToWrite(msgspec.Struct, frozen=True, kw_only=True):
     text: str
     players: int | None = None
+    worked: bool | None = None
 
 
 class Link(msgspec.Struct, frozen=True, kw_only=True):
@@ -108,7 +110,13 @@ class AfterUse(APIView):
         """Note what happened. No names, no health."""
         given = _body(request, NoteToWrite)
         players = "" if given.players is None else str(given.players)
-        actions.note_after_use(actor=request.actor, public_id=public_id, text=given.text, players=players)
+        actions.note_after_use(
+            actor=request.actor,
+            public_id=public_id,
+            text=given.text,
+            players=players,
+            worked="" if given.worked is None else "yes" if given.worked else "no",
+        )
         return Response(msgspec.to_builtins(_notes(request, public_id)), status=201)
 
 
@@ -183,6 +191,7 @@ def _notes(request: Request, public_id: UUID) -> Notes:
             at=each.at.isoformat(),
             author=each.author,
             players=each.players,
+            worked=each.worked,
             text=each.text,
             may_drop=each.may_drop,
         )

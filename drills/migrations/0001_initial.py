@@ -229,6 +229,7 @@ class Migration(migrations.Migration):
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
                 ('at', models.DateTimeField(auto_now_add=True)),
                 ('players', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='players')),
+                ('worked', models.BooleanField(blank=True, null=True, verbose_name='it worked')),
                 ('text', models.CharField(max_length=300, verbose_name='what happened')),
                 ('author', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('drill', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='after_use', to='drills.drill')),

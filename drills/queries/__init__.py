@@ -16,7 +16,13 @@ from drills.queries.for_sessions import (
 from drills.queries.found import Found, document_for, plain_document, plain_of, typed
 from drills.queries.keeping import Keeping, asked_too_often, drill_of_link, keeping
 from drills.queries.linked import linked_data
-from drills.queries.offered import OfferedRung, count_of_other_ages, offered_rungs, rooms_for_players
+from drills.queries.offered import (
+    OfferedRung,
+    count_of_other_ages,
+    how_it_went,
+    offered_rungs,
+    rooms_for_players,
+)
 from drills.queries.page import DrillPage, drill_page, shared_page
 from drills.queries.plan import TURNS, Plan, Turn, drawing, plan_of, reading_of, reason_words, stills
 from drills.queries.revisions import (
@@ -75,6 +81,7 @@ __all__ = [
     "frozen_stock",
     "hits",
     "hits_and_facets",
+    "how_it_went",
     "in_words",
     "keeping",
     "linked_data",

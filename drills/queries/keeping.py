@@ -26,6 +26,7 @@ class NoteRow:
     at: datetime
     author: str
     players: int | None
+    worked: bool | None
     text: str
     may_drop: bool
 
@@ -59,7 +60,8 @@ def keeping(actor: Actor, drill: Drill, *, may_share: bool) -> Keeping:
 def _note(actor: Actor, note: AfterUse) -> NoteRow:
     mine = note.author_id is not None and note.author_id == actor.user_id
     author = note.author.name if note.author else ""
-    return NoteRow(note.public_id, note.at, author, note.players, note.text, actor.is_director or mine)
+    may_drop = actor.is_director or mine
+    return NoteRow(note.public_id, note.at, author, note.players, note.worked, note.text, may_drop)
 
 
 def _open_links(drill: Drill) -> list[LinkRow]:

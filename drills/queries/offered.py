@@ -4,13 +4,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from uuid import UUID
 
-from django.db.models import Exists, F, OuterRef, QuerySet
+from django.db.models import Exists, F, OuterRef, Q, QuerySet
 
 from club.actor import Actor
 from drills.bridge import MOST_PLAYERS_SEARCHED, design_from
 from drills.game.design import Design
 from drills.game.document import Activity
-from drills.models import Drill, KeptClose, SetUp, Variation
+from drills.models import AfterUse, Drill, KeptClose, SetUp, Variation
 from drills.queries.search import of_age, rooms_for
 from drills.queries.wanted import DrillSearch
 
@@ -39,13 +39,13 @@ class OfferedRung:
 
 
 def offered_rungs(
-    actor: Actor, *, ages: tuple[int, int | None], tonight: DrillSearch | None = None
+    actor: Actor, *, ages: tuple[int, int | None], tonight: DrillSearch | None = None, keepers: bool = False
 ) -> list[OfferedRung]:
     """Rungs of drills for these ages, kept and to be read by this person; with `tonight` those that run in its room.
 
-    One query. The index of rooms answers up to 40 players; beyond, nothing is left out.
+    With `keepers` those of drills for keepers alone, else those of all others. One query. The index of rooms answers up to 40 players; beyond, nothing is left out.
     """
-    rungs = _rungs(actor, Drill.objects.visible_to(actor).kept().filter(of_age(*ages)))
+    rungs = _rungs(actor, Drill.objects.visible_to(actor).kept().filter(of_age(*ages)), keepers=keepers)
     if tonight is not None and (tonight.players or 0) <= MOST_PLAYERS_SEARCHED:
         rungs = rungs.filter(footprint__in=rooms_for(tonight).values("footprint"))
     return [_offered(row) for row in rungs]
@@ -61,16 +61,27 @@ def rooms_for_players(footprints: Iterable[str], players: int) -> dict[str, tupl
     return found
 
 
+def how_it_went(drill_ids: Iterable[UUID]) -> dict[UUID, tuple[int, int]]:
+    """By drill, for how many it worked of those who said how it went; the last word of each counts. One query."""
+    said = AfterUse.objects.filter(drill__public_id__in=set(drill_ids), worked__isnull=False)
+    last = said.order_by("drill_id", "author_id", "-at", "-id").distinct("drill_id", "author_id")
+    found: dict[UUID, tuple[int, int]] = {}
+    for drill, worked in last.values_list("drill__public_id", "worked"):
+        before = found.get(drill, (0, 0))
+        found[drill] = before[0] + bool(worked), before[1] + 1
+    return found
+
+
 def count_of_other_ages(actor: Actor, *, ages: tuple[int, int | None]) -> int:
     """How many drills are left out because they are for other ages. One query."""
     return Drill.objects.visible_to(actor).kept().exclude(of_age(*ages)).count()
 
 
-def _rungs(actor: Actor, drills: QuerySet[Drill]) -> QuerySet[Variation]:
+def _rungs(actor: Actor, drills: QuerySet[Drill], *, keepers: bool) -> QuerySet[Variation]:
     close = KeptClose.objects.filter(user_id=actor.user_id, drill=OuterRef("drill"))
     return (
         Variation.objects.filter(drill__in=drills)
-        .exclude(drill__activity=Activity.KEEPER)
+        .filter(Q(drill__activity=Activity.KEEPER) if keepers else ~Q(drill__activity=Activity.KEEPER))
         .exclude(facts={})
         .annotate(
             **{f"drill_{name}": F(f"drill__{name}") for name in _DRILL},

@@ -80,9 +80,9 @@ def close(request: HttpRequest, public_id: UUID) -> HttpResponse:
 @who_may(STAFF)
 @require_POST
 def note(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    text, players = request.POST.get("text", ""), request.POST.get("players", "")
+    typed = {name: request.POST.get(name, "") for name in ("text", "players", "worked")}
     try:
-        actions.note_after_use(actor=request.actor, public_id=public_id, text=text, players=players)
+        actions.note_after_use(actor=request.actor, public_id=public_id, **typed)
     except Refused as error:
         for each in error.problems:
             messages.error(request, each.text)

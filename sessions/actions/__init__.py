@@ -33,6 +33,7 @@ from sessions.actions.setups import TurnOut, accept_setup, drop_setup, fitted
 from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.taking import take_proposal
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
+from sessions.actions.weighing import weigh_proposals
 from sessions.actions.whole import plan_whole, save_whole
 
 __all__ = [
@@ -81,5 +82,6 @@ __all__ = [
     "take_newer",
     "take_parts_of",
     "take_proposal",
+    "weigh_proposals",
     "work_out_proposal",
 ]

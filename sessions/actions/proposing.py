@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 from typing import Any
 
+import msgspec
 from django.db import IntegrityError, connection, transaction
 from django.db.models import Q
 from django.utils import timezone
@@ -20,7 +21,15 @@ from club.errors import Refused
 from sessions.choices import WORKING, ComputationState
 from sessions.models import Computation, TrainingSession
 from sessions.planning.assemble import Progress, Proposal, assemble
-from sessions.queries.proposing import Shelf, Wish, as_plain, kept_answer, request_of, wish_from
+from sessions.queries.proposing import (
+    Shelf,
+    Wish,
+    as_plain,
+    kept_answer,
+    proposal_weights,
+    request_of,
+    wish_from,
+)
 from sessions.queries.rows import session_by_id
 
 TASK, QUEUE = "sessions.work_out_proposal", "solver"
@@ -43,6 +52,8 @@ def ask_for_proposal(*, actor: Actor, wish: Wish, session: TrainingSession | Non
     problems = wish.problems()
     if problems:
         raise Refused(problems)
+    # Frozen with the wish: what is worked out later, or again, is what was asked for.
+    wish = msgspec.structs.replace(wish, weights=proposal_weights().words)
     plain = as_plain(wish)
     digest = hashlib.sha256(json.dumps(plain, sort_keys=True).encode()).hexdigest()
     try:

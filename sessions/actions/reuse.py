@@ -12,7 +12,7 @@ from club.errors import FieldProblem, Refused
 from drills import queries as drills
 from sessions import queries
 from sessions.actions.booking import Place, When, plan_session
-from sessions.actions.parts import PartInput, parts_as_input, replace_parts, save_parts
+from sessions.actions.parts import PartInput, StationInput, parts_as_input, replace_parts, save_parts
 from sessions.actions.setups import setup_as_kept
 from sessions.choices import PartKind
 from sessions.models import PartOrder, Station, TrainingSession
@@ -21,6 +21,7 @@ from sessions.planning.refit import Fitted, Refit, Target, carry, one_up
 from sessions.queries import reuse
 
 MOST_WEEKS = 8
+LONGEST_PLACE = 80  # characters
 WEEK = timedelta(days=7)
 
 
@@ -48,7 +49,7 @@ def refit_session(
     saved = save_parts(actor=actor, session=session, version=version, parts=parts)
     for part in found:
         for station in part.stations:
-            _keep_setup(station, part, target)
+            _keep_setup(station, part)
     fresh = queries.session_by_id(saved.public_id)
     assert fresh is not None
     return fresh, reuse.changes_of(found)
@@ -63,26 +64,28 @@ def _refitted(part: PartInput, found: Refit) -> PartInput:
         bout_s=found.bout_s,
         rest_s=found.rest_s,
         effort=found.cr10,
-        stations=tuple(
-            replace(each, drill_id=None, variation_key="")
-            if stations[str(each.public_id)].is_out
-            else replace(each, variation_key=stations[str(each.public_id)].variation_key)
-            for each in part.stations
-        ),
+        stations=tuple(_station(each, stations[str(each.public_id)]) for each in part.stations),
     )
 
 
-def _keep_setup(station: Fitted, part: Refit, target: Target) -> None:
-    if station.setup is None:
+def _station(station: StationInput, found: Fitted) -> StationInput:
+    if found.is_out:
+        return replace(station, drill_id=None, variation_key="")
+    place = found.place[:LONGEST_PLACE] or station.place
+    return replace(station, variation_key=found.variation_key, place=place)
+
+
+def _keep_setup(station: Fitted, part: Refit) -> None:
+    if station.setup is None or station.ground is None:
         return
     Station.objects.filter(public_id=station.key).update(
         setup=setup_as_kept(station.setup, bouts=part.bouts),
         setup_input={
-            "players": target.players,
+            "players": station.players,
             "keepers": None,
-            "adults": target.adults,
-            "length_m": target.length_m,
-            "width_m": target.width_m,
+            "adults": station.adults,
+            "length_m": station.ground.length_m,
+            "width_m": station.ground.width_m,
         },
     )
 

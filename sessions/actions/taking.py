@@ -1,11 +1,12 @@
 """A proposal becomes the session's parts, each with the set-up that it was proposed with."""
 
 import contextlib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 from uuid import UUID
 
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from club.actor import Actor
 from club.errors import Refused
@@ -61,17 +62,19 @@ def _chosen(computation: Computation, session: TrainingSession, which: int) -> d
 def _works(actor: Actor, chosen: Mapping[str, Any]) -> dict[str, Any]:
     """By offer, how each proposed rung is usually run: its bouts and rests. Raises Refused for a drill that has gone."""
     new = [part for part in chosen["parts"] if not stays(part)]
-    current = drills.current_revisions({UUID(part["drill"]) for part in new}, actor)
+    stations = [*new, *(part["keepers"] for part in new if part.get("keepers"))]
+    current = drills.current_revisions({UUID(each["drill"]) for each in stations}, actor)
     documents = drills.documents(current.values())
     found = {}
-    for part in new:
-        revision = current.get(UUID(part["drill"]))
+    for each in stations:
+        revision = current.get(UUID(each["drill"]))
         if revision is None:
-            raise Refused(f"“{part['title']}” is not in the library any more. Propose again.")
+            raise Refused(f"“{each['title']}” is not in the library any more. Propose again.")
         document = documents[revision].document
-        if part["rung"] and part["rung"] not in {each.key for each in document.variations}:
-            raise Refused(f"“{part['title']}” is not a rung of its drill any more. Propose again.")
-        found[part["key"]] = played(document, part["rung"]).work
+        if each["rung"] and each["rung"] not in {one.key for one in document.variations}:
+            raise Refused(f"“{each['title']}” is not a rung of its drill any more. Propose again.")
+        if "key" in each:
+            found[each["key"]] = played(document, each["rung"]).work
     return found
 
 
@@ -91,8 +94,17 @@ def _part(part: Mapping[str, Any], saved: Mapping[str, PartInput], works: Mappin
         rest_s=rest_s,
         changeover_s=changeover_s,
         effort=part["effort"],
-        stations=(StationInput(drill_id=UUID(part["drill"]), variation_key=part["rung"]),),
+        stations=tuple(_stations(part)),
     )
+
+
+def _stations(part: Mapping[str, Any]) -> Iterator[StationInput]:
+    """What everybody plays, and beside it what keepers who are apart do: they keep to it."""
+    yield StationInput(drill_id=UUID(part["drill"]), variation_key=part["rung"])
+    if keepers := part.get("keepers"):
+        yield StationInput(
+            drill_id=UUID(keepers["drill"]), variation_key=keepers["rung"], group=_("keepers"), stays=True
+        )
 
 
 def _fields(part: PartInput) -> dict[str, Any]:
@@ -112,11 +124,23 @@ def bouts_in(minutes: int, work: Any) -> tuple[int, int, int]:
 
 def _put_setups(locked: TrainingSession, wish: Wish, parts: list[dict[str, Any]]) -> None:
     """Accept the numbers that were proposed; where they don't work any more, the drill is played as written."""
-    turn_out = TurnOut(wish.players, wish.length, wish.width, wish.keepers, wish.adults)
-    rows = Station.objects.filter(part__session=locked).select_related("part").order_by("part__position")
-    by_position = {row.part.position: row for row in rows}
-    for position, part in enumerate(parts):
-        row = by_position.get(position)
-        if row is not None and not stays(part):
-            with contextlib.suppress(Refused):
-                put_setup(row, turn_out, numbers=part["numbers"], grids=part["grids"])
+    rows = Station.objects.filter(part__session=locked).select_related("part")
+    by_place = {(row.part.position, row.position): row for row in rows}
+    for at, part in enumerate(parts):
+        if stays(part):
+            continue
+        for place, (station, turn_out) in enumerate(_turn_outs(part, wish)):
+            if row := by_place.get((at, place)):
+                with contextlib.suppress(Refused):
+                    put_setup(row, turn_out, numbers=station["numbers"], grids=station["grids"])
+
+
+def _turn_outs(part: Mapping[str, Any], wish: Wish) -> Iterator[tuple[Mapping[str, Any], TurnOut]]:
+    """Each station of a part with who comes to it, and its ground."""
+    keepers = part.get("keepers")
+    if not keepers:
+        yield part, TurnOut(wish.players, wish.length, wish.width, wish.keepers, wish.adults)
+        return
+    count, (long, short) = keepers["players"], keepers["others_ground_m"]
+    yield part, TurnOut(wish.players - count, long, short, 0, wish.adults - 1)
+    yield keepers, TurnOut(count, *keepers["ground_m"])

@@ -1,8 +1,9 @@
 """Working out who is in which bib in which bout of a station, and keeping it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from club import queries as club
 from club.actor import Actor
@@ -63,11 +64,20 @@ def _pairs(pairs: Sequence[turns.PairWish], ids: Sequence[str]) -> list[turns.Pa
 
 
 def _said(each: Reason, people: Sequence[turns.Here]) -> str:
-    """A reason as a sentence, with the pairs that it is about by name."""
+    """A reason as a sentence, with the pairs that clash by name: first those to be together, then those apart."""
     names = {person.player.id: person.player.name for person in people}
-    who = str(dict(each.values).get("who", ""))
-    pairs = [" + ".join(names.get(one, "") for one in pair.split()) for pair in who.split(",") if pair]
-    return f"{each.text} ({', '.join(pairs)})" if pairs else each.text
+    values = {name: str(value) for name, value in each.values}
+    told = [
+        words.format(pairs=", ".join(_named(pair, names) for pair in values[how].split(",")))
+        for how, words in (("together", _("Together: {pairs}.")), ("apart", _("Apart: {pairs}.")))
+        if values.get(how)
+    ]
+    return " ".join([each.text, *told])
+
+
+def _named(pair: str, names: Mapping[str, str]) -> str:
+    first, second = (names.get(each, "") for each in pair.split())
+    return _("{first} and {second}").format(first=first, second=second)
 
 
 def _tonight(
@@ -114,7 +124,7 @@ def _keep(
     before = turns.kept_turns(session, station.row.public_id)
     if before and "winners" in before["facts"]:
         facts["winners"] = before["facts"]["winners"]
-    kept, _made = Turns.objects.update_or_create(
+    kept, _new = Turns.objects.update_or_create(
         station_id=station.row.public_id, defaults={"session": session, "bouts": bouts, "facts": facts}
     )
     return kept
@@ -132,28 +142,41 @@ def forget_pairs() -> int:
 
 @transaction.atomic
 def note_winner(
-    *, session: TrainingSession, part: PartView, station: StationView, bout: int, ended: str, cap: int
+    *,
+    session: TrainingSession,
+    part: PartView,
+    station: StationView,
+    bout: int,
+    ended: str,
+    cap: int | None = None,
+    grid: int = 1,
 ) -> Turns:
-    """Note how a bout of winner stays on ended: a bib, `draw`, or empty to take the last one back.
+    """Note how a bout of winner stays on ended on a grid: a bib, `draw`, or empty to take the last one back.
 
-    Only the bout that is on can be noted, so that two phones don't note it twice. `cap` counts from the first bout.
+    Only the bout that is on can be noted, so that two phones don't note it twice. `cap` counts from the first bout;
+    None leaves it as it is.
     """
-    kept, _made = Turns.objects.select_for_update().get_or_create(
+    kept, _new = Turns.objects.select_for_update().get_or_create(
         station_id=station.row.public_id, defaults={"session": session, "bouts": [], "facts": {}}
     )
     places = turns.places_of(station, part.row.bouts)
-    shown = turns.winner_stays(places, part, {"facts": kept.facts})
+    every = turns.winner_stays(places, part, {"facts": kept.facts})
+    shown = next((each for each in every if each.grid == grid), None)
     if shown is None:
-        raise Refused("Winner stays on needs two sides of one size on one grid, and a third that waits.")
+        raise Refused(
+            _("Winner stays on needs two sides of one size on the grid, and a third that waits."), "grid"
+        )
     results = [each.ended for each in shown.played]
     if not ended:
         results = results[: max(0, bout - 1)] if bout == len(results) else results
     elif shown.on is None or bout != shown.on.number or ended not in (*shown.on.playing, turns.DRAW):
-        raise Refused("This bout has been noted already. Look at it again.")
+        raise Refused(_("This bout has been noted already. Look at it again."), "bout")
     else:
         results.append(ended)
+    cap = shown.cap if cap is None else cap
     refuse_if([] if 1 <= cap <= MOST_RUNNING else [FieldProblem("cap", f"From 1 to {MOST_RUNNING} games.")])
-    kept.facts = {**kept.facts, "winners": {"cap": cap, "results": results}}
+    noted = {**kept.facts.get("winners", {}), str(grid): {"cap": cap, "results": results}}
+    kept.facts = {**kept.facts, "winners": noted}
     kept.save(update_fields=["facts", "made_at"])
     return kept
 

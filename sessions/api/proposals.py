@@ -42,6 +42,10 @@ class WishedPartIn(s.Serializer):
     keep = s.UUIDField(required=False, allow_null=True)
     drill = s.UUIDField(required=False, allow_null=True)
     rung = s.CharField(required=False, allow_blank=True, allow_null=True, max_length=40)
+    keepers_apart = s.BooleanField(
+        default=False,
+        help_text="The keepers have a station, a drill and an adult of their own: one practice part at most.",
+    )
 
 
 class WishIn(s.Serializer):
@@ -67,6 +71,19 @@ class WishIn(s.Serializer):
     banned = s.ListField(child=s.UUIDField(), required=False, help_text="Drills that are not wanted tonight.")
 
 
+class KeepersOut(s.Serializer):
+    """The keepers' station of a part, at the same time as the others'."""
+
+    drill = s.CharField()
+    rung = s.CharField()
+    title = s.CharField()
+    players = s.IntegerField()
+    numbers = s.CharField()
+    grids = s.IntegerField()
+    length_m = s.FloatField()
+    width_m = s.FloatField()
+
+
 class ProposedPartOut(s.Serializer):
     number = s.CharField()
     kind = s.ChoiceField(choices=PartKind.choices)
@@ -82,6 +99,9 @@ class ProposedPartOut(s.Serializer):
     grids = s.IntegerField()
     length_m = s.FloatField()
     width_m = s.FloatField()
+    keepers = KeepersOut(
+        allow_null=True, help_text="With the keepers apart; numbers and sides are then the others'."
+    )
     kept = s.BooleanField()
     reasons = ReasonOut(many=True)
     instead = s.ListField(child=s.CharField())
@@ -220,6 +240,7 @@ def _part(data: dict[str, Any]) -> WishedPart:
         kept=KeptPart(part=str(keep)) if keep else None,
         drill=str(drill) if drill else None,
         rung=data.get("rung") if drill else None,
+        keepers_apart=data["keepers_apart"],
     )
 
 

@@ -3,7 +3,7 @@
 from typing import Any
 from uuid import UUID
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import reverse
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter, extend_schema
@@ -12,11 +12,13 @@ from rest_framework.renderers import JSONRenderer
 from rest_framework.request import Request
 from rest_framework.views import APIView
 
-from club.access import STAFF
+from club.access import HELPERS, STAFF
 from club.api_tools import FileRenderer, file_answer
 from club.errors import FieldProblem, Refused
 from sessions import access, queries
-from sessions.sheet import SIZES, digest, pdf
+from sessions.api.turns import read_turns, station_for_turns
+from sessions.queries.turns import TurnsPage, turns_sheet
+from sessions.sheet import SIZES, digest, pdf, turns_digest, turns_pdf
 
 PDF = "application/pdf"
 INKS = ("colour", "black")
@@ -45,6 +47,34 @@ class SessionSheet(APIView):
     def get(self, request: Request, public_id: UUID) -> HttpResponse:
         """Drawings, clock times of every bout, teams, what to say and ask, kit and safety. No players' names."""
         return sheet_of(request._request, access.session_for_reading(request.actor, public_id))
+
+
+class StationTurnsSheet(APIView):
+    """Who plays when on paper: one side of A4."""
+
+    who_may = HELPERS
+    renderer_classes = [PdfRenderer, JSONRenderer]
+    content_negotiation_class = DefaultContentNegotiation
+
+    @extend_schema(operation_id="sessions_turns_sheet", responses={(200, PDF): OpenApiTypes.BINARY})
+    def get(self, request: Request, public_id: UUID, station_id: UUID) -> HttpResponse:
+        """The turns that were worked out, with players' names; 404 before that. Reading it is written down."""
+        session, part, station = station_for_turns(request, public_id, station_id)
+        return turns_sheet_of(request._request, read_turns(request, session, part, station))
+
+
+def turns_sheet_of(request: HttpRequest, page: TurnsPage) -> HttpResponse:
+    """A page of turns as PDF; 404 before anything was worked out."""
+    if page.rotation is None:
+        raise Http404
+    sheet = turns_sheet(page)
+    return file_answer(
+        request,
+        turns_digest(sheet)[:32],
+        PDF,
+        lambda: turns_pdf(sheet),
+        Content_Disposition=f'inline; filename="turns-{page.session.day:%Y-%m-%d}.pdf"',
+    )
 
 
 def sheet_of(request: HttpRequest, session: Any) -> HttpResponse:

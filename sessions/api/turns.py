@@ -53,12 +53,12 @@ class StationTurns(APIView):
     @extend_schema(operation_id="sessions_turns", responses=TurnsOut)
     def get(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
         """What was worked out, with names and minutes for the night and four weeks; 404 before that."""
-        return self._shown(request, *self._found(request, public_id, station_id))
+        return self._shown(request, *station_for_turns(request, public_id, station_id))
 
     @extend_schema(operation_id="sessions_turns_make", request=TurnsIn, responses=TurnsOut)
     def post(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
         """Work it out for whoever is here; bouts that are over stay as they were."""
-        session, part, station = self._found(request, public_id, station_id)
+        session, part, station = station_for_turns(request, public_id, station_id)
         asked = checked(TurnsIn, request)
         actions.rotate_station(
             actor=request.actor,
@@ -71,25 +71,92 @@ class StationTurns(APIView):
                 for each in asked.get("pairs", [])
             ],
         )
-        return self._shown(request, *self._found(request, public_id, station_id))
-
-    def _found(self, request: Request, public_id: UUID, station_id: UUID) -> tuple[Any, Any, Any]:
-        session = access.session_for_turns(request.actor, public_id)
-        found = actions.station_in_part(session, station_id)
-        if found is None:
-            raise Http404
-        return session, *found
+        return self._shown(request, *station_for_turns(request, public_id, station_id))
 
     def _shown(self, request: Request, session: Any, part: Any, station: Any) -> Response:
-        page = turns.turns_page(request.actor, session, part, station)
+        page = read_turns(request, session, part, station)
         if page.rotation is None:
             raise Http404
-        note_reading(user_id=request.actor.user_id, squad_ids=[session.squad_id], page="turns")
         found = page.rotation
         bouts, facts = turns.as_data(found, keepers=page.keepers, pairs=page.pairs)
         ids = [each.player.id for each in page.people if each.player.id in found.names]
         players = [_player(key, line) for key, line in zip(ids, page.players, strict=True)]
         return Response(TurnsOut({**facts, "bouts": bouts, "players": players}).data)
+
+
+class WinnerIn(serializers.Serializer):
+    """How a bout ended: the bib that won, `draw`, or empty to take the last bout noted back."""
+
+    grid = serializers.IntegerField(default=1, min_value=1, help_text="Grids are counted from 1.")
+    bout = serializers.IntegerField(
+        min_value=1, help_text="The bout that is on; to take back, the last noted."
+    )
+    ended = serializers.CharField(allow_blank=True, max_length=40)
+    cap = serializers.IntegerField(
+        required=False, help_text="Games running at most, from the first bout; left out: as before."
+    )
+
+
+class GameOut(serializers.Serializer):
+    number = serializers.IntegerField()
+    clock = serializers.CharField()
+    playing = serializers.ListField(child=serializers.CharField(), min_length=2, max_length=2)
+    waiting = serializers.ListField(child=serializers.CharField(), help_text="Next on first.")
+    stayed = serializers.IntegerField(help_text="Games running of the side that stayed, this one among them.")
+    ended = serializers.CharField(help_text="A bib, draw, or empty while it is on.")
+
+
+class GridWinnersOut(serializers.Serializer):
+    grid = serializers.IntegerField()
+    cap = serializers.IntegerField()
+    games = GameOut(many=True)
+
+
+class WinnersOut(serializers.Serializer):
+    """Each grid has its own games and order; `without` are grids without two sides of one size and a third that waits."""
+
+    grids = GridWinnersOut(many=True)
+    without = serializers.ListField(child=serializers.IntegerField())
+
+
+class StationWinners(APIView):
+    """Winner stays on, grid by grid. Bibs stand in it, no names."""
+
+    who_may = HELPERS
+
+    @extend_schema(operation_id="sessions_winners", responses=WinnersOut)
+    def get(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
+        """The games that were played, the one that is on and who comes next."""
+        return self._shown(*station_for_turns(request, public_id, station_id))
+
+    @extend_schema(operation_id="sessions_winners_note", request=WinnerIn, responses=WinnersOut)
+    def post(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
+        """Note how the bout that is on ended; a bout that was noted already is refused."""
+        session, part, station = station_for_turns(request, public_id, station_id)
+        actions.note_winner(session=session, part=part, station=station, **checked(WinnerIn, request))
+        return self._shown(*station_for_turns(request, public_id, station_id))
+
+    def _shown(self, session: Any, part: Any, station: Any) -> Response:
+        places = turns.places_of(station, part.row.bouts)
+        found = turns.winner_stays(places, part, turns.kept_turns(session, station.row.public_id))
+        staying = {each.grid for each in found}
+        without = [number for number in range(1, len(places.grids) + 1) if number not in staying]
+        return Response(WinnersOut({"grids": found, "without": without}).data)
+
+
+def station_for_turns(request: Request, public_id: UUID, station_id: UUID) -> tuple[Any, Any, Any]:
+    """A session read with its turns, and a station of it with its part."""
+    session = access.session_for_turns(request.actor, public_id)
+    found = actions.station_in_part(session, station_id)
+    if found is None:
+        raise Http404
+    return session, *found
+
+
+def read_turns(request: Any, session: Any, part: Any, station: Any) -> turns.TurnsPage:
+    """The page of turns with its names, which is written down."""
+    note_reading(user_id=request.actor.user_id, squad_ids=[session.squad_id], page="turns")
+    return turns.turns_page(request.actor, session, part, station)
 
 
 def _player(key: str, line: Any) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from sessions.forms.ledger import EntryForm
 from sessions.forms.parts import PartRows, drill_ids, reordered, rows_of, rows_typed
 from sessions.forms.slots import SlotForm
 from sessions.forms.turn_out import TurnOutForm
+from sessions.forms.weights import WeightsForm
 
 __all__ = [
     "EntryForm",
@@ -24,6 +25,7 @@ __all__ = [
     "SideBySide",
     "SlotForm",
     "TurnOutForm",
+    "WeightsForm",
     "WhyForm",
     "add_problems",
     "drill_ids",

@@ -16,6 +16,7 @@ from sessions.queries.proposing import KeptPart, Wish, WishedPart
 
 MOST_PARTS_TYPED = 8
 _FIELD_OF = {"load_au": "load", "set_up_minutes": "set_up", "parts": "part0"}
+APART = "keepers_apart"
 
 
 class WishForm(forms.Form):
@@ -63,6 +64,18 @@ class WishForm(forms.Form):
         self.initial["theme"] = str(chosen.public_id) if chosen else ""
         for index in range(MOST_PARTS_TYPED):
             self._add_part(index)
+        self.fields[APART] = forms.ChoiceField(
+            label=_("Keepers apart"),
+            required=False,
+            choices=[
+                ("", _("not tonight")),
+                *((str(at), _("in part {number}").format(number=at + 1)) for at in range(MOST_PARTS_TYPED)),
+            ],
+            initial=next((str(at) for at, part in enumerate(wish.parts) if part.keepers_apart), ""),
+            help_text=_(
+                "In one practice part they have a drill, a strip of the ground and an adult of their own."
+            ),
+        )
         for kind, count in sorted((wish.kit or {}).items()):
             self.fields[f"kit-{kind}"] = whole(kind, required=False, initial=count, min_value=0)
 
@@ -141,7 +154,18 @@ class WishForm(forms.Form):
             kind = self.cleaned_data[f"part{index}"]
             if kind:
                 stays = self.cleaned_data.get(f"keep{index}")
-                yield WishedPart(kind=kind, kept=KeptPart(part=self.kept[index][0]) if stays else None)
+                yield WishedPart(
+                    kind=kind,
+                    kept=KeptPart(part=self.kept[index][0]) if stays else None,
+                    keepers_apart=self.cleaned_data[APART] == str(index),
+                )
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        at = cleaned.get(APART)
+        if at and not cleaned.get(f"part{at}"):
+            self.add_error(APART, _("There is no such part tonight."))
+        return cleaned
 
     def refuse(self, refused: Refused) -> None:
         """Put the problems beside the fields."""

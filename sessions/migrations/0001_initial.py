@@ -58,6 +58,22 @@ class Migration(migrations.Migration):
             },
         ),
         migrations.CreateModel(
+            name='ProposalWeights',
+            fields=[
+                ('id', models.PositiveSmallIntegerField(default=1, primary_key=True, serialize=False)),
+                ('version', models.PositiveIntegerField(default=1)),
+                ('theme', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='Minutes in drills that are on the theme of the evening.', max_length=6, verbose_name="Tonight's theme")),
+                ('playing', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='Minutes in play for each player: few who wait.', max_length=6, verbose_name='Everybody in play')),
+                ('moves', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='Parts that are played on the cones of the part before.', max_length=6, verbose_name='Cones laid once')),
+                ('last_week', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='What the squad played last week, made a little harder; the same again counts half of that.', max_length=6, verbose_name="Last week's drill, one rung up")),
+                ('rating', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='What coaches noted after running them: it worked, or it did not.', max_length=6, verbose_name='Drills that worked before')),
+                ('effort', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='Each part harder than the one before, up to the hardest.', max_length=6, verbose_name='Effort that rises, then falls')),
+            ],
+            options={
+                'constraints': [models.CheckConstraint(condition=models.Q(('id', 1)), name='one_row_of_proposal_weights')],
+            },
+        ),
+        migrations.CreateModel(
             name='Slot',
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),

@@ -4,6 +4,7 @@ from sessions.models.orders import PartOrder
 from sessions.models.plan import Part, SessionStaff, SessionZone, Station, TrainingSession
 from sessions.models.slots import Slot
 from sessions.models.turns import Turns
+from sessions.models.weights import ProposalWeights
 
 __all__ = [
     "Computation",
@@ -11,6 +12,7 @@ __all__ = [
     "LedgerEntry",
     "Part",
     "PartOrder",
+    "ProposalWeights",
     "Rating",
     "Register",
     "SessionStaff",

@@ -53,12 +53,13 @@ CATALOGUE: Mapping[str, str] = {
     # assembling a session: why a part is there
     "part_pinned": "Kept, as you said.",
     "part_runs": "Runs with {players} players as {format} on {length_m} × {width_m} m.",
+    "part_keepers": "Keepers apart: {players} of them play {title} as {format} on {length_m} × {width_m} m, with an adult of their own.",
     "part_theme": "{share} % of it is on tonight's theme.",
     "part_playing": "{share} % of the players are in play.",
     "part_cones_stay": "The cones of the part before stay where they are.",
     "part_one_rung_up": "Last week's drill, one rung up.",
     "part_same_rung": "Last week's drill again, so that it becomes familiar.",
-    "part_rated": "Coaches rate it {share} of 100.",
+    "part_rated": "{worked} of {tried} coaches who ran it noted that it worked.",
     "part_choice": "Chosen from {drills} drills that suit this part and run tonight.",
     "part_only_choice": "The only drill that suits this part and runs tonight.",
     # assembling a session: what stands in the way
@@ -83,6 +84,7 @@ CATALOGUE: Mapping[str, str] = {
     "clear_alone": "Without this alone there is a session.",
     "not_finished": "The time was over before a session was found or ruled out.",
     "not_proven": "The best found so far; a better one would score at most {gap} % more.",
+    "clash_part_keepers": "With the keepers at a station of their own nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min: no drill for so few keepers, or none for the others on the ground that is left.",
     # laying out
     "layout_too_tight": "{grids} grids do not fit on what is booked, even without run-off.",
     "layout_less_run_off": "{grids} grids do not fit with {run_off_m} m of run-off; {widest_m} m would do.",
@@ -93,6 +95,7 @@ CATALOGUE: Mapping[str, str] = {
     "carry_minutes": "{title}: {minutes} min instead of {before_min}.",
     "carry_bouts": "{title}: {bouts} bouts instead of {before}, which keeps it inside {budget_au} AU.",
     "carry_setup": "{title}: {numbers} on {length_m} × {width_m} m, for {players} players.",
+    "carry_place": "{title}: on {place}, where it fits best.",
     "carry_rung_fits": "{title}: on the rung “{rung}”, which runs with these players in this space.",
     "carry_rung_heading": "{title}: on the rung “{rung}”, without the heading.",
     "carry_rung_effort": "{title}: on the rung “{rung}”, since no part here may be harder than {limit_cr10} of 10.",
@@ -135,6 +138,7 @@ OF_ONE: Mapping[str, tuple[str, str]] = {
         "rest_days",
         "{rest_days} day without training or match in the week; {wanted} are advised.",
     ),
+    "part_rated": ("tried", "{worked} of {tried} coach who ran it noted that it worked."),
     "clash_headers": ("given", "At most {given} header per player is allowed."),
     "clash_turn_out": ("given", "{given} player is there."),
     "clash_adults": ("given", "{given} adult is down for it."),

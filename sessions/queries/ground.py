@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
@@ -20,6 +19,7 @@ from sessions.planning.layout.ground import BEHIND_GOAL_M, EDGES, Edge
 from sessions.planning.reasons import Reason, reason
 from sessions.queries.plan import PartView, SessionView, StationView
 from sessions.queries.rows import zones_of
+from sessions.queries.spaces import spaces_of
 from sessions.queries.stays import stays_standing
 
 # Where outside players stand and where a line waits, in metres (both: common practice, no source).
@@ -151,18 +151,9 @@ def _tighter(grids: tuple[Grid, ...], spaces: tuple[Space, ...], found: Kept, pa
 
 def _spaces(session: TrainingSession) -> tuple[tuple[Space, ...], bool]:
     """The booked zones; those of one pitch with the same length are taken as one, side by side."""
-    found: dict[tuple[str, float], list[dict[str, Any]]] = {}
-    for zone in zones_of(session):
-        found.setdefault((zone["pitch"], float(zone["length_m"])), []).append(zone)
-    spaces = tuple(
-        Space(
-            key=f"{pitch}: {', '.join(each['zone'] for each in zones)}",
-            length_m=length_m,
-            width_m=sum(float(each["width_m"]) for each in zones),
-        )
-        for (pitch, length_m), zones in found.items()
-    )
-    return spaces, any(len(zones) > 1 for zones in found.values())
+    found = spaces_of(zones_of(session))
+    spaces = tuple(Space(key=each.name, length_m=each.length_m, width_m=each.width_m) for each in found)
+    return spaces, any(each.zones > 1 for each in found)
 
 
 def _grids(part: PartView) -> Iterable[Grid]:

@@ -43,6 +43,7 @@ class StationView:
     setup: Mapping[str, Any] | None
     setup_is_stale: bool
     in_play: float | None = None
+    setup_for: int = 0  # players that the stations of its part are set up for together
 
     @property
     def headers(self) -> int:
@@ -228,6 +229,7 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
     here = (
         asked if setup and asked else max(1, session.players_expected // max(1, len(row.part.stations.all())))
     )
+    setup_for = _set_up_for(row, session.players_expected)
     return StationView(
         row=row,
         drill=drill,
@@ -235,9 +237,17 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
         variation_title=variation.title if variation else "",
         kit=kit,
         setup=setup,
-        setup_is_stale=setup is not None and asked != session.players_expected,
+        setup_is_stale=setup is not None and setup_for != session.players_expected,
+        setup_for=setup_for,
         in_play=(here - setup["waiting"]) / here if setup else in_play_as_written(design, here),
     )
+
+
+def _set_up_for(row: Station, expected: int) -> int:
+    """For how many players a station's part is set up: several stations together; as expected while one is not yet."""
+    asked = [(each.setup_input or {}).get("players") for each in row.part.stations.all()]
+    known = [each for each in asked if each is not None]
+    return sum(known) if len(known) == len(asked) else expected
 
 
 def in_play_as_written(design: Design, players: int) -> float | None:

@@ -14,12 +14,14 @@ from drills.drawing.svg import Options, render
 from drills.queries.plan import reason_words
 from sessions.models import PartOrder
 from sessions.planning.reasons import Reason
-from sessions.planning.refit import Carried, Fitted, Refit, Target, carry
+from sessions.planning.refit import Carried, Fitted, Ground, Refit, Target, carry
 from sessions.queries.guides import budget_of, under
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.rows import staff_rows_of, zones_of
+from sessions.queries.spaces import spaces_of
 from sessions.validators import minutes_between
 
+NO_GROUND = Ground("", 60.0, 40.0)  # where nothing is booked yet
 HALL_M = (40.0, 20.0)  # a usual sports hall (common practice, no source)
 
 
@@ -60,19 +62,19 @@ def _carried(part: PartView, station: StationView | None) -> Carried:
     )
 
 
-def target_for(
-    group: Any, *, minutes: float, players: int, adults: int, sizes: Sequence[tuple[float, float]]
-) -> Target:
-    """The limits of an age group and of what is booked there: the largest of the zones, the club's kit."""
+def target_for(group: Any, *, minutes: float, players: int, adults: int, grounds: Sequence[Ground]) -> Target:
+    """The limits of an age group and of what is booked there: the pieces of ground, the largest first; the club's kit."""
     settings = club.club_settings()
     budget = budget_of(group, club.guidelines(under(group)))
     rule = budget.header_rule
-    length_m, width_m = max(sizes, key=lambda each: each[0] * each[1], default=(60.0, 40.0))
+    first, *others = sorted(grounds, key=lambda each: -each.length_m * each.width_m) or [NO_GROUND]
     stock = club.kit_stock()
     return Target(
         players=players,
-        length_m=length_m,
-        width_m=width_m,
+        length_m=first.length_m,
+        width_m=first.width_m,
+        name=first.name,
+        beside=tuple(others),
         minutes=minutes,
         clear_minutes=settings.clear_minutes,
         adults=max(1, adults),
@@ -84,28 +86,19 @@ def target_for(
     )
 
 
-def sizes_of(zones: Iterable[Any]) -> list[tuple[float, float]]:
-    """Lengths and widths of zones, rows or plain ones."""
-    found = []
-    for each in zones:
-        plain = isinstance(each, dict)
-        length = each["length_m"] if plain else each.length_m
-        width = each["width_m"] if plain else each.width_m
-        found.append((float(length), float(width)))
-    return found
+def grounds_of(zones: Iterable[Any]) -> list[Ground]:
+    """Zones, rows or plain ones, as pieces of ground: those of one pitch with the same length together."""
+    return [Ground(each.name, each.length_m, each.width_m) for each in spaces_of(zones)]
 
 
-def own_target(
-    session: Any, *, players: int | None = None, size: tuple[float, float] | None = None
-) -> Target:
-    """The limits of a session itself, with other numbers or another space."""
-    sizes = [size] if size else sizes_of(zones_of(session))
+def own_target(session: Any, *, players: int | None = None) -> Target:
+    """The limits of a session itself, with other numbers."""
     return target_for(
         session.age_group,
         minutes=minutes_between(session.starts, session.ends),
         players=players or session.players_expected,
         adults=len(staff_rows_of(session)),
-        sizes=sizes,
+        grounds=grounds_of(zones_of(session)),
     )
 
 
@@ -115,7 +108,7 @@ def group_target(
     """The limits of another group where a session is taken to, on the zones that are wanted there."""
     group = next(each for each in club.age_groups() if each.pk == age_group_id)
     return target_for(
-        group, minutes=max(1, minutes), players=max(1, players), adults=adults, sizes=sizes_of(zones)
+        group, minutes=max(1, minutes), players=max(1, players), adults=adults, grounds=grounds_of(zones)
     )
 
 
@@ -127,12 +120,20 @@ def other_ground(
     length_m: float | None = None,
     width_m: float | None = None,
 ) -> Target:
-    """Plan B: `half` of the largest zone, cut across its length, a usual `hall`, or what is said in metres."""
+    """Plan B: `half` of the largest piece of ground, cut across its length, a usual `hall`, or what is said in metres."""
     here = own_target(session, players=players)
     size = HALL_M if space == "hall" else (here.length_m / 2, here.width_m)
     if length_m and width_m:
         size = (length_m, width_m)
-    return replace(here, length_m=size[0], width_m=size[1], in_hall=space == "hall", keep_minutes=True)
+    return replace(
+        here,
+        length_m=size[0],
+        width_m=size[1],
+        name="",
+        beside=(),
+        in_hall=space == "hall",
+        keep_minutes=True,
+    )
 
 
 @dataclass(frozen=True)

@@ -12,13 +12,11 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from club.access import HELPERS, who_may
-from club.actions import note_reading
-from club.api_tools import file_answer
 from club.errors import Refused
 from sessions import access, actions
+from sessions.api.sheet import turns_sheet_of
+from sessions.api.turns import read_turns
 from sessions.queries import turns as turns_of
-from sessions.sheet import turns_digest
-from sessions.sheet import turns_pdf as pdf_of_turns
 
 
 @who_may(HELPERS)
@@ -29,7 +27,7 @@ def turns(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespon
     if request.method == "POST":
         return _made(request, session, part, station)
     return render(
-        request, "sessions/turns.html", {"page": _read(request, session, part, station), "row": session}
+        request, "sessions/turns.html", {"page": read_turns(request, session, part, station), "row": session}
     )
 
 
@@ -38,17 +36,7 @@ def turns_pdf(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRe
     """The same on paper, under the same rule."""
     session = access.session_for_turns(request.actor, public_id)
     part, station = _found(session, station_id)
-    page = _read(request, session, part, station)
-    if page.rotation is None:
-        raise Http404
-    sheet = turns_of.turns_sheet(page)
-    return file_answer(
-        request,
-        turns_digest(sheet)[:32],
-        "application/pdf",
-        lambda: pdf_of_turns(sheet),
-        Content_Disposition=f'inline; filename="turns-{session.day:%Y-%m-%d}.pdf"',
-    )
+    return turns_sheet_of(request, read_turns(request, session, part, station))
 
 
 @who_may(HELPERS)
@@ -65,16 +53,11 @@ def winner(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespo
             bout=_number(request, "bout"),
             ended=request.POST.get("ended", ""),
             cap=_number(request, "cap"),
+            grid=_number(request, "grid"),
         )
     except Refused as refused:
         messages.error(request, str(refused))
     return redirect(f"{reverse('sessions:turns', args=[public_id, station_id])}#winner")
-
-
-def _read(request: HttpRequest, session: Any, part: Any, station: Any) -> turns_of.TurnsPage:
-    """The page with its names, which is written down."""
-    note_reading(user_id=request.actor.user_id, squad_ids=[session.squad_id], page="turns")
-    return turns_of.turns_page(request.actor, session, part, station)
 
 
 def _pairs(request: HttpRequest) -> list[turns_of.PairWish]:

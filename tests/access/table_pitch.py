@@ -41,5 +41,8 @@ ROWS = [
     Row("sessions:turns-pdf", HELPERS, kwargs=turned, at=PLACES, reach=WORKS),
     Row("sessions:winner", HELPERS, "post", kwargs=station, at=PLACES, reach=WORKS, through=GONE),
     Row("api-station-turns", HELPERS, "post", kwargs=station, at=PLACES, reach=WORKS, through=NOT_JSON),
+    Row("api-station-turns-sheet", HELPERS, kwargs=turned, at=PLACES, reach=WORKS),
+    Row("api-station-winners", HELPERS, kwargs=station, at=PLACES, reach=WORKS),
+    Row("api-station-winners", HELPERS, "post", kwargs=station, at=PLACES, reach=WORKS, through=NOT_JSON),
     Row("api-session-events", HELPERS, "post", kwargs=planned, at=PLACES, reach=WORKS, through=NOT_JSON),
 ]

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from tests.access.rows import COACHES, PLACES, PLANS, Row
+from tests.access.rows import COACHES, DIRECTOR, PLACES, PLANS, Row
 from tests.access.table_sessions import GONE, NOT_JSON, planned
 from tests.people import Place, World
 
@@ -26,6 +26,10 @@ def alone(world: World, place: Place) -> dict[str, Any]:
 
 
 ROWS = [
+    Row("sessions:weights", COACHES),
+    Row("sessions:weigh", DIRECTOR, "post", through=400),
+    Row("api-proposal-weights", COACHES),
+    Row("api-proposal-weights", DIRECTOR, "patch", through=428),
     Row("sessions:propose", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
     Row("sessions:proposal", COACHES, kwargs=proposal, at=PLACES, reach=PLANS),
     Row("sessions:propose-again", COACHES, "post", kwargs=proposal, at=PLACES, reach=PLANS, through=GONE),

@@ -150,6 +150,7 @@ PAGES = (
     Page("session-stations", COACH, _stations),
     Page("session-turns", COACH, _turns),
     Page("part-orders", DIRECTOR, _at("/sessions/orders/")),
+    Page("proposal-weights", DIRECTOR, _at("/sessions/weights/")),
     Page("session-move", DIRECTOR, lambda: _tonight() + "move/"),
     Page("session-reader", READER, _tonight),
     Page("slot-new", DIRECTOR, _at("/sessions/slots/new/")),

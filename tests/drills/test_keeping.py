@@ -67,9 +67,11 @@ def test_kept_close_is_ones_own(shared: Drill, people: People, visitor: Visitor)
 
 def test_a_note_after_use_shows_on_the_drill(shared: Drill, people: People, visitor: Visitor) -> None:
     url = f"/library/{shared.public_id}/"
-    visitor(people.helper).post(f"{url}notes/", {"text": " Grid too <long>. ", "players": "13"})
+    visitor(people.helper).post(
+        f"{url}notes/", {"text": " Grid too <long>. ", "players": "13", "worked": "no"}
+    )
     html = visitor(people.other).get(url).content.decode()
-    for said in ("Grid too &lt;long&gt;.", "with 13 players", "No names, no health."):
+    for said in ("Grid too &lt;long&gt;.", "with 13 players", "It did not work.", "No names, no health."):
         assert said in html
     note = shared.after_use.get()
     drop = f"{url}notes/{note.public_id}/drop/"
@@ -79,12 +81,22 @@ def test_a_note_after_use_shows_on_the_drill(shared: Drill, people: People, visi
 
 
 @pytest.mark.parametrize(
-    ("text", "players"), [("", ""), ("x" * 301, ""), ("fine", "0"), ("fine", "61"), ("fine", "many")]
+    ("text", "players", "worked"),
+    [
+        *(("", "", ""), ("x" * 301, "", ""), ("fine", "0", ""), ("fine", "61", ""), ("fine", "many", "")),
+        ("fine", "", "maybe"),
+    ],
 )
-def test_a_note_that_says_nothing_is_refused(text: str, players: str, shared: Drill, people: People) -> None:
+def test_a_note_that_says_nothing_is_refused(
+    text: str, players: str, worked: str, shared: Drill, people: People
+) -> None:
     with pytest.raises(Refused):
         actions.note_after_use(
-            actor=acting(people.helper), public_id=shared.public_id, text=text, players=players
+            actor=acting(people.helper),
+            public_id=shared.public_id,
+            text=text,
+            players=players,
+            worked=worked,
         )
     assert shared.after_use.count() == 0
 

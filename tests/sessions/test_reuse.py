@@ -102,6 +102,32 @@ def test_a_copy_is_fitted_to_the_other_group(world: World, session: Any, directo
     assert all(each["length_m"] <= 24 for each in setups)
 
 
+def test_a_copy_takes_zones_side_by_side_and_the_better_of_two_pieces(
+    world: World, session: Any, director: Client
+) -> None:
+    left = ZoneFactory(name="Left", length_m=26, width_m=12)
+    right = ZoneFactory(name="Right", pitch=left.pitch, length_m=26, width_m=12)
+    lone = ZoneFactory(name="Corner", length_m=70, width_m=9)
+    sent = {
+        "squad": str(world.colleague.squad.public_id),
+        "day": str(today() + timedelta(days=3)),
+        "starts": "17:00",
+        "ends": "18:00",
+        "zones": [str(each.public_id) for each in (lone, left, right)],
+        "players_expected": 8,
+        "title": "Locks",
+    }
+    url = f"/api/v1/sessions/{session.public_id}/copies/"
+    answer = director.post(url, sent, content_type="application/json").json()
+    made = queries.session_by_id(answer["session"])
+    assert made is not None
+    stations = [each for part in made.parts.all() for each in part.stations.all()]
+    assert {each.place for each in stations} == {f"{left.pitch.name}: Left, Right"}
+    asked = {(each.setup_input["length_m"], each.setup_input["width_m"]) for each in stations}
+    assert asked == {(26, 24)}
+    assert all(min(each.setup["length_m"], each.setup["width_m"]) > 12 for each in stations)
+
+
 def test_plan_b_is_looked_at_first_and_then_played(session: Any, director: Client) -> None:
     url = f"/sessions/{session.public_id}/again/space/"
     sent = {"space": "other", "length": "20", "width": "16", "players": "8", "version": session.version}

@@ -7,8 +7,10 @@ import pytest
 from django.test import Client
 
 from club.queries import actor_of, today
+from drills.game.format import Format
 from sessions import actions, queries
-from sessions.models import Register, TrainingSession, Turns
+from sessions.models import Register, Station, TrainingSession, Turns
+from sessions.planning.teams import teams_of
 from sessions.queries.turns import session_with_turns, turns_page, turns_sheet
 from tests.factories import player_in
 from tests.factories_sessions import part_input, planned_session, shared_drill
@@ -112,6 +114,12 @@ def test_the_turns_on_paper_have_names_for_the_staff(world: World, drill: Any, c
     client.force_login(world.people.coach, backend="django.contrib.auth.backends.ModelBackend")
     paper = client.get(f"/sessions/{session.public_id}/stations/{kept.station_id}/turns.pdf")
     assert (paper.status_code, paper["Content-Type"], paper.content[:5]) == (200, "application/pdf", b"%PDF-")
+    url = f"/api/v1/sessions/{session.public_id}/stations/{kept.station_id}/turns.pdf"
+    same = client.get(url)
+    assert (same["ETag"], same.content == paper.content) == (paper["ETag"], True)
+    assert client.get(url, headers={"If-None-Match": same["ETag"]}).status_code == 304
+    Turns.objects.all().delete()
+    assert client.get(url).status_code == 404
 
 
 def test_pairs_are_kept_or_those_that_clash_are_named(world: World, drill: Any, client: Client) -> None:
@@ -130,6 +138,7 @@ def test_pairs_are_kept_or_those_that_clash_are_named(world: World, drill: Any, 
     TrainingSession.objects.update(day=today() - timedelta(days=1))
     assert (actions.forget_pairs(), "pairs" in Turns.objects.get().facts) == (1, False)
     TrainingSession.objects.update(day=today())
+    Turns.objects.all().delete()  # bouts that are over by now would stay as they were
     clash = {"pair-first": ids[:1] * 2, "pair-second": ids[1:2] * 2, "pair-how": ["together", "apart"]}
     refused = client.post(url, clash)
     told = [str(each) for each in refused.context["messages"]]
@@ -137,8 +146,12 @@ def test_pairs_are_kept_or_those_that_clash_are_named(world: World, drill: Any, 
         (ids[0], True),
         (ids[0], False),
     ]
-    named = f"({first.display_name} + {second.display_name}, {first.display_name} + {second.display_name})"
-    assert [named in each for each in told] == [True]
+    two = f"{first.display_name} and {second.display_name}"
+    assert [each.endswith(f"can. Together: {two}. Apart: {two}.") for each in told] == [True]
+    sent = {"pairs": [{"first": ids[0], "second": ids[1], "together": how} for how in (True, False)]}
+    api = f"/api/v1/sessions/{session.public_id}/stations/{station.public_id}/rotation/"
+    problem = client.post(api, sent, content_type="application/json").json()
+    assert [each["detail"] for each in problem["errors"]] == told
 
 
 def test_the_winner_stays_until_the_cap_and_is_noted_once(world: World, client: Client) -> None:
@@ -148,15 +161,61 @@ def test_the_winner_stays_until_the_cap_and_is_noted_once(world: World, client: 
     client.force_login(world.people.coach, backend="django.contrib.auth.backends.ModelBackend")
     url = f"/sessions/{session.public_id}/stations/{station.public_id}/"
     for bout, ended in ((1, "red"), (1, "red"), (2, "draw")):
-        client.post(f"{url}winner/", {"bout": bout, "ended": ended, "cap": 2})
-    shown = client.get(f"{url}turns/").context["page"].winners
+        client.post(f"{url}winner/", {"bout": bout, "ended": ended, "cap": 2, "grid": 1})
+    shown = client.get(f"{url}turns/").context["page"].winners[0]
     assert [(each.playing, each.ended) for each in shown.games] == [
         (("red", "blue"), "red"),
         (("red", "yellow"), "draw"),
         (("yellow", "blue"), ""),
     ]
-    client.post(f"{url}winner/", {"bout": 2, "ended": "", "cap": 2})
-    assert client.get(f"{url}turns/").context["page"].winners.on.number == 2
+    client.post(f"{url}winner/", {"bout": 2, "ended": "", "cap": 2, "grid": 1})
+    assert client.get(f"{url}turns/").context["page"].winners[0].on.number == 2
+
+
+def on_grids(station: Any, *formats: str) -> None:
+    """As if these had been accepted for tonight."""
+    made = teams_of([Format.parse(each) for each in formats], bouts=5, bibs=["red", "blue", "yellow"])
+    grids = [
+        {
+            "keepers": each.keepers,
+            "teams": [{"bib": t.bib, "players": t.players, "place": t.place} for t in each.teams],
+        }
+        for each in made
+    ]
+    Station.objects.filter(pk=station.pk).update(
+        setup={"kit": {}, "waiting": 0, "teams": grids}, setup_input={}
+    )
+
+
+def test_on_several_grids_each_has_its_own_games_by_api_and_page(
+    world: World, drill: Any, client: Client
+) -> None:
+    session = evening(world, drill)
+    station = session.parts.all()[0].stations.all()[0]
+    on_grids(station, "2v2+2", "2v2+2", "2v2")
+    client.force_login(world.people.coach, backend="django.contrib.auth.backends.ModelBackend")
+    url = f"/api/v1/sessions/{session.public_id}/stations/{station.public_id}/winners/"
+
+    def note(**sent: Any) -> Any:
+        return client.post(url, sent, content_type="application/json")
+
+    assert note(grid=2, bout=1, ended="red 2", cap=1).status_code == 200
+    note(grid=1, bout=1, ended="draw")
+    shown = note(grid=2, bout=2, ended="blue 2").json()
+    games = [[(each["playing"], each["ended"]) for each in grid["games"]] for grid in shown["grids"]]
+    assert games == [
+        [(["red", "blue"], "draw"), (["blue", "yellow"], "")],
+        # with one team waiting and a cap of one it is the loser that stays
+        [(["red 2", "blue 2"], "red 2"), (["blue 2", "yellow 2"], "blue 2"), (["yellow 2", "red 2"], "")],
+    ]
+    assert ([each["cap"] for each in shown["grids"]], shown["without"]) == ([3, 1], [3])
+    for wrong, pointer in (({"grid": 3, "bout": 1}, "/grid"), ({"grid": 1, "bout": 1}, "/bout")):
+        refused = note(**wrong, ended="red")
+        assert (refused.status_code, refused.json()["errors"][0]["pointer"]) == (400, pointer)
+    page = client.get(f"/sessions/{session.public_id}/stations/{station.public_id}/turns/")
+    assert [each.grid for each in page.context["page"].winners] == [1, 2]
+    assert b"Not on grid 3" in page.content
+    assert client.get(url).json() == shown
 
 
 def test_too_few_are_told_so(world: World, drill: Any, client: Client) -> None:

@@ -1,12 +1,14 @@
 """Assemble a session out of a library under limits: the best one, proven, or the limits that clash."""
 
 from sessions.planning.assemble.answer import Proposal, ProposedPart, Session
-from sessions.planning.assemble.library import Offer, Way
+from sessions.planning.assemble.apart import apart
+from sessions.planning.assemble.library import Apart, Offer, Way
 from sessions.planning.assemble.propose import assemble
 from sessions.planning.assemble.request import PartWish, Pin, Request, Weights
 from sessions.planning.assemble.solve import Progress
 
 __all__ = [
+    "Apart",
     "Offer",
     "PartWish",
     "Pin",
@@ -17,5 +19,6 @@ __all__ = [
     "Session",
     "Way",
     "Weights",
+    "apart",
     "assemble",
 ]

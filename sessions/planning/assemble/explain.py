@@ -28,22 +28,26 @@ def part_reasons(
     if theme := theme_share(request, offer):
         found.append(reason("part_theme", key, share=round(PERCENT * theme)))
     if way.length_m and way.format:
-        length_m, width_m = float(way.length_m), float(way.width_m)
-        runs = reason(
-            "part_runs", key, players=way.players, format=way.format, length_m=length_m, width_m=width_m
-        )
-        found.append(runs)
+        found.append(_runs("part_runs", key, way.apart.others if way.apart else way))
+        if way.apart is not None:
+            found.append(_runs("part_keepers", key, way.apart.keepers, title=way.apart.title))
         found.append(reason("part_playing", key, share=round(PERCENT * way.playing_share)))
     if stays:
         found.append(reason("part_cones_stay", key))
-    if offer.rating is not None:
-        found.append(reason("part_rated", key, share=round(PERCENT * offer.rating)))
+    if offer.heard[1]:
+        found.append(reason("part_rated", key, worked=offer.heard[0], tried=offer.heard[1]))
     drills = len({option.drill for option in options})
     if pin is None:
         found.append(
             reason("part_choice", key, drills=drills) if drills > 1 else reason("part_only_choice", key)
         )
     return tuple(found)
+
+
+def _runs(code: str, key: str, way: Way, **more: Value) -> Reason:
+    length_m, width_m = float(way.length_m), float(way.width_m)
+    sides = {"length_m": length_m, "width_m": width_m}
+    return reason(code, key, (), players=way.players, format=way.format, **sides, **more)
 
 
 def clash_reasons(request: Request, found: Clash) -> tuple[Reason, ...]:
@@ -56,7 +60,7 @@ def clash_reasons(request: Request, found: Clash) -> tuple[Reason, ...]:
 def _nothing_for(request: Request, key: str) -> Reason:
     part = next(part for part in request.parts if part.key == key)
     return reason(
-        "clash_part",
+        "clash_part_keepers" if part.keepers_apart else "clash_part",
         key,
         part_key=key,
         kind=part.kind,

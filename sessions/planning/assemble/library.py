@@ -12,12 +12,44 @@ LastWeek = Literal["", "same rung", "one rung up"]
 
 
 @dataclass(frozen=True, slots=True)
+class Apart:
+    """Keepers at a station of their own, with a drill for keepers, while the others play theirs beside it.
+
+    `keepers` and `others` are the two ways, each on its own ground; `drill` is the keepers' and no offer's. Themes and
+    rating are those of the keepers' drill. Grounds are what each was fitted on (length, width), kept for whoever takes it.
+    """
+
+    drill: str
+    title: str
+    keepers: Way
+    others: Way
+    effort_cr10: float
+    variation: str = ""
+    set_up_minutes: int = 0
+    headers_per_player: int = 0
+    themes: Mapping[str, float] = field(default_factory=dict)
+    rating: float | None = None
+    keepers_ground_m: tuple[float, float] = (0.0, 0.0)
+    others_ground_m: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def share(self) -> float:
+        """The keepers' share of the players, 0 to 1."""
+        return self.keepers.players / (self.keepers.players + self.others.players)
+
+    def between(self, keepers: float, others: float) -> float:
+        """A value of both stations, as an average over the players."""
+        return others + (keepers - others) * self.share
+
+
+@dataclass(frozen=True, slots=True)
 class Way:
     """One way to run a drill: a set-up of Fit, computed by the caller.
 
     `length_m` and `width_m` are the room that it takes, outside players and all grids included. `playing_share` is
     the share of the players in play on average (0 to 1), `distance` Fit's distance from the design. `cones` is equal
-    for two ways whose marking can stay as it is; "" is equal to nothing.
+    for two ways whose marking can stay as it is; "" is equal to nothing. `apart` is set where two stations run at the same
+    time (see `apart.apart`): the other values are then those of both together.
     """
 
     players: int
@@ -30,6 +62,7 @@ class Way:
     playing_share: float = 1.0
     distance: float = 0.0
     cones: str = ""
+    apart: Apart | None = None
 
     def __post_init__(self) -> None:
         for name in ("players", "grids"):
@@ -65,6 +98,7 @@ class Offer:
     headers_per_player: int = 0
     themes: Mapping[str, float] = field(default_factory=dict)
     rating: float | None = None
+    heard: tuple[int, int] = (0, 0)  # coaches for whom it worked, of those who said how it went
     last_week: LastWeek = ""
 
     def __post_init__(self) -> None:
@@ -86,9 +120,23 @@ class Offer:
         return round(self.effort_cr10 * 10)
 
 
+def rating_of(worked: int, tried: int) -> float:
+    """A rating from 0 to 1 out of who said that a drill worked, with one voice for and one against put beside them.
+
+    That is Laplace's rule of succession: nobody heard is 0.5, as unrated; one voice alone is 0.67 or 0.33, and the more
+    are heard the nearer it is to their share. ValueError for more that worked than tried it.
+    """
+    whole("worked", worked, 0)
+    whole("tried", tried, worked)
+    return (worked + 1) / (tried + 2)
+
+
 def checked(library: Iterable[Offer]) -> tuple[Offer, ...]:
-    """The library in the order given; ValueError where two offers have the same key."""
+    """The library in the order given; ValueError where two offers have the same key, or one plays a keepers' drill."""
     offers = tuple(library)
     if len({offer.key for offer in offers}) != len(offers):
         raise ValueError("library: two offers have the same key")
+    apart = {way.apart.drill for offer in offers for way in offer.ways if way.apart}
+    if apart & {offer.drill for offer in offers}:
+        raise ValueError("library: a drill for keepers apart is offered to everybody as well")
     return offers

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
-from sessions.planning.assemble.library import Offer, Way
+from sessions.planning.assemble.library import Apart, Offer, Way
 from sessions.planning.assemble.request import KIT, PIN, PartWish, Pin, Request
 
 # Scores are whole numbers, thousandths of a point: the solver counts exactly.
@@ -72,7 +72,11 @@ class Expansion:
             by_offer = self._broken_by_offer(offer)
             if by_offer and not broken_too:
                 continue
-            ways = [(way, by_offer | self._broken_by_way(each)) for way, each in enumerate(offer.ways)]
+            ways = [
+                (way, by_offer | self._broken_by_way(each))
+                for way, each in enumerate(offer.ways)
+                if (each.apart is not None) is part.keepers_apart
+            ]
             if not broken_too:
                 ways = [(way, broken) for way, broken in ways if not broken]
             if not ways:
@@ -95,10 +99,12 @@ class Expansion:
         """An offer in each of its ways for each of these minutes."""
         offer = self.library[number]
         drill, effort = self._drills[offer.drill], offer.effort_tenths
-        headers, set_up = offer.headers_per_player, offer.set_up_minutes
-        worth = [(way, *self._worth(offer, offer.ways[way]), broken) for way, broken in ways]
+        worth = [
+            (way, *self._worth(offer, offer.ways[way]), _costs(offer, offer.ways[way]), broken)
+            for way, broken in ways
+        ]
         for spell, hits in spells:
-            for way, a_minute, once, cones, broken in worth:
+            for way, a_minute, once, cones, (headers, set_up), broken in worth:
                 score, limits = round(POINT * (a_minute * spell + once)), broken | hits if hits else broken
                 costs = spell, score, effort * spell, effort, headers, set_up
                 yield Option(index, number, way, *costs, cones, drill, limits)
@@ -136,24 +142,43 @@ class Expansion:
             names.add("space")
         if way.adults > request.adults:
             names.add("adults")
+        if way.apart is not None:
+            names |= self._broken_by_keepers(way.apart)
         return frozenset(names & _held(request, *names))
+
+    def _broken_by_keepers(self, station: Apart) -> set[str]:
+        hardest = self.request.hardest_cr10
+        too_hard = hardest is not None and station.effort_cr10 > hardest + 1e-9
+        banned = station.drill in self.request.banned
+        return {name for name, broken in (("hardest", too_hard), ("banned", banned)) if broken}
 
     def _worth(self, offer: Offer, way: Way) -> tuple[float, float, int]:
         """Points a minute, points once, and the number of the cones, for this choice alone; moves and curve come on top."""
-        weights = self.request.weights
-        a_minute = (
-            weights.theme * theme_share(self.request, offer)
-            + weights.playing * way.playing_share
-            + weights.rating * (UNRATED if offer.rating is None else offer.rating)
-            + weights.minutes
-        )
+        weights, stations = self.request.weights, way.apart
+        liked = self._liked(offer)
+        if stations is not None:
+            liked = stations.between(self._liked(stations), liked)
+        a_minute = liked + weights.playing * way.playing_share + weights.minutes
         once = -weights.fit * way.distance
         if offer.last_week:
             once += weights.last_week * (1 if offer.last_week == "one rung up" else SAME_RUNG_SHARE)
         return a_minute, once, self._cones.setdefault(way.cones, len(self._cones))
 
+    def _liked(self, drill: Offer | Apart) -> float:
+        """Points a minute for what a drill is about and how it is rated."""
+        weights, rating = self.request.weights, UNRATED if drill.rating is None else drill.rating
+        return weights.theme * theme_share(self.request, drill) + weights.rating * rating
 
-def theme_share(request: Request, offer: Offer) -> float:
+
+def _costs(offer: Offer, way: Way) -> tuple[int, int]:
+    """Headers of any one player and minutes of setting up: of two stations, which are laid at the same time, the more."""
+    headers, set_up = offer.headers_per_player, offer.set_up_minutes
+    if way.apart is None:
+        return headers, set_up
+    return max(headers, way.apart.headers_per_player), max(set_up, way.apart.set_up_minutes)
+
+
+def theme_share(request: Request, offer: Offer | Apart) -> float:
     """How much of a drill is on what tonight is for: weighted over the themes asked for, at most 1."""
     return min(1.0, sum(weight * offer.themes.get(theme, 0.0) for theme, weight in request.themes.items()))
 

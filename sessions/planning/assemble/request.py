@@ -13,18 +13,24 @@ SESSION_LIMITS = (
     *("minutes", "load", "hardest", "headers", "set_up", "turn_out", "space", "adults", "once", "banned"),
 )
 _MAY_BE_UNSET = {"hardest": "hardest_cr10", "headers": "headers", "set_up": "set_up_minutes"}
+# How much a wish may count, as times its usual points (ours, a judgement: half and double are differences one can see).
+HOW_MUCH: Mapping[str, float] = {"none": 0.0, "little": 0.5, "usual": 1.0, "lot": 2.0}
 KIT, PIN, PART = "kit:", "pin:", "part:"
 TENTHS = 10
 
 
 @dataclass(frozen=True, slots=True)
 class PartWish:
-    """One part that the session shall have: its kind (arrival, warm-up, practice, game, cool-down) and its minutes."""
+    """One part that the session shall have: its kind (arrival, warm-up, practice, game, cool-down) and its minutes.
+
+    With `keepers_apart` it takes ways with the keepers at a station of their own, and none else does.
+    """
 
     key: str
     kind: str
     least_minutes: int = 5
     most_minutes: int = 30
+    keepers_apart: bool = False
 
     def __post_init__(self) -> None:
         if not self.key:
@@ -75,6 +81,13 @@ class Weights:
         for name in self.__slots__:
             at_least(name, getattr(self, name), 0)
 
+    def counting(self, words: Mapping[str, str]) -> Weights:
+        """The same where each name counts as much as its word of `HOW_MUCH` says; a name left out counts as usual.
+
+        KeyError for an unknown word.
+        """
+        return replace(self, **{name: getattr(self, name) * HOW_MUCH[word] for name, word in words.items()})
+
 
 @dataclass(frozen=True, slots=True)
 class Request:
@@ -112,6 +125,8 @@ class Request:
         keys = [part.key for part in self.parts]
         if not keys or len(set(keys)) != len(keys):
             raise ValueError("parts: a session has at least one part, and no two of the same key")
+        if sum(part.keepers_apart for part in self.parts) > 1:
+            raise ValueError("parts: the keepers are apart in one part at most")
         pinned = [pin.part for pin in self.pins]
         if len(set(pinned)) != len(pinned) or not set(pinned) <= set(keys):
             raise ValueError("pins: at most one for a part, and for parts that are there")

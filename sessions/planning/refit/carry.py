@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from drills.game.variations import played
 from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.reasons import Reason, reason
-from sessions.planning.refit.model import Carried, Fitted, Refit, Target
+from sessions.planning.refit.model import Carried, Fitted, Ground, Refit, Target
 from sessions.planning.refit.rungs import choose
 
 LEAST_MINUTES = 5
@@ -46,8 +46,10 @@ def carry(stations: Sequence[Carried], target: Target) -> tuple[Refit, ...]:
         _share_minutes(parts, target)
     for part in parts:
         here = [each for each in stations if each.part == part.key]
-        for each in here:
-            _fit_station(part, each, _share_of(target, len(here)))
+        grounds = list(_grounds(target, len(here)))
+        for index, each in enumerate(here):
+            share = target if len(here) < 2 else _share_of(target, index, len(here))
+            _fit_station(part, each, share, grounds, several=bool(target.beside))
         _mind_effort(part, target)
     _mind_load(parts, target)
     return tuple(
@@ -109,27 +111,59 @@ def _shorten(part: _Part, minutes: int) -> None:
     part.bout_s = min(part.bout_s, minutes * 60)
 
 
-def _share_of(target: Target, stations: int) -> Target:
-    """Stations at the same time share players and ground: an even share of each, cut across the longer side."""
+def _share_of(target: Target, index: int, stations: int) -> Target:
+    """Stations at the same time share the players as evenly as can be, the first ones one more; each has one adult."""
+    players = target.players // stations + (index < target.players % stations)
+    return replace(target, players=max(1, players), adults=1)
+
+
+def _grounds(target: Target, stations: int) -> Iterator[Ground]:
+    """The ground of each station at the same time; one station has its choice of all.
+
+    Each further station goes where a station has most room, and a piece is cut evenly across its longer side.
+    """
     if stations < 2:
-        return target
-    long = target.length_m >= target.width_m
-    return replace(
-        target,
-        players=max(1, target.players // stations),
-        length_m=max(1.0, target.length_m / stations) if long else target.length_m,
-        width_m=target.width_m if long else max(1.0, target.width_m / stations),
-        adults=1,
-    )
+        yield from target.grounds
+        return
+    counts = [0] * len(target.grounds)
+    for _ in range(stations):
+        rooms = [
+            each.length_m * each.width_m / (n + 1) for each, n in zip(target.grounds, counts, strict=True)
+        ]
+        counts[rooms.index(max(rooms))] += 1
+    for each, count in zip(target.grounds, counts, strict=True):
+        for _ in range(count):
+            if each.length_m >= each.width_m:
+                yield Ground(each.name, max(1.0, each.length_m / count), each.width_m)
+            else:
+                yield Ground(each.name, each.length_m, max(1.0, each.width_m / count))
 
 
-def _fit_station(part: _Part, carried: Carried, target: Target) -> None:
+def _fit_station(
+    part: _Part, carried: Carried, target: Target, grounds: list[Ground], *, several: bool
+) -> None:
+    """On the ground that suits it best, which the stations after it in its part do not have any more."""
     if carried.document is None:
         part.stations.append(Fitted(carried.key, "", None, is_out=False))
         return
-    key, setup, why = choose(carried, target)
-    part.stations.append(Fitted(carried.key, key, setup, is_out=setup is None))
+    key, setup, ground, why = choose(carried, target, grounds)
+    if ground in grounds and len(grounds) > 1:
+        grounds.remove(ground)
+    place = ground.name if several and setup else ""
+    fitted = Fitted(
+        carried.key,
+        key,
+        setup,
+        setup is None,
+        target.players,
+        target.adults,
+        ground if setup else None,
+        place,
+    )
+    part.stations.append(fitted)
     part.changes.extend(why)
+    if place and ground.name != target.name:
+        part.changes.append(reason("carry_place", title=carried.title, place=place))
     if setup is not None and key != carried.variation_key:
         part.cr10 = min(part.cr10, played(carried.document, key).work.effort)
 

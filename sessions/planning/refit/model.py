@@ -29,9 +29,23 @@ class Carried:
 
 
 @dataclass(frozen=True, slots=True)
+class Ground:
+    """Ground in one piece, in metres; `name` is what the club calls it."""
+
+    name: str
+    length_m: float
+    width_m: float
+
+    def __post_init__(self) -> None:
+        for name in ("length_m", "width_m"):
+            at_least(name, getattr(self, name), 1)
+
+
+@dataclass(frozen=True, slots=True)
 class Target:
     """Where it goes: numbers, free space in metres, minutes with clearing, and the limits that hold there.
 
+    `beside` is other ground that is free at the same time; a station is played on one piece, never across two.
     `headers` is the most that one player may head (None: no rule), `years` the (lowest, highest) age of the group.
     """
 
@@ -48,6 +62,8 @@ class Target:
     years: tuple[int, int | None] | None = None
     in_hall: bool = False
     keep_minutes: bool = False
+    name: str = ""
+    beside: tuple[Ground, ...] = ()
 
     def __post_init__(self) -> None:
         whole("players", self.players, 1)
@@ -55,15 +71,26 @@ class Target:
         for name in ("length_m", "width_m", "minutes"):
             at_least(name, getattr(self, name), 1)
 
+    @property
+    def grounds(self) -> tuple[Ground, ...]:
+        """All the pieces of ground, the first first."""
+        return (Ground(self.name, self.length_m, self.width_m), *self.beside)
+
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """A station fitted anew. `is_out` where nothing of its drill can be played there."""
+    """A station fitted anew, for so many players and adults on this ground. `is_out` where nothing of its drill can be
+    played there. `place` names the ground where there are several pieces.
+    """
 
     key: str
     variation_key: str
     setup: SetUp | None
     is_out: bool
+    players: int = 0
+    adults: int = 1
+    ground: Ground | None = None
+    place: str = ""
 
 
 @dataclass(frozen=True, slots=True)

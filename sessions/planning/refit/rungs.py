@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Heading, Indoors, Rung
 from drills.game.document.operations import Variation
@@ -9,7 +11,7 @@ from drills.game.fit import SetUp, fit
 from drills.game.playable import design_of
 from drills.game.variations import find, played
 from sessions.planning.reasons import Reason, reason
-from sessions.planning.refit.model import Carried, Target
+from sessions.planning.refit.model import Carried, Ground, Target
 
 
 def rungs_near(document: DrillDocument, key: str) -> list[str]:
@@ -39,23 +41,32 @@ def one_up(document: DrillDocument, key: str) -> Variation | str | None:
     return harder[0] if harder else None
 
 
-def choose(carried: Carried, target: Target) -> tuple[str, SetUp | None, tuple[Reason, ...]]:
-    """Rung, set-up and reasons; no set-up where nothing of the drill can be played there."""
+def choose(
+    carried: Carried, target: Target, grounds: Sequence[Ground]
+) -> tuple[str, SetUp | None, Ground, tuple[Reason, ...]]:
+    """Rung, set-up, the ground for it and reasons; no set-up where nothing of the drill can be played on any of them.
+
+    A rung nearer to the one played comes before a better fit; of the grounds on which it runs the one where it is nearest
+    to its design is taken, the first of equals.
+    """
     document = carried.document
     assert document is not None
+    key = carried.variation_key
     if target.in_hall and document.indoors is Indoors.NO:
-        return carried.variation_key, None, (reason("carry_out_hall", title=carried.title),)
+        return key, None, grounds[0], (reason("carry_out_hall", title=carried.title),)
     # First with the limit of effort, then without it: too hard, and said so, is better than nothing.
     for limit in (target.hardest_cr10, None):
-        found = _first(carried, target, limit)
+        found = _first(carried, target, grounds, limit)
         if found is not None:
-            key, setup, kept_out = found
-            return key, setup, _why(carried, target, key, setup, kept_out)
-    return carried.variation_key, None, (_out(carried, target),)
+            rung, setup, ground, kept_out = found
+            return rung, setup, ground, _why(carried, target, rung, setup, kept_out)
+    return key, None, grounds[0], (_out(carried, target, grounds[0]),)
 
 
-def _first(carried: Carried, target: Target, limit: float | None) -> tuple[str, SetUp, str] | None:
-    """The nearest rung that runs, its set-up, and what kept the one before it out: "", heading or effort."""
+def _first(
+    carried: Carried, target: Target, grounds: Sequence[Ground], limit: float | None
+) -> tuple[str, SetUp, Ground, str] | None:
+    """The nearest rung that runs, its set-up and ground, and what kept the one before it out: "", heading or effort."""
     document, kept_out = carried.document, ""
     assert document is not None
     for key in rungs_near(document, carried.variation_key):
@@ -67,18 +78,23 @@ def _first(carried: Carried, target: Target, limit: float | None) -> tuple[str, 
         if limit is not None and effort > limit:
             kept_out = kept_out or "effort"
             continue
-        found = fit(
-            design_of(document, key),
-            players=target.players,
-            length_m=target.length_m,
-            width_m=target.width_m,
-            adults=max(1, target.adults),
-            kit=target.kit,
-            most=1,
-        )
+        found = [(setup, each) for each in grounds for setup in _fitted(document, key, target, each)]
         if found:
-            return key, found[0], kept_out
+            setup, ground = min(found, key=lambda pair: round(pair[0].distance, 9))
+            return key, setup, ground, kept_out
     return None
+
+
+def _fitted(document: DrillDocument, key: str, target: Target, ground: Ground) -> list[SetUp]:
+    return fit(
+        design_of(document, key),
+        players=target.players,
+        length_m=ground.length_m,
+        width_m=ground.width_m,
+        adults=max(1, target.adults),
+        kit=target.kit,
+        most=1,
+    )
 
 
 def _headers(doc: DrillDocument) -> int:
@@ -132,7 +148,7 @@ def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
     return (reason("carry_age", title=carried.title, low=document.age_from, high=to),)
 
 
-def _out(carried: Carried, target: Target) -> Reason:
+def _out(carried: Carried, target: Target, ground: Ground) -> Reason:
     assert carried.document is not None
     planned = _headers(played(carried.document, carried.variation_key))
     if target.headers is not None and planned > target.headers:
@@ -141,6 +157,6 @@ def _out(carried: Carried, target: Target) -> Reason:
         "carry_out_fits",
         title=carried.title,
         players=target.players,
-        length_m=float(target.length_m),
-        width_m=float(target.width_m),
+        length_m=float(ground.length_m),
+        width_m=float(ground.width_m),
     )

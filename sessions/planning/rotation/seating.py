@@ -58,27 +58,32 @@ class Seating:
         """Whether `seats` finds any; raises GaveUp after too many tries."""
         return _Search(self, playing, may, _no_wish).found()
 
-    def without(self, pair: Pair) -> Seating:
-        """The same with one pair let go: the first that is named like this."""
-        pairs = [*self.together, *self.apart]
-        at = pairs.index(pair)
-        pairs.pop(at)
-        kept = len(self.together) - (at < len(self.together))
-        return replace(self, together=tuple(pairs[:kept]), apart=tuple(pairs[kept:]))
+    def without(self, pair: Pair, *, together: bool) -> Seating:
+        """The same with one pair let go that was to be together, or apart."""
+        if together:
+            return replace(self, together=_less(self.together, pair))
+        return replace(self, apart=_less(self.apart, pair))
 
 
-def smallest_clash(seating: Seating, feasible: Callable[[Seating], bool]) -> tuple[Pair, ...]:
-    """Pairs that can't all be kept, of which any one can be let go to keep the others; empty if it isn't the pairs.
+def _less(pairs: Sequence[Pair], pair: Pair) -> tuple[Pair, ...]:
+    at = pairs.index(pair)
+    return (*pairs[:at], *pairs[at + 1 :])
 
-    `feasible` says whether there is a way with the pairs of a seating; with those of this one there is none.
+
+def smallest_clash(seating: Seating, feasible: Callable[[Seating], bool]) -> Seating | None:
+    """A seating with the pairs that can't all be kept, of which any one can be let go to keep the others.
+
+    None if it isn't the pairs. `feasible` says whether there is a way with the pairs of a seating; with those of this
+    one there is none.
     """
     if not feasible(replace(seating, together=(), apart=())):
-        return ()
-    for pair in (*seating.together, *seating.apart):
-        less = seating.without(pair)
+        return None
+    wishes = [(pair, True) for pair in seating.together] + [(pair, False) for pair in seating.apart]
+    for pair, together in wishes:
+        less = seating.without(pair, together=together)
         if not feasible(less):
             seating = less
-    return (*seating.together, *seating.apart)
+    return seating
 
 
 def _no_wish(name: str, bib: str, role: str) -> float:

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.rotation.evening import Night, bound_and_targets, unevenness
-from sessions.planning.rotation.seating import GaveUp, smallest_clash
-from sessions.planning.rotation.tonight import Pair
+from sessions.planning.rotation.seating import GaveUp, Seating, smallest_clash
 
 Sets = dict[int, frozenset[str]]
 
@@ -89,10 +87,11 @@ def _why_not(night: Night, bout: int) -> Reason:
     return pairs_reason(bout, clash) if clash else _why_not(replace(night, seating=None), bout)
 
 
-def pairs_reason(bout: int, clash: Sequence[Pair]) -> Reason:
-    """These pairs can't all be kept; `who` names them, a space within and a comma between pairs."""
-    who = ",".join(" ".join(pair) for pair in clash)
-    return reason("pairs_impossible", bout=bout, pairs=len(clash), who=who)
+def pairs_reason(bout: int, clash: Seating) -> Reason:
+    """These pairs can't all be kept; `together` and `apart` name them, a space within and a comma between pairs."""
+    together, apart = (",".join(map(" ".join, pairs)) for pairs in (clash.together, clash.apart))
+    count = len(clash.together) + len(clash.apart)
+    return reason("pairs_impossible", bout=bout, pairs=count, together=together, apart=apart)
 
 
 def _can_spare(night: Night, bout: int, waiting: frozenset[str]) -> bool:

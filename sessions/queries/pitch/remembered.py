@@ -38,12 +38,14 @@ def best(
     adults: int | None,
     length_m: float,
     width_m: float,
+    numbers: str = "",
 ) -> SetUp | None:
-    """The set-up that fits a rung best, or None. Without a number of adults there are as many as it needs."""
+    """The set-up that fits a rung best, or None; with `numbers` the best of those. Without a number of adults there are
+    as many as it needs."""
     design = design_of(played.document, played.key)
     enough = max(1, design.adults_needed) if adults is None else adults
     found = fit(design, players=players, keepers=keepers, adults=enough, length_m=length_m, width_m=width_m)
-    return found[0] if found else None
+    return next((each for each in found if not numbers or each.numbers == numbers), None)
 
 
 def asked_of(setup_input: Mapping[str, Any]) -> Asked:

@@ -12,6 +12,7 @@ from sessions.queries.proposing.rows import (
 )
 from sessions.queries.proposing.shown import ProposalShown, proposal_shown
 from sessions.queries.proposing.tonight import headers_left, wish_for, wish_for_group
+from sessions.queries.proposing.weights import proposal_weights
 from sessions.queries.proposing.wish import KeptPart, Wish, WishedPart, as_plain, wish_from
 
 __all__ = [
@@ -27,6 +28,7 @@ __all__ = [
     "kept_answer",
     "proposal_by_id",
     "proposal_shown",
+    "proposal_weights",
     "reason_from",
     "request_of",
     "session_to_wish",

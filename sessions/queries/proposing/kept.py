@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from sessions.planning.assemble import Offer, Proposal, ProposedPart, Request, Session
+from sessions.planning.assemble import Apart, Offer, Proposal, ProposedPart, Request, Session, Way
 from sessions.planning.assemble.request import PIN
 from sessions.planning.reasons import Reason, reason
 from sessions.queries.proposing.request import kept_rung
@@ -64,14 +64,29 @@ def _part(part: ProposedPart, titles: dict[str, str]) -> dict[str, Any]:
         "changeover_minutes": part.changeover_minutes,
         "load_au": part.load_au,
         "pinned": part.pinned,
-        "numbers": way.format,
-        "grids": way.grids,
-        "length_m": way.length_m,
-        "width_m": way.width_m,
+        **_run(way.apart.others if way.apart else way),
+        "keepers": _keepers(way.apart) if way.apart else None,
         "playing_share": way.playing_share,
         "kit": dict(way.kit),
         "reasons": [kept_reason(each) for each in part.reasons],
         "instead": [titles[key] for key in part.instead],
+    }
+
+
+def _run(way: Way) -> dict[str, Any]:
+    return {"numbers": way.format, "grids": way.grids, "length_m": way.length_m, "width_m": way.width_m}
+
+
+def _keepers(stations: Apart) -> dict[str, Any]:
+    """The keepers' station of a part, and the ground that each station was fitted on."""
+    return {
+        "drill": stations.drill,
+        "rung": stations.variation,
+        "title": stations.title,
+        "players": stations.keepers.players,
+        **_run(stations.keepers),
+        "ground_m": list(stations.keepers_ground_m),
+        "others_ground_m": list(stations.others_ground_m),
     }
 
 

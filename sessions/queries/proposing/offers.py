@@ -2,7 +2,7 @@
 
 import time
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import timedelta
 
 from club.actor import Actor
@@ -11,9 +11,10 @@ from drills.game.fit.kit import kit_list
 from drills.queries import DrillSearch, OfferedRung
 from sessions.models import Station, TrainingSession
 from sessions.planning.assemble import Offer, Way
-from sessions.planning.assemble.library import LastWeek
+from sessions.planning.assemble.library import LastWeek, rating_of
 from sessions.planning.assemble.suits import kinds_of, minutes_of
 from sessions.queries.plan import PartView, session_view
+from sessions.queries.proposing.apart import rungs_beside, stations_for
 from sessions.queries.proposing.request import kept_rung
 from sessions.queries.proposing.ways import is_remembered, ways_of
 from sessions.queries.proposing.wish import Wish
@@ -49,6 +50,7 @@ class Shelf:
         # What is on tonight's theme is fitted first.
         wanted.sort(key=lambda rung: -self._worth(rung))
         until, last = time.monotonic() + seconds, self._last_week()
+        went = drills.how_it_went({rung.drill_id for rung in wanted})
         for done, rung in enumerate(wanted):
             if not is_remembered(rung, self.wish) and time.monotonic() > until:
                 self.left_out += 1
@@ -56,9 +58,13 @@ class Shelf:
             if not going_on(done, len(wanted)):
                 break
             if ways := ways_of(rung, self.wish):
-                self._fitted.append(_offer(rung, ways, last.get(_key(rung), "")))
+                offer = _offer(rung, ways, last.get(_key(rung), ""))
+                self._fitted.append(_rated(offer, went.get(rung.drill_id)))
         self.looked_at = len({rung.drill_id for rung in rungs})
-        self._fitted += self._kept()
+        kept = self._kept()
+        if self.wish.apart is not None:
+            self._add_apart(self.wish.apart.kind, kept, until, lambda: going_on(len(wanted), len(wanted)))
+        self._fitted += kept
         return tuple(self._fitted)
 
     def all(self) -> tuple[Offer, ...]:
@@ -68,6 +74,35 @@ class Shelf:
         rooms = drills.rooms_for_players([rung.footprint for rung in others], self.wish.players)
         made = [_offer(rung, _rough(rung, rooms.get(rung.footprint, ()), self.wish), "") for rung in others]
         return (*self._fitted, *made)
+
+    def _add_apart(self, kind: str, kept: list[Offer], until: float, going_on: Callable[[], bool]) -> None:
+        """Ways with the keepers at a station of their own, for drills that suit that part. Three queries more."""
+        but = frozenset(offer.drill for offer in kept)
+        stations = stations_for(self.actor, self.wish, ages=self.ages, but=but)
+        rungs = [
+            rung
+            for rung in _no_twins(rungs_beside(self.actor, stations, ages=self.ages))
+            if kind in kinds_of(rung.activity, rung.effort)
+        ]
+        rungs.sort(key=lambda rung: -self._worth(rung))
+        went = drills.how_it_went({each.drill_id for each in (*rungs, *(one.rung for one in stations))})
+        at = {offer.key: index for index, offer in enumerate(self._fitted)}
+        for rung in rungs:
+            made: list[Way] = []
+            for station in stations:
+                if not is_remembered(rung, station.rest) and time.monotonic() > until:
+                    self.left_out += 1
+                    continue
+                themes, heard = _themes(station.rung), went.get(station.rung.drill_id)
+                made += [station.beside(way, themes, heard) for way in ways_of(rung, station.rest)]
+            if made and (index := at.get(_key(rung))) is not None:
+                before = self._fitted[index]
+                self._fitted[index] = replace(before, ways=(*before.ways, *made))
+            elif made:
+                self._runs.add(_key(rung))
+                self._fitted.append(_rated(_offer(rung, tuple(made), ""), went.get(rung.drill_id)))
+            if not going_on():
+                return
 
     # --- tonight -----------------------------------------------------------------------------------------------
 
@@ -156,6 +191,11 @@ def _offer(rung: OfferedRung, ways: tuple[Way, ...], last_week: LastWeek) -> Off
         themes=_themes(rung),
         last_week=last_week,
     )
+
+
+def _rated(offer: Offer, heard: tuple[int, int] | None) -> Offer:
+    """With what coaches noted after running the drill, on whatever rung."""
+    return replace(offer, rating=rating_of(*heard), heard=heard) if heard else offer
 
 
 def _rough(rung: OfferedRung, rooms: tuple[tuple[float, float], ...], wish: Wish) -> tuple[Way, ...]:

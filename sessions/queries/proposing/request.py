@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from sessions.planning.assemble import PartWish, Pin, Request
+from sessions.planning.assemble import PartWish, Pin, Request, Weights
 from sessions.planning.order import DEFAULT_ORDER, slices
 from sessions.queries.proposing.wish import Wish, WishedPart
 
@@ -37,6 +37,7 @@ def request_of(wish: Wish, kept: Mapping[str, tuple[str, int]]) -> Request:
         themes={theme: 1.0 if at == 0 else 0.5 for at, theme in enumerate(wish.themes)},
         pins=tuple(pin for index, part in enumerate(wish.parts) if (pin := _pin(index, part, kept))),
         banned=frozenset(wish.banned),
+        weights=Weights().counting(wish.weights),
     )
 
 
@@ -60,7 +61,7 @@ def usual_minutes(wish: Wish) -> list[int]:
 def _part(index: int, part: WishedPart, usual: int) -> PartWish:
     least = part.least or min(ENOUGH, max(SHORTEST, int(usual * LEAST_SHARE)))
     most = max(least, part.most or max(ROOM_UP_TO, round(usual * MOST_SHARE)))
-    return PartWish(part_key(index), part.kind, least, most)
+    return PartWish(part_key(index), part.kind, least, most, part.keepers_apart)
 
 
 def _pin(index: int, part: WishedPart, kept: Mapping[str, tuple[str, int]]) -> Pin | None:

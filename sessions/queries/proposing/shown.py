@@ -36,6 +36,13 @@ class PartShown:
     kind: str
     reasons: list[Reason]
     picture: SafeString | None = None
+    keepers_picture: SafeString | None = None
+
+    @property
+    def keepers(self) -> Mapping[str, Any] | None:
+        """The keepers' station, where they are apart."""
+        found: Mapping[str, Any] | None = self.facts.get("keepers")
+        return found
 
     @property
     def stays(self) -> bool:
@@ -107,19 +114,46 @@ def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> 
 
 def _plans(parts: list[Mapping[str, Any]], wish: Wish, actor: Actor) -> dict[str, SafeString]:
     """By part, the plan of its drill with the numbers and the grid that tonight takes."""
-    new = [each for each in parts if not stays(each)]
-    revisions = drills.current_revisions([UUID(each["drill"]) for each in new], actor)
+    asked = [each for part in parts if not stays(part) for each in _asked(part, wish)]
+    revisions = drills.current_revisions([UUID(each.drill) for each in asked], actor)
     found = drills.documents(revisions.values())
     plans = {}
-    for part in new:
-        drill, rung = found.get(revisions.get(UUID(part["drill"]), 0)), part["rung"]
-        if drill is None or (rung and all(each.key != rung for each in drill.document.variations)):
+    for each in asked:
+        drill, rung = found.get(revisions.get(UUID(each.drill), 0)), each.rung
+        if drill is None or (rung and all(one.key != rung for one in drill.document.variations)):
             continue  # changed or retired meanwhile
-        set_up = best(
-            Played.of(drill, rung), wish.players, wish.keepers, wish.adults, wish.length, wish.width
-        )
-        plans[part["number"]] = picture_of(drill, rung, set_up, f"q{part['number']}-")
+        set_up = best(Played.of(drill, rung), *each.turn_out, numbers=each.numbers)
+        plans[each.key] = picture_of(drill, rung, set_up, f"q{each.key}-")
     return plans
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """What Fit is asked for one station: players, keepers, adults, length and width of its ground."""
+
+    key: str
+    drill: str
+    rung: str
+    turn_out: tuple[int, int | None, int, float, float]
+    numbers: str = ""
+
+
+def _asked(part: Mapping[str, Any], wish: Wish) -> list[_Asked]:
+    number, keepers = part["number"], part.get("keepers")
+    if not keepers:
+        whole = wish.players, wish.keepers, wish.adults, wish.length, wish.width
+        return [_Asked(number, part["drill"], part["rung"], whole)]
+    count, (length, width), rest = keepers["players"], keepers["ground_m"], keepers["others_ground_m"]
+    return [
+        _Asked(number, part["drill"], part["rung"], (wish.players - count, 0, wish.adults - 1, *rest)),
+        _Asked(
+            f"{number}k",
+            keepers["drill"],
+            keepers["rung"],
+            (count, None, 1, length, width),
+            keepers["numbers"],
+        ),
+    ]
 
 
 def _session(
@@ -142,6 +176,7 @@ def _session(
                 kind=str(PartKind(part["kind"]).label),
                 reasons=[reason_from(each) for each in part["reasons"]],
                 picture=plans.get(part["number"]),
+                keepers_picture=plans.get(f"{part['number']}k"),
             )
         )
     played = sum(part["minutes"] for part in facts["parts"])

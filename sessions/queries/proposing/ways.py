@@ -52,6 +52,11 @@ def ways_of(rung: OfferedRung, wish: Wish) -> tuple[Way, ...]:
     return tuple(ways)
 
 
+def way_of(design: Design, found: SetUp, players: int) -> Way:
+    """One answer of Fit as a way."""
+    return _way(design, _run(found), players)
+
+
 def _key(rung: OfferedRung, wish: Wish) -> tuple[object, ...]:
     evening = wish.players, wish.keepers, wish.adults, wish.length, wish.width
     return (rung.footprint, rung.design.adults_needed, rung.design.youngest, *evening)

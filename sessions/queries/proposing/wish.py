@@ -3,6 +3,7 @@
 from typing import Any
 
 import msgspec
+from django.utils.translation import gettext as _
 
 from club.errors import FieldProblem
 from drills.game.space import LONGEST_M
@@ -27,6 +28,7 @@ class WishedPart(msgspec.Struct, frozen=True, kw_only=True):
     kept: KeptPart | None = None
     drill: str | None = None
     rung: str | None = None
+    keepers_apart: bool = False  # they have a station and an adult of their own in it
 
 
 class Wish(msgspec.Struct, frozen=True, kw_only=True):
@@ -51,6 +53,12 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
     changeover_minutes: int = 2
     kit: dict[str, int] | None = None
     banned: tuple[str, ...] = ()
+    weights: dict[str, str] = {}  # the club's words; what is left out counts as usual
+
+    @property
+    def apart(self) -> WishedPart | None:
+        """The part in which the keepers are apart."""
+        return next((part for part in self.parts if part.keepers_apart), None)
 
     def problems(self) -> list[FieldProblem]:
         """What can't be asked, beside its field. What can't be *done* is the solver's to say."""
@@ -75,9 +83,30 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
             (all(count >= 0 for count in (self.kit or {}).values()), "kit", "Not less than 0."),
         )
         found = [FieldProblem(field, text) for fine, field, text in checks if not fine]
+        found += _apart_problems(self)
         for index, part in enumerate(self.parts):
             found += _part_problems(part, f"parts[{index}]")
         return found
+
+
+def _apart_problems(wish: Wish) -> list[FieldProblem]:
+    """What a part with the keepers apart needs to be asked for."""
+    part = wish.apart
+    if part is None:
+        return []
+    keepers = wish.keepers or 0
+    checks = (
+        (sum(each.keepers_apart for each in wish.parts) == 1, "keepers_apart", _("In one part at most.")),
+        (
+            part.kind == PartKind.PRACTICE and part.kept is None,
+            "keepers_apart",
+            _("Choose a practice part that is put together anew."),
+        ),
+        (keepers >= 1, "keepers", _("Keepers apart: say how many keepers there are.")),
+        (keepers < wish.players, "keepers", _("Keepers apart: somebody has to be left to play.")),
+        (wish.adults >= 2, "adults", _("Keepers apart need two adults, one at each station.")),
+    )
+    return [FieldProblem(field, text) for fine, field, text in checks if not fine]
 
 
 def _part_problems(part: WishedPart, field: str) -> list[FieldProblem]:

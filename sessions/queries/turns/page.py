@@ -63,13 +63,20 @@ class TurnsPage:
     bouts: list[BoutLine]
     players: list[PlayerLine]
     changed: bool
-    winners: WinnerStays | None = None
+    winners: list[WinnerStays] = field(default_factory=list)
     pairs: list[PairWish] = field(default_factory=list)
 
     @property
     def pair_rows(self) -> list[PairWish | None]:
         """The pairs that there are, and one or two empty rows to add some."""
         return [*self.pairs, *[None] * min(2, MOST_PAIRS - len(self.pairs))]
+
+    @property
+    def grids_without_winners(self) -> list[int]:
+        """Grids where nobody can stay on while at others somebody can."""
+        staying = {each.grid for each in self.winners}
+        every = range(1, len(self.places.grids) + 1)
+        return [number for number in every if staying and number not in staying]
 
     @property
     def short_of(self) -> int:

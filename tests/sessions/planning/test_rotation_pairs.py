@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from sessions.planning.rotation import PeopleRotation, TeamPlaces, Tonight, rotate_people
+from sessions.planning.rotation.seating import Seating, smallest_clash
 
 Pairs = tuple[tuple[str, str], ...]
 NAMES = [f"p{number}" for number in range(1, 7)]
@@ -85,8 +86,22 @@ def test_whole_teams_stay_whole_with_pairs_and_the_clash_is_the_smallest() -> No
     check(found, pairs.together, pairs.apart)
     clash = Tonight(together=(("p01", "p02"), ("p05", "p06"), ("p02", "p03")), apart=(("p01", "p03"),))
     why = rotate_people(teams=teams, players=names, bouts=6, bout_min=3, tonight=clash).reasons[0]
-    assert dict(why.values) == {"bout": 1, "pairs": 3, "who": "p01 p02,p02 p03,p01 p03"}
+    assert dict(why.values) == {"bout": 1, "pairs": 3, "together": "p01 p02,p02 p03", "apart": "p01 p03"}
     with pytest.raises(ValueError, match=r"^tonight"):
         rotate_people(
             teams=teams, players=names, bouts=1, bout_min=3, tonight=Tonight(apart=(("p01", "p01"),))
         )
+
+
+def test_a_pair_that_is_wished_both_ways_is_told_apart() -> None:
+    """Only the wish that clashes is named, also where another one names the same two."""
+    ab, bc = ("a", "b"), ("b", "c")
+    seating = Seating((TeamPlaces("red", 2), TeamPlaces("blue", 1)), together=(ab, bc), apart=(ab,))
+
+    def feasible(tried: Seating) -> bool:
+        return not {ab, bc} <= set(tried.together)
+
+    clash = smallest_clash(seating, feasible)
+    assert clash is not None
+    assert (clash.together, clash.apart) == ((ab, bc), ())
+    assert smallest_clash(seating, lambda _tried: False) is None

@@ -41,7 +41,8 @@ def test_it_is_read_in_a_handful_of_queries_whatever_the_library(
     made = library(world)
     session = evening(world)
     shelf = Shelf(actor_of(world.people.coach), wished(session), (10, 11), session)
-    with django_assert_num_queries(2):  # the rungs that run tonight, and what the squad played last
+    # the rungs that run tonight, what the squad played last, and how drills went
+    with django_assert_num_queries(3):
         assert len(shelf.fitted()) == len(made)
     few = Shelf(actor_of(world.people.coach), wished(session, players=3), (10, 11))
     assert few.fitted() == ()

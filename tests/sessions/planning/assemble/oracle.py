@@ -1,19 +1,96 @@
 """The rules of a session written down a second time, over all choices: tried one and all, without a solver."""
 
-from collections.abc import Iterator
-from itertools import combinations, pairwise
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from itertools import combinations, pairwise, product
 
 import numpy as np
 
-from sessions.planning.assemble import Offer, Request, Way
+from sessions.planning.assemble import Apart, Offer, Request, Way
 
 Pick = tuple[Offer, Way, int]
 
 
-def picks(request: Request, library: tuple[Offer, ...], at: int) -> Iterator[Pick]:
+@dataclass(frozen=True)
+class Stations:
+    """What a part with the keepers apart is made of: keepers' stations (what the others do there is left open), and by
+    offer the ways for the others."""
+
+    keepers: tuple[Apart, ...] = ()
+    others: Mapping[str, tuple[Way, ...]] = field(default_factory=dict)
+
+
+NONE = Stations()
+
+
+def runs(
+    request: Request, library: tuple[Offer, ...], at: int, stations: Stations
+) -> Iterator[tuple[Offer, Way]]:
+    """Every way to run every offer in this part."""
+    if not request.parts[at].keepers_apart:
+        yield from ((offer, way) for offer in library for way in offer.ways)
+        return
+    for offer, keepers in product(library, stations.keepers):
+        for others in stations.others.get(offer.key, ()):
+            if may_stand(request, keepers, others):
+                yield both(request, offer, keepers, others)
+
+
+def may_stand(request: Request, keepers: Apart, others: Way) -> bool:
+    """Limits of two stations at once that the sums of `both` don't show."""
+    held, way = request.holds, keepers.keepers
+    sides = (request.length_m, request.width_m), (request.width_m, request.length_m)
+    turns = [((w.length_m, w.width_m), (w.width_m, w.length_m)) for w in (way, others)]
+    room = any(
+        one[0] + 3 + two[0] <= along and max(one[1], two[1]) <= across
+        for (along, across), one, two in product(sides, *turns)
+    )
+    return (
+        (room or not held("space"))
+        and (not held("hardest") or keepers.effort_cr10 <= request.hardest_cr10)
+        and (not held("banned") or keepers.drill not in request.banned)
+    )
+
+
+def both(request: Request, offer: Offer, keepers: Apart, others: Way) -> tuple[Offer, Way]:
+    """Two stations as if they were one drill on no room at all: averages over the players, sums of kit and adults."""
+    way, count = keepers.keepers, keepers.keepers.players + others.players
+
+    def mean(mine: float, theirs: float) -> float:
+        return (mine * way.players + theirs * others.players) / count
+
+    def on_theme(themes: Mapping[str, float]) -> float:
+        return min(1.0, sum(w * themes.get(theme, 0) for theme, w in request.themes.items()))
+
+    def rated(rating: float | None) -> float:
+        return 0.5 if rating is None else rating
+
+    first = next(iter(request.themes))
+    assert request.themes[first] == 1
+    kinds = {*way.kit, *others.kit}
+    made = replace(
+        offer,
+        headers_per_player=max(offer.headers_per_player, keepers.headers_per_player),
+        set_up_minutes=max(offer.set_up_minutes, keepers.set_up_minutes),
+        themes={first: mean(on_theme(keepers.themes), on_theme(offer.themes))},
+        rating=mean(rated(keepers.rating), rated(offer.rating)),
+    )
+    return made, Way(
+        players=count,
+        format="",
+        length_m=0,
+        width_m=0,
+        adults=max(1, way.adults) + max(1, others.adults),
+        kit={kind: way.kit.get(kind, 0) + others.kit.get(kind, 0) for kind in kinds},
+        playing_share=mean(way.playing_share, others.playing_share),
+        distance=mean(way.distance, others.distance),
+    )
+
+
+def picks(request: Request, library: tuple[Offer, ...], at: int, stations: Stations = NONE) -> Iterator[Pick]:
     part = request.parts[at]
     pin = next((each for each in request.pins if each.part == part.key), None)
-    for offer, way in ((each, way) for each in library for way in each.ways):
+    for offer, way in runs(request, library, at, stations):
         pinned = pin is not None and pin.drill is not None and pin.drill == offer.drill
         spells = set(range(offer.least_minutes, offer.most_minutes + 1, offer.step_minutes))
         spells &= set(range(part.least_minutes, part.most_minutes + 1))
@@ -64,9 +141,9 @@ def points(request: Request, chosen: tuple[Pick, ...]) -> float:
     return total - weights.moves * stays(chosen).count(False) - weights.effort * min(falls)
 
 
-def best_points(request: Request, library: tuple[Offer, ...]) -> float | None:
+def best_points(request: Request, library: tuple[Offer, ...], stations: Stations = NONE) -> float | None:
     """The most points of any allowed session; None when there is none."""
-    every = [list(picks(request, library, at)) for at in range(len(request.parts))]
+    every = [list(picks(request, library, at, stations)) for at in range(len(request.parts))]
     if not all(every):
         return None
     columns = [

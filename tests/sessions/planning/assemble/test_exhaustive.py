@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from sessions.planning.assemble import PartWish, Pin, Request, assemble
+from sessions.planning.assemble.request import HOW_MUCH
 from tests.sessions.planning.assemble import oracle
 from tests.sessions.planning.assemble.libraries import library, request
 
@@ -14,6 +15,9 @@ PARTS = (
     PartWish("second", "practice", 8, 20),
     PartWish("game", "game", 10, 24),
 )
+
+WISHES = ("theme", "playing", "moves", "last_week", "rating", "effort")
+WORDS = (*HOW_MUCH, "usual", "usual", "usual")
 
 
 def small(seed: int) -> tuple[Request, tuple]:
@@ -32,6 +36,7 @@ def small(seed: int) -> tuple[Request, tuple]:
         pins=tuple(pin for pin in pins if pin.part == "game" and chance.random() < 0.3),
         banned=frozenset({"drill 1"} if chance.random() < 0.2 else ()),
     )
+    asked = replace(asked, weights=asked.weights.counting({name: chance.choice(WORDS) for name in WISHES}))
     offers = (
         replace(offer, step_minutes=4, ways=offer.ways[:1]) for offer in library(seed, 16, rungs=2, sizes=2)
     )

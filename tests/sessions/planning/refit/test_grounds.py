@@ -1,0 +1,79 @@
+"""A session taken to several pieces of ground: the best for each drill, shared by stations at the same time."""
+
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drills.game.fit import fit
+from drills.game.playable import design_of
+from sessions.planning.refit import Ground, Target, carry
+from tests.sessions.planning.refit.test_carry import TARGET, codes, drill, part
+
+WIDE, SMALL = Ground("Mill", 60, 20), Ground("Barn", 36, 30)
+NARROW = replace(TARGET, name=WIDE.name, length_m=WIDE.length_m, width_m=WIDE.width_m)
+
+
+def distance(ground: Ground, players: int) -> float | None:
+    found = fit(
+        design_of(drill(), ""), players=players, length_m=ground.length_m, width_m=ground.width_m, most=1
+    )
+    return found[0].distance if found else None
+
+
+def test_a_drill_goes_where_it_fits_best_and_says_so() -> None:
+    # 30 × 24 m has no place on the larger, narrow piece as it is, but on the smaller one.
+    (alone,) = carry([part(drill())], NARROW)
+    (found,) = carry([part(drill())], replace(NARROW, beside=(SMALL,)))
+    assert alone.stations[0].setup is not None
+    assert codes([alone]) == ["carry_setup"]
+    assert (found.stations[0].place, found.stations[0].ground) == ("Barn", SMALL)
+    assert codes([found]) == ["carry_place"]
+    assert "Barn" in found.changes[0].text
+
+
+def test_where_all_are_alike_the_first_is_taken_and_nothing_is_said() -> None:
+    (found,) = carry([part(drill())], replace(TARGET, name="A", beside=(Ground("B", 40, 30),)))
+    assert (found.stations[0].place, codes([found])) == ("A", [])
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    sides=st.lists(st.tuples(st.integers(12, 50), st.integers(10, 40)), min_size=1, max_size=3),
+    players=st.integers(8, 18),
+)
+def test_no_piece_is_better_than_the_one_taken(sides: list[tuple[int, int]], players: int) -> None:
+    plain: dict[str, Any] = {"variations": []}
+    grounds = [Ground(str(at), *each) for at, each in enumerate(sides)]
+    target = Target(
+        players=players,
+        length_m=grounds[0].length_m,
+        width_m=grounds[0].width_m,
+        minutes=75,
+        name="0",
+        beside=tuple(grounds[1:]),
+    )
+    (found,) = carry([part(drill(**plain))], target)
+    off = [each for ground in grounds if (each := distance(ground, players)) is not None]
+    setup = found.stations[0].setup
+    assert (setup is None) == (not off)
+    if setup is not None:
+        assert setup.distance == pytest.approx(min(off))
+
+
+def test_stations_at_the_same_time_share_grounds_and_players() -> None:
+    three = [part(drill(), "a"), part(drill(), "b", part="a"), part(drill(), "c", part="a")]
+    both = replace(TARGET, players=26, name="Mill", length_m=80, width_m=30, beside=(Ground("Barn", 40, 30),))
+    (found,) = carry(three, both)
+    assert [each.players for each in found.stations] == [9, 9, 8]
+    assert sorted(each.place for each in found.stations) == ["Barn", "Mill", "Mill"]
+    assert {(each.ground.length_m, each.ground.width_m) for each in found.stations if each.ground} == {
+        (40, 30)
+    }
+    (one,) = carry(three, replace(both, beside=()))
+    assert [each.place for each in one.stations] == [""] * 3
+    lengths = [each.ground.length_m for each in one.stations if each.ground]
+    assert all(a == b == pytest.approx(80 / 3) for a, b in pairwise(lengths))
