@@ -3,7 +3,7 @@
 from django.conf import settings
 from django.db import connection, transaction
 
-SCHEMA_EPOCH = 5
+SCHEMA_EPOCH = 6
 
 
 def stored_epoch() -> int | None:
