@@ -7,6 +7,7 @@ from collections.abc import Callable
 import structlog
 from django.db import connection
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.middleware.gzip import GZipMiddleware
 
 log = structlog.get_logger("bibrack.request")
@@ -60,7 +61,7 @@ class SmallText(GZipMiddleware):
     `If-Match` asks for a strong one (RFC 9110, 13.1.1).
     """
 
-    def process_response(self, request: HttpRequest, response: HttpResponse) -> HttpResponse:
+    def process_response(self, request: HttpRequest, response: HttpResponseBase) -> HttpResponseBase:
         kind = response.get("Content-Type", "").split(";")[0]
         tagged = kind == "application/json" and response.has_header("ETag")
         if tagged or kind not in COMPRESSED:
