@@ -2,6 +2,7 @@
 
 from drills.queries.differences import Clash, Difference, clashes, differences, in_words
 from drills.queries.facets import Facets, with_counts
+from drills.queries.filtered import filters_on
 from drills.queries.fitting import FitAnswer, FitRequest, fit_answer, fit_request, fit_shown
 from drills.queries.for_sessions import (
     Pick,
@@ -68,6 +69,7 @@ __all__ = [
     "drill_of_link",
     "drill_page",
     "export_rows",
+    "filters_on",
     "first_grid",
     "fit_answer",
     "fit_request",

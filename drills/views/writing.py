@@ -39,6 +39,7 @@ def edit(request: HttpRequest, public_id: UUID) -> HttpResponse:
     base = found.document if version == found.drill.version else queries.document_at(found.drill, version)
     editor = _editor(request, base or found.document)
     more: dict[str, Any] = {"found": found, "version": version, "title": found.document.title}
+    more["note"] = request.POST.get("note", "")
     if request.method == "POST" and not editor.grown and editor.is_valid():
         try:
             _save(request, public_id, version, editor)

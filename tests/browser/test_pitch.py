@@ -81,11 +81,15 @@ def test_twelve_planned_fifteen_came_and_thirty_by_twenty_is_free(
     phone.page.wait_for_selector('main[data-view="part"]')
     size_text = f"{wanted['length_m']:g} × {wanted['width_m']:g} m"
     phone.says(".fitted", f"Tonight {wanted['numbers']} on {size_text}")
-    expect(phone.part("[data-plan]:not([hidden]) svg")).to_have_attribute("aria-labelledby", re.compile("^s-"))
+    expect(phone.part("[data-plan]:not([hidden]) svg")).to_have_attribute(
+        "aria-labelledby", re.compile("^s-")
+    )
     expect(phone.part(".clock")).to_have_attribute("data-run", "play")
     phone.says(".tonight p", re.compile(f"^Tonight {re.escape(wanted['numbers'])} on {size_text}"))
     phone.part('[data-do="harder"]').click()
-    expect(phone.part("[data-plan]:not([hidden]) svg")).to_have_attribute("aria-labelledby", re.compile("^s-"))
+    expect(phone.part("[data-plan]:not([hidden]) svg")).to_have_attribute(
+        "aria-labelledby", re.compile("^s-")
+    )
     phone.arrived(18)
     station = Station.objects.get(part__session=phone.session, setup_input__players=15)
     assert (station.setup["numbers"], station.setup_input["width_m"]) == (wanted["numbers"], 20.0)
