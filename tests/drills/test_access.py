@@ -51,6 +51,9 @@ def said_nothing(step: dict[str | None, int]) -> dict[str | None, int]:
 # name → (method, for the coach's draft, for the coach's shared drill); a missing one has no drill in its address.
 PAGES: dict[str, tuple[str, dict, dict]] = {
     "list": ("get", READ, READ),
+    "files": ("get", READ, READ),
+    "bring-in": ("post", COACHES, COACHES),
+    "file": ("get", OWN_DRAFT, READ),
     "write": ("get", COACHES, COACHES),
     "drill": ("get", OWN_DRAFT, READ),
     "fit": ("get", OWN_DRAFT, READ),
