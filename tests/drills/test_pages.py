@@ -132,11 +132,11 @@ def test_a_stale_save_shows_yours_theirs_and_before_and_lets_you_save_over(
         "Their title",
         "Secret Draft",
         "Theirs only.",
-        "Save mine over theirs",
+        "Save the form over theirs",
         'name="version" value="2"',
         'value="My reason"',
         "Both of you changed this.",
-        "Only they changed this: put it into the form, or it is lost.",
+        "Only they changed this: it stands in the form now.",
     ):
         assert said in html
     draft.refresh_from_db()
