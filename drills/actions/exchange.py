@@ -35,7 +35,9 @@ def import_drills(*, actor: Actor, data: Any) -> list[ImportedRow]:
 
 
 def rows_of(data: Any) -> list[Any]:
-    """The rows of a file: a list of documents, or an object whose `drills` is one."""
+    """The rows of a file: a list of documents, an object whose `drills` is one, or one drill alone."""
+    if isinstance(data, dict) and "drills" not in data and ("document" in data or "title" in data):
+        data = [data]  # one drill alone
     rows = data.get("drills") if isinstance(data, dict) else data
     version = data.get("schema_version", SCHEMA_VERSION) if isinstance(data, dict) else SCHEMA_VERSION
     if not isinstance(version, int) or version not in KNOWN_VERSIONS:

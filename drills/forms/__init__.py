@@ -1,5 +1,6 @@
 """The form that a coach writes a drill with, on a phone, without a word of JSON."""
 
 from drills.forms.editor import DrillEditor
+from drills.forms.together import together
 
-__all__ = ["DrillEditor"]
+__all__ = ["DrillEditor", "together"]

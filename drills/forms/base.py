@@ -63,7 +63,9 @@ class Line(forms.TextInput):
     """An input written in one go: this form has hundreds of fields, and a template for each took half a second."""
 
     def render(self, name: str, value: Any, attrs: Any = None, renderer: Any = None) -> SafeString:
-        shown = self.format_value(value)
+        # A length of 40 m is kept as 40.0: nobody types that.
+        whole = isinstance(value, float) and value.is_integer()
+        shown = self.format_value(int(value) if whole else value)
         given = {**self.build_attrs(self.attrs, attrs), "type": self.input_type, "name": name}
         return format_html("<input{}>", flatatt(given if shown in (None, "") else {**given, "value": shown}))
 
@@ -175,15 +177,24 @@ class RowForm(QuietForm):
         """Fields that belong together in a line of their own below the others."""
         return []
 
+    def asked_for(self, name: str) -> tuple[str, set[Any]]:
+        """The field that decides whether this one is shown, and its values for which it is; "" where none does."""
+        return self.blanks.get(name, ("", set()))
+
     def name_of(self, path: str) -> str:
         """The field that shows what stands at a path in the item, such as `number`."""
         return path.partition(".")[0]
 
     def add_choices(self, name: str, more: list[tuple[str, str]]) -> None:
-        """Choices that are not there yet go to the end."""
-        select = self.fields[name]
-        known = {value for value, _label in select.choices}  # type: ignore[attr-defined]
-        select.choices = [*select.choices, *(each for each in more if each[0] not in known)]  # type: ignore[attr-defined]
+        """Choices that are not there yet go to the end; those that are, such as the sides, get the drill's own names."""
+        select: Any = self.fields[name]
+        named, known = dict(more), dict(select.choices)
+        if known.keys() & named.keys():
+            select.widget.fixed = None
+        select.choices = [
+            *((value, named.get(value, label)) for value, label in known.items()),
+            *(each for each in more if each[0] not in known),
+        ]
 
     def clean(self) -> Plain:
         data = super().clean() or {}

@@ -197,6 +197,12 @@ class DrillEditor:
         return bool(self.main.errors) or rows or bool(self.loose)
 
     @property
+    def wrong_rows(self) -> list[tuple[str, int, RowForm]]:
+        """The rows that need another look: the list that each is in, and its place there from 1."""
+        numbered = ((name, place, row) for name in ROWS for place, row in enumerate(self.sets[name].forms, 1))
+        return [each for each in numbered if each[2].errors]
+
+    @property
     def loose(self) -> list[str]:
         """What is wrong with a repeated part as a whole: too many rows, say."""
         return [text for each in self.sets.values() for text in each.non_form_errors()]

@@ -74,8 +74,8 @@ def row_html(row: RowForm) -> str:
         f'<div class="again" data-row>{row["key"]}{errors}{fields}{slots}'
         f'<label class="check" data-delete-box><input type="checkbox" name="{gone}" id="id_{gone}"{checked}>'
         f"<span>{away}</span></label>"
-        f'<div class="acts"><button type="button" class="small-button" data-remove hidden>'
-        f"{away[:1].upper()}{away[1:]}</button>{_moves(row)}</div>"
+        f'<div class="acts">{_moves(row)}<button type="button" class="small-button" data-remove hidden>'
+        f"{away[:1].upper()}{away[1:]}</button></div>"
         f'<p class="back" hidden>{back} <button type="button" class="small-button" data-back>'
         f"{put_back}</button></p></div>"
     )
@@ -85,13 +85,13 @@ def _moves(row: RowForm) -> str:
     """What puts the row in another place: a handle for the script, and buttons that send the form and work without it."""
     if not row.ordered:
         return ""
-    ways = (("up", _("Move up")), ("down", _("Move down")))
+    ways = (("up", _("Up"), _("Move up")), ("down", _("Down"), _("Move down")))
     hint = _("Move this one: drag it, or press the up and down keys")
     handle = f'<button type="button" class="small-button handle" data-handle hidden aria-label="{hint}">{_("Move")}</button>'
     return handle + "".join(
         f'<button type="submit" class="small-button" name="move" value="{row.prefix}-{way}"'
-        f' formaction="#fold-{row.field}" formnovalidate>{words}</button>'
-        for way, words in ways
+        f' formaction="#fold-{row.field}" formnovalidate aria-label="{spoken}">{words}</button>'
+        for way, words, spoken in ways
     )
 
 
@@ -100,7 +100,7 @@ def _whole(row: RowForm) -> Iterable[Any]:
 
 
 def _asked_field(row: RowForm, name: str) -> str:
-    decides, kinds = row.blanks.get(name, ("", ()))
+    decides, kinds = row.asked_for(name)
     if not decides:
         return field_html(row[name])
     listed = escape("|".join(sorted(kinds)))

@@ -30,6 +30,11 @@ KINDS = [
 ]
 _NUMBERED = {"touches", "seconds on the ball", "seconds to finish"}
 _PLAIN = {"weaker foot", "may not tackle", "may not score"}
+# What completes a change of each kind; a kept or dropped one is complete in itself.
+_ASKED: dict[str, set[Any]] = {
+    "who": {*_NUMBERED, *_PLAIN},
+    "value": {*_NUMBERED, "grid", "format", "passes", "bouts", "own words"},
+}
 _SLOT = {
     "kind": choice(_("Change"), KINDS, empty=_("nothing")),
     "who": choice(_("for"), WHO, empty=_("everyone")),
@@ -66,6 +71,10 @@ class VariationRow(RowForm):
                 self.fields[f"{name}_{slot}"] = deepcopy(field)
             self.add_choices(f"kind_{slot}", [*drops, *kept])
             self.add_choices(f"who_{slot}", offered.groups)
+
+    def asked_for(self, name: str) -> tuple[str, set[Any]]:
+        stem, _line, slot = name.rpartition("_")
+        return (f"kind_{slot}", _ASKED[stem]) if stem in _ASKED else ("", set())
 
     @property
     def slots(self) -> list[list[str]]:

@@ -95,6 +95,12 @@ def _variation(document: DrillDocument, variation: Variation, field: str) -> Ite
             yield Problem(f"{field}.changes", f"In “{variation.title}”: {each.text}", each.severity)
 
 
+def _said(error: UnclearFormat) -> str:
+    """A sentence: the parser's words begin small where they are no format of the coach's."""
+    text = f"{error}".rstrip(".")
+    return f"{text[:1].upper()}{text[1:]}."
+
+
 def _parsed(text: str) -> Format | None:
     try:
         return Format.parse(text)
@@ -106,7 +112,7 @@ def _format(document: DrillDocument) -> Iterator[Problem]:
     try:
         parsed = Format.parse(document.format)
     except UnclearFormat as error:
-        yield Problem("format", str(error))
+        yield Problem("format", _said(error))
         return
     players = [each for each in document.groups if each.plays_for.value != "nobody" and each.role != "adult"]
     if players and document.numbers.kind is NumbersKind.EXACT:
@@ -208,6 +214,10 @@ def _then(document: DrillDocument, then: Then, field: str) -> Iterator[Problem]:
         yield Problem(f"{field}.goals", "Goals are opened, but the drill has no goals.")
     for goal in then.goals:
         yield from _known(document, "goals", goal, f"{field}.goals")
+    opened = [each for each in document.goals if not then.goals or each.key in then.goals]
+    if then.kind is ThenKind.GOALS_OPEN and opened and all(each.open_at_start for each in opened):
+        text = "Goals are opened that are open from the start: say which goal is shut at the start."
+        yield Problem(f"{field}.goals", text, "hint")
     if then.kind is ThenKind.PHASE and not then.phase:
         yield Problem(f"{field}.phase", "Which phase starts?")
     yield from _known(document, "phases", then.phase, f"{field}.phase")
@@ -224,19 +234,27 @@ def _known(document: DrillDocument, collection: str, key: str | None, field: str
         yield Problem(field, f"There is no {_ONE_OF[collection]} “{key}” in the drill.")
 
 
+def _most(document: DrillDocument, whole: Format | None) -> int | None:
+    """How many play at most; None where anyone can join, or nothing says it."""
+    if document.numbers.kind is NumbersKind.RANGE:
+        return document.numbers.most
+    return whole.players if whole and document.numbers.kind is NumbersKind.EXACT else None
+
+
 def _phases(document: DrillDocument) -> Iterator[Problem]:
     whole = _parsed(document.format)
     for index, phase in enumerate(document.phases):
         try:
             parsed = Format.parse(phase.format)
         except UnclearFormat as error:
-            yield Problem(f"phases[{index}].format", str(error))
+            yield Problem(f"phases[{index}].format", _said(error))
             continue
-        anyone = document.numbers.kind is not NumbersKind.EXACT
-        if whole and not anyone and parsed.players > whole.players:
+        most = _most(document, whole)
+        if most is not None and parsed.players > most:
+            words = f"at most {most}" if document.numbers.kind is NumbersKind.RANGE else f"{most}"
             yield Problem(
                 f"phases[{index}].format",
-                f"“{phase.name}” needs {parsed.players} players, the drill has {whole.players}.",
+                f"“{phase.name}” needs {parsed.players} players, the drill has {words}.",
             )
         for number, entry in enumerate(phase.entries):
             yield from _known(document, "groups", entry.group, f"phases[{index}].entries[{number}].group")

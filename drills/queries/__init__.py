@@ -2,6 +2,8 @@
 
 from drills.queries.differences import Clash, Difference, clashes, differences, in_words
 from drills.queries.facets import Facets, with_counts
+from drills.queries.files import Outcome, file_of, outcomes
+from drills.queries.filtered import filters_on
 from drills.queries.fitting import FitAnswer, FitRequest, fit_answer, fit_request, fit_shown
 from drills.queries.for_sessions import (
     Pick,
@@ -51,6 +53,7 @@ __all__ = [
     "Found",
     "Keeping",
     "OfferedRung",
+    "Outcome",
     "Pick",
     "Plan",
     "RevisionRow",
@@ -74,6 +77,8 @@ __all__ = [
     "drill_of_link",
     "drill_page",
     "export_rows",
+    "file_of",
+    "filters_on",
     "first_grid",
     "fit_answer",
     "fit_request",
@@ -86,6 +91,7 @@ __all__ = [
     "keeping",
     "linked_data",
     "offered_rungs",
+    "outcomes",
     "parse_search",
     "pickable",
     "plain_document",

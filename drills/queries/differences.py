@@ -98,14 +98,30 @@ class Clash:
     yours: list[str]
     theirs: list[str]
     before: list[str]
+    by: str = ""  # who of the two changed it, in words
 
 
 def clashes(yours: DrillDocument, theirs: DrillDocument, before: DrillDocument | None) -> list[Clash]:
     """The fields in which yours and theirs differ."""
     return [
-        Clash(each.field, each.label, each.after, each.before, in_words(before, each.field) if before else [])
+        Clash(
+            each.field,
+            each.label,
+            each.after,
+            each.before,
+            in_words(before, each.field) if before else [],
+            _changed_by(each.field, yours, theirs, before) if before else "",
+        )
         for each in differences(theirs, yours)
     ]
+
+
+def _changed_by(field: str, yours: DrillDocument, theirs: DrillDocument, before: DrillDocument) -> str:
+    if getattr(yours, field) == getattr(before, field):
+        return _("Only they changed this: it stands in the form now.")
+    if getattr(theirs, field) == getattr(before, field):
+        return _("Only you changed this.")
+    return _("Both of you changed this.")
 
 
 def in_words(document: DrillDocument, field: str) -> list[str]:

@@ -11,10 +11,12 @@ from django.utils import timezone
 from club import queries as club
 from club.actor import Actor
 from drills.bridge import document_of
+from drills.choices import DrillState
 from drills.models import AfterUse, Drill, ShareLink
 from drills.queries.found import Found
 
 MOST_NOTES = 20
+MOST_ADAPTATIONS = 12
 SHOWN_PER_MINUTE = 60
 
 
@@ -45,16 +47,25 @@ class Keeping:
     notes: list[NoteRow]
     links: list[LinkRow]
     may_share: bool
+    adaptations: list[tuple[UUID, str, str]]  # what was made of it: id, title, state
 
 
 def keeping(actor: Actor, drill: Drill, *, may_share: bool) -> Keeping:
-    """Beside a drill's page. One query, two where links may be made."""
+    """Beside a drill's page. Two queries, three where links may be made."""
     return Keeping(
         close=getattr(drill, "is_close", False),
         notes=[_note(actor, each) for each in drill.after_use.select_related("author")[:MOST_NOTES]],
         links=_open_links(drill) if may_share else [],
         may_share=may_share,
+        adaptations=_adaptations(actor, drill),
     )
+
+
+def _adaptations(actor: Actor, drill: Drill) -> list[tuple[UUID, str, str]]:
+    """The drills that were adapted from this one and that this person may read."""
+    made = Drill.objects.visible_to(actor).kept().filter(adapted_from_revision__drill=drill)
+    rows = made.order_by("title", "pk").values_list("public_id", "title", "state")
+    return [(key, title, str(DrillState(state).label)) for key, title, state in rows[:MOST_ADAPTATIONS]]
 
 
 def _note(actor: Actor, note: AfterUse) -> NoteRow:

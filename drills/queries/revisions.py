@@ -84,10 +84,15 @@ def _side(document: DrillDocument, key: str, doc: DrillDocument, prefix: str) ->
 def export_rows(actor: Actor) -> Iterator[dict[str, Any]]:
     """Every drill that this person may read and that is not retired, in the order of the shelf."""
     for drill in Drill.objects.visible_to(actor).kept().select_related("current_revision"):
-        assert drill.current_revision is not None
-        yield {
-            "id": str(drill.public_id),
-            "state": drill.state,
-            "sha256": drill.current_revision.sha256,
-            "document": plain(document_of(drill.current_revision)),
-        }
+        yield exported(drill)
+
+
+def exported(drill: Drill) -> dict[str, Any]:
+    """A drill as a row of an exchange file."""
+    assert drill.current_revision is not None
+    return {
+        "id": str(drill.public_id),
+        "state": drill.state,
+        "sha256": drill.current_revision.sha256,
+        "document": plain(document_of(drill.current_revision)),
+    }

@@ -1,5 +1,7 @@
 """The parts of the drill form: fields by name, repeated rows, and folds that open where something is wrong."""
 
+import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -7,6 +9,7 @@ from django import template
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import ngettext
 
 from drills.forms.html import field_html, rows_html
 from drills.queries import words
@@ -43,6 +46,26 @@ ROWS = {
         _("Only what changes. Grid: 30 × 20. Format: 5v5+4. Touches and passes: a number."),
         _("One more variation"),
     ),
+}
+
+
+# What a folded chapter says is in it.
+COUNTED: dict[str, Callable[[int], str]] = {
+    "groups": lambda n: ngettext("{n} group", "{n} groups", n),
+    "goals": lambda n: ngettext("{n} goal", "{n} goals", n),
+    "zones": lambda n: ngettext("{n} zone", "{n} zones", n),
+    "gates": lambda n: ngettext("{n} gate", "{n} gates", n),
+    "scoring": lambda n: ngettext("{n} way to score", "{n} ways to score", n),
+    "phases": lambda n: ngettext("{n} phase", "{n} phases", n),
+    "points": lambda n: ngettext("{n} coaching point", "{n} coaching points", n),
+    "faults": lambda n: ngettext("{n} fault", "{n} faults", n),
+    "questions": lambda n: ngettext("{n} question", "{n} questions", n),
+    "kit": lambda n: ngettext("{n} kind of kit", "{n} kinds of kit", n),
+    "challenges": lambda n: ngettext("{n} challenge for one player", "{n} challenges for one player", n),
+    "limits": lambda n: ngettext("{n} limit", "{n} limits", n),
+    "whens": lambda n: ngettext("{n} condition", "{n} conditions", n),
+    "free": lambda n: ngettext("{n} rule in your own words", "{n} rules in your own words", n),
+    "variations": lambda n: ngettext("{n} rung", "{n} rungs", n),
 }
 
 
@@ -114,6 +137,18 @@ def kit(count: int, kind: str) -> SafeString:
     return format_html("<b>{}</b> {}", count, words.kit_word(kind, count))
 
 
+@register.filter
+def row_title(name: str) -> str:
+    """What the rows of a list are called in the form."""
+    return str(ROWS[name][0])
+
+
+@register.filter
+def together(text: str) -> str:
+    """`on 25 × 19 m` with its size kept on one line."""
+    return re.sub(r"([0-9.]+) × ([0-9.]+) m\b", "\\1\u00a0×\u00a0\\2\u00a0m", text)
+
+
 @register.simple_tag
 def form_fields(editor: Any, names: str) -> SafeString:
     """Fields of the drill by name."""
@@ -133,11 +168,8 @@ def form_fold(editor: Any, name: str) -> dict[str, Any]:
     """A folded chapter: open where something is wrong, and its summary says what is in it."""
     title, parts = FOLDS[name]
     names = [each for part in parts for each in part.name.split()]
-    counts = [
-        f"{editor.sets[part.name].initial_form_count()} {str(ROWS[part.name][0]).lower()}"
-        for part in parts
-        if part.rows and editor.sets[part.name].initial_form_count()
-    ]
+    there = [(part.name, editor.sets[part.name].initial_form_count()) for part in parts if part.rows]
+    counts = [COUNTED[name](n).format(n=n) for name, n in there if n]
     grown = editor.grown in names
     note = " · ".join(counts)
     return {

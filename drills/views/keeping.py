@@ -11,6 +11,7 @@ from django.views.decorators.http import require_POST
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused, Stale
 from drills import access, actions, queries
+from drills.views import library
 
 
 @who_may(STAFF)
@@ -84,10 +85,9 @@ def note(request: HttpRequest, public_id: UUID) -> HttpResponse:
     try:
         actions.note_after_use(actor=request.actor, public_id=public_id, **typed)
     except Refused as error:
-        for each in error.problems:
-            messages.error(request, each.text)
-    else:
-        messages.success(request, _("Noted for whoever runs it next."))
+        problems = {each.field: each.text for each in error.problems}
+        return library.page(request, public_id, noted={**typed, "problems": problems})
+    messages.success(request, _("Noted for whoever runs it next."))
     return redirect("drills:drill", public_id)
 
 

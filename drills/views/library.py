@@ -32,6 +32,7 @@ def library(request: HttpRequest) -> HttpResponse:
         "alike_from": facets.as_typed - (page.start_index() - 1) if facets.as_typed else None,
         "cards": [queries.card(drill, wanted, dict(themes), stock) for drill in page.object_list],
         "wanted": wanted,
+        "filters_on": queries.filters_on(wanted, request.GET, dict(themes)),
         "typed": request.GET,
         "problems": {each.field: each.text for each in problems},
         "age_groups": age_groups,
@@ -46,6 +47,11 @@ def library(request: HttpRequest) -> HttpResponse:
 @who_may(STAFF)
 def drill(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """A drill for somebody who has never seen it; `variation`, `grid`, `step` and `turn` choose what the plan shows."""
+    return page(request, public_id)
+
+
+def page(request: HttpRequest, public_id: UUID, **more: Any) -> HttpResponse:
+    """The page of a drill; `noted` is a note after use that was refused, with what is wrong beside its fields."""
     try:
         shown = queries.drill_page(
             request.actor,
@@ -59,7 +65,7 @@ def drill(request: HttpRequest, public_id: UUID) -> HttpResponse:
     may_share = access.may_share(request.actor, shown.drill)
     kept = queries.keeping(request.actor, shown.drill, may_share=may_share)
     fitted = _fitted(request, shown.base, shown.key)
-    return render(request, "drills/drill.html", {"shown": shown, "kept": kept, **fitted})
+    return render(request, "drills/drill.html", {"shown": shown, "kept": kept, **fitted, **more})
 
 
 @who_may(STAFF)

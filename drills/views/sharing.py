@@ -51,7 +51,10 @@ def end(request: HttpRequest, public_id: UUID, link_id: UUID) -> HttpResponse:
 @who_may(ANYONE)
 def shared(request: HttpRequest, secret: str) -> HttpResponse:
     """The drill that a link shows: no account, no person, not for search engines."""
-    found = queries.drill_of_link(secret)
+    try:
+        found = queries.drill_of_link(secret)
+    except Http404:  # never made, taken back, run out, retired: none of them is told apart
+        return _unlisted(render(request, "drills/link_over.html", status=404))
     if queries.asked_too_often(secret):
         response = render(request, "drills/too_often.html", status=429)
         response["Retry-After"] = "60"
@@ -62,7 +65,10 @@ def shared(request: HttpRequest, secret: str) -> HttpResponse:
     except KeyError as error:
         raise Http404 from error
     data = {"shown": shown, "linked": mark_safe(queries.linked_data(shown)), "secret": secret}
-    response = render(request, "drills/shared.html", data)
+    return _unlisted(render(request, "drills/shared.html", data))
+
+
+def _unlisted(response: HttpResponse) -> HttpResponse:
     for name, value in UNLISTED.items():
         response[name] = value
     return response

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from drills import access, actions, queries
-from drills.forms import DrillEditor
+from drills.forms import DrillEditor, together
 
 
 @who_may(COACHES)
@@ -39,13 +39,14 @@ def edit(request: HttpRequest, public_id: UUID) -> HttpResponse:
     base = found.document if version == found.drill.version else queries.document_at(found.drill, version)
     editor = _editor(request, base or found.document)
     more: dict[str, Any] = {"found": found, "version": version, "title": found.document.title}
+    more["note"] = request.POST.get("note", "")
     if request.method == "POST" and not editor.grown and editor.is_valid():
         try:
             _save(request, public_id, version, editor)
         except Refused as error:
             editor.add_problems(error.problems)
         except Stale as stale:
-            return _page(request, _editor(request, stale.theirs), **more | _both(editor, stale))
+            return _page(request, _together(request, stale), **more | _both(editor, stale))
         else:
             return redirect("drills:drill", public_id)
     return _page(request, editor, **more)
@@ -57,6 +58,15 @@ def _save(request: HttpRequest, public_id: UUID, version: int, editor: DrillEdit
         actor=request.actor, public_id=public_id, version=version, document=editor.document, note=note
     )
     messages.success(request, _("Saved."))
+
+
+def _together(request: HttpRequest, stale: Stale) -> DrillEditor:
+    """What was typed, with what only they changed; over theirs."""
+    theirs, themes = queries.plain_of(stale.theirs), queries.theme_choices()
+    if stale.base is None:
+        return DrillEditor(theirs, request.POST, themes=themes)
+    data = together(request.POST, queries.plain_of(stale.base), theirs, themes=themes)
+    return DrillEditor(theirs, data, themes=themes)
 
 
 def _both(editor: DrillEditor, stale: Stale) -> dict[str, Any]:

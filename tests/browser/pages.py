@@ -113,6 +113,7 @@ PAGES = (
     Page("drill-fit", COACH, lambda: _drill("Two Locks") + "?players=15&length=30&width=20&adults=2"),
     Page("drill-youngest", COACH, lambda: _drill("Hens and Foxes")),
     Page("drill-draw", DIRECTOR, lambda: _drill("Two Locks") + "draw/"),
+    Page("library-files", COACH, _at("/library/files/")),
     Page("drill-write", COACH, _at("/library/write/")),
     Page("week-director", DIRECTOR, _at("/sessions/weeks/")),
     Page("week-coach", COACH, _at("/sessions/weeks/")),

@@ -183,7 +183,7 @@ def test_a_coach_writes_a_game_from_nothing_and_another_coach_finds_it(
     ]
     assert told(coach, "Conditions") == [
         "The yellows outside: at most 2 touches.",
-        "After 5 passes in a row by reds, right goal opens and the race starts.",
+        "After 5 passes in a row by reds, the right goal opens and the race starts.",
     ]
     assert coach.locator("main").get_by_text("usual: time to look up").count() >= 1
     rungs = coach.locator("main").inner_text()
@@ -205,7 +205,7 @@ def test_a_coach_writes_a_game_from_nothing_and_another_coach_finds_it(
     expect(director.locator("main, header").get_by_text("club standard").first).to_be_visible()
 
     other.goto("/library/?q=Bell+Tower")
-    other.get_by_role("link", name="Bell Tower").first.click()
+    other.get_by_role("link", name="Bell Tower", exact=True).first.click()
     expect(other.get_by_role("heading", level=1)).to_have_text("Bell Tower")
     nothing_in_the_way(other)
 

@@ -6,6 +6,7 @@ import pytest
 
 from club.errors import Refused
 from drills.forms import DrillEditor
+from drills.forms.html import row_html
 from drills.validators import to_document
 from tests.drills.samples import whole
 from tests.drills.test_forms import THEMES, gates, opened, plain, saved, write
@@ -122,3 +123,12 @@ def test_a_contradiction_stands_beside_its_field(
         editor.add_problems(caught.value.problems)
     assert field in editor.sets[name].forms[place].errors
     assert editor.wrong
+
+
+def test_an_opened_form_shows_whole_metres_and_the_drills_own_names() -> None:
+    editor = DrillEditor(plain(whole()), themes=THEMES)
+    grid = row_html(editor.sets["grids"].forms[0])
+    assert 'value="25"' in grid
+    limit = row_html(editor.sets["limits"].forms[0])
+    assert '<option value="A">reds</option>' in limit
+    assert "first side" not in limit

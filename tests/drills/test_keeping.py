@@ -101,6 +101,29 @@ def test_a_note_that_says_nothing_is_refused(
     assert shared.after_use.count() == 0
 
 
+def test_a_refused_note_stays_with_what_is_wrong_beside_it(
+    shared: Drill, people: People, visitor: Visitor
+) -> None:
+    sent = {"text": "Grid too <long>.", "players": "lots"}
+    html = visitor(people.helper).post(f"/library/{shared.public_id}/notes/", sent).content.decode()
+    field = html.partition('id="after-players"')[2].partition("</div>")[0]
+    assert 'value="lots"' in field
+    assert "From 1 to 60 players." in field
+    assert "\nGrid too &lt;long&gt;.</textarea>" in html
+
+
+def test_the_lineage_is_told_both_ways_to_whom_it_may_be(
+    shared: Drill, people: People, visitor: Visitor
+) -> None:
+    mine = actions.adapt_drill(actor=acting(people.other), public_id=shared.public_id, title="My gates")
+    url = f"/library/{shared.public_id}/"
+    assert (
+        f'Adapted into <a href="/library/{mine.public_id}/">'
+        in visitor(people.other).get(url).content.decode()
+    )
+    assert "Adapted into" not in visitor(people.coach).get(url).content.decode()
+
+
 def opened(drill: Drill, people: People) -> str:
     return actions.share_drill(actor=acting(people.coach), public_id=drill.public_id, days="7")
 
@@ -144,7 +167,9 @@ def test_a_link_ends_when_taken_back_expired_or_the_drill_is_retired(shared: Dri
     address = f"/library/shared/{secret}/"
     assert Client().get(address).status_code == 200
     ShareLink.objects.update(expires_at=timezone.now() - timedelta(seconds=1))
-    assert Client().get(address).status_code == 404
+    over = Client().get(address)
+    assert (over.status_code, over["Cache-Control"]) == (404, "private, no-store")
+    assert "Ask whoever sent it to you for a new one." in over.content.decode()
     ShareLink.objects.update(expires_at=timezone.now() + timedelta(days=1))
     actions.retire_drill(actor=acting(people.coach), public_id=shared.public_id)
     assert Client().get(address).status_code == 404

@@ -1,5 +1,6 @@
 """The pages in a browser's eyes: what they say, how much they ask of the database, how a stale save goes."""
 
+import re
 from collections.abc import Callable
 
 import pytest
@@ -53,11 +54,27 @@ def test_the_list_narrows_and_says_what_to_do_when_empty(
 ) -> None:
     client = visitor(people.coach)
     assert (
-        "5v5+5 on 28 × 18 m, one grid"
+        "5v5+5 on 28\u00a0×\u00a018\u00a0m, one grid"
         in client.get("/library/?players=15&length=30&width=20").content.decode()
     )
     assert "Take one filter away" in client.get("/library/?players=2").content.decode()
     assert "is not a number" in client.get("/library/?players=lots").content.decode()
+
+
+def test_each_filter_that_is_set_can_be_taken_away(visitor: Visitor, people: People) -> None:
+    asked = "/library/?q=gates&players=15&length=30.5&kit=4+mini+goals&close=1&theme=keep-the-ball&page=2"
+    html = visitor(people.coach).get(asked).content.decode()
+    without = re.findall(r'class="chip" href="/library/\?([^"]*)"><span[^>]*>Without </span>(.*?) <', html)
+    assert [words for _rest, words in without] == [
+        "“gates”",
+        "15 players",
+        "30.5 m long",
+        "4 mini goals",
+        "Keep the ball",
+        "kept close",
+    ]
+    rest = "q=gates&amp;length=30.5&amp;kit=4+mini+goals&amp;close=1&amp;theme=keep-the-ball"
+    assert without[1][0] == rest
 
 
 def test_an_empty_library_says_what_to_do_first(visitor: Visitor, people: People) -> None:
@@ -78,7 +95,10 @@ def test_a_coach_writes_a_drill_and_sends_it_for_review(visitor: Visitor, people
 
 def test_a_wrong_form_comes_back_with_what_was_typed(visitor: Visitor, people: People) -> None:
     data = gates()
-    data["format"] = "4v"
+    data["format"], data["grids-1-length_m"] = "4v", "400"
+    html = visitor(people.coach).post("/library/write/", data).content.decode()
+    assert "Grids 2, Length, m" in html
+    data["grids-1-length_m"] = "30"
     html = visitor(people.coach).post("/library/write/", data).content.decode()
     assert "Not saved yet" in html
     assert 'value="4v"' in html
@@ -101,7 +121,7 @@ def test_a_stale_save_shows_yours_theirs_and_before_and_lets_you_save_over(
     client, url = visitor(people.coach), f"/library/{draft.public_id}/change/"
     found = queries.document_for(acting(people.coach), draft.public_id)
     data = posted(DrillEditor(queries.plain_document(found), themes=[("keep-the-ball", "Keep the ball")]))
-    data["version"], data["title"] = "1", "My title"
+    data["version"], data["title"], data["note"] = "1", "My title", "My reason"
     theirs = {**WHOLE, "title": "Their title", "praise": "Theirs only."}
     actions.revise_drill(actor=acting(people.director), public_id=draft.public_id, version=1, document=theirs)
     stale = client.post(url, data)
@@ -112,8 +132,11 @@ def test_a_stale_save_shows_yours_theirs_and_before_and_lets_you_save_over(
         "Their title",
         "Secret Draft",
         "Theirs only.",
-        "Save mine over theirs",
+        "Save the form over theirs",
         'name="version" value="2"',
+        'value="My reason"',
+        "Both of you changed this.",
+        "Only they changed this: it stands in the form now.",
     ):
         assert said in html
     draft.refresh_from_db()
@@ -136,7 +159,7 @@ def test_the_list_asks_the_same_however_long_it_is(
         assert client.get("/library/").content.count(b'class="card"') == drills
 
 
-@pytest.mark.parametrize(("revisions", "asked"), [(1, 9), (3, 9)])
+@pytest.mark.parametrize(("revisions", "asked"), [(1, 10), (3, 10)])
 def test_a_drills_page_asks_the_same_however_long_its_past_is(
     revisions: int, asked: int, visitor: Visitor, people: People, draft: Drill, django_assert_num_queries
 ) -> None:

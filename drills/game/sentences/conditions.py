@@ -62,6 +62,7 @@ _THENS: dict[ThenKind, str] = {
     ThenKind.REJOIN: gettext_noop("{who} join in again{source}"),
 }
 
+_THE = gettext_noop("the {goal}")
 _ONE_THEN: dict[ThenKind, str] = {
     ThenKind.PLAYER_ENTERS: gettext_noop("one of {who} comes in{source}"),
     ThenKind.PLAYER_LEAVES: gettext_noop("one of {who} steps out"),
@@ -169,7 +170,7 @@ def _say_then(then: Then, names: Names) -> str:
     lifted = names.limits.get(then.limit or "")
     return names.fill(
         template,
-        goals=joined((names.goals.get(each, each) for each in then.goals), names)
+        goals=joined((names.fill(_THE, goal=names.goals.get(each, each)) for each in then.goals), names)
         or names.translate(gettext_noop("the goals")),
         phase=names.phases.get(then.phase or "", then.phase or ""),
         who=names.who(then.group),

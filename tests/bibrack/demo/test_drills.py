@@ -249,7 +249,7 @@ def test_the_possession_game_with_end_phases() -> None:
     assert [each.open_at_start for each in document.goals] == [False] * 4
     names = sentences.Names.of(document)
     assert next(sentences.say(each, names) for each in document.conditions if isinstance(each, WhenThen)) == (
-        "after 6 passes in a row by reds, top left goal and bottom right goal open and the burst starts"
+        "after 6 passes in a row by reds, the top left goal and the bottom right goal open and the burst starts"
     )
     assert [each.format for each in document.phases] == ["4v4"]
     easier = apply(document, document.variations[0])

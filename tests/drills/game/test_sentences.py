@@ -48,7 +48,7 @@ def said(condition: dict) -> str:
         ),
         (
             {"type": "when", "key": "x", "when": {"kind": "goal"}, "then": [{"kind": "goals open", "goals": ["west-goal"]}]},
-            "After a goal, west goal opens.",
+            "After a goal, the west goal opens.",
         ),
         ({"type": "free", "key": "x", "text": "be kind"}, "Be kind."),
     ],

@@ -46,6 +46,13 @@ CONTRADICTIONS: list[tuple[dict[str, Any], str]] = [
         "conditions[0].number",
     ),
     ({"phases": [{"key": "rush", "name": "the rush", "format": "9v9"}]}, "phases[0].format"),
+    (
+        {
+            "numbers": {"kind": "range", "least": 8, "most": 14},
+            "phases": [{"key": "rush", "name": "the rush", "format": "9v9"}],
+        },
+        "phases[0].format",
+    ),
     ({"groups": [{**WHOLE["groups"][0], "most": 2}, *WHOLE["groups"][1:]]}, "groups[0].most"),
 ]
 
@@ -59,6 +66,13 @@ def test_a_contradiction_is_named(change: dict[str, Any], field: str) -> None:
 def test_goals_that_are_not_there_can_not_open() -> None:
     found = errors(whole(goals=[], variations=[]))
     assert [each.field for each in found] == ["conditions[1].then[0].goals"]
+
+
+def test_goals_that_are_open_from_the_start_can_hardly_open() -> None:
+    west = {"key": "west-goal", "edge": "left"}
+    found = problems(whole(goals=[west], variations=[]))
+    assert [(each.field, each.severity) for each in found] == [("conditions[1].then[0].goals", "hint")]
+    assert problems(whole(goals=[{**west, "open_at_start": False}], variations=[])) == []
 
 
 def test_own_words_are_a_hint_not_an_error() -> None:

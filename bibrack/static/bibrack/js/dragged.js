@@ -8,14 +8,30 @@
 //
 // A row has a hidden <button type="button" data-handle>. Nothing is done where there is nobody to change places with.
 
+const EDGE_PX = 96;
+const STEP_PX = 7;
+
 export function dragged(holder, selector, { moved, button }) {
   const rows = () => [...holder.querySelectorAll(selector)].filter((row) => row.querySelector("[data-handle]"));
   const rowOf = (handle) => rows().find((row) => row.querySelector("[data-handle]") === handle);
   const handleOf = (event) => event.target.closest?.("[data-handle]");
 
-  function under(event) {
-    const found = document.elementFromPoint(event.clientX, event.clientY)?.closest(selector);
-    return found ? rows().indexOf(found) : -1;
+  // What lies over the page at its edge (a bar, the button that saves) doesn't hide the row below it.
+  function under({ clientX, clientY }) {
+    const found = document.elementsFromPoint(clientX, clientY).find((each) => rows().includes(each.closest(selector)));
+    return found ? rows().indexOf(found.closest(selector)) : -1;
+  }
+
+  // Rows may be longer than the screen: near its edges the page comes along.
+  let held = null;
+  function along() {
+    if (!held) return;
+    const way = held.clientY < EDGE_PX ? -1 : held.clientY > innerHeight - EDGE_PX ? 1 : 0;
+    if (way) {
+      scrollBy({ top: way * STEP_PX, behavior: "instant" });
+      mark(under(held));
+    }
+    requestAnimationFrame(along);
   }
 
   function mark(place) {
@@ -35,12 +51,20 @@ export function dragged(holder, selector, { moved, button }) {
     handle.setPointerCapture(event.pointerId);
   });
   holder.addEventListener("pointermove", (event) => {
-    if (handleOf(event)?.hasPointerCapture(event.pointerId)) mark(under(event));
+    if (!handleOf(event)?.hasPointerCapture(event.pointerId)) return;
+    const first = held === null;
+    held = event;
+    mark(under(event));
+    if (first) requestAnimationFrame(along);
   });
-  holder.addEventListener("pointercancel", () => mark(-1));
+  holder.addEventListener("pointercancel", () => {
+    held = null;
+    mark(-1);
+  });
   holder.addEventListener("pointerup", (event) => {
     const handle = handleOf(event);
     if (!handle?.hasPointerCapture(event.pointerId)) return;
+    held = null;
     const [from, to] = [rows().indexOf(rowOf(handle)), under(event)];
     mark(-1);
     if (to >= 0 && to !== from) moved(from, to);
