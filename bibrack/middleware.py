@@ -11,7 +11,7 @@ from django.http.response import HttpResponseBase
 from django.middleware.gzip import GZipMiddleware
 
 log = structlog.get_logger("bibrack.request")
-COMPRESSED = ("text/html", "image/svg+xml", "application/json")
+COMPRESSED = ("text/html", "image/svg+xml")
 GetResponse = Callable[[HttpRequest], HttpResponse]
 
 
@@ -55,15 +55,12 @@ class RequestLog:
 
 
 class SmallText(GZipMiddleware):
-    """Compress pages, drawings and data also where no proxy does it: at the pitch, bytes are seconds.
+    """Compress pages and drawings also where no proxy does it: at the pitch, bytes are seconds.
 
-    Pictures and PDFs are small already. What the API gives with a tag stays as it is: a compressed answer's tag is weak, and
-    `If-Match` asks for a strong one (RFC 9110, 13.1.1).
+    Pictures and PDFs are small already. What the API gives keeps its tag: a compressed answer's is weak, and `If-Match` asks
+    for a strong one (RFC 9110, 13.1.1).
     """
 
     def process_response(self, request: HttpRequest, response: HttpResponseBase) -> HttpResponseBase:
         kind = response.get("Content-Type", "").split(";")[0]
-        tagged = kind == "application/json" and response.has_header("ETag")
-        if tagged or kind not in COMPRESSED:
-            return response
-        return super().process_response(request, response)
+        return super().process_response(request, response) if kind in COMPRESSED else response

@@ -47,8 +47,11 @@ def template_name(root: Path) -> str:
 
 def _load() -> None:
     from django.core.management import call_command
+    from django.db import connection
 
     call_command("demo", verbosity=0)
+    with connection.cursor() as cursor:
+        cursor.execute("ANALYZE")  # as a server does by itself after a while
 
 
 @pytest.fixture(scope="session")
