@@ -12,11 +12,15 @@ READER = "reader@demo.example"
 
 @dataclass(frozen=True)
 class Page:
-    """A page by name; `path` is worked out in the demo club; `who` is empty for somebody who isn't signed in."""
+    """A page by name; `path` is worked out in the demo club; `who` is empty for somebody who isn't signed in.
+
+    `like` names a page that has all that this one is built of: eyes look at both, axe at that one alone.
+    """
 
     name: str
     who: str
     path: Callable[[], str]
+    like: str = ""
 
 
 def _at(path: str) -> Callable[[], str]:
@@ -104,19 +108,19 @@ PAGES = (
     Page("not-found", COACH, _at("/nothing-here/")),
     Page("home-coach", COACH, _at("/")),
     Page("home-director", DIRECTOR, _at("/")),
-    Page("home-helper", HELPER, _at("/")),
+    Page("home-helper", HELPER, _at("/"), like="home-coach"),
     Page("library", COACH, _at("/library/")),
     Page("library-found", COACH, _at("/library/?players=14&length=40&width=30&age_group=U12")),
-    Page("library-spelt", COACH, _at("/library/?q=two+loks")),
+    Page("library-spelt", COACH, _at("/library/?q=two+loks"), like="library-found"),
     Page("library-empty", COACH, _at("/library/?q=zeppelin")),
     Page("drill", COACH, lambda: _drill("Two Locks")),
     Page("drill-fit", COACH, lambda: _drill("Two Locks") + "?players=15&length=30&width=20&adults=2"),
-    Page("drill-youngest", COACH, lambda: _drill("Hens and Foxes")),
+    Page("drill-youngest", COACH, lambda: _drill("Hens and Foxes"), like="drill"),
     Page("drill-draw", DIRECTOR, lambda: _drill("Two Locks") + "draw/"),
     Page("library-files", COACH, _at("/library/files/")),
     Page("drill-write", COACH, _at("/library/write/")),
     Page("week-director", DIRECTOR, _at("/sessions/weeks/")),
-    Page("week-coach", COACH, _at("/sessions/weeks/")),
+    Page("week-coach", COACH, _at("/sessions/weeks/"), like="week-director"),
     Page("sessions", COACH, _at("/sessions/")),
     Page("session", COACH, _tonight),
     Page("session-parts", COACH, lambda: _tonight() + "parts/"),
@@ -127,15 +131,15 @@ PAGES = (
     Page("session-new", COACH, _at("/sessions/new/")),
     Page("slots", DIRECTOR, _at("/sessions/slots/")),
     Page("squad-week", DIRECTOR, lambda: f"/sessions/squads/{_squad('U14')}/"),
-    Page("squad-week-youngest", DIRECTOR, lambda: f"/sessions/squads/{_squad('U9')}/"),
+    Page("squad-week-youngest", DIRECTOR, lambda: f"/sessions/squads/{_squad('U9')}/", like="squad-week"),
     Page("pitch", COACH, lambda: _tonight() + "pitch/"),
     Page("squads", DIRECTOR, _at("/squads/")),
     Page("squad", COACH, lambda: f"/squads/{_squad()}/"),
-    Page("squad-reader", READER, lambda: f"/squads/{_squad()}/"),
+    Page("squad-reader", READER, lambda: f"/squads/{_squad()}/", like="squad"),
     Page("club", DIRECTOR, _at("/club/")),
     Page("account", COACH, _at("/account/")),
     Page("staff", DIRECTOR, _at("/club/staff/")),
-    Page("staff-coach", COACH, _at("/club/staff/")),
+    Page("staff-coach", COACH, _at("/club/staff/"), like="staff"),
     Page("invite", DIRECTOR, _at("/club/staff/invite/")),
     Page("guidelines", DIRECTOR, _at("/club/guidelines/")),
     Page("guideline-add", DIRECTOR, _at("/club/guidelines/add/")),
@@ -153,7 +157,7 @@ PAGES = (
     Page("part-orders", DIRECTOR, _at("/sessions/orders/")),
     Page("proposal-weights", DIRECTOR, _at("/sessions/weights/")),
     Page("session-move", DIRECTOR, lambda: _tonight() + "move/"),
-    Page("session-reader", READER, _tonight),
+    Page("session-reader", READER, _tonight, like="session"),
     Page("slot-new", DIRECTOR, _at("/sessions/slots/new/")),
     Page("squads-left", DIRECTOR, _at("/squads/left/")),
     Page("link-spent", "", _at("/enter/used-before/")),

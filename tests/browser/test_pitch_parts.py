@@ -6,11 +6,8 @@ from random import Random
 from typing import Any
 from zoneinfo import ZoneInfo
 
-import pytest
-
 from tests.browser.at_the_pitch import Pitch
 from tests.harness.accessible import complaints, pale_in_other_schemes
-from tests.harness.browsers import DESK, PHONE
 
 VIEWS = ("part", "register", "numbers", "after", "more")
 
@@ -54,9 +51,8 @@ def test_the_plan_turns_and_its_words_stay_upright(pitch: Callable[..., Pitch]) 
         assert edges == sorted(edges)
 
 
-@pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
-def test_nobody_is_kept_out(pitch: Callable[..., Pitch], size: dict[str, Any]) -> None:
-    phone = pitch(size=size)
+def test_nobody_is_kept_out(pitch: Callable[..., Pitch]) -> None:
+    phone = pitch()
     phone.open("part")
     phone.part('[data-do="harder"]').click()
     found = []
