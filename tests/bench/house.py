@@ -1,6 +1,6 @@
 """One installation as `make run` starts it: web, worker and database are processes of their own and share the machine.
 
-How long a start takes, what the page at the pitch weighs when a phone has nothing of it, what memory it all takes, and how
+How long a start takes, what every page takes over HTTP, what the page at the pitch weighs when a phone has nothing of it, what memory it all takes, and how
 the pages do while ten proposals are worked out.
 """
 
@@ -10,6 +10,7 @@ import statistics
 import subprocess
 import sys
 import time
+import urllib.error
 import urllib.request
 from pathlib import Path
 from typing import Any
@@ -41,10 +42,18 @@ from sessions.models import TrainingSession
 from club.queries import today
 print(session_key("coach@demo.example"), TrainingSession.objects.get(age_group__label="U12", day=today()).public_id)
 """
+PAGES = """
+from tests.browser.pages import PAGES
+from tests.harness.people import session_key
+keys = {page.who: page.who and session_key(page.who) for page in PAGES}
+for page in PAGES:
+    print(page.name, page.path(), keys[page.who] or "-")
+"""
 LEFT = """
 from sessions.models import Computation
-print(Computation.objects.exclude(state__in=["done", "failed", "cancelled"]).count())
-print(Computation.objects.filter(state="done").count())
+asked = Computation.objects.filter(owner__email__startswith="asks-")
+print(asked.exclude(state__in=["done", "failed", "cancelled"]).count())
+print(asked.filter(state="done").count())
 """
 
 
@@ -61,6 +70,7 @@ def test_an_installation(tmp_path: Path, browser: Any) -> None:
         print(
             f"pitch page, nothing of it there yet: {requests} requests, {weight / 1000:.1f} kB over the wire"
         )
+        _every_page(house)
         pages = {
             "home": "/",
             "library, 14 players on 40 × 30 m": "/library/?players=14&length=40&width=30",
@@ -119,6 +129,20 @@ def _cold(house: House, browser: Any, path: str, key: str) -> tuple[int, int]:
     return len(weights), sum(weights)
 
 
+def _every_page(house: House) -> None:
+    """Print the slowest pages, and how many there are."""
+    told = _told(house, PAGES)
+    costs = {}
+    for name, path, key in zip(told[::3], told[1::3], told[2::3], strict=True):
+        _timed(house, path, key)
+        costs[name] = statistics.median(_timed(house, path, key) for _ in range(7))
+    slowest = sorted(costs, key=lambda name: -costs[name])[:8]
+    print(
+        f"{len(costs)} pages over HTTP, medians of 7: {min(costs.values()):.0f} to {max(costs.values()):.0f} ms"
+    )
+    print(", ".join(f"{name} {costs[name]:.0f}" for name in slowest))
+
+
 def _memory_mb(house: House) -> float:
     """Summed PSS of the supervisor and all below it, and of the database and its processes."""
     parents = {}
@@ -165,7 +189,10 @@ def _timed(house: House, path: str, key: str) -> float:
         f"http://localhost:{house.port}{path}", headers={"Cookie": f"bibrack_session={key}"}
     )
     began = time.perf_counter()
-    with urllib.request.urlopen(asked, timeout=60) as answer:
-        answer.read()
-        assert answer.url.endswith(path), "signed out"
+    try:
+        with urllib.request.urlopen(asked, timeout=60) as answer:
+            answer.read()
+            assert answer.url.endswith(path), "signed out"
+    except urllib.error.HTTPError as missing:
+        missing.read()  # one of the pages says that there is no such page
     return (time.perf_counter() - began) * 1000
