@@ -7,7 +7,7 @@ from typing import Any
 from club.errors import Refused
 from sessions.actions.setups import TurnOut, put_setup
 from sessions.models import DeliveryEvent, Station, TrainingSession
-from sessions.queries.rows import zones_of
+from sessions.queries.spaces import largest_space
 
 ACCEPTED = "fit_accepted"
 RUNGS = ("easier", "harder")
@@ -56,10 +56,9 @@ def _has(station: Station, accepted: Mapping[str, Any]) -> bool:
 
 
 def _turn_out(session: TrainingSession, station: Station, accepted: Mapping[str, Any]) -> TurnOut:
-    """Who came as the phone said; the space that was asked for before, else the largest zone."""
-    zones = [(float(row["length_m"]), float(row["width_m"])) for row in zones_of(session)]
-    length_m, width_m = max(zones, key=lambda sides: sides[0] * sides[1], default=(0.0, 0.0))
-    booked = {**AMPLE, **({"length_m": length_m, "width_m": width_m} if length_m * width_m else {})}
+    """Who came as the phone said; the space that was asked for before, else tonight's."""
+    length_m, width_m = largest_space(session) or (AMPLE["length_m"], AMPLE["width_m"])
+    booked = {**AMPLE, "length_m": length_m, "width_m": width_m}
     asked = {**booked, **(station.setup_input or {})}
     return TurnOut(
         players=int(accepted.get("players_total") or session.players_expected),

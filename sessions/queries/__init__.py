@@ -44,6 +44,7 @@ from sessions.queries.rows import (
     zones_of,
 )
 from sessions.queries.sheet import session_sheet
+from sessions.queries.spaces import largest_space
 from sessions.queries.squad_week import SquadWeek, squad_week_page
 from sessions.queries.tiles import SessionTile, tiles
 from sessions.queries.weeks import (
@@ -78,6 +79,7 @@ __all__ = [
     "held_meanwhile",
     "home",
     "iso_week",
+    "largest_space",
     "last_day_of",
     "load_week",
     "monday_from",

@@ -30,7 +30,8 @@ from sessions.queries.around import around_of
 from sessions.queries.guides import budget_of, under
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view
-from sessions.queries.rows import staff_rows_of, zones_of
+from sessions.queries.rows import staff_rows_of
+from sessions.queries.spaces import largest_space
 from sessions.validators import minutes_between
 
 MOST_PICKS = 10
@@ -84,12 +85,8 @@ def picks(
     actor: Actor, session: TrainingSession, *, q: str, activity: str, tonight: bool, any_age: bool = False
 ) -> list[Pick]:
     """Drills of the library for this session; its theme first; with `tonight` only what runs in its space."""
-    zones = zones_of(session)
-    room = {
-        "players": session.players_expected,
-        "length": float(zones[0]["length_m"]) if zones else None,
-        "width": float(zones[0]["width_m"]) if zones else None,
-    }
+    length, width = largest_space(session) or (None, None)
+    room = {"players": session.players_expected, "length": length, "width": width}
     wanted = DrillSearch(
         q=q[:200],
         activity=activity,

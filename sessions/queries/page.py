@@ -21,7 +21,7 @@ from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
-from sessions.queries.rows import zones_of
+from sessions.queries.spaces import largest_space
 
 
 @dataclass(frozen=True)
@@ -92,14 +92,13 @@ class SessionPage:
 def session_page(session: TrainingSession) -> SessionPage:
     """Work the page out; two queries beyond the session's own."""
     view = session_view(session)
-    zones = zones_of(session)
     return SessionPage(
         view=view,
         parts=[PartOnPage(each, _stations(each)) for each in view.parts],
         large=session_skyline(view, "large"),
         phone=session_skyline(view, "phone"),
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
-        space=(float(zones[0]["length_m"]), float(zones[0]["width_m"])) if zones else None,
+        space=largest_space(session),
         adults_there=len(view.staff),
     )
 

@@ -1,8 +1,11 @@
-"""Booked zones as the ground that they make: one rule for laying out and for taking a session along."""
+"""Booked zones as the ground that they make: one rule for all that is fitted and laid out."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
+
+from sessions.models import TrainingSession
+from sessions.queries.rows import zones_of
 
 
 @dataclass(frozen=True)
@@ -33,6 +36,15 @@ def spaces_of(zones: Iterable[Any]) -> list[Booked]:
         )
         for (pitch, length), parts in found.items()
     ]
+
+
+def largest_space(session: TrainingSession) -> tuple[float, float] | None:
+    """Length and width in metres of the largest piece of ground that a session has; None where nothing is booked.
+
+    It is what "tonight's space" means wherever a drill is fitted without saying where.
+    """
+    pieces = [(each.length_m, each.width_m) for each in spaces_of(zones_of(session))]
+    return max(pieces, key=lambda sides: sides[0] * sides[1], default=None)
 
 
 def _plain(zone: Any) -> tuple[str, str, float, float]:

@@ -46,13 +46,12 @@ def _shown(session: Any, station_id: UUID) -> Any:
 
 
 def _tonight(session: Any) -> dict[str, Any]:
-    zones = queries.zones_of(session)
-    first = zones[0] if zones else {"length_m": 40, "width_m": 30}
+    length, width = queries.largest_space(session) or (40.0, 30.0)
     return {
         "players": session.players_expected,
         "adults": max(1, len(queries.staff_rows_of(session))),
-        "length": f"{float(first['length_m']):g}",
-        "width": f"{float(first['width_m']):g}",
+        "length": f"{length:g}",
+        "width": f"{width:g}",
     }
 
 

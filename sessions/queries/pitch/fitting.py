@@ -19,8 +19,9 @@ from sessions.queries.pitch.remembered import Played, best
 from sessions.queries.pitch.rungs import Ladder, ladder
 from sessions.queries.pitch.tonight import Tonight, tonight_of
 from sessions.queries.plan import StationView
-from sessions.queries.rows import zones_of
+from sessions.queries.spaces import largest_space
 
+AMPLE_M = (100.0, 60.0)
 NEAR = 4  # so many players more and fewer than expected are worked out beforehand
 
 
@@ -137,9 +138,6 @@ def _short(setup: SetUp) -> dict[str, Any]:
 
 
 def booked_space(session: TrainingSession) -> dict[str, float]:
-    """The largest zone that is booked, in metres; ample where nothing is."""
-    sizes = [(float(each["length_m"] or 0), float(each["width_m"] or 0)) for each in zones_of(session)]
-    length_m, width_m = max(sizes, key=lambda size: size[0] * size[1], default=(0.0, 0.0))
-    if not length_m * width_m:
-        return {"length_m": 100.0, "width_m": 60.0}
+    """Tonight's space in metres; ample where nothing is booked."""
+    length_m, width_m = largest_space(session) or AMPLE_M
     return {"length_m": length_m, "width_m": width_m}

@@ -12,7 +12,8 @@ from sessions.queries.guides import budget_of, under
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.outline import outline_of
 from sessions.queries.proposing.wish import KeptPart, Wish, WishedPart
-from sessions.queries.rows import staff_rows_of, zones_of
+from sessions.queries.rows import staff_rows_of
+from sessions.queries.spaces import largest_space
 from sessions.validators import minutes_between
 
 NO_PLACE_M = (40.0, 30.0)  # where nothing is booked yet
@@ -25,7 +26,7 @@ def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> 
     budget = budget_of(group, club.guidelines(under(group)))
     k = factor_at_hand(session)
     so_far, free = week_so_far(session, k), free_from(session)
-    length, width = largest_zone(session)
+    length, width = largest_space(session) or NO_PLACE_M
     stock = club.kit_stock()
     return Wish(
         age_group_id=group.pk,
@@ -66,12 +67,6 @@ def wish_for_group(age_group: AgeGroup, *, minutes: int, players: int, length: f
         kit=stock if any(stock.values()) else None,
         parts=tuple(WishedPart(kind=kind) for kind in settings.part_order or DEFAULT_ORDER),
     )
-
-
-def largest_zone(session: TrainingSession) -> tuple[float, float]:
-    """Length and width in metres of the largest zone that is booked."""
-    zones = [(float(zone["length_m"]), float(zone["width_m"])) for zone in zones_of(session)]
-    return max(zones, key=lambda sides: sides[0] * sides[1], default=NO_PLACE_M)
 
 
 def headers_left(rule: HeaderRule | None, so_far: HeadingSoFar) -> int | None:
