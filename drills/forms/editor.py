@@ -52,7 +52,7 @@ KEYED = (
     "whens",
     "free",
 )
-SPARE = {"grids": 3, "groups": 3, "restarts": 3, "questions": 3, "variations": 1}
+SPARE = {"groups": 2}  # the commonest drill: one grid, two sides
 CONDITIONS = ("limits", "whens", "free")
 _SIDE_KEYS = {"A": "A", "B": "B", "C": "C", "D": "D", "whoever has the ball": "N"}
 

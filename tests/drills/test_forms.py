@@ -3,12 +3,14 @@
 import json
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 
 import pytest
 from django.http import QueryDict
 
 from club.errors import Refused
 from drills.forms import DrillEditor
+from drills.forms.editor import SPARE
 from drills.forms.order import moved
 from drills.game.document import decode, encode
 from drills.validators import to_document
@@ -35,7 +37,9 @@ def posted(editor: DrillEditor) -> QueryDict:
 
 
 def opened(document: Any = None) -> QueryDict:
-    return posted(DrillEditor(document, themes=THEMES))
+    """An opened form; a new drill's with so many rows as somebody with three of a kind asks for."""
+    with patch.dict(SPARE, dict.fromkeys(("grids", "groups", "restarts", "questions"), 3)):
+        return posted(DrillEditor(document, themes=THEMES))
 
 
 def saved(base: Any, data: QueryDict) -> DrillEditor:

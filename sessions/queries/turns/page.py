@@ -131,7 +131,8 @@ def _bout_line(bout: PeopleBout, part: PartView, told: dict[str, str]) -> BoutLi
 
 
 def _listed(ids: Iterable[str], told: dict[str, str]) -> str:
-    return ", ".join(told[each] for each in ids if each in told)
+    """Names in a row; a line ends between two of them, never inside one."""
+    return ", ".join(told[each].replace(" ", "\N{NO-BREAK SPACE}") for each in ids if each in told)
 
 
 def _player_lines(session: TrainingSession, rotation: PeopleRotation, people: list[Here]) -> list[PlayerLine]:
