@@ -8,6 +8,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from drills.templatetags.drills import together
 from sessions.choices import PartKind
 from sessions.forms import seconds_text
 from sessions.planning.reasons import CATALOGUE, OF_ONE
@@ -29,10 +30,10 @@ def level(reason: Any) -> str:
 
 @register.filter
 def said(reason: Any) -> str:
-    """A reason's sentence in the reader's language."""
+    """A reason's sentence in the reader's language, sizes kept on one line."""
     many, counted = CATALOGUE[reason.code], reason.counted
     words = _(many) if counted is None else ngettext(OF_ONE[reason.code][1], many, counted)
-    return words.format(**dict(reason.values))
+    return together(words.format(**dict(reason.values)))
 
 
 @register.filter

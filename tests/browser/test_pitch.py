@@ -77,6 +77,10 @@ def test_twelve_planned_fifteen_came_and_thirty_by_twenty_is_free(
     answer = phone.page.locator(".answer").first
     assert answer.locator("li").first.inner_text() != ""
     wanted = json.loads(answer.locator("[data-setup]").get_attribute("data-setup"))
+    failed: list[Any] = []
+    phone.page.on("pageerror", failed.append)
+    answer.locator("li").first.click()  # beside the button: nothing
+    expect(phone.page.locator("main")).to_have_attribute("data-view", "numbers")
     answer.locator("[data-setup]").click()  # the second
     phone.page.wait_for_selector('main[data-view="part"]')
     size_text = f"{wanted['length_m']:g} × {wanted['width_m']:g} m"
@@ -91,6 +95,7 @@ def test_twelve_planned_fifteen_came_and_thirty_by_twenty_is_free(
         "aria-labelledby", re.compile("^s-")
     )
     phone.arrived(18)
+    assert failed == []
     station = Station.objects.get(part__session=phone.session, setup_input__players=15)
     assert (station.setup["numbers"], station.setup_input["width_m"]) == (wanted["numbers"], 20.0)
     assert [body["setup"]["players_total"] for kind, body in phone.events() if kind == "fit_accepted"] == [15]

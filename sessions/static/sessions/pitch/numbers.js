@@ -11,7 +11,7 @@ export class NumbersView {
     this.form.addEventListener("input", () => { clearTimeout(this.timer); this.timer = setTimeout(() => this.ask(), TYPED_MS); });
     this.form.addEventListener("submit", (event) => { event.preventDefault(); this.ask(); });
     this.answers.addEventListener("click", (event) => {
-      const button = event.target.closest("[data-setup]");
+      const button = event.target.closest("button[data-setup]");  // the page has the address in one of its own
       if (button) this.#take(button);
     });
   }
