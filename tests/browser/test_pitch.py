@@ -78,7 +78,7 @@ def test_twelve_planned_fifteen_came_and_thirty_by_twenty_is_free(
     assert answer.locator("li").first.inner_text() != ""
     wanted = json.loads(answer.locator("[data-setup]").get_attribute("data-setup"))
     failed: list[Any] = []
-    phone.page.on("pageerror", failed.append)
+    phone.page.on("pageerror", lambda error: failed.append(error))
     answer.locator("li").first.click()  # beside the button: nothing
     expect(phone.page.locator("main")).to_have_attribute("data-view", "numbers")
     answer.locator("[data-setup]").click()  # the second
