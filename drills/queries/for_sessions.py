@@ -30,13 +30,14 @@ class Pick:
 
 @dataclass(frozen=True)
 class StationDrill:
-    """What a station plays: the pinned revision, and whether the library has a newer one."""
+    """What a station plays: the pinned revision, whether the library has a newer one, and whether it is off the shelf."""
 
     revision_id: int
     drill_public_id: UUID
     title: str
     revision_number: int
     changed_since: bool
+    retired: bool
     sha256: str
     document: DrillDocument
 
@@ -78,6 +79,7 @@ def station_drill(revision: DrillRevision) -> StationDrill:
         title=document.title,
         revision_number=revision.number,
         changed_since=revision.drill.current_revision_id != revision.pk,
+        retired=revision.drill.retired_at is not None,
         sha256=revision.sha256,
         document=document,
     )

@@ -76,6 +76,7 @@ def station(view: StationView) -> dict[str, Any]:
         "title": view.title,
         "revision": drill.revision_number if drill else None,
         "changed_since": drill.changed_since if drill else False,
+        "retired": drill.retired if drill else False,
         "variation_key": row.variation_key,
         "group": row.group,
         "place": row.place,

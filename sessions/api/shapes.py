@@ -87,6 +87,7 @@ class StationOut(S.Serializer):
     title = S.CharField()
     revision = S.IntegerField(allow_null=True)
     changed_since = S.BooleanField()
+    retired = S.BooleanField(help_text="The drill is off the shelf; what is planned here stays.")
     variation_key = S.CharField()
     group = S.CharField()
     place = S.CharField()

@@ -14,7 +14,7 @@ from sessions.actions import TurnOut
 from sessions.models import Part
 from tests.drills.samples import WHOLE
 from tests.factories_sessions import part_input, planned_session, shared_drill
-from tests.people import World
+from tests.people import World, signed_in
 
 
 @pytest.fixture
@@ -107,6 +107,19 @@ def test_a_station_pins_the_revision_until_the_newer_one_is_taken(
     actions.take_newer(actor=coach, session=session, version=session.version, station=station_of(session))
     view = queries.session_view(queries.session_by_id(session.public_id)).parts[1].stations[0]
     assert (view.drill.changed_since, view.document.purpose) == (False, "Keep it, and look up.")
+
+
+def test_a_drill_that_is_retired_stays_in_its_session_which_says_so(
+    world: World, session: Any, drill: Any
+) -> None:
+    def station() -> Any:
+        return queries.session_view(queries.session_by_id(session.public_id)).parts[1].stations[0]
+
+    assert station().drill.retired is False
+    drill_actions.retire_drill(actor=actor_of(world.people.director), public_id=drill.public_id)
+    assert (station().drill.retired, station().title) == (True, drill.title)
+    html = signed_in(world.people.coach).get(f"/sessions/{session.public_id}/").content.decode()
+    assert "The drill has been retired since." in html
 
 
 def test_copied_parts_are_new_and_without_set_ups(world: World, session: Any) -> None:
