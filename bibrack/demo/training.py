@@ -36,6 +36,10 @@ HELPERS = {
     "U14": "helper.old@demo.example",
     "U16": "helper.old@demo.example",
 }
+TO_FIT = {
+    2: 0,
+    3: None,
+}  # tonight's parts that are larger than the ground as written, and how many keepers are named
 EMPTY_NEXT_WEEK = ("U11", "U16", "U8")
 NOTES = (
     "Grid a little long for this many; five metres shorter was better.",
@@ -133,7 +137,8 @@ class _Demo:
         if day < self.today:
             self._deliver(session, actor)
         elif day == self.today and weekly.group == "U12":
-            self._accept_setup(session)
+            for number, keepers in TO_FIT.items():
+                self._accept_setup(session, number, keepers)
 
     def _evening(self, group: str) -> tuple[str, str, tuple[tuple[str, str, int], ...]]:
         evenings = EVENINGS[group]
@@ -161,15 +166,15 @@ class _Demo:
             stations=(StationInput(drill_id=row.public_id, variation_key=variation),),
         )
 
-    def _accept_setup(self, session: TrainingSession) -> None:
+    def _accept_setup(self, session: TrainingSession, number: int, keepers: int | None) -> None:
         fresh = training.session_by_id(session.public_id) or session
-        part = list(fresh.parts.all())[2]
+        part = list(fresh.parts.all())[number]
         station = next(iter(part.stations.all()))
-        turn_out = TurnOut(players=12, length_m=40, width_m=30, keepers=0, adults=2)
+        turn_out = TurnOut(players=12, length_m=40, width_m=30, keepers=keepers, adults=2)
         best = actions.fitted(station, turn_out, age=None)[0]
         actions.accept_setup(
-            session=session,
-            version=session.version,
+            session=fresh,
+            version=fresh.version,
             station=station,
             turn_out=turn_out,
             numbers=best.numbers,
