@@ -9,7 +9,7 @@ from drills.forms import DrillEditor
 from drills.forms.html import row_html
 from drills.validators import to_document
 from tests.drills.samples import whole
-from tests.drills.test_forms import THEMES, gates, opened, plain, saved, write
+from tests.drills.typed import THEMES, gates, opened, plain, saved, write
 
 
 def test_one_when_has_three_consequences_in_order() -> None:

@@ -1,53 +1,18 @@
 """The form: a whole drill written without a word of JSON; nothing that it can't show is lost; errors beside the field."""
 
-import json
 from pathlib import Path
-from typing import Any
-from unittest.mock import patch
 
 import pytest
-from django.http import QueryDict
 
 from club.errors import Refused
 from drills.forms import DrillEditor
-from drills.forms.editor import SPARE
 from drills.forms.order import moved
-from drills.game.document import decode, encode
+from drills.game.document import decode
 from drills.validators import to_document
 from tests.drills.samples import WHOLE, whole
+from tests.drills.typed import THEMES, gates, opened, plain, saved, write
 
 DEMO = sorted((Path(__file__).parents[2] / "bibrack" / "demo" / "drills").glob("*.json"))
-THEMES = [("keep-the-ball", "Keep the ball"), ("press", "Press")]
-
-
-def posted(editor: DrillEditor) -> QueryDict:
-    """What a browser sends for a page that was opened and saved untouched."""
-    data = QueryDict(mutable=True)
-    forms = [editor.main]
-    for formset in editor.sets.values():
-        forms += [formset.management_form, *formset.forms]
-    for form in forms:
-        for field in form:
-            value = field.value()
-            if isinstance(value, list | tuple):
-                data.setlist(field.html_name, [str(each) for each in value])
-            elif value is not None and value is not False:
-                data[field.html_name] = "on" if value is True else str(value)
-    return data
-
-
-def opened(document: Any = None) -> QueryDict:
-    """An opened form; a new drill's with so many rows as somebody with three of a kind asks for."""
-    with patch.dict(SPARE, dict.fromkeys(("grids", "groups", "restarts", "questions"), 3)):
-        return posted(DrillEditor(document, themes=THEMES))
-
-
-def saved(base: Any, data: QueryDict) -> DrillEditor:
-    return DrillEditor(base, data, themes=THEMES)
-
-
-def plain(document: Any) -> Any:
-    return json.loads(encode(document))
 
 
 def test_a_row_is_dragged_over_several_with_all_that_was_typed() -> None:
@@ -86,86 +51,6 @@ def test_opening_and_saving_changes_nothing(path: Path) -> None:
     editor = saved(plain(document), opened(plain(document)))
     assert editor.is_valid()
     assert decode(editor.document) == document
-
-
-def write(data: QueryDict, **fields: Any) -> None:
-    for name, value in fields.items():
-        data[name.replace("__", "-")] = str(value)
-
-
-def gates() -> QueryDict:
-    """A possession game from nothing, as a coach types it."""
-    data = opened()
-    write(
-        data, title="Lantern Gates", activity="possession", moment="in possession", purpose="Keep it, then go.",
-        format="4v4+4", say_this="Six passes open every goal.\nThe yellows help.",
-    )  # fmt: skip
-    data.setlist("themes", ["keep-the-ball"])
-    for row, (length, width, purpose) in enumerate([(25, 20, "tight"), (30, 25, "medium"), (35, 30, "wide")]):
-        write(
-            data,
-            **{
-                f"grids__{row}__length_m": length,
-                f"grids__{row}__width_m": width,
-                f"grids__{row}__purpose": purpose,
-            },
-        )
-    sides = [
-        ("reds", "A", "inside"),
-        ("blues", "B", "inside"),
-        ("yellows", "whoever has the ball", "every side"),
-    ]
-    for row, (name, side, place) in enumerate(sides):
-        write(
-            data,
-            **{
-                f"groups__{row}__name": name,
-                f"groups__{row}__least": 4,
-                f"groups__{row}__plays_for": side,
-                f"groups__{row}__place": place,
-            },
-        )
-    write(
-        data, restarts__0__after="side-out", restarts__0__who="the nearest yellow", restarts__0__how="pass in"
-    )
-    write(data, goals__0__edge="left", goals__0__shut="on")
-    write(
-        data,
-        whens__0__when="passes",
-        whens__0__when_number=6,
-        whens__0__then="goals open",
-        whens__0__goals="left",
-    )
-    write(data, limits__0__group="N", limits__0__kind="touches", limits__0__number=2)
-    write(data, phases__0__name="the rush", phases__0__format="4v4")
-    data["variations-TOTAL_FORMS"] = "3"
-    rungs = [
-        ("Eight", "harder", "passes", "8"),
-        ("Two", "harder", "touches", "2"),
-        ("Calm", "easier", "grid", "36 x 30 m"),
-    ]
-    for row, (title, rung, kind, value) in enumerate(rungs):
-        write(
-            data,
-            **{
-                f"variations__{row}__title": title,
-                f"variations__{row}__rung": rung,
-                f"variations__{row}__kind_0": kind,
-                f"variations__{row}__value_0": value,
-            },
-        )
-    data["questions-TOTAL_FORMS"] = "5"
-    for row, moment in enumerate(["before the bout", "between bouts", "on the run", "freeze", "at the end"]):
-        write(
-            data,
-            **{
-                f"questions__{row}__role": "reds",
-                f"questions__{row}__moment": moment,
-                f"questions__{row}__ask": "Who?",
-                f"questions__{row}__listen_for": "Me.",
-            },
-        )
-    return data
 
 
 def test_a_possession_game_is_written_from_nothing() -> None:

@@ -11,7 +11,7 @@ from drills.forms import DrillEditor
 from drills.models import Drill
 from tests.drills.people import People, acting
 from tests.drills.samples import SMALL, WHOLE
-from tests.drills.test_forms import gates, posted
+from tests.drills.typed import gates, posted
 
 pytestmark = pytest.mark.django_db
 Visitor = Callable[..., Client]

@@ -5,7 +5,7 @@ from typing import Any
 from drills.forms import DrillEditor, together
 from drills.validators import to_document
 from tests.drills.samples import WHOLE, whole
-from tests.drills.test_forms import THEMES, opened, plain, saved, write
+from tests.drills.typed import THEMES, opened, plain, saved, write
 
 POINT = {"role": "yellows", "looks_like": "Side on."}
 
