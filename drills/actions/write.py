@@ -5,6 +5,7 @@ from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from club.actor import Actor
 from club.errors import Stale
@@ -13,6 +14,7 @@ from drills.actions.derive import derive
 from drills.bridge import document_of, plain, project
 from drills.choices import DrillState
 from drills.game.document import DrillDocument, digest
+from drills.game.document.drill import LONGEST_TITLE
 from drills.models import Drill, DrillRevision
 from drills.queries.revisions import document_at
 from drills.validators import check_note, to_document
@@ -70,18 +72,25 @@ def revise_drill(
 
 @transaction.atomic
 def adapt_drill(*, actor: Actor, public_id: UUID | str, title: str = "", note: str = "") -> Drill:
-    """Make an own draft of somebody's drill; the lineage is kept."""
+    """Make an own draft of somebody's drill; the lineage is kept.
+
+    Without a title of its own it says in its title what it is, so that the two are told apart in a list.
+    """
     source = access.readable(actor, public_id)
     assert source.current_revision is not None
     document = plain(document_of(source.current_revision))
-    if title.strip():
-        document["title"] = title.strip()
+    document["title"] = title.strip() or _adapted(source.title)
     return create_drill(
         actor=actor,
         document=document,
         note=check_note(note) or f"Adapted from “{source.title}”.",
         adapted_from=source.current_revision,
     )
+
+
+def _adapted(title: str) -> str:
+    suffix = _(", adapted")
+    return title if title.endswith(suffix) else title[: LONGEST_TITLE - len(suffix)] + suffix
 
 
 def _add_revision(drill: Drill, document: DrillDocument, actor: Actor, note: str) -> None:

@@ -96,6 +96,15 @@ def test_adapting_keeps_the_lineage_and_the_other_drill(people: People, shared: 
     assert (shared.title, shared.version) == ("Shared Gates", 2)
 
 
+def test_an_adapted_drill_is_told_apart_by_its_title(people: People, shared: Drill) -> None:
+    other = acting(people.other)
+    first = actions.adapt_drill(actor=other, public_id=shared.public_id)
+    second = actions.adapt_drill(actor=other, public_id=first.public_id)
+    assert [first.title, second.title] == [f"{shared.title}, adapted"] * 2
+    long = make(people.other, title="L" * 80)
+    assert actions.adapt_drill(actor=other, public_id=long.public_id).title == "L" * 71 + ", adapted"
+
+
 def test_somebody_elses_draft_can_not_be_adapted_or_revised(people: People, draft: Drill) -> None:
     with pytest.raises(Http404):
         actions.adapt_drill(actor=acting(people.other), public_id=draft.public_id)

@@ -36,7 +36,8 @@ from drills.game.scene import Scene
 
 SCHEMA_VERSION = 1
 
-Title = Annotated[str, msgspec.Meta(min_length=1, max_length=80)]
+LONGEST_TITLE = 80
+Title = Annotated[str, msgspec.Meta(min_length=1, max_length=LONGEST_TITLE)]
 Age = Annotated[int, msgspec.Meta(ge=4, le=99)]
 
 
