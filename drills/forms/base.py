@@ -59,13 +59,16 @@ def text(label: Any, longest: int = 120, *, long: bool = False, **more: Any) -> 
     return forms.CharField(label=label, max_length=longest, widget=widget, error_messages=messages, **more)
 
 
+def as_typed(value: Any) -> Any:
+    """A value as somebody would type it: a length of 40 m is kept as 40.0, which nobody types."""
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
 class Line(forms.TextInput):
     """An input written in one go: this form has hundreds of fields, and a template for each took half a second."""
 
     def render(self, name: str, value: Any, attrs: Any = None, renderer: Any = None) -> SafeString:
-        # A length of 40 m is kept as 40.0: nobody types that.
-        whole = isinstance(value, float) and value.is_integer()
-        shown = self.format_value(int(value) if whole else value)
+        shown = self.format_value(as_typed(value))
         given = {**self.build_attrs(self.attrs, attrs), "type": self.input_type, "name": name}
         return format_html("<input{}>", flatatt(given if shown in (None, "") else {**given, "value": shown}))
 

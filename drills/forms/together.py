@@ -5,7 +5,7 @@ from typing import Any
 
 from django.utils.datastructures import MultiValueDict
 
-from drills.forms.base import Plain
+from drills.forms.base import Plain, as_typed
 from drills.forms.editor import ROWS, DrillEditor
 
 Sent = dict[str, list[str]]
@@ -71,6 +71,5 @@ def _values(editor: DrillEditor) -> Iterator[tuple[str, list[str]]]:
 
 
 def _plain(value: Any) -> str:
-    """As a field shows it: whole numbers without a decimal, lines ended in one way."""
-    whole = isinstance(value, float) and value.is_integer()
-    return str(int(value) if whole else value).replace("\r\n", "\n")
+    """As a field shows it, lines ended in one way."""
+    return str(as_typed(value)).replace("\r\n", "\n")

@@ -12,7 +12,7 @@ from rest_framework.exceptions import APIException
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused
 from drills import access, actions, queries
-from drills.api.parsers import ImportParser
+from drills.api.parsers import ImportParser, TooLarge
 
 
 @who_may(STAFF)
@@ -30,6 +30,9 @@ def bring_in(request: HttpRequest) -> HttpResponse:
         return _page(request, wrong=_("Choose a file first."))
     try:
         rows = actions.import_drills(actor=request.actor, data=ImportParser().parse(sent))
+    except TooLarge:
+        megabytes = ImportParser.most_bytes // 1024**2
+        return _page(request, wrong=_("The file is larger than {n} MB.").format(n=megabytes))
     except APIException as error:
         return _page(
             request, wrong=_("This is no file of drills, or it was damaged on its way."), detail=error

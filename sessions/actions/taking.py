@@ -69,10 +69,10 @@ def _works(actor: Actor, chosen: Mapping[str, Any]) -> dict[str, Any]:
     for each in stations:
         revision = current.get(UUID(each["drill"]))
         if revision is None:
-            raise Refused(f"“{each['title']}” is not in the library any more. Propose again.")
+            raise Refused(_("“{title}” is not in the library any more. Propose again.").format(**each))
         document = documents[revision].document
         if each["rung"] and each["rung"] not in {one.key for one in document.variations}:
-            raise Refused(f"“{each['title']}” is not a rung of its drill any more. Propose again.")
+            raise Refused(_("“{title}” is not a rung of its drill any more. Propose again.").format(**each))
         if "key" in each:
             found[each["key"]] = played(document, each["rung"]).work
     return found

@@ -8,6 +8,7 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 
+from drills.api.parsers import ImportParser
 from drills.models import Drill
 from drills.queries.files import plainly
 from tests.drills.people import People
@@ -81,3 +82,11 @@ def test_a_file_that_is_none_says_so_beside_its_field(raw: bytes, bring_in: Call
 )
 def test_what_the_reader_says_is_put_plainly(said: str, plain: str) -> None:
     assert plainly(said) == plain
+
+
+def test_a_file_that_is_too_large_is_not_read_and_says_so(
+    bring_in: Callable[[Any], str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(ImportParser, "most_bytes", 1024**2)
+    html = bring_in(b"[" + b" " * 1024**2 + b"]")
+    assert "The file is larger than 1 MB." in html
