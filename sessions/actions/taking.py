@@ -82,7 +82,7 @@ def _part(part: Mapping[str, Any], saved: Mapping[str, PartInput], works: Mappin
     changeover_s = part["changeover_minutes"] * 60
     if stays(part):
         if part["rung"] not in saved:
-            raise Refused(f"“{part['title']}” is not in this session any more. Propose again.")
+            raise Refused(_("“{title}” is not in this session any more. Propose again.").format(**part))
         kept = saved[part["rung"]]
         return PartInput(**{**_fields(kept), "changeover_s": changeover_s})
     bouts, bout_s, rest_s = bouts_in(part["minutes"], works[part["key"]])
