@@ -16,6 +16,7 @@ RUN groupadd --gid 10001 bibrack && useradd --uid 10001 --gid 10001 --no-create-
 COPY --from=build /app /app
 WORKDIR /app
 ENV PATH=/app/.venv/bin:$PATH PYTHONUNBUFFERED=1 PYTHONDONTWRITEBYTECODE=1 \
+    MALLOC_ARENA_MAX=2 MALLOC_TRIM_THRESHOLD_=131072 \
     DATA_DIR=/data STATIC_ROOT=/app/static_built PORT=8000
 USER bibrack
 EXPOSE 8000

@@ -35,6 +35,8 @@ QUIET_S = 6.0
 ORPHAN_PATIENCE_S = 5.0
 LOOK_EVERY_S = 0.2
 WAYS_IN = "ways-in.txt"
+# How the C library keeps memory: by default it has up to eight pools a processor, and gives little of them back.
+SMALLER = {"MALLOC_ARENA_MAX": "2", "MALLOC_TRIM_THRESHOLD_": "131072"}
 DATABASE_RETRIES = 5
 
 
@@ -117,6 +119,7 @@ def child_environment(options: Options, url: str) -> dict[str, str]:
         "PORT": str(options.port),
         "PYTHONUNBUFFERED": "1",
         "PYTHONPATH": str(BASE_DIR),
+        **SMALLER,
     }
 
 

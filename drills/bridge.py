@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache, partial
 from typing import Any
 
+from club.caches import MIB, remembered
 from drills.game.design import Design
 from drills.game.document import Activity, DrillDocument, FreeText, Limit, WhenThen, decode
 from drills.game.document.choices import Heading, NumbersKind
@@ -34,27 +35,10 @@ SETUP_COLUMNS = ("footprint_id", "players", "keepers", "longs_cm", "shorts_cm")
 WITH_KIT_COLUMNS = ("footprint_id", "missing", "players", "keepers", "longs_cm", "shorts_cm")
 
 
-@lru_cache(maxsize=1024)
-def _decoded(sha256: str, given: "_Given") -> DrillDocument:
-    return decode(given.document)
-
-
-class _Given:
-    """Lets plain data ride along a remembered call: the digest beside it says what it is."""
-
-    def __init__(self, document: dict[str, Any]) -> None:
-        self.document = document
-
-    def __hash__(self) -> int:
-        return 0
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Given)
-
-
+@remembered(most_bytes=12 * MIB, key=lambda revision: revision.sha256)
 def document_of(revision: DrillRevision) -> DrillDocument:
     """The typed document of a revision; decoded once per content."""
-    return _decoded(revision.sha256, _Given(revision.document))
+    return decode(revision.document)
 
 
 def sort_key(title: str) -> str:
@@ -188,7 +172,7 @@ def design_from(facts: Mapping[str, Any]) -> Design:
     return Design(fmt, outside_sides=None if sides is None else tuple(sides), **kept)
 
 
-parsed_format = lru_cache(maxsize=1024)(Format.parse)
+parsed_format = lru_cache(maxsize=1024)(Format.parse)  # small: a format is a few letters
 
 
 def makers_of(

@@ -2,8 +2,6 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
-from typing import Any
 from uuid import UUID
 
 from django.utils.safestring import SafeString, mark_safe
@@ -11,6 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from club import queries as club
+from club.caches import MIB, remembered
 from drills.bridge import area_counts_everyone, document_of, parsed_format
 from drills.choices import ACTIVITIES, MOMENTS
 from drills.drawing.picture import scene_of
@@ -159,7 +158,7 @@ def _runs(
         return "", ""
     players = wanted.players or max(parsed_format(played(document, key).format).players, wanted.keepers or 1)
     room = (wanted.length or float(LONGEST_M), wanted.width or float(LONGEST_M))
-    asked = (sha256, _Doc(document), key, players, wanted.keepers, *room)
+    asked = (sha256, document, key, players, wanted.keepers, *room)
     best = best_fit(*asked, stock)
     if best is not None:
         return numbers_and_place(best), ""
@@ -171,23 +170,10 @@ def _runs(
     return numbers_and_place(without), more
 
 
-class _Doc:
-    """Lets a document ride along a cached call without being hashed: the digest beside it is its identity."""
-
-    def __init__(self, document: DrillDocument) -> None:
-        self.document = document
-
-    def __hash__(self) -> int:
-        return 0
-
-    def __eq__(self, other: Any) -> bool:
-        return isinstance(other, _Doc)
-
-
-@lru_cache(maxsize=4096)
+@remembered(most_bytes=12 * MIB, key=lambda sha256, document, *asked: (sha256, *asked))
 def best_fit(
     sha256: str,
-    doc: _Doc,
+    document: DrillDocument,
     key: str,
     players: int,
     keepers: int | None,
@@ -196,7 +182,7 @@ def best_fit(
     stock: Stock,
 ) -> Fitted | None:
     """The set-up nearest to the design; remembered, since the same evening is looked for again and again."""
-    design = design_of(doc.document, key)
+    design = design_of(document, key)
     found = fit(
         design,
         players=players,

@@ -3,11 +3,11 @@
 import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 
+from club.caches import MIB, remembered
 from drills.drawing.checks.reason import Reason as DrawingReason
 from drills.drawing.picture import laid, scene_of
 from drills.drawing.svg import Options, render
@@ -145,27 +145,20 @@ def bibs_of(setup: Mapping[str, Any] | None) -> dict[str, str]:
     return {**dict(zip("ABCD", inside, strict=False)), **({"neutral": outside[0]} if outside else {})}
 
 
-class _Drawn:
+def _drawn_key(
+    sha256: str, document: DrillDocument, key: str, setup: Any, prefix: str, thumbnail: bool
+) -> tuple[Any, ...]:
     """What a picture depends on: the content of an immutable revision, the rung and the set-up."""
-
-    def __init__(self, sha256: str, key: str, setup: Any, document: DrillDocument, thumbnail: bool) -> None:
-        self.identity = (sha256, key, json.dumps(setup, sort_keys=True), thumbnail)
-        self.key, self.setup, self.document, self.thumbnail = key, setup, document, thumbnail
-
-    def __hash__(self) -> int:
-        return hash(self.identity)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Drawn) and self.identity == other.identity
+    return sha256, key, json.dumps(setup, sort_keys=True), prefix, thumbnail
 
 
-@lru_cache(maxsize=1024)
-def _draw(asked: _Drawn, prefix: str) -> tuple[str, tuple[DrawingReason, ...]]:
+@remembered(most_bytes=6 * MIB, key=_drawn_key)
+def _draw(
+    sha256: str, document: DrillDocument, key: str, setup: Any, prefix: str, thumbnail: bool
+) -> tuple[str, tuple[DrawingReason, ...]]:
     """Drawn once and remembered: the same evening is looked at again and again."""
-    found = laid(asked.document, asked.key, setup=kept_setup(asked.setup), bibs=bibs_of(asked.setup))
-    options = Options(
-        prefix=prefix, thumbnail=asked.thumbnail, legend=not asked.thumbnail, hatched="in print"
-    )
+    found = laid(document, key, setup=kept_setup(setup), bibs=bibs_of(setup))
+    options = Options(prefix=prefix, thumbnail=thumbnail, legend=not thumbnail, hatched="in print")
     return render(found.scene, options=options), found.missing
 
 
@@ -181,14 +174,14 @@ def station_drawing(station: StationView, prefix: str, *, thumbnail: bool = True
     """The plan of a station as it is played: tonight's numbers where a set-up was accepted."""
     if station.drill is None:
         return None
-    asked = _Drawn(
+    svg, missing = _draw(
         station.row.revision.sha256,
+        station.drill.document,
         station.row.variation_key,
         station.setup,
-        station.drill.document,
+        prefix,
         thumbnail,
     )
-    svg, missing = _draw(asked, prefix)
     return Drawing(mark_safe(svg), [reason_words(each) for each in missing])
 
 

@@ -20,6 +20,7 @@ sys.exit(
             "tests/bench/assemble.py",
             "tests/bench/evening.py",
             "tests/bench/house.py",
+            "tests/bench/memory.py",
         ]
     )
 )

@@ -250,9 +250,9 @@ def test_fit_and_the_list_look_at_the_clubs_stock(shared: Drill, people: People,
 
 def test_enough_adults_are_there_where_nobody_says_how_many(people: People) -> None:
     from drills import queries
-    from drills.queries.shelf import _Doc, best_fit
+    from drills.queries.shelf import best_fit
     from tests.drills.samples import whole
 
     two = whole(adults=2)
-    assert best_fit("two adults", _Doc(two), "", 12, None, 40, 30, None) is not None
+    assert best_fit("two adults", two, "", 12, None, 40, 30, None) is not None
     assert queries.fit_answer(two, "", queries.FitRequest(players=12)).every != []

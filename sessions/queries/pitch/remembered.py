@@ -5,9 +5,9 @@ Kept in the process that answers, by the document's digest and everything else t
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import lru_cache
 from typing import Any
 
+from club.caches import MIB, remembered
 from drills.game.document import DrillDocument
 from drills.game.fit import SetUp, fit
 from drills.game.playable import design_of
@@ -30,7 +30,11 @@ class Played:
         return cls(drill.sha256, key, drill.document)
 
 
-@lru_cache(maxsize=4096)
+def _best_key(played: Played, *asked: Any, **more: Any) -> tuple[Any, ...]:
+    return played.sha256, played.key, asked, tuple(sorted(more.items()))
+
+
+@remembered(most_bytes=6 * MIB, key=_best_key)
 def best(
     played: Played,
     players: int,

@@ -2,13 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
+from club.caches import MIB, remembered
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument, Limit, WhenThen
@@ -86,7 +86,7 @@ def ladder(
     return _ladder(Played.of(drill, key), middle, tonight, prefix, get_language())
 
 
-@lru_cache(maxsize=128)  # a few evenings: each is up to a fifth of a megabyte
+@remembered(most_bytes=12 * MIB, key=lambda played, *asked: (played.sha256, played.key, *asked))
 def _ladder(
     played: Played, middle: str, tonight: tuple[KeptSetup, Asked] | None, prefix: str, language: str
 ) -> Ladder:

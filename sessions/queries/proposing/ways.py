@@ -1,9 +1,9 @@
 """Ways to run a drill tonight, from Fit: worked out once for all drills with the same numbers in the same grid."""
 
-from collections import OrderedDict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from club.caches import MIB, new_cache
 from drills.game.design import Design
 from drills.game.fit import SetUp, fit
 from drills.game.fit.kit import kit_list
@@ -14,7 +14,7 @@ from sessions.planning.assemble import Way
 from sessions.queries.proposing.wish import Wish
 
 MOST_WAYS = 2
-_MOST_REMEMBERED = 50_000
+MOST_BYTES = 48 * MIB  # 30,000 rungs; only the worker fills it
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,7 @@ class _Run:
 
 
 # What Fit answered, for the life of the process: pure, so it never grows stale; a footprint's name holds Fit's version.
-_remembered: OrderedDict[tuple[object, ...], tuple[_Run, ...]] = OrderedDict()
+_remembered = new_cache(f"{__name__}.ways_of", MOST_BYTES)
 
 
 def is_remembered(rung: OfferedRung, wish: Wish) -> bool:
@@ -42,11 +42,10 @@ def is_remembered(rung: OfferedRung, wish: Wish) -> bool:
 def ways_of(rung: OfferedRung, wish: Wish) -> tuple[Way, ...]:
     """The nearest ways to run a rung with tonight's players in tonight's space, and one that the kit there is allows."""
     key = _key(rung, wish)
-    if key not in _remembered:
-        if len(_remembered) >= _MOST_REMEMBERED:
-            _remembered.popitem(last=False)
-        _remembered[key] = tuple(map(_run, _fitted(rung.design, wish, None)))
-    ways = [_way(rung.design, run, wish.players) for run in _remembered[key]]
+    runs = _remembered.get(key)
+    if runs is None:
+        runs = _remembered[key] = tuple(map(_run, _fitted(rung.design, wish, None)))
+    ways = [_way(rung.design, run, wish.players) for run in runs]
     if ways and not any(_kit_is_there(way, wish.kit) for way in ways):
         ways += [_way(rung.design, _run(each), wish.players) for each in _fitted(rung.design, wish, wish.kit)]
     return tuple(ways)

@@ -1,10 +1,11 @@
 """The parts of a sheet: each station as it is played tonight, in words and drawn."""
 
-from functools import lru_cache
+from typing import Any
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from club.caches import MIB, remembered
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
 from drills.drawing.words import describe, title_of
@@ -109,7 +110,7 @@ def _station(station: StationView, clocks: tuple[str, ...], prefix: str, *, with
         asks=tuple(Ask(each.who, each.when, each.ask, each.listen) for each in coaching.asks),
         safety=coaching.safety,
         ladder=_ladder(station.drill.document, station.row.variation_key, coaching.faults),
-        picture=_picture(station, prefix, without_colour=without_colour),
+        picture=_picture(station, prefix, without_colour),
     )
 
 
@@ -170,34 +171,15 @@ def _said(document: DrillDocument, variation: Variation) -> str:
     return said
 
 
-class _Asked:
-    """What a drawing depends on, for remembering it."""
-
-    def __init__(self, station: StationView, prefix: str, without_colour: bool) -> None:
-        self.identity = (
-            station.row.revision.sha256 if station.row.revision else "",
-            station.row.variation_key,
-            str(station.setup),
-            prefix,
-            without_colour,
-            _("Coach"),  # the language of the words in it
-        )
-        self.station, self.prefix, self.without_colour = station, prefix, without_colour
-
-    def __hash__(self) -> int:
-        return hash(self.identity)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Asked) and self.identity == other.identity
+def _drawn_key(station: StationView, prefix: str, without_colour: bool) -> tuple[Any, ...]:
+    """What a drawing depends on; `_("Coach")` stands for the language of the words in it."""
+    revision = station.row.revision
+    setup = str(station.setup)
+    return revision and revision.sha256, station.row.variation_key, setup, prefix, without_colour, _("Coach")
 
 
-def _picture(station: StationView, prefix: str, *, without_colour: bool) -> Picture | None:
-    return _drawn(_Asked(station, prefix, without_colour))
-
-
-@lru_cache(maxsize=256)
-def _drawn(asked: _Asked) -> Picture | None:
-    station = asked.station
+@remembered(most_bytes=6 * MIB, key=_drawn_key)
+def _picture(station: StationView, prefix: str, without_colour: bool) -> Picture | None:
     if station.drill is None:
         return None
     scene = scene_of(
@@ -206,6 +188,6 @@ def _drawn(asked: _Asked) -> Picture | None:
         setup=kept_setup(station.setup),
         bibs=bibs_of(station.setup),
     )
-    options = Options(prefix=asked.prefix, hatched="always" if asked.without_colour else "no", translate=_)
+    options = Options(prefix=prefix, hatched="always" if without_colour else "no", translate=_)
     text = f"{title_of(scene, _)}. {describe(scene, translate=_)}"
     return Picture(render(scene, options=options), text)
