@@ -70,6 +70,12 @@ def _club_with_everybody_signed_in() -> tuple[World, dict[str, Any]]:
 club = standing(_club_with_everybody_signed_in)
 
 
+@pytest.fixture(autouse=True)
+def no_paper(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Who gets a sheet is asked here, not how it looks: nothing is typeset."""
+    monkeypatch.setattr("sessions.sheet.render.typeset", lambda order: [b"%PDF-"])
+
+
 @pytest.mark.parametrize("row", all_rows(), ids=str)
 def test_each_role_gets_what_the_table_says(row: Row, club: tuple[World, dict[str, Any]]) -> None:
     world, cookies = club

@@ -21,6 +21,7 @@ sys.exit(
             "tests/bench/evening.py",
             "tests/bench/house.py",
             "tests/bench/memory.py",
+            "tests/bench/stalled.py",
         ]
     )
 )
