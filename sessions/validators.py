@@ -5,10 +5,10 @@ from datetime import date, time, timedelta
 from typing import Protocol
 
 from club.errors import FieldProblem
+from drills.game.format import MOST_PLAYERS  # as many as Fit can answer for
 
 SHORTEST_MINUTES = 10
 LONGEST_MINUTES = 240
-MOST_PLAYERS = 60
 MOST_PARTS = 12
 MOST_STATIONS = 6
 MOST_STATIONS_IN_ALL = 24  # what an evening of many groups needs, and what a sheet can hold

@@ -146,6 +146,7 @@ class Offered:
     """What a drill's own parts add to the selects: choices by kind (groups, zones, phases, conditions)."""
 
     groups: list[tuple[str, str]] = field(default_factory=list)
+    bibs: list[tuple[str, str]] = field(default_factory=list)
     zones: list[tuple[str, str]] = field(default_factory=list)
     gates: list[tuple[str, str]] = field(default_factory=list)
     phases: list[tuple[str, str]] = field(default_factory=list)

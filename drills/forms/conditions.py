@@ -40,7 +40,7 @@ class LimitRow(RowForm):
     kind = choice(_("What"), LIMITS, empty=_("no limit"))
     group = choice(_("for whom"), WHO, empty=_("everyone"))
     number = number(_("How many"), 0, 200, whole=False)
-    word = text(_("Which way, how high"), 60)
+    word = text(_("Which way, how high"))
     zone = choice(_("Which zone"), WHICH_ZONE, empty=_("none"))
     in_zone = choice(_("holds in"), WHICH_ZONE, empty=_("the whole grid"))
     in_phase = choice(_("and while"), WHICH_PHASE, empty=_("any phase is played"))

@@ -13,7 +13,7 @@ from drills.forms.base import MOST_ROWS, Offered, Plain, RowForm, new_key, row_s
 from drills.forms.main import MainForm, field_of
 from drills.forms.order import list_of, moved
 from drills.forms.variations import KEEP, VariationRow
-from drills.game.document import DrillDocument, FreeText, Limit, decode
+from drills.game.document import DrillDocument, FreeText, Limit, WhenThen, decode
 from drills.game.sentences import Names, say, say_change, sentence
 from drills.game.variations import apply
 
@@ -256,13 +256,18 @@ def _offered(base: Plain) -> Offered:
         return Offered()
     document: DrillDocument = decode(base)
     names = Names.of(document, _)
+    whens = [each for each in document.conditions if isinstance(each, WhenThen)]
+    lifted = {then.limit for each in whens for then in each.then}
     return Offered(
         groups=[(each.key, each.name) for each in document.groups],
+        bibs=[(each.bib, each.bib) for each in document.groups if each.bib],
         zones=[(each.key, each.name) for each in document.zones],
         gates=[(each.key, places.gate_name(each.key)) for each in document.gates],
         phases=[(each.key, each.name) for each in document.phases],
         limits=[
-            (each.key, sentence(say(each, names))) for each in document.conditions if isinstance(each, Limit)
+            (each.key, sentence(say(each, names)))
+            for each in document.conditions
+            if isinstance(each, Limit) or each.key in lifted
         ],
         conditions=[
             (each.key, sentence(say(each, names)))

@@ -3,8 +3,9 @@
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from drills.forms.base import Plain, RowForm, choice, number, text
+from drills.forms.base import Offered, Plain, RowForm, choice, number, text
 from drills.game.document.choices import Edge, GoalSize, Place, PlaysFor, RestartAfter, RestartHow
+from drills.game.validate import LONGEST_GRID_M, SMALLEST_GRID_M, WIDEST_GRID_M
 from drills.queries import words
 
 BIBS = ("red", "blue", "yellow", "green", "orange", "white", "purple", "black", "pink", "light blue", "grey")
@@ -50,8 +51,8 @@ MOMENTS = [(moment.value, label) for moment, label in words.MOMENTS_OF_QUESTIONS
 class GridRow(RowForm):
     field = "grids"
     needed = ("length_m", "width_m", "purpose")
-    length_m = number(_("Length, m"), 2, 120, whole=False)
-    width_m = number(_("Width, m"), 2, 90, whole=False)
+    length_m = number(_("Length, m"), SMALLEST_GRID_M, LONGEST_GRID_M, whole=False)
+    width_m = number(_("Width, m"), SMALLEST_GRID_M, WIDEST_GRID_M, whole=False)
     purpose = text(_("What this size is for"))
 
 
@@ -64,7 +65,10 @@ class GroupRow(RowForm):
     most = number(_("at most"), 0, 60)
     plays_for = choice(_("Plays for"), SIDES)
     place = choice(_("Where"), [(place.value, label) for place, label in words.PLACES.items()])
-    role = text(_("Role"), 60)
+    role = text(_("Role"))
+
+    def offer(self, offered: Offered) -> None:
+        self.add_choices("bib", offered.bibs)
 
     def fill(self, item: Plain) -> Plain:
         made = super().fill(item)
@@ -117,7 +121,7 @@ class PhaseRow(RowForm):
     field = "phases"
     needed = ("name", "format")
     name = text(_("Name"), help_text=_("the counter, the finish"))
-    format = text(_("Format"), 40, help_text=_("4v2, 3v3+1"))
+    format = text(_("Format"), 60, help_text=_("4v2, 3v3+1"))
     starts = text(_("How it starts"))
     ends = text(_("How it ends"))
     within_s = number(_("At most, s"), 1, 300)

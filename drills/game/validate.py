@@ -18,8 +18,9 @@ from drills.game.format import Format, UnclearFormat
 from drills.game.ladder import doubtful
 from drills.game.variations import CannotApply, apply
 
-LONGEST_GRID_M = 120.0  # Laws of the Game, Law 1: touchline at most 120 m
-WIDEST_GRID_M = 90.0  # Law 1: goal line at most 90 m
+LONGEST_GRID_M = 120  # Laws of the Game, Law 1: touchline at most 120 m
+WIDEST_GRID_M = 90  # Law 1: goal line at most 90 m
+SMALLEST_GRID_M = 2  # nobody plays in less, and nothing can be laid out in it
 NEEDS_NUMBER = frozenset(
     {
         LimitKind.TOUCHES,
@@ -145,6 +146,12 @@ def _grids(document: DrillDocument) -> Iterator[Problem]:
                 f"grids[{index}]",
                 f"{grid.length_m:g} × {grid.width_m:g} m is larger than the largest pitch, "
                 f"{LONGEST_GRID_M:g} × {WIDEST_GRID_M:g} m.",
+            )
+        if min(grid.length_m, grid.width_m) < SMALLEST_GRID_M:
+            yield Problem(
+                f"grids[{index}]",
+                f"{grid.length_m:g} × {grid.width_m:g} m is too small to play in: "
+                f"at least {SMALLEST_GRID_M:g} × {SMALLEST_GRID_M:g} m.",
             )
 
 

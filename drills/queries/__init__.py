@@ -1,6 +1,6 @@
 """All reads of the library. Pages, API and the planning of sessions call these; nothing here writes."""
 
-from drills.queries.differences import Clash, Difference, clashes, differences, in_words
+from drills.queries.differences import Clash, Difference, clashes, differences
 from drills.queries.facets import Facets, with_counts
 from drills.queries.files import Outcome, file_of, outcomes
 from drills.queries.filtered import filters_on
@@ -87,7 +87,6 @@ __all__ = [
     "hits",
     "hits_and_facets",
     "how_it_went",
-    "in_words",
     "keeping",
     "linked_data",
     "offered_rungs",

@@ -1,15 +1,18 @@
 """Two documents side by side, field by field, in words. Shown for revisions, and when two people saved at once."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
+import msgspec
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
 
 from drills.game.document import DrillDocument
+from drills.game.leaves import Leaf, are_pieces, leaves, paired
 from drills.game.sentences import (
     Names,
+    goal_name,
     number,
     say,
     say_change,
@@ -21,53 +24,9 @@ from drills.game.sentences import (
 )
 from drills.game.variations import apply
 from drills.queries import words
+from drills.queries.labels import label_of, plain_words, told
 
-LABELS = {
-    "title": gettext_lazy("Title"),
-    "purpose": gettext_lazy("What it is for"),
-    "activity": gettext_lazy("Activity"),
-    "moment": gettext_lazy("Moment of the game"),
-    "themes": gettext_lazy("Themes"),
-    "age_from": gettext_lazy("Youngest age"),
-    "age_to": gettext_lazy("Oldest age"),
-    "format": gettext_lazy("Format"),
-    "numbers": gettext_lazy("Numbers"),
-    "direction": gettext_lazy("Direction"),
-    "groups": gettext_lazy("Groups"),
-    "adults": gettext_lazy("Adults needed"),
-    "grids": gettext_lazy("Grids"),
-    "zones": gettext_lazy("Zones"),
-    "gates": gettext_lazy("Gates"),
-    "goals": gettext_lazy("Goals"),
-    "balls": gettext_lazy("Balls"),
-    "kit": gettext_lazy("Kit"),
-    "indoors": gettext_lazy("Indoors"),
-    "setup_minutes": gettext_lazy("Minutes to set up"),
-    "shot_towards": gettext_lazy("Where it is shot towards"),
-    "start": gettext_lazy("Start"),
-    "restarts": gettext_lazy("Restarts"),
-    "on_winning": gettext_lazy("On winning it"),
-    "scoring": gettext_lazy("Scoring"),
-    "ends": gettext_lazy("How it ends"),
-    "queue": gettext_lazy("Planned waiting"),
-    "conditions": gettext_lazy("Conditions"),
-    "phases": gettext_lazy("Phases"),
-    "work": gettext_lazy("Bouts and effort"),
-    "heading": gettext_lazy("Heading"),
-    "headers_per_player": gettext_lazy("Headers per player"),
-    "variations": gettext_lazy("Variations"),
-    "challenges": gettext_lazy("Challenges for one player"),
-    "say_this": gettext_lazy("Say this"),
-    "points": gettext_lazy("Coaching points"),
-    "faults": gettext_lazy("Usual faults"),
-    "questions": gettext_lazy("Questions"),
-    "praise": gettext_lazy("Praise"),
-    "coach_place": gettext_lazy("Coach's place"),
-    "stops": gettext_lazy("How it may be stopped"),
-    "safety": gettext_lazy("Safety"),
-    "notes": gettext_lazy("Notes"),
-    "scene": gettext_lazy("Drawn plan"),
-}
+MOST_DETAILS = 8  # of one line; a drawing that was moved as a whole has a hundred
 
 
 @dataclass(frozen=True)
@@ -83,10 +42,25 @@ class Difference:
 def differences(before: DrillDocument, after: DrillDocument) -> list[Difference]:
     """The fields that differ, in the order in which a coach would tell them."""
     return [
-        Difference(field, str(label), in_words(before, field), in_words(after, field))
-        for field, label in LABELS.items()
+        _difference(before, after, field)
+        for field in DrillDocument.__struct_fields__
         if getattr(before, field) != getattr(after, field)
     ]
+
+
+def _difference(before: DrillDocument, after: DrillDocument, field: str) -> Difference:
+    """The words of both, and beside them what those words do not tell."""
+    old, new = _Telling(before, field), _Telling(after, field)
+    first, second = old.lines(), new.lines()
+    for here, there, found in _untold(old, new):
+        _add(first, here, [told(each, each.before) for each in found])
+        _add(second, there, [told(each, each.after) for each in found])
+    said, now = _flat(first), _flat(second)
+    if said == now:  # items that read the same changed places, or their keys
+        every = list(leaves(old.value, new.value))
+        said += _few([told(each, each.before) for each in every])
+        now += _few([told(each, each.after) for each in every])
+    return Difference(field, label_of(field), said, now)
 
 
 @dataclass(frozen=True)
@@ -109,7 +83,7 @@ def clashes(yours: DrillDocument, theirs: DrillDocument, before: DrillDocument |
             each.label,
             each.after,
             each.before,
-            in_words(before, each.field) if before else [],
+            _words_before(each, yours, theirs, before) if before else [],
             _changed_by(each.field, yours, theirs, before) if before else "",
         )
         for each in differences(theirs, yours)
@@ -124,72 +98,127 @@ def _changed_by(field: str, yours: DrillDocument, theirs: DrillDocument, before:
     return _("Both of you changed this.")
 
 
-def in_words(document: DrillDocument, field: str) -> list[str]:
-    """The lines that one field of a document reads as."""
-    value = getattr(document, field)
-    if value in (None, "", ()):
-        return []
-    say_it = _WORDS.get(field)
-    if say_it is not None:
-        return list(say_it(document, value, Names.of(document, _)))
-    if isinstance(value, tuple):
-        return [_item(each) for each in value]
-    return [_item(value)]
+def _words_before(each: Difference, yours: DrillDocument, theirs: DrillDocument, before: DrillDocument) -> list[str]:
+    """What both began with, in as many words as what came of it."""
+    if getattr(theirs, each.field) == getattr(before, each.field):
+        return each.before
+    if getattr(yours, each.field) == getattr(before, each.field):
+        return each.after
+    return _difference(before, yours, each.field).before
 
 
-def _item(value: Any) -> str:
-    """Anything without words of its own: its texts and numbers, in order."""
-    if isinstance(value, float | int) and not isinstance(value, bool):
-        return number(float(value))
-    if isinstance(value, str):
-        return str(getattr(value, "value", value))
-    if isinstance(value, tuple):
-        return ", ".join(_item(each) for each in value)
-    told = (getattr(value, name) for name in value.__struct_fields__ if name != "key")
-    return " · ".join(_item(each) for each in told if each not in (None, "", (), False))
+@dataclass(frozen=True)
+class _Telling:
+    """A field of a document, told an item at a time where it is a list of pieces."""
+
+    document: DrillDocument
+    field: str
+
+    @property
+    def value(self) -> Any:
+        return getattr(self.document, self.field)
+
+    @property
+    def items(self) -> tuple[Any, ...]:
+        if self.value in (None, "", ()):
+            return ()
+        return self.value if are_pieces(self.value) else (self.value,)
+
+    @cached_property
+    def names(self) -> Names:
+        return Names.of(self.document, _)
+
+    def lines(self) -> list[list[str]]:
+        """The lines of each item."""
+        return [self.say(each) for each in self.items]
+
+    def say(self, item: Any) -> list[str]:
+        """An item of this field, as this document would tell it."""
+        say_it = _WORDS.get(self.field)
+        if say_it is not None:
+            return list(say_it(self.document, item, self.names))
+        return [plain_words(each) for each in item] if isinstance(item, tuple) else [plain_words(item)]
 
 
-def _variations(document: DrillDocument, value: Any, names: Names) -> Iterable[str]:
-    for variation in value:
-        changed = apply(document, variation)
-        changes = " ".join(say_change(each, document, changed, names) for each in variation.changes)
-        yield f"{variation.title} ({variation.rung.value}): {changes}"
+def _untold(old: _Telling, new: _Telling) -> Iterator[tuple[int, int, list[Leaf]]]:
+    """Of the items that both have: their places, and the differences that their words do not show."""
+    for _name, here, there in paired(old.items, new.items) if are_pieces(old.items + new.items) else ():
+        if here is not None and there is not None:
+            found = list(_hidden(old, old.items[here], new.items[there]))
+            if found:
+                yield here, there, found
 
 
-def _groups(document: DrillDocument, value: Any, names: Names) -> Iterable[str]:
-    sides = words.side_names(document.groups)
-    for each in value:
-        count = words.count_words(each.least, each.most)
-        yield f"{each.name}: {count} {words.group_words(each, sides)}"
+def _hidden(old: _Telling, before: Any, after: Any) -> Iterator[Leaf]:
+    if type(before) is not type(after):
+        if old.say(before) == old.say(after):
+            yield Leaf((), before, after)
+        return
+    for name in before.__struct_fields__:
+        was, now = getattr(before, name), getattr(after, name)
+        if was != now and not _shows(old, before, name, now):
+            yield from leaves(was, now, (name,))
 
 
-def _scene(document: DrillDocument, value: Any, names: Names) -> Iterable[str]:
-    yield _("{n} people, {m} steps").format(n=len(value.players), m=len(value.steps))
+def _shows(old: _Telling, item: Any, name: str, value: Any) -> bool:
+    """Whether the item reads otherwise when only this changes."""
+    try:
+        return old.say(msgspec.structs.replace(item, **{name: value})) != old.say(item)
+    except ValueError:  # alone it cannot change: another change goes with it
+        return False
 
 
-_WORDS: dict[str, Callable[[DrillDocument, Any, Names], Iterable[str]]] = {
-    "grids": lambda doc, value, names: (f"{say_grid(each)}: {each.purpose}" for each in value),
-    "conditions": lambda doc, value, names: (sentence(say(each, names)) for each in value),
-    "restarts": lambda doc, value, names: (say_restart(each, names) for each in value),
-    "phases": lambda doc, value, names: (say_phase(each, names) for each in value),
-    "work": lambda doc, value, names: [
-        _("{bouts}, {minutes} min in all, CR10 {effort}").format(
-            bouts=words.work_words(value), minutes=value.minutes, effort=number(value.effort)
-        )
-    ],
-    "groups": _groups,
-    "kit": lambda doc, value, names: (
-        f"{each.count} {words.kit_word(each.kind, each.count)}" for each in value
-    ),
+def _add(lines: list[list[str]], place: int, details: list[str]) -> None:
+    if details:
+        *others, last = lines[place] or [""]
+        lines[place] = [*others, f"{last} ({'; '.join(_few(details))})".strip()]
+
+
+def _few(details: list[str]) -> list[str]:
+    more = len(details) - MOST_DETAILS
+    return [*details[:MOST_DETAILS], _("and {n} more").format(n=more)] if more > 0 else details
+
+
+def _flat(lines: list[list[str]]) -> list[str]:
+    return [line for each in lines for line in each]
+
+
+def _variation(document: DrillDocument, variation: Any, names: Names) -> list[str]:
+    changed = apply(document, variation)
+    changes = " ".join(say_change(each, document, changed, names) for each in variation.changes)
+    return [f"{variation.title} ({variation.rung.value}): {changes}"]
+
+
+def _group(document: DrillDocument, group: Any, names: Names) -> list[str]:
+    count = words.count_words(group.least, group.most)
+    return [f"{group.name}: {count} {words.group_words(group, words.side_names(document.groups))}"]
+
+
+def _work(document: DrillDocument, work: Any, names: Names) -> list[str]:
+    text = _("{bouts}, {minutes} min in all, CR10 {effort}")
+    return [text.format(bouts=words.work_words(work), minutes=work.minutes, effort=number(work.effort))]
+
+
+def _scene(document: DrillDocument, scene: Any, names: Names) -> list[str]:
+    return [_("{n} people, {m} steps").format(n=len(scene.players), m=len(scene.steps))]
+
+
+# An item of a list, or the whole where the field is no list.
+_WORDS: dict[str, Callable[[DrillDocument, Any, Names], list[str]]] = {
+    "grids": lambda doc, each, names: [f"{say_grid(each)}: {each.purpose}"],
+    "conditions": lambda doc, each, names: [sentence(say(each, names))],
+    "restarts": lambda doc, each, names: [say_restart(each, names)],
+    "phases": lambda doc, each, names: [say_phase(each, names)],
+    "work": _work,
+    "groups": _group,
+    "kit": lambda doc, each, names: [f"{each.count} {words.kit_word(each.kind, each.count)}"],
     "balls": lambda doc, value, names: [words.balls_line(value)],
-    "scoring": lambda doc, value, names: (words.scoring_line(each, names.groups) for each in value),
+    "scoring": lambda doc, each, names: [words.scoring_line(each, names.groups)],
     "start": lambda doc, value, names: words.start_lines(value, names.groups),
     "queue": lambda doc, value, names: words.queue_lines(value),
-    "goals": lambda doc, value, names: (
-        f"{names.goals[each.key]}: {words.GOAL_SIZES[each.size]}" for each in value
-    ),
-    "zones": lambda doc, value, names: (each.name for each in value),
+    "goals": lambda doc, each, names: [f"{goal_name(each)}: {words.GOAL_SIZES[each.size]}"],
+    "zones": lambda doc, each, names: [each.name],
     "ends": lambda doc, value, names: [say_ends(value, names)],
-    "variations": _variations,
+    "variations": _variation,
     "scene": _scene,
 }

@@ -13,7 +13,7 @@ from django.utils.translation import gettext_lazy
 
 from club.errors import FieldProblem
 from drills.game.document import SCHEMA_VERSION
-from drills.queries.differences import LABELS
+from drills.queries.labels import LABELS
 from drills.queries.found import Found
 from drills.queries.revisions import exported
 

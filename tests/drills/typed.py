@@ -7,6 +7,7 @@ from unittest.mock import patch
 from django.http import QueryDict
 
 from drills.forms import DrillEditor
+from drills.forms.base import as_typed
 from drills.forms.editor import SPARE
 from drills.game.document import encode
 
@@ -25,7 +26,7 @@ def posted(editor: DrillEditor) -> QueryDict:
             if isinstance(value, list | tuple):
                 data.setlist(field.html_name, [str(each) for each in value])
             elif value is not None and value is not False:
-                data[field.html_name] = "on" if value is True else str(value)
+                data[field.html_name] = "on" if value is True else str(as_typed(value))
     return data
 
 

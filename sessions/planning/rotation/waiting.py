@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations
 
@@ -45,7 +46,8 @@ def _who_waits(night: Night, bout: int, sets: Sets, targets: dict[str, int]) -> 
     """Those whose waiting is most pressing, as long as every role stays filled; None where it can't be."""
     there = [name for name in night.there(bout) if name in targets]
     waited = {name: sum(name in who for who in sets.values()) for name in there}
-    left = {name: sum(name in night.there(b) for b in range(bout, night.bouts + 1)) for name in there}
+    to_come = [frozenset(night.there(each)) for each in range(bout, night.bouts + 1)]
+    left = {name: sum(name in each for each in to_come) for name in there}
     last = sets.get(bout - 1, frozenset())
 
     def pressing(name: str) -> tuple[bool, bool, float, int]:
@@ -146,34 +148,34 @@ def _unfilled(night: Night, bout: int) -> str:
     return next(iter(night.slots), "")
 
 
-def _twice(sets: Sets) -> int:
-    return sum(len(who & sets.get(bout + 1, frozenset())) for bout, who in sets.items())
+def _twice(sets: Sets, bouts: Iterable[int]) -> int:
+    """How many wait in one of these bouts and in the next one too."""
+    return sum(len(sets[bout] & sets[bout + 1]) for bout in bouts if bout in sets and bout + 1 in sets)
 
 
 def _fewer_twice(night: Night, sets: Sets) -> Sets:
     """Let two players change turns of waiting while that leaves fewer waiting twice running."""
-    best, count = dict(sets), _twice(sets)
+    best = dict(sets)
     improved = True
-    while count and improved:
+    while improved:
         improved = False
         for a, b in combinations(night.to_plan, 2):
-            for changed in _turns_changed(night, best, a, b):
-                if _twice(changed) < count:
-                    best, count, improved = changed, _twice(changed), True
-                    break
+            beside = {a - 1, a, b - 1, b}  # all that a change of these two can change
+            before = _twice(best, beside)
+            changed = (each for each in _turns_changed(night, best, a, b) if _twice(each, beside) < before)
+            fewer = next(changed, None) if before else None
+            if fewer is not None:
+                best, improved = fewer, True
     return best
 
 
-def _turns_changed(night: Night, sets: Sets, a: int, b: int) -> list[Sets]:
-    found = []
-    for x in sorted(sets[a] - sets[b]):
-        for y in sorted(sets[b] - sets[a]):
-            if x not in night.there(b) or y not in night.there(a):
-                continue
+def _turns_changed(night: Night, sets: Sets, a: int, b: int) -> Iterator[Sets]:
+    there_a, there_b = (frozenset(night.there(each)) for each in (a, b))
+    for x in sorted((sets[a] - sets[b]) & there_b):
+        for y in sorted((sets[b] - sets[a]) & there_a):
             changed = {**sets, a: sets[a] - {x} | {y}, b: sets[b] - {y} | {x}}
             if fills(night, a, changed[a]) and fills(night, b, changed[b]):
-                found.append(changed)
-    return found
+                yield changed
 
 
 def _every_plan(night: Night, start: Sets) -> Sets | None:
@@ -185,7 +187,7 @@ def _every_plan(night: Night, start: Sets) -> Sets | None:
     plans: list[Sets] = [{bout.number: frozenset(bout.waiting) for bout in night.played}]
     for bout, options in choices.items():
         plans = [{**plan, bout: who} for plan in plans for who in options]
-    return min([start, *plans], key=lambda plan: (unevenness(night, plan), _twice(plan)))
+    return min([start, *plans], key=lambda plan: (unevenness(night, plan), _twice(plan, plan)))
 
 
 def _choices(night: Night, bout: int, there: list[str]) -> list[frozenset[str]]:

@@ -20,6 +20,7 @@ from sessions.queries.pitch.rungs import Ladder, ladder
 from sessions.queries.pitch.tonight import Tonight, tonight_of
 from sessions.queries.plan import StationView
 from sessions.queries.spaces import largest_space
+from sessions.validators import MOST_PLAYERS
 
 AMPLE_M = (100.0, 60.0)
 NEAR = 4  # so many players more and fewer than expected are worked out beforehand
@@ -117,7 +118,7 @@ def near_fits(station: StationView, expected: int, booked: Mapping[str, float]) 
     length_m, width_m = float(asked["length_m"]), float(asked["width_m"])
     played = Played.of(station.drill, station.row.variation_key)
     near = {}
-    for players in range(max(1, expected - NEAR), expected + NEAR + 1):
+    for players in range(max(1, expected - NEAR), min(MOST_PLAYERS, expected + NEAR) + 1):
         found = best(played, players, None, None, length_m, width_m)
         if found:
             near[str(players)] = _short(found)
