@@ -30,7 +30,7 @@ def readiness() -> dict[str, Any]:
             "JOIN procrastinate_jobs j ON j.id = e.job_id WHERE j.status = 'todo' AND e.type = 'deferred'"
         )
         jobs, oldest = cursor.fetchone()
-    worker_alive = beat is not None and beat < 60
+    worker_alive = beat is not None and abs(beat) < 60
     return {
         "status": "ok" if not waiting and worker_alive else "not ready",
         "migrations_waiting": len(waiting),

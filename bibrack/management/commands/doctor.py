@@ -69,8 +69,8 @@ def _database() -> Iterator[tuple[bool, str]]:
     )
     beat = readiness["worker_heartbeat_s"]
     yield (
-        beat is not None and beat < 60,
-        f"The worker was last heard of {beat} s ago." if beat else "No worker runs.",
+        beat is not None and abs(beat) < 60,
+        f"The worker was last heard of {beat} s ago." if beat is not None else "No worker runs.",
     )
     oldest = readiness["oldest_job_s"] or 0
     yield oldest < OLD_JOB_S, f"The oldest waiting job is {oldest:.0f} s old."

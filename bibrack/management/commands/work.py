@@ -9,6 +9,8 @@ from typing import Any
 from django.core.management.base import BaseCommand
 from procrastinate.contrib.django import app
 
+from bibrack.periodic import OnceWorker
+
 NICER_BY = 5  # pages are answered first
 GRACE_S = 10.0
 QUEUES = {"quick": (["quick", "default"], 3), "solver": (["solver"], 1)}
@@ -43,10 +45,17 @@ async def work(names: list[str]) -> None:
 
 async def _worker(name: str) -> None:
     queues, concurrency = QUEUES[name]
-    await app.run_worker_async(
-        name=name,
-        queues=queues,
-        concurrency=concurrency,
-        install_signal_handlers=False,
-        shutdown_graceful_timeout=GRACE_S,
+    worker = OnceWorker(
+        app=app,
+        **{
+            **app.worker_defaults,
+            "name": name,
+            "queues": queues,
+            "concurrency": concurrency,
+            "install_signal_handlers": False,
+            "shutdown_graceful_timeout": GRACE_S,
+        },
     )
+    await worker.run()
+    # Nobody told it to: the database went away, say. Whoever watches this process starts it again.
+    raise RuntimeError(f"The worker of the queue {name} stopped by itself.")
