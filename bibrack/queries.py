@@ -5,6 +5,7 @@ from typing import Any
 from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
+from bibrack.outages import free_mb
 from club.actor import Actor
 from drills import queries as drills
 from sessions import queries as training
@@ -35,6 +36,7 @@ def readiness() -> dict[str, Any]:
         "status": "ok" if not waiting and worker_alive else "not ready",
         "migrations_waiting": len(waiting),
         "worker_heartbeat_s": None if beat is None else round(float(beat), 1),
+        "free_disk_mb": free_mb(),
         "jobs_waiting": jobs,
         "oldest_job_s": None if oldest is None else round(float(oldest), 1),
     }
