@@ -5,7 +5,6 @@ Environment: HOST (127.0.0.1), PORT (8000), DATA_DIR (./data), DATABASE_URL (non
 it when it is not running. No Django here: what needs it runs in processes of its own.
 """
 
-import contextlib
 import os
 import secrets
 import signal
@@ -101,11 +100,21 @@ def wait_for_port(options: Options, patience_s: float) -> None:
 
 
 def ensure_secret_key(data: Path) -> None:
-    """Make the installation's secret key once; only we can read it."""
-    with contextlib.suppress(FileExistsError):
-        descriptor = os.open(data / "secret_key", os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with os.fdopen(descriptor, "w", encoding="utf-8") as handle:
-            handle.write(secrets.token_urlsafe(48))
+    """Make the installation's secret key once; only we can read it. Call it while holding the data folder's lock.
+
+    It gets its name when it is whole; an empty one was left by a start that was killed.
+    """
+    path = data / "secret_key"
+    if path.exists() and path.stat().st_size:
+        return
+    half = data / "secret_key.new"
+    half.unlink(missing_ok=True)
+    descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    with os.fdopen(descriptor, "w", encoding="utf-8") as handle:
+        handle.write(secrets.token_urlsafe(48))
+        handle.flush()
+        os.fsync(handle.fileno())
+    half.replace(path)
 
 
 def child_environment(options: Options, url: str) -> dict[str, str]:

@@ -10,7 +10,6 @@ from django.contrib.staticfiles.finders import get_finders
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.db import connection
-from django.db.migrations.executor import MigrationExecutor
 
 from bibrack import epoch
 from bibrack.house import is_empty, way_in
@@ -46,11 +45,19 @@ class Command(BaseCommand):
 
     def _meet_epoch(self) -> None:
         stored = epoch.stored_epoch()
-        if stored in (None, epoch.SCHEMA_EPOCH):
+        if stored is None or stored == epoch.SCHEMA_EPOCH:
             return
+        if epoch.holds_nothing():  # a first start that was killed half-way: made again from the beginning
+            epoch.empty_the_database()
+        elif stored == 0 and epoch.tables_are_ours():
+            epoch.store_epoch()
+        else:
+            self._meet_another(stored)
+
+    def _meet_another(self, stored: int) -> None:
         if not epoch.holds_only_demo_data():
             raise CommandError(
-                f"This database was made by another unreleased version (epoch {stored}, here "
+                f"This database was made by another unreleased version (epoch {stored or 'unknown'}, here "
                 f"{epoch.SCHEMA_EPOCH}) and holds a real club: nothing was changed. Go back to that version "
                 "and export, then import here."
             )
@@ -62,10 +69,8 @@ class Command(BaseCommand):
         epoch.empty_the_database()
 
     def _migrate(self) -> None:
-        executor = MigrationExecutor(connection)
-        if executor.migration_plan(executor.loader.graph.leaf_nodes()):
+        if not epoch.is_migrated():
             call_command("migrate", interactive=False, verbosity=0)
-            epoch.store_epoch()
         if settings.CACHES["default"]["LOCATION"] not in connection.introspection.table_names():
             call_command("createcachetable", verbosity=0)
 
