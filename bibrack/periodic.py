@@ -20,7 +20,8 @@ class OnceDeferrer(PeriodicDeferrer):
     def __init__(self, registry: PeriodicRegistry) -> None:
         super().__init__(registry)
         for periodic in registry.periodic_tasks.values():
-            periodic.configure_kwargs.setdefault("queueing_lock", periodic.task.name)
+            lock = periodic.task.queueing_lock or periodic.task.name
+            periodic.configure_kwargs.setdefault("queueing_lock", lock)
 
     def get_previous_tasks(self, at: float) -> Iterable[TaskAtTime]:
         """Yield the tasks whose latest run, as of `at` (seconds since 1970), is another than the one deferred last."""

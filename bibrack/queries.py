@@ -36,6 +36,7 @@ def readiness() -> dict[str, Any]:
         "status": "ok" if not waiting and worker_alive else "not ready",
         "migrations_waiting": len(waiting),
         "worker_heartbeat_s": None if beat is None else round(float(beat), 1),
+        "drills_to_rederive": drills.count_outdated_drills(),
         "free_disk_mb": free_mb(),
         "jobs_waiting": jobs,
         "oldest_job_s": None if oldest is None else round(float(oldest), 1),

@@ -75,6 +75,13 @@ def _database() -> Iterator[tuple[bool, str]]:
         beat is not None and abs(beat) < 60,
         f"The worker was last heard of {beat} s ago." if beat is not None else "No worker runs.",
     )
+    outdated = readiness["drills_to_rederive"]
+    yield (
+        outdated == 0,
+        f"{outdated} drills are found by what an older version worked out; the worker is working them out anew."
+        if outdated
+        else "What drills are found by is up to date.",
+    )
     oldest = readiness["oldest_job_s"] or 0
     yield oldest < OLD_JOB_S, f"The oldest waiting job is {oldest:.0f} s old."
 

@@ -7,9 +7,12 @@ import signal
 from typing import Any
 
 from django.core.management.base import BaseCommand
+from django.db import connections
+from procrastinate.app import WorkerOptions
 from procrastinate.contrib.django import app
 
 from bibrack.periodic import OnceWorker
+from drills.actions import ask_to_rederive
 
 NICER_BY = 5  # pages are answered first
 GRACE_S = 10.0
@@ -28,6 +31,8 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         """Run jobs."""
         os.nice(NICER_BY)
+        ask_to_rederive()  # by the worker, since it is the new version's: one left from before would see nothing to do
+        connections.close_all()
         with app.replace_connector(app.connector.get_worker_connector()):  # type: ignore[attr-defined]
             asyncio.run(work(options["queue"] or sorted(QUEUES)))
 
@@ -45,17 +50,14 @@ async def work(names: list[str]) -> None:
 
 async def _worker(name: str) -> None:
     queues, concurrency = QUEUES[name]
-    worker = OnceWorker(
-        app=app,
-        **{
-            **app.worker_defaults,
-            "name": name,
-            "queues": queues,
-            "concurrency": concurrency,
-            "install_signal_handlers": False,
-            "shutdown_graceful_timeout": GRACE_S,
-        },
-    )
-    await worker.run()
+    options: WorkerOptions = {
+        **app.worker_defaults,
+        "name": name,
+        "queues": queues,
+        "concurrency": concurrency,
+        "install_signal_handlers": False,
+        "shutdown_graceful_timeout": GRACE_S,
+    }
+    await OnceWorker(app, **options).run()
     # Nobody told it to: the database went away, say. Whoever watches this process starts it again.
     raise RuntimeError(f"The worker of the queue {name} stopped by itself.")
