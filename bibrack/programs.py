@@ -45,6 +45,8 @@ class Program:
 
     def start(self) -> None:
         """Start it; it is sent SIGTERM when we die (on Linux)."""
+        if self.deaths:
+            self.pipe.wait_until_read()  # what follows are this start's words
         self._log_began_at = self.log.stat().st_size if self.log.exists() else 0
         self.child = subprocess.Popen(
             self.words,
