@@ -19,4 +19,4 @@ ENV PATH=/app/.venv/bin:$PATH PYTHONUNBUFFERED=1 PYTHONDONTWRITEBYTECODE=1 \
     DATA_DIR=/data STATIC_ROOT=/app/static_built PORT=8000
 USER bibrack
 EXPOSE 8000
-CMD ["python", "-m", "gunicorn", "--config", "docker/gunicorn.conf.py", "bibrack.wsgi:application"]
+CMD ["python", "manage.py", "serve", "--prepared"]

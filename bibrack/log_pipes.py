@@ -35,7 +35,7 @@ class Pipe:
         deadline = time.monotonic() + DRAIN_PATIENCE_S
         while _waiting_bytes(self.reads) and time.monotonic() < deadline:
             time.sleep(0.01)
-        time.sleep(0.05)  # for what it has read and not yet written
+        time.sleep(0.2)  # for what it has read and not yet written
 
 
 def _waiting_bytes(descriptor: int) -> int:

@@ -1,4 +1,4 @@
-"""The web application, as gunicorn serves it."""
+"""The web application, as the web server serves it."""
 
 import os
 

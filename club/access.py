@@ -46,19 +46,24 @@ def who_may(who: Who, *, write: Who | None = None) -> Callable[[View], View]:
     def decorate(view: View) -> View:
         @wraps(view)
         def decided(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
-            wanted = who if write is None or request.method in ("GET", "HEAD") else write
-            actor = request.actor  # type: ignore[attr-defined]
-            if wanted.includes(actor):
-                return view(request, *args, **kwargs)
-            if not actor.is_signed_in:
-                return redirect_to_login(request.get_full_path())
-            raise PermissionDenied
+            return turned_away(decided, request) or view(request, *args, **kwargs)
 
         decided.who_may = who  # type: ignore[attr-defined]
         decided.who_may_write = write or who  # type: ignore[attr-defined]
         return decided
 
     return decorate
+
+
+def turned_away(view: Any, request: HttpRequest) -> HttpResponse | None:
+    """What somebody gets who may not call a decided view; None for whoever may. Raises PermissionDenied."""
+    wanted: Who = view.who_may if request.method in ("GET", "HEAD") else view.who_may_write
+    actor = request.actor  # type: ignore[attr-defined]
+    if wanted.includes(actor):
+        return None
+    if not actor.is_signed_in:
+        return redirect_to_login(request.get_full_path())
+    raise PermissionDenied
 
 
 def decision_of(view: Any) -> Who | dict[str, Who] | None:

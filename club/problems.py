@@ -35,6 +35,13 @@ class Unprocessable(exceptions.APIException):
     default_detail = "This can't be done."
 
 
+class Unavailable(exceptions.APIException):
+    """503: can't be done now, but later."""
+
+    status_code = HTTPStatus.SERVICE_UNAVAILABLE
+    default_detail = "This can't be done now. Try again in a minute."
+
+
 def handler(error: Exception, context: dict[str, Any]) -> Response | None:
     """Turn any known error into a problem; unknown ones go on to the server's own page for errors."""
     if isinstance(error, Stale):

@@ -11,6 +11,7 @@ LONGEST_MINUTES = 240
 MOST_PLAYERS = 60
 MOST_PARTS = 12
 MOST_STATIONS = 6
+MOST_STATIONS_IN_ALL = 24  # what an evening of many groups needs, and what a sheet can hold
 MOST_PART_MINUTES = 120
 
 
@@ -67,6 +68,8 @@ def parts_problems(parts: Sequence[PartLike]) -> list[FieldProblem]:
     found = []
     if len(parts) > MOST_PARTS:
         found.append(FieldProblem("parts", f"At most {MOST_PARTS} parts."))
+    if sum(len(part.stations) for part in parts) > MOST_STATIONS_IN_ALL:
+        found.append(FieldProblem("parts", f"At most {MOST_STATIONS_IN_ALL} stations in one session."))
     for index, part in enumerate(parts):
         found += _part_problems(part, f"parts[{index}]")
     return found

@@ -1,5 +1,6 @@
 """Drills from a file: each row is taken whole or refused with its reasons; the same content is taken once."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
@@ -34,7 +35,7 @@ def import_drills(*, actor: Actor, data: Any) -> list[ImportedRow]:
     return [_import_row(actor, number, row, known) for number, row in enumerate(rows)]
 
 
-def rows_of(data: Any) -> list[Any]:
+def rows_of(data: Any) -> Sequence[Any]:
     """The rows of a file: a list of documents, an object whose `drills` is one, or one drill alone."""
     if isinstance(data, dict) and "drills" not in data and ("document" in data or "title" in data):
         data = [data]  # one drill alone
@@ -42,7 +43,7 @@ def rows_of(data: Any) -> list[Any]:
     version = data.get("schema_version", SCHEMA_VERSION) if isinstance(data, dict) else SCHEMA_VERSION
     if not isinstance(version, int) or version not in KNOWN_VERSIONS:
         raise Refused(f"Schema version {str(version)[:20]!r} is not known here.", "schema_version")
-    if not isinstance(rows, list):
+    if isinstance(rows, str | bytes) or not isinstance(rows, Sequence):
         raise Refused("A file of drills is a list, or an object with a list named “drills”.", "drills")
     if len(rows) > MOST_IMPORTED:
         raise Refused(f"At most {MOST_IMPORTED} drills in one file; this one has {len(rows)}.", "drills")

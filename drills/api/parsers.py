@@ -8,9 +8,9 @@ from rest_framework import status
 from rest_framework.exceptions import APIException, ParseError
 from rest_framework.parsers import BaseParser
 
-from drills.validators import LARGEST_IMPORT_BYTES
-
-DEEPEST = 32
+from club.errors import Refused
+from drills.game.document.exchange import DEEPEST, NotAFile, TooManyRows, cut
+from drills.validators import LARGEST_IMPORT_BYTES, MOST_IMPORTED
 
 
 class TooLarge(APIException):
@@ -41,10 +41,24 @@ class DocumentParser(BaseParser):
         return data
 
 
-class ImportParser(DocumentParser):
-    """JSON of at most 20 MiB."""
+class ImportParser(BaseParser):
+    """A file of drills of at most 20 MiB; its rows are read one at a time."""
 
+    media_type = "application/json"
     most_bytes = LARGEST_IMPORT_BYTES
+
+    def parse(
+        self, stream: Any, media_type: str | None = None, parser_context: Mapping[str, Any] | None = None
+    ) -> Any:
+        raw = stream.read(self.most_bytes + 1)
+        if len(raw) > self.most_bytes:
+            raise TooLarge(f"At most {self.most_bytes} bytes.")
+        try:
+            return cut(raw, most_rows=MOST_IMPORTED)
+        except TooManyRows as error:
+            raise Refused(str(error), "drills") from error
+        except NotAFile as error:
+            raise ParseError(str(error)) from error
 
 
 def _refuse(name: str) -> Any:

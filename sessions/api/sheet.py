@@ -1,10 +1,13 @@
 """The printed sheet of a session as PDF."""
 
+from collections.abc import Callable
 from typing import Any
 from uuid import UUID
 
+import structlog
 from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import reverse
+from django.utils.translation import gettext as _
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter, extend_schema
 from rest_framework.negotiation import DefaultContentNegotiation
@@ -15,11 +18,13 @@ from rest_framework.views import APIView
 from club.access import HELPERS, STAFF
 from club.api_tools import FileRenderer, file_answer
 from club.errors import FieldProblem, Refused
+from club.problems import Unavailable
 from sessions import access, queries
 from sessions.api.turns import read_turns, station_for_turns
 from sessions.queries.turns import TurnsPage, turns_sheet
-from sessions.sheet import SIZES, digest, pdf, turns_digest, turns_pdf
+from sessions.sheet import SIZES, NotTypeset, digest, pdf, turns_digest, turns_pdf
 
+log = structlog.get_logger("sessions.sheet")
 PDF = "application/pdf"
 INKS = ("colour", "black")
 
@@ -72,7 +77,7 @@ def turns_sheet_of(request: HttpRequest, page: TurnsPage) -> HttpResponse:
         request,
         turns_digest(sheet)[:32],
         PDF,
-        lambda: turns_pdf(sheet),
+        lambda: _made(lambda: turns_pdf(sheet)),
         Content_Disposition=f'inline; filename="turns-{page.session.day:%Y-%m-%d}.pdf"',
     )
 
@@ -91,6 +96,15 @@ def sheet_of(request: HttpRequest, session: Any) -> HttpResponse:
         request,
         digest(sheet, size)[:32],
         PDF,
-        lambda: pdf(sheet, size),
+        lambda: _made(lambda: pdf(sheet, size)),
         Content_Disposition=f'inline; filename="session-{session.day:%Y-%m-%d}-{size}.pdf"',
     )
+
+
+def _made(make: Callable[[], bytes]) -> bytes:
+    """The bytes of a sheet. Raises Unavailable when the typesetter did not manage."""
+    try:
+        return make()
+    except NotTypeset as error:
+        log.error("sheet not made", reason=str(error))
+        raise Unavailable(_("This sheet can't be made now. Try again in a minute.")) from error

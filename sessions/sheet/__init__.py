@@ -11,6 +11,7 @@ from sessions.sheet.turns import (
     turns_pdf,
     turns_png,
 )
+from sessions.sheet.typeset import NotTypeset
 
 __all__ = [
     "SIZES",
@@ -18,6 +19,7 @@ __all__ = [
     "BoutOnPaper",
     "Hand",
     "Ladder",
+    "NotTypeset",
     "Part",
     "Picture",
     "PlayerOnPaper",

@@ -9,12 +9,12 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from functools import cache
-from importlib.resources import files
 from pathlib import Path
 from typing import Any, Literal
 
 from drills.drawing.paper import FONT
 from sessions.sheet.content import Sheet
+from sessions.sheet.typeset import Order, typeset
 
 Size = Literal["a4", "pocket"]
 SIZES: tuple[Size, ...] = ("a4", "pocket")
@@ -50,25 +50,14 @@ def png(sheet: Sheet, size: Size = "a4", *, ppi: float = 110) -> list[bytes]:
 
 
 def set_as_pdf(main: str, given: Mapping[str, bytes], stamp: int) -> bytes:
-    """The file `main` of these, with those it opens, as PDF/UA-1. `stamp`: seconds since 1970 that stand in it as its time."""
-    import typst
-
-    try:
-        return bytes(_set(main, given, format="pdf", pdf_standards="ua-1", timestamp=stamp))
-    except typst.TypstError:  # the standard allows no letter that is in no font at hand; paper is worth more
-        return bytes(_set(main, given, format="pdf", timestamp=stamp))
+    """The file `main` of these, with those it opens, as PDF/UA-1. `stamp`: seconds since 1970 that stand in it as its time.
+    Raises NotTypeset."""
+    return typeset(Order(main, dict(given), "pdf", stamp=stamp))[0]
 
 
 def set_as_png(main: str, given: Mapping[str, bytes], ppi: float) -> list[bytes]:
-    """The same as a picture of each page."""
-    made = _set(main, given, format="png", ppi=ppi)
-    return [made] if isinstance(made, bytes) else list(made)
-
-
-def _set(main: str, given: Mapping[str, bytes], **options: Any) -> Any:
-    import typst
-
-    return typst.compile({"main": given[main], **given}, font_paths=_fonts(), **options)
+    """The same as a picture of each page. Raises NotTypeset."""
+    return typeset(Order(main, dict(given), "png", ppi=ppi))
 
 
 def _files_in(sheet: Sheet, size: Size) -> dict[str, bytes]:
@@ -84,14 +73,6 @@ def _files_in(sheet: Sheet, size: Size) -> dict[str, bytes]:
 def _coarser(picture: bytes) -> bytes:
     """Hatches with their lines wider apart: a player is 3 mm high in the pocket, where the usual ones run into grey."""
     return picture.replace(b"<pattern ", b'<pattern patternTransform="scale(%s)" ' % POCKET_HATCH)
-
-
-@cache
-def _fonts() -> Any:
-    """The fonts that come along."""
-    import typst
-
-    return typst.Fonts(font_paths=[str(files("font_lato") / "files")])
 
 
 def _files(sheet: Sheet) -> dict[str, bytes]:

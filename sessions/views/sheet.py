@@ -3,9 +3,11 @@
 from uuid import UUID
 
 from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
 
 from club.access import STAFF, who_may
 from club.errors import Refused
+from club.problems import Unavailable
 from sessions import access
 from sessions.api.sheet import sheet_of
 
@@ -18,3 +20,10 @@ def sheet(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return sheet_of(request, session)
     except Refused as refused:
         raise Http404 from refused
+    except Unavailable as busy:
+        return no_sheet(request, busy)
+
+
+def no_sheet(request: HttpRequest, busy: Unavailable) -> HttpResponse:
+    """In the sheet's place, when it can't be made."""
+    return render(request, "sessions/no_sheet.html", {"detail": busy.detail}, status=busy.status_code)

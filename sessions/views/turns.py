@@ -13,10 +13,12 @@ from django.views.decorators.http import require_POST
 
 from club.access import HELPERS, who_may
 from club.errors import Refused
+from club.problems import Unavailable
 from sessions import access, actions
 from sessions.api.sheet import turns_sheet_of
 from sessions.api.turns import read_turns
 from sessions.queries import turns as turns_of
+from sessions.views.sheet import no_sheet
 
 
 @who_may(HELPERS)
@@ -36,7 +38,10 @@ def turns_pdf(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRe
     """The same on paper, under the same rule."""
     session = access.session_for_turns(request.actor, public_id)
     part, station = _found(session, station_id)
-    return turns_sheet_of(request, read_turns(request, session, part, station))
+    try:
+        return turns_sheet_of(request, read_turns(request, session, part, station))
+    except Unavailable as busy:
+        return no_sheet(request, busy)
 
 
 @who_may(HELPERS)

@@ -94,5 +94,5 @@ def test_the_image_ends_as_an_ordinary_user_and_carries_what_the_file_calls() ->
         "python:3.11-slim-bookworm"
     ] * 2
     named = re.findall(r"docker/[\w.]+", str([services()[name] for name in OURS]))
-    assert sorted(set(named)) == ["docker/gunicorn.conf.py", "docker/web_alive.py", "docker/worker_alive.py"]
+    assert sorted(set(named)) == ["docker/web_alive.py", "docker/worker_alive.py"]
     assert all((ROOT / path).is_file() for path in named)

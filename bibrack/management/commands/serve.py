@@ -4,15 +4,16 @@ import os
 from pathlib import Path
 from typing import Any
 
+from django.conf import settings
 from django.core.management import call_command
 from django.core.management.base import BaseCommand
-from django.db import connections
-from django.urls import get_resolver
-from gunicorn.app.base import BaseApplication
+from django.urls import reverse
 
 from bibrack.house import way_in
+from bibrack.web.limits import Limits
+from bibrack.web.server import WebServer, listen, raise_file_limit, serve, spool_in
 
-THREADS = 8
+LARGE = ("drills:bring-in", "api-drills-import")  # where a file of drills is sent
 
 
 class Command(BaseCommand):
@@ -23,51 +24,35 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: Any) -> None:
         """Say where to listen."""
-        parser.add_argument("--bind", required=True, help="host:port")
+        here = f"{os.environ.get('HOST') or '0.0.0.0'}:{os.environ.get('PORT') or 8000}"
+        parser.add_argument(
+            "--bind", default=here, help="host:port (HOST and PORT, else all addresses, 8000)"
+        )
+        parser.add_argument("--threads", type=int, default=int(os.environ.get("WEB_THREADS") or 8))
         parser.add_argument("--ways-in", type=Path, help="write one-time links to this file")
+        parser.add_argument("--prepared", action="store_true", help="the database is up to date already")
 
     def handle(self, *args: Any, **options: Any) -> None:
         """Prepare, write the links, serve."""
-        call_command("prepare", no_links=True)
+        if not options["prepared"]:
+            call_command("prepare", no_links=True)
         if options["ways_in"]:
             write_privately(options["ways_in"], "\n".join(way_in()))
         self.check(display_num_errors=False)
-        _ = get_resolver().url_patterns  # load all pages before the fork: the child shares them
-        for connection in connections.all(initialized_only=True):
-            connection.close()
-            connection.close_pool()  # type: ignore[attr-defined]  # its threads would not outlive the fork
-        Site(options["bind"]).run()
+        host, _, port = options["bind"].rpartition(":")
+        raise_file_limit()
+        spool_in(settings.DATA_DIR / "spool")
+        serve(site(host.strip("[]"), int(port), options["threads"]))
 
 
-class Site(BaseApplication):
-    """The web server: one process, since its threads share memory."""
+def site(host: str, port: int, threads: int) -> WebServer:
+    """The web server: one process, since its threads share memory. It is made only now: it looks once at which static
+    files there are, and has to find them all."""
+    from bibrack.wsgi import application
 
-    def __init__(self, bind: str) -> None:
-        self.bind = bind
-        super().__init__()
-
-    def load_config(self) -> None:
-        """Set what differs from the server's defaults."""
-        wanted = {
-            "bind": self.bind,
-            "worker_class": "gthread",
-            "workers": 1,
-            "threads": THREADS,
-            "preload_app": True,
-            "timeout": 60,
-            "graceful_timeout": 5,
-            "control_socket_disable": True,
-            "loglevel": "warning",
-            "proc_name": "bibrack",
-        }
-        for name, value in wanted.items():
-            self.cfg.set(name, value)
-
-    def load(self) -> Any:
-        """Return the site. It is made only now: it looks once at which static files there are, and has to find them all."""
-        from bibrack.wsgi import application
-
-        return application
+    limits = Limits(large_paths=frozenset(reverse(name) for name in LARGE))
+    proxied = settings.TRUSTED_PROXIES > 0
+    return WebServer(application, listen(host, port), limits=limits, threads=threads, behind_proxy=proxied)
 
 
 def write_privately(path: Path, text: str) -> None:

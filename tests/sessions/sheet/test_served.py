@@ -8,6 +8,7 @@ from django.test import Client
 
 from club.queries.settings import settings_read_once
 from sessions import queries
+from sessions.sheet.typeset import NotTypeset, Order
 from tests.factories import player_in
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World
@@ -33,6 +34,21 @@ def test_page_and_api_give_the_same_paper_once(world: World, session: Any, clien
     assert (same.status_code, same.content) == (304, b"")
     pocket = client.get(f"/api/v1/sessions/{session.public_id}/sheet.pdf?size=pocket&ink=black")
     assert (pocket.status_code, pocket["ETag"] != page["ETag"]) == (200, True)
+
+
+def test_a_sheet_that_cannot_be_made_says_so_and_is_tried_again(
+    world: World, session: Any, client: Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(order: Order) -> list[bytes]:
+        raise NotTypeset("too many sheets are being made")
+
+    monkeypatch.setattr("sessions.sheet.render.typeset", fails)
+    client.force_login(world.people.coach, backend="django.contrib.auth.backends.ModelBackend")
+    page = client.get(f"/sessions/{session.public_id}/sheet.pdf")
+    assert (page.status_code, page["Content-Type"].split(";")[0]) == (503, "text/html")
+    assert b"be made now. Try again in a minute." in page.content
+    answer = client.get(f"/api/v1/sessions/{session.public_id}/sheet.pdf")
+    assert (answer.status_code, answer["Content-Type"]) == (503, "application/problem+json")
 
 
 def test_a_size_that_is_not_there_is_a_problem(world: World, session: Any, client: Client) -> None:
