@@ -150,7 +150,7 @@ def test_a_writer_that_dies_is_followed_by_one_that_reads_on(pipes: LogPipes) ->
 def test_several_programs_write_while_files_are_turned_each_into_its_own(tmp_path: Path) -> None:
     pipes = LogPipes(tmp_path / "log", ["web", "worker"], limit=5_000)
     pipes.keep_writing()
-    loud = "import sys\nfor n in range(700): print(f'{sys.argv[1]} {n:04}', flush=True)"
+    loud = "import os, sys\nfor n in range(700): os.write(1, f'{sys.argv[1]} {n:04}\\n'.encode())"
     children = [
         subprocess.Popen([sys.executable, "-c", loud, f"{name}{twin}"], stdout=pipes[name].writes)
         for name in ("web", "worker")
