@@ -14,7 +14,7 @@ from django.db import connection
 from bibrack import epoch
 from bibrack.house import is_empty
 from tests.bibrack import killed
-from tests.factories import ClubSettingsFactory
+from tests.factories import ClubSettingsFactory, UserFactory
 from tests.harness.free_port import free_port
 from tests.harness.house import House, until
 from tests.harness.templates import pointed_at, run
@@ -65,6 +65,22 @@ def prepare() -> str:
 def test_migrate_by_hand_and_then_a_start(tables: None) -> None:
     assert epoch.stored_epoch() == epoch.SCHEMA_EPOCH
     assert "/set-up/" in prepare()
+
+
+def test_the_set_up_link_is_printed_by_its_command_alone_and_only_while_nobody_administers(
+    tables: None,
+) -> None:
+    said, link = StringIO(), StringIO()
+    call_command("prepare", no_demo=True, no_links=True, stdout=said)
+    call_command("set_up_link", stdout=link)
+    assert ("set-up" in said.getvalue(), "set_up_link` prints" in said.getvalue()) == (False, True)
+    assert "/set-up/" in link.getvalue()
+    UserFactory(is_superuser=True)
+    with pytest.raises(CommandError, match="has an administrator"):
+        call_command("set_up_link")
+    said = StringIO()
+    call_command("prepare", no_demo=True, no_links=True, stdout=said)
+    assert said.getvalue() == ""
 
 
 def test_half_made_tables_that_hold_nothing_are_made_again(tables: None) -> None:

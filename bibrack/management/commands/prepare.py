@@ -13,6 +13,7 @@ from django.db import connection
 
 from bibrack import epoch
 from bibrack.house import is_empty, way_in
+from club.queries.people import administrator_exists
 
 REBUILD = "REBUILD_DEMO"
 
@@ -42,6 +43,12 @@ class Command(BaseCommand):
         if not options["no_links"]:
             for line in way_in():
                 self.stdout.write(line)
+        elif (
+            not administrator_exists()
+        ):  # what is written here may end in a log: the link opens the whole club
+            self.stdout.write(
+                "Nobody administers this club yet: `python manage.py set_up_link` prints the way in."
+            )
 
     def _meet_epoch(self) -> None:
         stored = epoch.stored_epoch()
