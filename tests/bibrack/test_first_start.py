@@ -27,7 +27,7 @@ def test_a_first_start_killed_at_one_moment_after_another_ends_in_a_working_demo
     house = House(data, free_port(), demo=True)
     for moment in killed.MOMENTS:
         house.start()
-        assert until(lambda: moment(house)), moment.__name__  # noqa: B023
+        assert until(lambda: moment(house), killed.PATIENCE_S), moment.__name__  # noqa: B023
         killed.crash(house)
         (data / "secret_key").write_text("")  # made, and not yet written
     assert killed.healed(house)

@@ -181,6 +181,18 @@ def test_monitors_hear_of_a_database_that_takes_no_writes() -> None:
     assert (response.status_code, response.json()["detail"]) == (503, str(outages.READ_ONLY.words))
 
 
+def test_commands_that_start_things_say_it_in_one_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("bibrack.management.commands.prepare.collect_static", lambda: None)
+    with failing("53100", "FROM bibrack_epoch"), pytest.raises(CommandError, match="disk is full"):
+        call_command("prepare", no_demo=True)
+
+
+def test_a_worker_without_a_database_says_it_in_one_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("bibrack.management.commands.work.os.nice", lambda by: 0)
+    with failing("57P03", "drills_drill"), pytest.raises(CommandError, match="stopping or starting"):
+        call_command("work")
+
+
 def doctor() -> str:
     said = StringIO()
     with suppress(CommandError):

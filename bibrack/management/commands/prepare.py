@@ -9,9 +9,9 @@ from django.conf import settings
 from django.contrib.staticfiles.finders import get_finders
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
-from django.db import connection
+from django.db import DatabaseError, connection
 
-from bibrack import epoch
+from bibrack import epoch, outages
 from bibrack.house import is_empty, way_in
 from club.queries.people import administrator_exists
 
@@ -35,6 +35,12 @@ class Command(BaseCommand):
         collect_static()
         if options["only_static"]:
             return
+        try:
+            self._bring_up_to_date(options)
+        except DatabaseError as error:
+            raise CommandError(f"{outages.known(error).words} ({outages.first_line(error)})") from error
+
+    def _bring_up_to_date(self, options: dict[str, Any]) -> None:
         self._meet_epoch()
         self._migrate()
         wanted = not options["no_demo"] and os.environ.get("DEMO", "yes").lower() not in ("no", "0", "false")

@@ -6,11 +6,13 @@ import os
 import signal
 from typing import Any
 
-from django.core.management.base import BaseCommand
-from django.db import connections
+from django.core.management.base import BaseCommand, CommandError
+from django.db import DatabaseError, connections
 from procrastinate.app import WorkerOptions
 from procrastinate.contrib.django import app
+from procrastinate.exceptions import ProcrastinateException
 
+from bibrack import outages
 from bibrack.periodic import OnceWorker
 from drills.actions import ask_to_rederive
 
@@ -31,10 +33,14 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         """Run jobs."""
         os.nice(NICER_BY)
-        ask_to_rederive()  # by the worker, since it is the new version's: one left from before would see nothing to do
-        connections.close_all()
-        with app.replace_connector(app.connector.get_worker_connector()):  # type: ignore[attr-defined]
-            asyncio.run(work(options["queue"] or sorted(QUEUES)))
+        try:
+            # By the worker, since it is the new version's: one left from before would see nothing to do.
+            ask_to_rederive()
+            connections.close_all()
+            with app.replace_connector(app.connector.get_worker_connector()):  # type: ignore[attr-defined]
+                asyncio.run(work(options["queue"] or sorted(QUEUES)))
+        except (DatabaseError, ProcrastinateException) as error:
+            raise CommandError(f"{outages.known(error).words} ({outages.first_line(error)})") from error
 
 
 async def work(names: list[str]) -> None:
