@@ -38,4 +38,9 @@ def way_in() -> Iterator[str]:
                 yield f"  {role:<12} {sign_in_link(user)}"
     if not administrator_exists():
         yield "Become the first administrator (works once, within a week):"
-        yield f"  {'set up':<12} {settings.SITE_URL}/set-up/{make_link(kind=LinkKind.SET_UP)}/"
+        yield f"  {'set up':<12} {set_up_link()}"
+
+
+def set_up_link() -> str:
+    """Return a full address that makes whoever opens it first the administrator."""
+    return f"{settings.SITE_URL}/set-up/{make_link(kind=LinkKind.SET_UP)}/"

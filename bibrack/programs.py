@@ -9,9 +9,9 @@ import time
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from bibrack.log_pipes import Pipe
 from bibrack.postgres import process
 
-LOG_LIMIT_BYTES = 5_000_000
 FIRST_PAUSE_S, LONGEST_PAUSE_S = 0.5, 30.0
 SETTLED_S = 60.0  # alive for so long, a program's earlier deaths are forgotten
 END_PATIENCE_S = 15.0
@@ -19,16 +19,24 @@ CHILDREN_FILE = "children.json"
 
 
 class Program:
-    """One child process with a log file of its own. Start it from the main thread."""
+    """One child process whose words go into a pipe, and from there into a log. Start it from the main thread."""
 
     def __init__(
-        self, name: str, words: Sequence[str], *, folder: Path, env: Mapping[str, str], log: Path
+        self,
+        name: str,
+        words: Sequence[str],
+        *,
+        folder: Path,
+        env: Mapping[str, str],
+        log: Path,
+        pipe: Pipe,
     ) -> None:
         self.name = name
         self.words = list(words)
         self.folder = folder
         self.env = dict(env)
         self.log = log
+        self.pipe = pipe
         self.child: subprocess.Popen[bytes] | None = None
         self.deaths = 0
         self._started_at = 0.0
@@ -37,21 +45,19 @@ class Program:
 
     def start(self) -> None:
         """Start it; it is sent SIGTERM when we die (on Linux)."""
-        self.log.parent.mkdir(mode=0o700, exist_ok=True)
-        if self.log.exists() and self.log.stat().st_size > LOG_LIMIT_BYTES:
-            self.log.replace(self.log.with_suffix(".log.old"))
-        with self.log.open("ab") as sink:
-            self._log_began_at = sink.tell()
-            self.child = subprocess.Popen(
-                self.words,
-                cwd=self.folder,
-                env=self.env,
-                stdin=subprocess.DEVNULL,
-                stdout=sink,
-                stderr=sink,
-                start_new_session=True,  # Ctrl-C reaches us alone; we end the others in order
-                preexec_fn=process.ends_with_parent(signal.SIGTERM),
-            )
+        if self.deaths:
+            self.pipe.wait_until_read()  # what follows are this start's words
+        self._log_began_at = self.log.stat().st_size if self.log.exists() else 0
+        self.child = subprocess.Popen(
+            self.words,
+            cwd=self.folder,
+            env=self.env,
+            stdin=subprocess.DEVNULL,
+            stdout=self.pipe.writes,
+            stderr=self.pipe.writes,
+            start_new_session=True,  # Ctrl-C reaches us alone; we end the others in order
+            preexec_fn=process.ends_with_parent(signal.SIGTERM),
+        )
         self._started_at = time.monotonic()
 
     def is_running(self) -> bool:
@@ -75,9 +81,12 @@ class Program:
 
     def last_words(self, lines: int = 12) -> str:
         """Return the end of what it has logged since its last start."""
+        self.pipe.wait_until_read()
         if not self.log.exists():
             return ""
-        said = self.log.read_bytes()[self._log_began_at :].decode(errors="replace")
+        written = self.log.read_bytes()
+        since = self._log_began_at if self._log_began_at <= len(written) else 0  # a new file was begun
+        said = written[since:].decode(errors="replace")
         return "\n".join(said.splitlines()[-lines:])
 
 

@@ -5,6 +5,7 @@ from typing import Any
 from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
+from bibrack.outages import free_mb
 from club.actor import Actor
 from drills import queries as drills
 from sessions import queries as training
@@ -30,11 +31,13 @@ def readiness() -> dict[str, Any]:
             "JOIN procrastinate_jobs j ON j.id = e.job_id WHERE j.status = 'todo' AND e.type = 'deferred'"
         )
         jobs, oldest = cursor.fetchone()
-    worker_alive = beat is not None and beat < 60
+    worker_alive = beat is not None and abs(beat) < 60
     return {
         "status": "ok" if not waiting and worker_alive else "not ready",
         "migrations_waiting": len(waiting),
         "worker_heartbeat_s": None if beat is None else round(float(beat), 1),
+        "drills_to_rederive": drills.count_outdated_drills(),
+        "free_disk_mb": free_mb(),
         "jobs_waiting": jobs,
         "oldest_job_s": None if oldest is None else round(float(oldest), 1),
     }

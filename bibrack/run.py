@@ -5,7 +5,7 @@ Environment: HOST (127.0.0.1), PORT (8000), DATA_DIR (./data), DATABASE_URL (non
 it when it is not running. No Django here: what needs it runs in processes of its own.
 """
 
-import contextlib
+import errno
 import os
 import secrets
 import signal
@@ -24,6 +24,7 @@ from typing import IO
 from urllib.parse import urlsplit
 
 from bibrack import programs
+from bibrack.log_pipes import LogPipes
 from bibrack.postgres import process, runlock, where
 from bibrack.postgres.errors import PostgresError
 from bibrack.postgres.server import Server
@@ -37,7 +38,10 @@ LOOK_EVERY_S = 0.2
 WAYS_IN = "ways-in.txt"
 # How the C library keeps memory: by default it has up to eight pools a processor, and gives little of them back.
 SMALLER = {"MALLOC_ARENA_MAX": "2", "MALLOC_TRIM_THRESHOLD_": "131072"}
+LOGS = ("web", "worker", "postgres")
 DATABASE_RETRIES = 5
+FULL_DISK = 507  # what /healthz answers when the site works and can save nothing
+DISK_REFUSES = (errno.ENOSPC, errno.EDQUOT, errno.EROFS)
 
 
 class CannotRun(RuntimeError):
@@ -103,11 +107,21 @@ def wait_for_port(options: Options, patience_s: float) -> None:
 
 
 def ensure_secret_key(data: Path) -> None:
-    """Make the installation's secret key once; only we can read it."""
-    with contextlib.suppress(FileExistsError):
-        descriptor = os.open(data / "secret_key", os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with os.fdopen(descriptor, "w", encoding="utf-8") as handle:
-            handle.write(secrets.token_urlsafe(48))
+    """Make the installation's secret key once; only we can read it. Call it while holding the data folder's lock.
+
+    It gets its name when it is whole; an empty one was left by a start that was killed.
+    """
+    path = data / "secret_key"
+    if path.exists() and path.stat().st_size:
+        return
+    half = data / "secret_key.new"
+    half.unlink(missing_ok=True)
+    descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    with os.fdopen(descriptor, "w", encoding="utf-8") as handle:
+        handle.write(secrets.token_urlsafe(48))
+        handle.flush()
+        os.fsync(handle.fileno())
+    half.replace(path)
 
 
 def child_environment(options: Options, url: str) -> dict[str, str]:
@@ -142,6 +156,7 @@ class Supervisor:
         self.stopping = threading.Event()
         self.server: Server | None = None
         self.programs: list[Program] = []
+        self.logs: LogPipes | None = None
         self._database_deaths = 0
         self._database_not_before = 0.0
 
@@ -155,7 +170,9 @@ class Supervisor:
             orphans = programs.end_orphans(self.options.data)
             wait_for_port(self.options, ORPHAN_PATIENCE_S if orphans else 0.0)
             ensure_secret_key(self.options.data)
-            url = self.options.database_url or self._start_database(lock)
+            self.logs = LogPipes(self.options.data / "log", LOGS)
+            self.logs.keep_writing()
+            url = self.options.database_url or self._start_database(lock, self.logs)
             env = child_environment(self.options, url)
             self._start_program("web server", web_words(self.options), env)
             if self._wait_until_ready():
@@ -169,14 +186,16 @@ class Supervisor:
     def _stop_soon(self, number: int, frame: FrameType | None) -> None:
         self.stopping.set()
 
-    def _start_database(self, lock: IO[str]) -> str:
-        self.server = Server(self.options.data, run_lock=lock)
+    def _start_database(self, lock: IO[str], logs: LogPipes) -> str:
+        self.server = Server(self.options.data, run_lock=lock, pipe=logs["postgres"])
         self.server.start()
         return self.server.url
 
     def _start_program(self, name: str, words: list[str], env: Mapping[str, str]) -> None:
-        log = self.options.data / "log" / f"{name.split()[0]}.log"
-        program = Program(name, words, folder=BASE_DIR, env=env, log=log)
+        assert self.logs is not None
+        short = name.split()[0]
+        log = self.logs.folder / f"{short}.log"
+        program = Program(name, words, folder=BASE_DIR, env=env, log=log, pipe=self.logs[short])
         program.start()
         self.programs.append(program)
         programs.note_children(self.options.data, self.programs)
@@ -184,9 +203,11 @@ class Supervisor:
     def _wait_until_ready(self) -> bool:
         """Wait for the first good answer; tell whether it came before we were told to stop."""
         began, told = time.monotonic(), False
+        assert self.logs is not None
         while not self.stopping.wait(0.1):
             if answers(self.options):
                 return True
+            self.logs.keep_writing()
             web = self.programs[0]
             if not web.is_running() or time.monotonic() > began + READY_PATIENCE_S:
                 raise CannotRun(f"{web.last_words()}\nThe web server did not start; its log is {web.log}")
@@ -201,11 +222,13 @@ class Supervisor:
         if ways_in.exists():
             print(f"\n{ways_in.read_text(encoding='utf-8')}")
             ways_in.unlink()  # whoever reads the terminal has them; nobody else should
-        print(f"\nIts data is in {self.options.data}. Ctrl-C stops it.", flush=True)
+        print(f"\nIts data and logs are in {self.options.data}. Ctrl-C stops it.", flush=True)
 
     def _watch(self) -> None:
         while not self.stopping.wait(LOOK_EVERY_S):
             self._watch_database()
+            assert self.logs is not None
+            self.logs.keep_writing()
             for program in self.programs:
                 status = program.death()
                 if status is not None:
@@ -236,6 +259,8 @@ class Supervisor:
         programs.end(self.programs)
         if self.server is not None:
             self.server.stop()
+        if self.logs is not None:
+            self.logs.close()
         (self.options.data / programs.CHILDREN_FILE).unlink(missing_ok=True)
 
 
@@ -246,6 +271,8 @@ def answers(options: Options) -> bool:
     try:
         with urllib.request.urlopen(request, timeout=5) as answer:
             return bool(answer.status == 200)
+    except urllib.error.HTTPError as error:
+        return error.code == FULL_DISK  # it is up; `doctor` and every page say what is the matter
     except (urllib.error.URLError, OSError):
         return False
 
@@ -291,6 +318,11 @@ def main(arguments: Sequence[str]) -> int:
         Supervisor(options).run()
     except (CannotRun, PostgresError) as error:
         print(error, file=sys.stderr)
+        return 1
+    except OSError as error:
+        if error.errno not in DISK_REFUSES:
+            raise
+        print(f"The data folder cannot be written to ({error.strerror}): make room there.", file=sys.stderr)
         return 1
     return 0
 

@@ -3,7 +3,7 @@
 import sys
 
 from django.conf import settings
-from django.db import DatabaseError, InterfaceError, OperationalError, connection
+from django.db import DatabaseError, connection
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.templatetags.static import static
@@ -11,7 +11,7 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from bibrack import queries
+from bibrack import outages, queries
 from bibrack.context import SCHEMES
 from club import queries as club
 from club.access import ANYONE, STAFF, who_may
@@ -29,22 +29,34 @@ def tonight(request: HttpRequest) -> HttpResponse:
 
 @who_may(ANYONE)
 def healthz(request: HttpRequest) -> HttpResponse:
-    """Alive, with the database behind it."""
+    """Alive, with the database behind it and room to write: what stands in the way is named."""
     try:
         with connection.cursor() as cursor:
-            cursor.execute("SELECT 1")
-    except DatabaseError:
-        return _problem(503, _("The database is away."))
-    return JsonResponse({"status": "ok", "version": settings.VERSION})
+            cursor.execute("SHOW transaction_read_only")
+            takes_writes = cursor.fetchone()[0] == "off"
+    except DatabaseError as error:
+        return _in_the_way(outages.known(error))
+    if outages.disk_is_full():
+        return _in_the_way(outages.DISK_FULL)
+    if not takes_writes:
+        return _in_the_way(outages.READ_ONLY)
+    low = (
+        {"warning": _("%(mb)d MB of disk are left.") % {"mb": outages.free_mb()}}
+        if outages.disk_is_low()
+        else {}
+    )
+    return JsonResponse({"status": "ok", "version": settings.VERSION, **low})
 
 
 @who_may(ANYONE)
 def readyz(request: HttpRequest) -> HttpResponse:
-    """Ready for people: migrated, and a worker has been heard of."""
+    """Ready for people: migrated, a worker has been heard of, and there is room to write."""
     try:
         readiness = queries.readiness()
-    except DatabaseError:
-        return _problem(503, _("The database is away."))
+    except DatabaseError as error:
+        return _in_the_way(outages.known(error))
+    if outages.disk_is_full():
+        return _in_the_way(outages.DISK_FULL)
     return JsonResponse(readiness, status=200 if readiness["status"] == "ok" else 503)
 
 
@@ -105,11 +117,23 @@ def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpR
 
 
 def server_error(request: HttpRequest) -> HttpResponse:
-    """Something broke; when it is the database that is away, say that, with 503."""
-    away = isinstance(sys.exc_info()[1], OperationalError | InterfaceError)
-    if away:
-        return _error(request, 503, _("The database is away."))
+    """Something broke; when it is the database or the disk, say which, and what helps."""
+    error = sys.exc_info()[1]
+    outage = outages.note(error) if error is not None else None
+    if outage is not None:
+        return _again(outage, _error(request, outage.status, str(outage.words)))
     return _error(request, 500, _("Something broke on our side. It has been written to the log."))
+
+
+def _in_the_way(outage: outages.Outage) -> HttpResponse:
+    return _again(outage, _problem(outage.status, str(outage.words)))
+
+
+def _again(outage: outages.Outage, response: HttpResponse) -> HttpResponse:
+    """Say when asking again may help."""
+    if outage.retry_s is not None:
+        response["Retry-After"] = str(outage.retry_s)
+    return response
 
 
 def _error(request: HttpRequest, status: int, detail: str) -> HttpResponse:

@@ -1,14 +1,15 @@
-"""Put the actor on each request; the roles are read only when something asks."""
+"""Put the actor on each request, and its moments on the club's clock; both are read only when something asks."""
 
 from collections.abc import Callable
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
+from django.utils import timezone
 from django.utils.functional import SimpleLazyObject
 
 from club import queries
 from club.access import turned_away
-from club.queries.settings import settings_read_once
+from club.queries.settings import ClubZone, settings_read_once
 
 
 class ActorMiddleware:
@@ -17,7 +18,7 @@ class ActorMiddleware:
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
         request.actor = SimpleLazyObject(lambda: queries.actor_of(request.user))  # type: ignore[attr-defined]
-        with settings_read_once():
+        with settings_read_once(), timezone.override(ClubZone()):
             return self.get_response(request)
 
 

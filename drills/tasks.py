@@ -3,10 +3,13 @@
 from procrastinate.contrib.django import app
 
 from drills import actions
-from drills.game.rooms import ENGINE_VERSION
+from drills.actions.outdated import QUEUE, TASK
 
 
-@app.task(name="drills.rederive_outdated", queue="quick")
-def rederive_outdated() -> int:
-    """After an upgrade: rebuild what an older engine derived. Running it again changes nothing."""
-    return actions.rederive_all(older_than=ENGINE_VERSION)
+@app.periodic(
+    cron="23 * * * *"
+)  # an old worker beside a new one may have taken the job, and seen nothing to do
+@app.task(name=TASK, queue=QUEUE, lock=TASK, queueing_lock=TASK)
+def rederive_outdated(timestamp: int = 0, after: int = 0) -> int:
+    """After an upgrade: rebuild what an older engine derived, a few drills at a time. The number rebuilt now."""
+    return actions.rederive_outdated(after=after)

@@ -99,9 +99,9 @@ LISTS = [
     List("api-age-groups", 5, another_group),
     List("api-squads", 6, another_squad),
     List("api-players", 7, another_player, own_squad),
-    List("api-pitches", 5, another_pitch),
-    List("api-kit", 5, another_of_the_bag),
-    List("api-themes", 4, lambda world: ThemeFactory()),
+    List("api-pitches", 6, another_pitch),
+    List("api-kit", 6, another_of_the_bag),
+    List("api-themes", 5, lambda world: ThemeFactory()),
     List("api-guidelines", 5, lambda world: GuidelineFactory()),
 ]
 

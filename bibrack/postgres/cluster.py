@@ -1,11 +1,14 @@
 """A cluster: the files of one PostgreSQL server."""
 
 import shutil
+import signal
 import subprocess
+import uuid
 from dataclasses import dataclass
 from pathlib import Path
 
 from bibrack.postgres import account as accounts
+from bibrack.postgres import process
 from bibrack.postgres.account import Account
 from bibrack.postgres.binaries import Binaries
 from bibrack.postgres.errors import PostgresError
@@ -68,9 +71,11 @@ def ensure(binaries: Binaries, account: Account | None, cluster: Path, durabilit
     if cluster.exists():
         _check_version(binaries, cluster)
         return
-    # A half-made cluster must not be taken for a whole one: it gets its name when it is finished.
-    half = cluster.with_name(cluster.name + ".new")
-    shutil.rmtree(half, ignore_errors=True)
+    # A half-made cluster must not be taken for a whole one: it gets its name when it is finished. Until then it has
+    # a name of its own: the `initdb` of a killed start may still be at work, and tidies up by name when it fails.
+    for left in cluster.parent.glob(f"{cluster.name}.new*"):
+        shutil.rmtree(left, ignore_errors=True)
+    half = cluster.with_name(f"{cluster.name}.new-{uuid.uuid4().hex[:8]}")
     accounts.give(account, half)
     done = subprocess.run(
         [binaries.initdb, *_initdb_words(binaries, half, durability)],
@@ -80,6 +85,7 @@ def ensure(binaries: Binaries, account: Account | None, cluster: Path, durabilit
         cwd="/",
         env=ENVIRONMENT,
         start_new_session=True,  # Ctrl-C must not leave half a cluster
+        preexec_fn=process.ends_with_parent(signal.SIGKILL),
         **accounts.as_account(account),
     )
     if done.returncode != 0:

@@ -13,13 +13,13 @@ from typing import IO, Self
 import psycopg
 from psycopg import sql
 
+from bibrack.log_pipes import Pipe
 from bibrack.postgres import account as accounts
 from bibrack.postgres import binaries as programs
 from bibrack.postgres import cluster as clusters
 from bibrack.postgres import lock, places, process, runlock, where
 from bibrack.postgres.errors import PostgresError
 
-LOG_LIMIT_BYTES = 5_000_000
 START_PATIENCE_S = 60.0  # crash recovery included
 STOP_PATIENCE_S = 30.0
 
@@ -27,10 +27,13 @@ STOP_PATIENCE_S = 30.0
 class Server:
     """The database of one data folder. Start it from the main thread (see `ends_with_parent`)."""
 
-    def __init__(self, data: Path, *, kept: bool = True, run_lock: IO[str] | None = None) -> None:
+    def __init__(
+        self, data: Path, *, kept: bool = True, run_lock: IO[str] | None = None, pipe: Pipe | None = None
+    ) -> None:
         """Prepare for `data`; `kept=False` trades safety for speed, for what is thrown away.
 
-        A caller that holds the data folder already hands its lock over.
+        A caller that holds the data folder already hands its lock over. What the server says goes into `pipe`, whose
+        reader keeps the log; without one, as for a single command, straight into the log's file.
         """
         self.data = data.absolute()
         self.durability = clusters.Durability(kept)
@@ -38,6 +41,7 @@ class Server:
         self.places: places.Places | None = None
         self.version = ""
         self._run_lock = run_lock
+        self._pipe = pipe
 
     def __enter__(self) -> Self:
         """Start."""
@@ -84,10 +88,7 @@ class Server:
 
     def _launch(self, words: list[str], account: accounts.Account | None) -> subprocess.Popen[bytes]:
         assert self.places is not None
-        log = self.places.log
-        if log.exists() and log.stat().st_size > LOG_LIMIT_BYTES:
-            log.replace(log.with_suffix(".log.old"))
-        with log.open("ab") as sink:
+        with self._sink() as sink:
             child: subprocess.Popen[bytes] = subprocess.Popen(
                 words,
                 stdin=subprocess.DEVNULL,
@@ -100,6 +101,12 @@ class Server:
                 **accounts.as_account(account),
             )
         return child
+
+    def _sink(self) -> contextlib.AbstractContextManager[int | IO[bytes]]:
+        assert self.places is not None
+        if self._pipe is not None:
+            return contextlib.nullcontext(self._pipe.writes)
+        return self.places.log.open("ab")
 
     def _wait_until_ready(self) -> None:
         assert self.places is not None
@@ -116,6 +123,10 @@ class Server:
 
     def _last_words(self) -> str:
         assert self.places is not None
+        if self._pipe is not None:
+            self._pipe.wait_until_read()
+        if not self.places.log.exists():
+            return ""
         lines = self.places.log.read_text(encoding="utf-8", errors="replace").splitlines()
         return f"Its last words, from {self.places.log}:\n" + "\n".join(lines[-6:])
 

@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
 from club.forms.base import ActionForm
@@ -12,7 +13,7 @@ from club.validators import time_zones
 def time_zone_field() -> forms.ChoiceField:
     return forms.ChoiceField(
         label=_("Time zone"),
-        initial="Europe/London",
+        initial=settings.TIME_ZONE,
         choices=lambda: [(name, name.replace("_", " ")) for name in time_zones()],
         help_text=_("Sessions keep their time on this clock when it changes in spring and autumn."),
     )

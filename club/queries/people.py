@@ -8,14 +8,15 @@ from django.utils import timezone
 from club.actor import NOBODY, Actor
 from club.choices import LinkKind, Role
 from club.models import OneTimeLink, StaffRole, User
+from club.queries.settings import today
 
 
 def actor_of(user: Any) -> Actor:
-    """What this account may do today. One query; none for somebody who isn't signed in."""
+    """What this account may do on the club's date of today. One query; none for somebody who isn't signed in."""
     if user is None or not user.is_authenticated or not user.is_active:
         return NOBODY
     roles = list(
-        StaffRole.objects.filter(user_id=user.pk, period__contains=timezone.localdate()).values_list(
+        StaffRole.objects.filter(user_id=user.pk, period__contains=today()).values_list(
             "role", "age_group_id"
         )
     )

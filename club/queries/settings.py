@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from datetime import date, datetime
+from datetime import date, datetime, timedelta, tzinfo
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
@@ -55,6 +55,26 @@ def club_now(settings: ClubSettings | None = None) -> datetime:
 def today() -> date:
     """The club's date: weeks and registers go by it, not by UTC."""
     return club_now().date()
+
+
+class ClubZone(tzinfo):
+    """The club's time zone, read when the first moment is shown: a request that shows none asks nothing."""
+
+    def _zone(self) -> ZoneInfo:
+        return ZoneInfo(club_settings().time_zone)
+
+    def utcoffset(self, moment: datetime | None) -> timedelta | None:
+        return self._zone().utcoffset(moment)
+
+    def dst(self, moment: datetime | None) -> timedelta | None:
+        return self._zone().dst(moment)
+
+    def tzname(self, moment: datetime | None) -> str | None:
+        return self._zone().key if moment is None else self._zone().tzname(moment)
+
+    def fromutc(self, moment: datetime) -> datetime:
+        zone = self._zone()
+        return zone.fromutc(moment.replace(tzinfo=zone))
 
 
 def running_season(on: date | None = None) -> QuerySet[Season, int]:

@@ -3,6 +3,7 @@
 from drills.actions.derive import rederive_all, rederive_drill
 from drills.actions.exchange import ImportedRow, import_drills
 from drills.actions.keeping import drop_note, keep_close, note_after_use, restore_revision
+from drills.actions.outdated import ask_to_rederive, rederive_outdated
 from drills.actions.sharing import share_drill, take_back_link
 from drills.actions.states import (
     approve_drill,
@@ -17,6 +18,7 @@ __all__ = [
     "ImportedRow",
     "adapt_drill",
     "approve_drill",
+    "ask_to_rederive",
     "create_drill",
     "drop_note",
     "import_drills",
@@ -24,6 +26,7 @@ __all__ = [
     "note_after_use",
     "rederive_all",
     "rederive_drill",
+    "rederive_outdated",
     "restore_revision",
     "retire_drill",
     "return_to_draft",

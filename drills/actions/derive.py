@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from django.db import connection, transaction
-from django.db.models import Exists, F, Model, OuterRef, Q
+from django.db.models import Exists, F, Model, OuterRef
 from psycopg import sql
 
 from drills.bridge import (
@@ -24,6 +24,7 @@ from drills.bridge import (
 from drills.game.document import DrillDocument
 from drills.game.rooms import ENGINE_VERSION
 from drills.models import Drill, Footprint, GridKit, RoomWithKit, SetUp, Variation, Word
+from drills.queries.outdated import outdated_drills
 
 
 def derive(drill: Drill, document: DrillDocument, *, made_anew: set[str] | None = None) -> None:
@@ -145,11 +146,7 @@ def rederive_drill(*, drill_id: int, made_anew: set[str] | None = None) -> None:
 
 def rederive_all(*, older_than: int | None = None) -> int:
     """Rebuild every drill, or those whose rows an older engine made; each in its own transaction. The number done."""
-    drills = Drill.objects.order_by("pk")
-    if older_than is not None:
-        rungs_ = Variation.objects.filter(drill=OuterRef("pk"))
-        outdated = Exists(rungs_.filter(footprint__engine_version__lt=older_than))
-        drills = drills.filter(Q(outdated) | ~Exists(rungs_))
+    drills = Drill.objects.order_by("pk") if older_than is None else outdated_drills(older_than=older_than)
     ids = list(drills.values_list("pk", flat=True))
     made_anew: set[str] = set()
     for drill_id in ids:

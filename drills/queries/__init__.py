@@ -25,6 +25,7 @@ from drills.queries.offered import (
     offered_rungs,
     rooms_for_players,
 )
+from drills.queries.outdated import count_outdated_drills
 from drills.queries.page import DrillPage, drill_page, shared_page
 from drills.queries.plan import TURNS, Plan, Turn, drawing, plan_of, reading_of, reason_words, stills
 from drills.queries.revisions import (
@@ -67,6 +68,7 @@ __all__ = [
     "clashes",
     "compared",
     "count_of_other_ages",
+    "count_outdated_drills",
     "current_revisions",
     "differences",
     "document_at",

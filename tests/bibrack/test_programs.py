@@ -4,22 +4,40 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
+import pytest
+
+from bibrack.log_pipes import LogPipes
 from bibrack.postgres.process import identify
 from bibrack.programs import CHILDREN_FILE, Program, end, end_orphans, note_children
 
 SLEEP = [sys.executable, "-c", "import time; time.sleep(60)"]
 
 
-def sleeper(folder: Path, words: list[str] | None = None) -> Program:
+@pytest.fixture
+def pipes(tmp_path: Path) -> Iterator[LogPipes]:
+    pipes = LogPipes(tmp_path / "log", ["sleeper"])
+    pipes.keep_writing()
+    yield pipes
+    pipes.close()
+
+
+def sleeper(pipes: LogPipes, words: list[str] | None = None) -> Program:
+    log = pipes.folder / "sleeper.log"
     return Program(
-        "sleeper", words or SLEEP, folder=folder, env=dict(os.environ), log=folder / "log" / "sleeper.log"
+        "sleeper",
+        words or SLEEP,
+        folder=pipes.folder.parent,
+        env=dict(os.environ),
+        log=log,
+        pipe=pipes["sleeper"],
     )
 
 
-def test_a_dead_program_is_reported_once_and_waits_longer_each_time(tmp_path: Path) -> None:
-    program = sleeper(tmp_path, [sys.executable, "-c", "print('no way'); raise SystemExit(3)"])
+def test_a_dead_program_is_reported_once_and_waits_longer_each_time(pipes: LogPipes) -> None:
+    program = sleeper(pipes, [sys.executable, "-c", "print('no way'); raise SystemExit(3)"])
     pauses = []
     for _ in range(3):
         program.start()
@@ -32,10 +50,10 @@ def test_a_dead_program_is_reported_once_and_waits_longer_each_time(tmp_path: Pa
     assert program.last_words() == "no way"
 
 
-def test_ending_ends_what_will_not_listen(tmp_path: Path, monkeypatch) -> None:
+def test_ending_ends_what_will_not_listen(pipes: LogPipes, monkeypatch) -> None:
     monkeypatch.setattr("bibrack.programs.END_PATIENCE_S", 0.3)
     deaf = "import signal, time; signal.signal(signal.SIGTERM, signal.SIG_IGN); print('deaf', flush=True); time.sleep(60)"
-    program = sleeper(tmp_path, [sys.executable, "-c", deaf])
+    program = sleeper(pipes, [sys.executable, "-c", deaf])
     program.start()
     assert program.child is not None
     while not program.last_words():
@@ -44,8 +62,8 @@ def test_ending_ends_what_will_not_listen(tmp_path: Path, monkeypatch) -> None:
     assert program.child.returncode == -signal.SIGKILL
 
 
-def test_orphans_are_ended_and_a_namesake_is_left_alone(tmp_path: Path) -> None:
-    orphan = sleeper(tmp_path)
+def test_orphans_are_ended_and_a_namesake_is_left_alone(tmp_path: Path, pipes: LogPipes) -> None:
+    orphan = sleeper(pipes)
     orphan.start()
     note_children(tmp_path, [orphan])
     bystander = subprocess.Popen(SLEEP)

@@ -32,6 +32,8 @@ def test_it_starts_heals_starts_again_and_stops(house: House) -> None:
     assert house.styles() != []
     assert [each for each in house.styles() if not house.answers(each)] == [], "on the very first start"
 
+    assert "database system is ready" in (house.data / "log" / "postgres.log").read_text()
+
     web, worker = house.children()
     database = house.database()
     assert isinstance(database, int)

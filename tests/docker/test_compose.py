@@ -13,6 +13,7 @@ from jsonschema.validators import validator_for
 
 ROOT = Path(__file__).resolve().parents[2]
 OURS = ("migrate", "web", "worker")
+ALL = ("database", *OURS, "caddy")
 
 
 @cache
@@ -25,7 +26,7 @@ def services() -> dict[str, dict[str, Any]]:
 
 
 def test_the_services_are_these() -> None:
-    assert list(services()) == ["database", "migrate", "web", "worker", "caddy"]
+    assert tuple(services()) == ALL
 
 
 def test_the_file_keeps_to_the_specification() -> None:
@@ -49,7 +50,7 @@ def test_whoever_waits_for_health_waits_for_a_check() -> None:
     assert all("healthcheck" in services()[other] for _, other in waits)
 
 
-@pytest.mark.parametrize("name", ["database", "migrate", "web", "worker", "caddy"])
+@pytest.mark.parametrize("name", ALL)
 def test_a_service_names_only_what_is_declared(name: str) -> None:
     service = services()[name]
     assert set(service.get("secrets", [])) <= set(compose()["secrets"])
@@ -64,9 +65,50 @@ def test_all_but_the_one_shot_have_a_health_check() -> None:
     assert services()["migrate"]["restart"] == "no"
 
 
-def test_images_are_pinned_to_a_major_version() -> None:
-    assert re.fullmatch(r"postgres:17(\.\d+)?-\w+", services()["database"]["image"])
-    assert re.fullmatch(r"caddy:2\.\d+(\.\d+)?-\w+", services()["caddy"]["image"])
+DIGEST = r"(@sha256:[0-9a-f]{64})?"  # docker/pin-images writes it: it can only be had from a registry
+
+
+def test_images_are_named_to_the_patch() -> None:
+    assert re.fullmatch(r"postgres:17\.\d+-bookworm" + DIGEST, services()["database"]["image"])
+    assert re.fullmatch(r"caddy:2\.\d+\.\d+-alpine" + DIGEST, services()["caddy"]["image"])
+    assert {services()[name]["image"] for name in OURS} == {"bibrack:local"}
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_services_log_and_memory_are_bounded(name: str) -> None:
+    service = services()[name]
+    assert service["logging"]["options"] == {"max-size": "10m", "max-file": "4"}
+    assert 0 < megabytes(service["mem_limit"]) <= 1024
+
+
+def megabytes(text: str) -> int:
+    """`768m`, `64MB` or `1g` as megabytes."""
+    found = re.fullmatch(r"(\d+)(m|mb|g|gb)", text.lower())
+    assert found, text
+    return int(found[1]) * (1024 if found[2].startswith("g") else 1)
+
+
+def test_the_databases_settings_fit_into_its_memory() -> None:
+    """Shared buffers, one sort a connection, a vacuum, and 2 MB for each connection itself."""
+    given = postgres_settings()
+    connections = int(given["max_connections"])
+    needed = (
+        megabytes(given["shared_buffers"])
+        + connections * (megabytes(given["work_mem"]) + 2)
+        + int(given["autovacuum_max_workers"]) * megabytes(given["maintenance_work_mem"])
+    )
+    assert needed <= megabytes(services()["database"]["mem_limit"])
+    assert connections >= 2 * 8 + 10, "two web processes and a worker"
+
+
+def postgres_settings() -> dict[str, str]:
+    program, *words = services()["database"]["command"]
+    assert (program, {word[:2] for word in words}) == ("postgres", {"-c"})
+    return dict(word[2:].split("=") for word in words)
+
+
+def test_what_prepares_the_database_prints_no_link() -> None:
+    assert "--no-links" in services()["migrate"]["command"]
 
 
 @pytest.mark.parametrize("name", OURS)
@@ -90,9 +132,9 @@ def test_the_image_ends_as_an_ordinary_user_and_carries_what_the_file_calls() ->
     lines = (ROOT / "Dockerfile").read_text(encoding="utf-8").splitlines()
     users = [line.split()[1] for line in lines if line.startswith("USER ")]
     assert users == ["bibrack"]
-    assert [line.split()[1] for line in lines if line.startswith("FROM ")] == [
-        "python:3.11-slim-bookworm"
-    ] * 2
+    images = {line.split()[1] for line in lines if line.startswith("FROM ")}
+    assert len(images) == 1
+    assert re.fullmatch(r"python:3\.11\.\d+-slim-bookworm" + DIGEST, images.pop())
     named = re.findall(r"docker/[\w.]+", str([services()[name] for name in OURS]))
     assert sorted(set(named)) == ["docker/web_alive.py", "docker/worker_alive.py"]
     assert all((ROOT / path).is_file() for path in named)

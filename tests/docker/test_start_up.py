@@ -12,7 +12,7 @@ import psycopg
 import pytest
 
 from bibrack.postgres.server import Server
-from tests.docker.test_compose import ROOT, services
+from tests.docker.test_compose import ROOT, postgres_settings, services
 from tests.harness.free_port import free_port
 
 pytestmark = pytest.mark.tx
@@ -49,6 +49,20 @@ def words(service: dict[str, Any], key: str = "command") -> list[str]:
     return [sys.executable, *found[1:]]
 
 
+def run(command: list[str], environment: dict[str, str]) -> str:
+    """Run it to its end; return all that it said, as the container's log would have it."""
+    done = subprocess.run(
+        command,
+        cwd=ROOT,
+        env=environment,
+        check=True,
+        text=True,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+    )
+    return done.stdout
+
+
 def healthy(name: str, environment: dict[str, str], patience_s: float = 30.0) -> bool:
     """Ask the service's own health check until it is content."""
     deadline = time.monotonic() + patience_s
@@ -63,10 +77,15 @@ def healthy(name: str, environment: dict[str, str], patience_s: float = 30.0) ->
 
 
 def test_the_commands_of_the_compose_file_bring_up_a_healthy_site(environment: dict[str, str]) -> None:
-    subprocess.run(words(services()["migrate"]), cwd=ROOT, env=environment, check=True, capture_output=True)
+    said = run(words(services()["migrate"]), environment)
     with psycopg.connect(Path(environment["DATABASE_URL_FILE"]).read_text()) as connection:
         (clubs,) = connection.execute("SELECT count(*) FROM club_clubsettings").fetchone() or (None,)
+        known = {name for (name,) in connection.execute("SELECT name FROM pg_settings")}
     assert clubs == 0, "the compose file starts a real club: no demo data"
+    assert set(postgres_settings()) <= known
+    assert ("/set-up/" in said, "`python manage.py set_up_link` prints" in said) == (False, True)
+    printed = run([sys.executable, "manage.py", "set_up_link"], environment).split()[-1]
+    assert printed.startswith("https://club.example/set-up/")
     assert not healthy("web", environment, 0.1)
     children = [
         subprocess.Popen(words(services()[name]), cwd=ROOT, env=environment) for name in ("web", "worker")

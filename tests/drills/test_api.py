@@ -214,7 +214,7 @@ def test_the_schema_of_documents_is_public(api: Api) -> None:
     assert body["$ref"] == "#/$defs/DrillDocument"
 
 
-@pytest.mark.parametrize(("drills", "queries"), [(1, 3), (3, 3)])
+@pytest.mark.parametrize(("drills", "queries"), [(1, 4), (3, 4)])
 def test_the_list_asks_the_same_of_the_database_however_long_it_is(
     coach: APIClient, people: People, drills: int, queries: int, django_assert_num_queries
 ) -> None:

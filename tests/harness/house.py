@@ -65,6 +65,10 @@ class House:
     def database(self) -> object:
         return read_run_file(self.data).get("pid")
 
+    def database_url(self) -> str | None:
+        url = read_run_file(self.data).get("url")
+        return url if isinstance(url, str) else None
+
     def supervisor(self) -> object:
         return read_run_file(self.data).get("supervisor_pid")
 

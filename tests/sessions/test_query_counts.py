@@ -56,7 +56,7 @@ PAGES: list[tuple[str, Address, int]] = [
     ("again", of_session("sessions:along"), 9),
     ("turns", turns_of_station, 11),  # reading names is written down the first time
     ("squad", lambda world, session: reverse("sessions:squad", args=[world.own.squad.public_id]), 10),
-    ("api sessions", plain("api-sessions"), 5),
+    ("api sessions", plain("api-sessions"), 6),
     ("api session", of_session("api-session"), 10),
     ("api slots", plain("api-slots"), 6),
     ("api week", week_of_group, 9),

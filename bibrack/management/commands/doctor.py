@@ -1,6 +1,5 @@
 """Look the installation over and say what is wrong, in plain lines."""
 
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -10,9 +9,8 @@ from django.core import checks
 from django.core.management.base import BaseCommand, CommandError
 from django.db import DatabaseError, connection
 
-from bibrack import queries
+from bibrack import outages, queries
 
-LEAST_FREE_MB = 500
 OLDEST_POSTGRES = 150000
 OLD_JOB_S = 600
 
@@ -38,7 +36,9 @@ def look_over() -> Iterator[tuple[bool, str]]:
     try:
         yield from _database()
     except DatabaseError as error:
-        yield False, f"The database is away: {str(error).splitlines()[0]}"
+        cause = outages.note(error)
+        words = cause.words if cause else "The database answers with an error."
+        yield False, f"{words} ({outages.first_line(error)})"
     yield from _files()
 
 
@@ -56,11 +56,14 @@ def _database() -> Iterator[tuple[bool, str]]:
         number, version = cursor.fetchone()
         cursor.execute("SELECT current_setting('fsync')")
         safe = cursor.fetchone()[0] == "on"
+        cursor.execute("SHOW transaction_read_only")
+        takes_writes = cursor.fetchone()[0] == "off"
     yield number >= OLDEST_POSTGRES, f"PostgreSQL {version}."
     yield (
         safe,
         "Rows outlive a power cut (fsync is on)." if safe else "fsync is off: a power cut loses the club.",
     )
+    yield takes_writes, "The database takes writes." if takes_writes else str(outages.READ_ONLY.words)
     readiness = queries.readiness()
     waiting = readiness["migrations_waiting"]
     yield (
@@ -69,8 +72,15 @@ def _database() -> Iterator[tuple[bool, str]]:
     )
     beat = readiness["worker_heartbeat_s"]
     yield (
-        beat is not None and beat < 60,
-        f"The worker was last heard of {beat} s ago." if beat else "No worker runs.",
+        beat is not None and abs(beat) < 60,
+        f"The worker was last heard of {beat} s ago." if beat is not None else "No worker runs.",
+    )
+    outdated = readiness["drills_to_rederive"]
+    yield (
+        outdated == 0,
+        f"{outdated} drills are found by what an older version worked out; the worker is working them out anew."
+        if outdated
+        else "What drills are found by is up to date.",
     )
     oldest = readiness["oldest_job_s"] or 0
     yield oldest < OLD_JOB_S, f"The oldest waiting job is {oldest:.0f} s old."
@@ -81,5 +91,20 @@ def _files() -> Iterator[tuple[bool, str]]:
     if key.exists():
         private = key.stat().st_mode & 0o077 == 0
         yield private, f"{key} is {'private' if private else 'open to other users: chmod 600'}."
-    free_mb = shutil.disk_usage(settings.DATA_DIR if key.exists() else settings.BASE_DIR).free // 1_000_000
-    yield free_mb > LEAST_FREE_MB, f"{free_mb} MB free for data."
+    if Path(settings.DATA_DIR).exists():
+        refused = outages.data_folder_refuses()
+        words = "can be written to" if not refused else f"cannot be written to: {refused}"
+        yield not refused, f"The data folder {settings.DATA_DIR} {words}."
+    yield _space()
+
+
+def _space() -> tuple[bool, str]:
+    free = outages.free_mb()
+    if outages.disk_is_full():
+        return False, f"The disk is full ({free} MB free): nothing can be saved. Make room now."
+    if outages.disk_is_low():
+        return (
+            False,
+            f"{free} MB free for data, below {outages.LOW_MB} MB: make room before the disk is full.",
+        )
+    return True, f"{free} MB free for data."

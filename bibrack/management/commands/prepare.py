@@ -9,11 +9,11 @@ from django.conf import settings
 from django.contrib.staticfiles.finders import get_finders
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
-from django.db import connection
-from django.db.migrations.executor import MigrationExecutor
+from django.db import DatabaseError, connection
 
-from bibrack import epoch
+from bibrack import epoch, outages
 from bibrack.house import is_empty, way_in
+from club.queries.people import administrator_exists
 
 REBUILD = "REBUILD_DEMO"
 
@@ -35,6 +35,12 @@ class Command(BaseCommand):
         collect_static()
         if options["only_static"]:
             return
+        try:
+            self._bring_up_to_date(options)
+        except DatabaseError as error:
+            raise CommandError(f"{outages.known(error).words} ({outages.first_line(error)})") from error
+
+    def _bring_up_to_date(self, options: dict[str, Any]) -> None:
         self._meet_epoch()
         self._migrate()
         wanted = not options["no_demo"] and os.environ.get("DEMO", "yes").lower() not in ("no", "0", "false")
@@ -43,14 +49,28 @@ class Command(BaseCommand):
         if not options["no_links"]:
             for line in way_in():
                 self.stdout.write(line)
+        elif (
+            not administrator_exists()
+        ):  # what is written here may end in a log: the link opens the whole club
+            self.stdout.write(
+                "Nobody administers this club yet: `python manage.py set_up_link` prints the way in."
+            )
 
     def _meet_epoch(self) -> None:
         stored = epoch.stored_epoch()
-        if stored in (None, epoch.SCHEMA_EPOCH):
+        if stored is None or stored == epoch.SCHEMA_EPOCH:
             return
+        if epoch.holds_nothing():  # a first start that was killed half-way: made again from the beginning
+            epoch.empty_the_database()
+        elif stored == 0 and epoch.tables_are_ours():
+            epoch.store_epoch()
+        else:
+            self._meet_another(stored)
+
+    def _meet_another(self, stored: int) -> None:
         if not epoch.holds_only_demo_data():
             raise CommandError(
-                f"This database was made by another unreleased version (epoch {stored}, here "
+                f"This database was made by another unreleased version (epoch {stored or 'unknown'}, here "
                 f"{epoch.SCHEMA_EPOCH}) and holds a real club: nothing was changed. Go back to that version "
                 "and export, then import here."
             )
@@ -62,10 +82,8 @@ class Command(BaseCommand):
         epoch.empty_the_database()
 
     def _migrate(self) -> None:
-        executor = MigrationExecutor(connection)
-        if executor.migration_plan(executor.loader.graph.leaf_nodes()):
+        if not epoch.is_migrated():
             call_command("migrate", interactive=False, verbosity=0)
-            epoch.store_epoch()
         if settings.CACHES["default"]["LOCATION"] not in connection.introspection.table_names():
             call_command("createcachetable", verbosity=0)
 

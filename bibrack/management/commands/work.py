@@ -6,8 +6,15 @@ import os
 import signal
 from typing import Any
 
-from django.core.management.base import BaseCommand
+from django.core.management.base import BaseCommand, CommandError
+from django.db import DatabaseError, connections
+from procrastinate.app import WorkerOptions
 from procrastinate.contrib.django import app
+from procrastinate.exceptions import ProcrastinateException
+
+from bibrack import outages
+from bibrack.periodic import OnceWorker
+from drills.actions import ask_to_rederive
 
 NICER_BY = 5  # pages are answered first
 GRACE_S = 10.0
@@ -26,8 +33,14 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         """Run jobs."""
         os.nice(NICER_BY)
-        with app.replace_connector(app.connector.get_worker_connector()):  # type: ignore[attr-defined]
-            asyncio.run(work(options["queue"] or sorted(QUEUES)))
+        try:
+            # By the worker, since it is the new version's: one left from before would see nothing to do.
+            ask_to_rederive()
+            connections.close_all()
+            with app.replace_connector(app.connector.get_worker_connector()):  # type: ignore[attr-defined]
+                asyncio.run(work(options["queue"] or sorted(QUEUES)))
+        except (DatabaseError, ProcrastinateException) as error:
+            raise CommandError(f"{outages.known(error).words} ({outages.first_line(error)})") from error
 
 
 async def work(names: list[str]) -> None:
@@ -43,10 +56,14 @@ async def work(names: list[str]) -> None:
 
 async def _worker(name: str) -> None:
     queues, concurrency = QUEUES[name]
-    await app.run_worker_async(
-        name=name,
-        queues=queues,
-        concurrency=concurrency,
-        install_signal_handlers=False,
-        shutdown_graceful_timeout=GRACE_S,
-    )
+    options: WorkerOptions = {
+        **app.worker_defaults,
+        "name": name,
+        "queues": queues,
+        "concurrency": concurrency,
+        "install_signal_handlers": False,
+        "shutdown_graceful_timeout": GRACE_S,
+    }
+    await OnceWorker(app, **options).run()
+    # Nobody told it to: the database went away, say. Whoever watches this process starts it again.
+    raise RuntimeError(f"The worker of the queue {name} stopped by itself.")
