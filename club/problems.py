@@ -3,9 +3,10 @@
 from http import HTTPStatus
 from typing import Any
 
-from django.core.exceptions import PermissionDenied
+from django.core.exceptions import PermissionDenied, RequestDataTooBig, SuspiciousOperation
 from django.http import Http404
 from rest_framework import exceptions
+from rest_framework.renderers import JSONRenderer
 from rest_framework.response import Response
 from rest_framework.views import exception_handler as rest_handler
 
@@ -19,6 +20,13 @@ class Precondition(exceptions.APIException):
 
     status_code = HTTPStatus.PRECONDITION_FAILED
     default_detail = "Changed by somebody else in the meantime. Read it again, then save."
+
+
+class TooLarge(exceptions.APIException):
+    """413: more bytes than the endpoint takes."""
+
+    status_code = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
+    default_detail = "The body is too large."
 
 
 class PreconditionRequired(exceptions.APIException):
@@ -37,6 +45,11 @@ class Unprocessable(exceptions.APIException):
 
 def handler(error: Exception, context: dict[str, Any]) -> Response | None:
     """Turn any known error into a problem; unknown ones go on to the server's own page for errors."""
+    # Always JSON, whatever the endpoint gives when all is well.
+    context["request"].accepted_renderer = JSONRenderer()
+    context["request"].accepted_media_type = JSONRenderer.media_type
+    if isinstance(error, SuspiciousOperation):  # the framework's own limits of a request
+        error = TooLarge() if isinstance(error, RequestDataTooBig) else exceptions.ParseError()
     if isinstance(error, Stale):
         error = Precondition()
     if isinstance(error, Refused):

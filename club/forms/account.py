@@ -8,6 +8,7 @@ from django.utils.translation import gettext_lazy as _
 
 from club.forms.base import ActionForm
 from club.forms.fields import SeasonFields, time_zone_field
+from club.limits import PASSWORD
 
 
 class EnterForm(ActionForm):
@@ -23,12 +24,14 @@ class PasswordFields(ActionForm):
     password = forms.CharField(
         label=_("Password"),
         min_length=10,
+        max_length=PASSWORD,
         strip=False,
         widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
         help_text=_("At least 10 characters. Three or four words that belong to nobody else do well."),
     )
     again = forms.CharField(
         label=_("The same again"),
+        max_length=PASSWORD,
         strip=False,
         widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
     )
@@ -85,6 +88,8 @@ class AccountForm(ActionForm):
     pace_m = forms.DecimalField(
         label=_("My pace, metres"),
         required=False,
+        min_value=0.4,
+        max_value=1.5,
         max_digits=3,
         decimal_places=2,
         help_text=_(

@@ -122,7 +122,9 @@ class GuidelineForm(VersionedForm):
     jurisdiction = forms.CharField(
         label=_("Where it holds"), max_length=40, help_text=_("A country, a league, or the club.")
     )
-    value = forms.DecimalField(label=_("Figure"), min_value=0, max_digits=7, decimal_places=2)
+    value = forms.DecimalField(
+        label=_("Figure"), min_value=0, max_value=99_999, max_digits=7, decimal_places=2
+    )
     source = forms.CharField(
         label=_("Source"), max_length=200, help_text=_("Who says so, where and when: others will look it up.")
     )

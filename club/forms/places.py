@@ -7,9 +7,12 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from club import reading
 from club.actions import StockChange
 from club.choices import BIB_COLOURS, Surface
 from club.forms.base import ActionForm, VersionedForm
+
+MOST_STOCK = 999
 
 
 class PitchFields(ActionForm):
@@ -75,7 +78,7 @@ class StockForm(ActionForm):
         self.rows |= {f"bibs-{row.public_id}": (row, row.colour) for row in bibs}
         for name, (row, label) in self.rows.items():
             self.fields[name] = forms.IntegerField(
-                label=label, initial=row.count, min_value=0, max_value=999, show_hidden_initial=True
+                label=label, initial=row.count, min_value=0, max_value=MOST_STOCK, show_hidden_initial=True
             )
 
     def kit_fields(self) -> list[Any]:
@@ -88,7 +91,7 @@ class StockForm(ActionForm):
         changes: dict[str, list[StockChange]] = {"kit": [], "bibs": []}
         for name in self.changed_data:
             row, _label = self.rows[name]
-            was = self[name].field.to_python(self.data.get(self.add_initial_prefix(name)))
+            was = reading.whole(self.data.get(self.add_initial_prefix(name)), 0, MOST_STOCK)
             change = StockChange(
                 field=name,
                 public_id=row.public_id,
@@ -106,7 +109,7 @@ class StockItemForm(ActionForm):
         label=_("Kind"), max_length=40, required=False, help_text=_("The word that drills use: hoops.")
     )
     colour = forms.ChoiceField(label=_("or bibs in"), required=False, choices=[("", "–"), *BIB_COLOURS])
-    count = forms.IntegerField(label=_("How many"), min_value=0, max_value=999)
+    count = forms.IntegerField(label=_("How many"), min_value=0, max_value=MOST_STOCK)
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}

@@ -7,6 +7,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from club.forms.base import ActionForm, VersionedForm
+from club.limits import PLAYER_LINES
 
 
 def _only_these(field: forms.Field, rows: Iterable[Any], label: str) -> dict[str, Any]:
@@ -41,6 +42,7 @@ class RenameSquadForm(VersionedForm):
 class PlayersForm(ActionForm):
     lines = forms.CharField(
         label=_("Players, one a line"),
+        max_length=PLAYER_LINES,
         widget=forms.Textarea(attrs={"rows": 8}),
         help_text=_(
             "7 Ada B — a number if there is one, and the name you call across the pitch. Nothing else."

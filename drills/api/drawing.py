@@ -12,6 +12,7 @@ from rest_framework.renderers import JSONRenderer
 from rest_framework.request import Request
 from rest_framework.views import APIView
 
+from club import reading
 from club.access import STAFF
 from club.api_tools import FileRenderer, file_answer
 from club.errors import Refused
@@ -62,7 +63,9 @@ class Drawing(APIView):
     )
     def get(self, request: Request, public_id: UUID) -> HttpResponse:
         """As written, in a variation, at a step, or with one of tonight's set-ups."""
-        svg = _drawn(request, public_id, moving=yes(request.query_params.get("moving", ""), "moving"))
+        svg = _drawn(
+            request, public_id, moving=yes(reading.text(request.query_params.get("moving")), "moving")
+        )
         return _file(request, svg, f"{SVG}; charset=utf-8", svg.encode)
 
 
@@ -89,7 +92,7 @@ def _width_px(request: Request) -> int:
     """`width` may say it too where it is not tonight's ground that is meant."""
     names = ["width_px"] if "fit" in request.query_params else ["width_px", "width"]
     name = next((each for each in names if request.query_params.get(each)), "width_px")
-    width_px = whole(request.query_params.get(name) or str(USUAL_PX), name)
+    width_px = whole(reading.text(request.query_params.get(name)) or str(USUAL_PX), name)
     if not LEAST_PX <= width_px <= MOST_PX:
         raise Refused(f"A picture is {LEAST_PX} to {MOST_PX} pixels wide.", name)
     return width_px

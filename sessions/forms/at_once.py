@@ -3,13 +3,13 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
-from uuid import UUID
 
 from django import forms
 from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from club import reading
 from sessions.actions import PartInput, StationInput
 from sessions.forms.fields import row_choice
 from sessions.validators import MOST_STATIONS
@@ -39,7 +39,7 @@ class StationForm(forms.Form):
     def station(self, saved: StationInput | None) -> StationInput:
         """What was typed; another drill begins as it is written."""
         data = self.cleaned_data
-        drill = UUID(data["drill"]) if data["drill"] else None
+        drill = reading.outer_id(data["drill"])
         base = saved or StationInput()
         same = drill is not None and drill == base.drill_id
         return replace(
@@ -86,8 +86,7 @@ class StationRows:
 
 def stations_typed(data: Mapping[str, str]) -> list[RowText]:
     """The rows as they came, never more than a part may have."""
-    text = data.get("rows", "0")
-    count = min(int(text) if text.isdigit() else 0, MOST_STATIONS)
+    count = min(reading.whole(data.get("rows")) or 0, MOST_STATIONS)
     return [{name: data.get(f"s{index}-{name}", "") for name in NAMES} for index in range(count)]
 
 

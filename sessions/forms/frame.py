@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy
 
 from club import queries as club
 from club.errors import Refused
+from club.forms.typed import LoadedField, version_field
 from sessions import queries
 from sessions.actions import Place, When
 from sessions.choices import StaffPart, WhyCancelled
@@ -24,7 +25,7 @@ class MoveForm(forms.Form):
     day = day_field(gettext_lazy("Day"))
     starts = clock_field(gettext_lazy("From"))
     ends = clock_field(gettext_lazy("To"))
-    version = forms.IntegerField(widget=forms.HiddenInput)
+    version = version_field()
 
     @property
     def when(self) -> When:
@@ -53,7 +54,7 @@ class FrameForm(MoveForm):
         help_text=gettext_lazy("For whoever runs it. No names, no health."),
     )
     players_expected = whole(gettext_lazy("Players expected"))
-    loaded = forms.JSONField(widget=forms.HiddenInput, required=False)
+    loaded = LoadedField(required=False)
 
     field_order: tuple[str, ...] = (
         "title",
@@ -98,7 +99,7 @@ class FrameForm(MoveForm):
 class NewSessionForm(FrameForm):
     """A session that isn't there yet: for which squad, and what to begin with."""
 
-    version = forms.IntegerField(widget=forms.HiddenInput, required=False, initial=0)
+    version = version_field(required=False, initial=0)
     slot = forms.UUIDField(widget=forms.HiddenInput, required=False)
     field_order = ("squad", "start_from", *FrameForm.field_order)
 
@@ -136,7 +137,7 @@ class WhyForm(forms.Form):
         choices=WhyCancelled.choices,
         error_messages={"required": gettext_lazy("Say why: it is counted at the end of the season.")},
     )
-    version = forms.IntegerField(widget=forms.HiddenInput)
+    version = version_field()
 
 
 def frame_initial(session: Any) -> dict[str, Any]:
