@@ -1,14 +1,24 @@
-"""JSON bodies, read by the one reader: bounded in bytes and depth, no number that no column holds, no text that none keeps."""
+"""JSON bodies, read by the one reader: bounded in bytes and depth, no number that no column holds, no text that none keeps.
+
+Loaded by REST framework's own settings, so it imports no views.
+"""
 
 from collections.abc import Mapping
+from http import HTTPStatus
 from typing import Any
 
-from rest_framework.exceptions import ParseError
+from rest_framework.exceptions import APIException, ParseError
 from rest_framework.parsers import BaseParser
 
 from club import reading
 from club.errors import Refused
-from club.problems import TooLarge
+
+
+class TooLarge(APIException):
+    """413: more bytes than the endpoint takes."""
+
+    status_code = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
+    default_detail = "The body is too large."
 
 
 class JsonParser(BaseParser):

@@ -10,6 +10,7 @@ from rest_framework.renderers import JSONRenderer
 from rest_framework.response import Response
 from rest_framework.views import exception_handler as rest_handler
 
+from club.api_parsers import TooLarge
 from club.errors import Clash, Refused, Stale
 
 CONTENT_TYPE = "application/problem+json"
@@ -20,13 +21,6 @@ class Precondition(exceptions.APIException):
 
     status_code = HTTPStatus.PRECONDITION_FAILED
     default_detail = "Changed by somebody else in the meantime. Read it again, then save."
-
-
-class TooLarge(exceptions.APIException):
-    """413: more bytes than the endpoint takes."""
-
-    status_code = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
-    default_detail = "The body is too large."
 
 
 class PreconditionRequired(exceptions.APIException):

@@ -11,12 +11,13 @@ from club import reading
 from club.actions import StockChange
 from club.choices import BIB_COLOURS, Surface
 from club.forms.base import ActionForm, VersionedForm
+from club.limits import NAME, TITLE
 
 MOST_STOCK = 999
 
 
 class PitchFields(ActionForm):
-    name = forms.CharField(label=_("Name"), max_length=40)
+    name = forms.CharField(label=_("Name"), max_length=NAME)
     surface = forms.ChoiceField(label=_("Surface"), choices=Surface.choices)
     has_lights = forms.BooleanField(label=_("It has lights"), required=False)
 
@@ -56,11 +57,13 @@ class PitchForm(PitchFields, VersionedForm):
 
 
 class ZoneForm(VersionedForm):
-    name = forms.CharField(label=_("Name"), max_length=40, help_text=_("North half, gate end."))
+    name = forms.CharField(label=_("Name"), max_length=NAME, help_text=_("North half, gate end."))
     length_m = forms.DecimalField(label=_("Length, metres"), min_value=5, max_value=130, decimal_places=1)
     width_m = forms.DecimalField(label=_("Width, metres"), min_value=5, max_value=100, decimal_places=1)
-    walls = forms.CharField(label=_("Walls or fences"), max_length=80, required=False)
-    fixed_goals = forms.CharField(label=_("Fixed goals, and where they stand"), max_length=80, required=False)
+    walls = forms.CharField(label=_("Walls or fences"), max_length=TITLE, required=False)
+    fixed_goals = forms.CharField(
+        label=_("Fixed goals, and where they stand"), max_length=TITLE, required=False
+    )
     together = (("length_m", "width_m"),)
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -106,7 +109,7 @@ class StockItemForm(ActionForm):
     """A kind of kit, or bibs of a colour, that is not on the list yet."""
 
     kind = forms.CharField(
-        label=_("Kind"), max_length=40, required=False, help_text=_("The word that drills use: hoops.")
+        label=_("Kind"), max_length=NAME, required=False, help_text=_("The word that drills use: hoops.")
     )
     colour = forms.ChoiceField(label=_("or bibs in"), required=False, choices=[("", "–"), *BIB_COLOURS])
     count = forms.IntegerField(label=_("How many"), min_value=0, max_value=MOST_STOCK)

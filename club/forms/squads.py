@@ -7,7 +7,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from club.forms.base import ActionForm, VersionedForm
-from club.limits import PLAYER_LINES
+from club.limits import NAME, PLAYER_LINES
 
 
 def _only_these(field: forms.Field, rows: Iterable[Any], label: str) -> dict[str, Any]:
@@ -31,12 +31,12 @@ class PlaceSquadForm(ActionForm):
 
 
 class SquadForm(PlaceSquadForm):
-    name = forms.CharField(label=_("Name of the squad"), max_length=40)
+    name = forms.CharField(label=_("Name of the squad"), max_length=NAME)
     field_order = ("name", "age_group")
 
 
 class RenameSquadForm(VersionedForm):
-    name = forms.CharField(label=_("Name of the squad"), max_length=40)
+    name = forms.CharField(label=_("Name of the squad"), max_length=NAME)
 
 
 class PlayersForm(ActionForm):
@@ -53,7 +53,7 @@ class PlayersForm(ActionForm):
 class PlayerForm(VersionedForm):
     display_name = forms.CharField(
         label=_("Name on the list"),
-        max_length=40,
+        max_length=NAME,
         help_text=_("The name you call across the pitch. Nothing else."),
     )
     shirt = forms.IntegerField(label=_("Shirt number"), required=False, min_value=1, max_value=99)

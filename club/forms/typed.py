@@ -76,9 +76,10 @@ class LoadedField(forms.JSONField):
     """What a page began with, sent along by the page itself: named texts. What somebody made of it instead is nothing."""
 
     widget = forms.HiddenInput
+    longest = LOADED
 
     def to_python(self, value: Any) -> Any:
-        if not isinstance(value, str) or len(value) > LOADED:
+        if not isinstance(value, str) or len(value) > self.longest:
             return None
         try:
             found = reading.json_value(value.encode())

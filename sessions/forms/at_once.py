@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from club import reading
+from club.limits import NAME, TITLE
 from sessions.actions import PartInput, StationInput
 from sessions.forms.fields import row_choice
 from sessions.validators import MOST_STATIONS
@@ -22,9 +23,9 @@ class StationForm(forms.Form):
     """One station: a drill, a group, a place, an adult."""
 
     id = forms.UUIDField(widget=forms.HiddenInput, required=False)
-    rung = forms.CharField(widget=forms.HiddenInput, required=False, max_length=40)
-    group = forms.CharField(label=gettext_lazy("Group"), max_length=40, required=False)
-    place = forms.CharField(label=gettext_lazy("Where"), max_length=80, required=False)
+    rung = forms.CharField(widget=forms.HiddenInput, required=False, max_length=NAME)
+    group = forms.CharField(label=gettext_lazy("Group"), max_length=NAME, required=False)
+    place = forms.CharField(label=gettext_lazy("Where"), max_length=TITLE, required=False)
     stays = forms.BooleanField(label=gettext_lazy("this group stays here"), required=False)
 
     def __init__(

@@ -50,6 +50,8 @@ def decimal(label: Any, *, help_text: Any = "", required: bool = True, **extra: 
 class Stretch(forms.CharField):
     """Minutes and seconds as people write them: `3`, `3:30`, `2.5`, `45 s`. Its value is seconds."""
 
+    longest = AS_TYPED
+
     def __init__(self, **given: Any) -> None:
         attrs = {"size": 5, "inputmode": "text", "autocomplete": "off"}
         super().__init__(widget=forms.TextInput(attrs=attrs), **given)
@@ -58,7 +60,7 @@ class Stretch(forms.CharField):
         text = super().to_python(value).strip()
         if not text:
             return None
-        seconds = seconds_of(text) if len(text) <= AS_TYPED else None
+        seconds = seconds_of(text) if len(text) <= self.longest else None
         if seconds is None:
             words = _("“{text}” is no length of time: write 3, 3:30 or 45 s.")
             raise forms.ValidationError(words.format(text=text[:20]))

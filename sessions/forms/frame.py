@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy
 from club import queries as club
 from club.errors import Refused
 from club.forms.typed import LoadedField, version_field
+from club.limits import NOTE, TITLE
 from sessions import queries
 from sessions.actions import Place, When
 from sessions.choices import StaffPart, WhyCancelled
@@ -42,14 +43,14 @@ class FrameForm(MoveForm):
 
     title = forms.CharField(
         label=gettext_lazy("Title"),
-        max_length=80,
+        max_length=TITLE,
         required=False,
         help_text=gettext_lazy("What it is about, in a coach's words: “Patience, then through”."),
     )
     note = forms.CharField(
         label=gettext_lazy("Note"),
         required=False,
-        max_length=1000,
+        max_length=NOTE,
         widget=forms.Textarea(attrs={"rows": 3}),
         help_text=gettext_lazy("For whoever runs it. No names, no health."),
     )

@@ -15,6 +15,7 @@ from django.utils.translation import gettext_lazy
 
 from club import reading
 from club.errors import Refused
+from club.limits import TITLE
 from sessions.actions import PartInput, StationInput
 from sessions.choices import PartKind
 from sessions.forms.fields import Stretch, add_problems, decimal, seconds_text, whole
@@ -33,7 +34,7 @@ class PartForm(forms.Form):
     kind = forms.TypedChoiceField(
         label=gettext_lazy("Place in the session"), choices=PartKind.choices, coerce=PartKind
     )
-    title = forms.CharField(label=gettext_lazy("Called"), max_length=80, required=False)
+    title = forms.CharField(label=gettext_lazy("Called"), max_length=TITLE, required=False)
     minutes = whole(gettext_lazy("Minutes"))
     bouts = whole(gettext_lazy("Bouts"))
     bout = Stretch(label=gettext_lazy("Each bout"), required=False)
