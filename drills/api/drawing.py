@@ -91,8 +91,9 @@ class Picture(APIView):
 def _width_px(request: Request) -> int:
     """`width` may say it too where it is not tonight's ground that is meant."""
     names = ["width_px"] if "fit" in request.query_params else ["width_px", "width"]
-    name = next((each for each in names if request.query_params.get(each)), "width_px")
-    width_px = whole(reading.text(request.query_params.get(name)) or str(USUAL_PX), name)
+    asked = {name: reading.text(request.query_params.get(name)) for name in names}
+    name = next((each for each in names if asked[each]), "width_px")
+    width_px = whole(asked[name] or str(USUAL_PX), name)
     if not LEAST_PX <= width_px <= MOST_PX:
         raise Refused(f"A picture is {LEAST_PX} to {MOST_PX} pixels wide.", name)
     return width_px
@@ -105,7 +106,7 @@ def _file(request: Request, told: str, kind: str, make: Callable[[], bytes]) -> 
 
 
 def _drawn(request: Request, public_id: UUID, *, moving: bool = False) -> str:
-    params = request.query_params
+    params = {name: reading.text(each) for name, each in request.query_params.items()}
     found = queries.document_for(request.actor, public_id)
     key = rung(request, found)
     step = whole(params["step"], "step") if params.get("step") else None
