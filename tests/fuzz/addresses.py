@@ -50,6 +50,10 @@ WORDS = {
     "key": "x",
     "uidb36": "1",
 }
+WAYS_IN = (
+    *("/enter/", "/invited/", "/set-up/", "/library/shared/"),
+    *("/accounts/login/", "/accounts/signup/", "/accounts/password/reset/", "/accounts/2fa/authenticate/"),
+)
 SPOT = re.compile(r"<(?:\w+:)?(\w+)>|\(\?P<(\w+)>[^)]*\)")
 
 
@@ -66,6 +70,11 @@ class Address:
     def is_api(self) -> bool:
         return self.path.startswith("/api/")
 
+    @property
+    def for_nobody(self) -> bool:
+        """Whether it is a way in, which sends whoever is signed in elsewhere."""
+        return self.path.startswith(WAYS_IN)
+
     def oddly(self, part: str) -> str:
         """The path with something odd in each of its places."""
         return f"/{SPOT.sub(lambda _: part, _plain(self.pattern))}"
@@ -75,12 +84,12 @@ class Address:
         return f"/{SPOT.sub('*', _plain(self.pattern))}"
 
 
-def addresses(things: dict[str, str]) -> list[Address]:
+def addresses(things: dict[str, Any]) -> list[Address]:
     """All of them; `things` has the value for each name of a place where it is not the first in the table."""
     return list(_walk(get_resolver(), "", "", things))
 
 
-def _walk(resolver: URLResolver, path: str, space: str, things: dict[str, str]) -> Iterator[Address]:
+def _walk(resolver: URLResolver, path: str, space: str, things: dict[str, Any]) -> Iterator[Address]:
     for entry in resolver.url_patterns:
         pattern = path + str(entry.pattern)
         if isinstance(entry, URLResolver):
@@ -91,7 +100,7 @@ def _walk(resolver: URLResolver, path: str, space: str, things: dict[str, str]) 
             yield Address(f"{space}{entry.name}", pattern, f"/{_filled(pattern, things)}", entry.callback)
 
 
-def _filled(pattern: str, things: dict[str, str]) -> str:
+def _filled(pattern: str, things: dict[str, Any]) -> str:
     return SPOT.sub(lambda spot: _thing(spot[1] or spot[2], pattern, things), _plain(pattern))
 
 
@@ -99,9 +108,9 @@ def _plain(pattern: str) -> str:
     return pattern.replace("^", "").replace("$", "").replace("\\Z", "")
 
 
-def _thing(name: str, pattern: str, things: dict[str, str]) -> str:
+def _thing(name: str, pattern: str, things: dict[str, Any]) -> str:
     if name in WORDS:
-        return WORDS[name]
+        return next((things[each] for each in things if pattern.startswith(each)), WORDS[name])
     if name in BESIDE:
         return things.get(name) or first(BESIDE[name])
     model = next(THINGS[each] for each in sorted(THINGS, key=len, reverse=True) if pattern.startswith(each))

@@ -24,7 +24,7 @@ class Asker:
             from knox.models import AuthToken
 
             self.headers["HTTP_AUTHORIZATION"] = f"Token {AuthToken.objects.create(person)[1]}"
-        else:
+        elif person is not None:
             self.client.force_login(person, backend="django.contrib.auth.backends.ModelBackend")
         self.client.cookies["csrftoken"] = CSRF
         self.cookies = self.client.cookies.output(header="", sep=";")

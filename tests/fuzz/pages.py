@@ -10,6 +10,43 @@ from tests.fuzz.odd import encoded
 Fields = list[tuple[str, str]]
 
 
+LIKELY = {
+    "email": "somebody@ashmere.example",
+    "name": "Somebody",
+    "season_name": "2027-28",
+    "title": "A title",
+    "lines": "98 Ada\nBea 97",
+    "first_day": "2027-08-01",
+    "last_day": "2028-06-30",
+    "starts": "18:00",
+    "ends": "19:00",
+    "length_m": "30",
+    "width_m": "20",
+    "age_low": "9",
+    "label": "U10",
+    "match_format": "7v7",
+    "session_minutes": "60",
+    "kind": "hoops",
+    "count": "4",
+    "text": "Went well.",
+    "value": "3",
+    "source": "A book",
+    "jurisdiction": "the club",
+    "minutes": "60",
+    "effort": "5",
+    "format": "4v2",
+    "players_expected": "12",
+    "weeks": "2",
+    "day": "2026-12-02",
+    "players": "12",
+    "password": "grass cones lights",
+    "again": "grass cones lights",
+    "club_name": "Ashmere",
+    "days": "30",
+    "age_high": "10",
+}
+
+
 @dataclass
 class Form:
     """What a form would send as it stands; `buttons` are those with a name."""
@@ -101,10 +138,16 @@ def _pair(name: str, value: str) -> bytes:
 
 
 def with_odd(form: Form, odd: dict[str, str], button: tuple[str, str] | None) -> Fields:
-    """The form as it stands, with these values in place of its own."""
-    own = [(name, value) for name, value in form.fields if name not in odd]
+    """The form as it stands, empty fields filled in as somebody may, with these values in place of its own."""
+    whole = form.action.endswith("/change/")  # what is there already is whole
+    own = [(name, value or ("" if whole else likely(name))) for name, value in form.fields if name not in odd]
     pressed = [button] if button and button[0] not in odd else []
     return [*own, *pressed, *odd.items()]
+
+
+def likely(name: str) -> str:
+    """What somebody may type in a field of this name, so that an odd value beside it gets beyond the form."""
+    return next((value for end, value in LIKELY.items() if name.rpartition("-")[2] == end), "")
 
 
 def unique(forms: list[Form]) -> Iterator[Form]:

@@ -1,7 +1,9 @@
 """The walk: every address with odd values in its path, its query string, its forms, its body and its headers."""
 
+from collections import Counter
 from dataclasses import dataclass, field
 from random import Random
+from typing import Any
 
 from tests.fuzz.addresses import Address, addresses
 from tests.fuzz.asking import Asker
@@ -19,8 +21,9 @@ class Walk:
 
     by_cookie: Asker
     by_token: Asker
+    nobody: Asker
     described: Described
-    things: dict[str, str]
+    things: dict[str, Any]
     much: int = 1
     seed: int = 9
     forms: list[Form] = field(default_factory=list)
@@ -28,6 +31,7 @@ class Walk:
     def __post_init__(self) -> None:
         self.chance = Random(self.seed)
         self.every = addresses(self.things)
+        self.for_nobody = {each.path for each in self.every if each.for_nobody}
         self.asked = self.described.asked() | {
             "page",
             "from",
@@ -43,7 +47,7 @@ class Walk:
         """Look at each address as it is, and keep the forms that are found there."""
         found: list[Form] = []
         for each in self.every:
-            asker = self.by_token if each.is_api else self.by_cookie
+            asker = self.by_token if each.is_api else self.nobody if each.for_nobody else self.by_cookie
             response = asker.ask("GET", each.path)
             if response.get("Content-Type", "").startswith("text/html"):
                 forms, asked = forms_in(response.content.decode(errors="replace"), each.path)
@@ -79,10 +83,11 @@ class Walk:
         odd = {name: self.chance.choice(TEXTS) for name in names}
         button = self.chance.choice(form.buttons) if form.buttons else None
         body = sent(with_odd(form, odd, button))
+        asker = self.nobody if form.action in self.for_nobody else self.by_cookie
         if form.method == "get":
-            self.by_cookie.ask("GET", f"{form.action}?{body.decode()}")
+            asker.ask("GET", f"{form.action}?{body.decode()}")
         else:
-            self.by_cookie.ask("POST", form.action, body, FORM)
+            asker.ask("POST", form.action, body, FORM)
 
     def bodies(self) -> None:
         """What the API describes, with odd values in it; and bodies that are none."""
@@ -116,21 +121,39 @@ class Walk:
                 )
                 self.by_cookie.ask(method, each.path, b"{}" if method != "GET" else b"", JSON, **headers)
 
+    @property
+    def askers(self) -> tuple[Asker, ...]:
+        return self.by_cookie, self.by_token, self.nobody
+
+    @property
+    def tried(self) -> Counter[int]:
+        """How many answers there were of each status."""
+        return sum((each.tried for each in self.askers), Counter())
+
+    @property
+    def failures(self) -> dict[str, str]:
+        """One request for each cause of a failure."""
+        return {cause: where for each in self.askers for cause, where in each.failures.items()}
+
     def all(self) -> None:
         self.pages()
         for step in (self.paths, self.queries, self.typed, self.bodies, self.nobody_knows, self.headed):
             step()
 
     def _asker(self, address: Address) -> Asker:
-        return self.chance.choice((self.by_token, self.by_cookie)) if address.is_api else self.by_cookie
+        if address.is_api:
+            return self.chance.choice((self.by_token, self.by_cookie))
+        return self.nobody if address.for_nobody else self.by_cookie
 
     def _filled(self, path: str) -> str:
         known = {each.described(): each.path for each in self.every if each.is_api}
         return known[_shape(path)]
 
     def _headers(self, address: str) -> dict[str, str]:
-        tag = self.by_token.ask("GET", address).get("ETag", "")
-        return {"HTTP_IF_MATCH": tag or '"v1"'}
+        """The tag of the thing itself, or of the thing that this belongs to."""
+        whole = "/".join(address.split("/")[:5]) + "/"
+        tags = (self.by_token.ask("GET", each).get("ETag", "") for each in (address, whole))
+        return {"HTTP_IF_MATCH": next((each for each in tags if each.startswith('"v')), '"v1"')}
 
 
 def _shape(path: str) -> str:
