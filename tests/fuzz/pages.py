@@ -134,7 +134,11 @@ def sent(fields: Fields) -> bytes:
 
 
 def _pair(name: str, value: str) -> bytes:
-    return f"{quote_from_bytes(encoded(name))}={quote_from_bytes(encoded(value))}".encode()
+    return f"{_quoted(name)}={_quoted(value)}".encode()
+
+
+def _quoted(text: str) -> str:
+    return quote_from_bytes(encoded(text), safe="/,(.-: ").replace(" ", "+")
 
 
 def with_odd(form: Form, odd: dict[str, str], button: tuple[str, str] | None) -> Fields:
