@@ -123,8 +123,8 @@ def texts(values: Iterable[Any], most: int = 100) -> list[str]:
 
 
 def as_typed(value: Any, longest: int = LOADED) -> str:
-    """A text that an action looks at and refuses in its own words; cut where no action takes it any more."""
-    return value[:longest] if isinstance(value, str) else ""
+    """A text as it stands, its edges and its length a matter for the action; cut where no action takes it any more."""
+    return _UNKEEPABLE.sub(" ", value[:longest]) if isinstance(value, str) else ""
 
 
 def is_text(value: str) -> bool:

@@ -7,7 +7,7 @@ import pytest
 from django.test import Client
 
 from tests.factories import KitStockFactory
-from tests.factories_sessions import part_input, planned_session, shared_drill, weekly_slot
+from tests.factories_sessions import planned_session, shared_drill, weekly_slot
 from tests.people import World, signed_in
 
 pytestmark = pytest.mark.django_db
@@ -50,15 +50,13 @@ def test_a_body_is_refused_as_a_problem_to_a_browser_too(body: bytes, world: Wor
 
 
 def test_a_browser_may_repeat_a_request_under_one_key(world: World) -> None:
-    session = planned_session(place=world.own, by=world.people.director, parts=[part_input()])
-    address, sent = f"/api/v1/sessions/{session.public_id}/order/", {"content_type": "application/json"}
-    client = browser(world.people.director)
+    drill = shared_drill(owner=world.people.coach)
+    address, sent = f"/api/v1/drills/{drill.public_id}/notes/", {"content_type": "application/json"}
+    client = browser(world.people.coach)
     answers = [
-        client.post(address, b'{"name": "Usual"}', headers={"Idempotency-Key": "once"}, **sent)
-        for _ in range(2)
+        client.post(address, b'{"text": "Fine."}', headers={"Idempotency-Key": "once"}, **sent) for _ in range(2)
     ]
-    assert [each.status_code for each in answers] == [201, 201]
-    assert answers[0].json() == answers[1].json()
+    assert [(each.status_code, each.json()["count"]) for each in answers] == [(201, 1), (201, 1)]
 
 
 def test_without_the_forgery_token_in_the_header_nothing_is_read(world: World) -> None:
