@@ -4,10 +4,22 @@ from functools import cache
 from typing import Any
 
 from django.urls import include, path
+from drf_spectacular.authentication import SessionScheme
+from drf_spectacular.contrib.knox_auth_token import KnoxTokenScheme
 from drf_spectacular.generators import SchemaGenerator
 from drf_spectacular.views import SpectacularAPIView
 
 from club.access import ANYONE, route
+
+
+class SignedInScheme(SessionScheme):  # type: ignore[no-untyped-call]
+    """What the description calls a signed-in browser."""
+
+    target_class = "club.api_access.SignedIn"
+
+
+class ByTokenScheme(KnoxTokenScheme):  # type: ignore[no-untyped-call]
+    target_class = "club.api_access.ByToken"
 
 
 @cache

@@ -29,6 +29,7 @@ from bibrack.postgres import process, runlock, where
 from bibrack.postgres.errors import PostgresError
 from bibrack.postgres.server import Server
 from bibrack.programs import Program
+from club import reading
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 READY_PATIENCE_S = 300.0  # a first start migrates and loads the demo club
@@ -66,13 +67,14 @@ class Options:
 
 def read_options(environ: Mapping[str, str]) -> Options:
     """Return the options. Raises CannotRun for a port that is none."""
-    port = environ.get("PORT", "").strip() or "8000"
-    if not port.isdigit() or not 0 < int(port) < 65536:
-        raise CannotRun(f"PORT must be a number from 1 to 65535, not {port!r}.")
+    named_port = environ.get("PORT", "").strip() or "8000"
+    port = reading.whole(named_port, 1, 65535)
+    if port is None:
+        raise CannotRun(f"PORT must be a number from 1 to 65535, not {named_port!r}.")
     data = where.data_dir(environ, BASE_DIR)
     named = environ.get("DATABASE_URL", "") or environ.get("DATABASE_URL_FILE", "")
     url = where.database_url(environ, BASE_DIR) if named.strip() else None
-    return Options(environ.get("HOST", "").strip() or "127.0.0.1", int(port), data, url or "")
+    return Options(environ.get("HOST", "").strip() or "127.0.0.1", port, data, url or "")
 
 
 def check_port(options: Options) -> None:

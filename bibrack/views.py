@@ -14,6 +14,7 @@ from django.views.decorators.http import require_POST
 from bibrack import outages, queries
 from bibrack.context import SCHEMES
 from club import queries as club
+from club import reading
 from club.access import ANYONE, STAFF, who_may
 
 PROBLEM = "application/problem+json"
@@ -67,7 +68,7 @@ def scheme(request: HttpRequest) -> HttpResponse:
     back = request.headers.get("Referer", "")
     safe = url_has_allowed_host_and_scheme(back, {request.get_host()}, require_https=request.is_secure())
     response = redirect(back if safe else "/")
-    chosen = request.POST.get("scheme", "")
+    chosen = reading.text(request.POST.get("scheme"))
     if chosen in SCHEMES:
         response.set_cookie(
             "scheme", chosen, max_age=YEAR_S, samesite="Lax", secure=settings.SESSION_COOKIE_SECURE

@@ -12,7 +12,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from club import access, actions, queries
+from club import access, actions, queries, reading
 from club.access import HELPERS, STAFF, found
 from club.api_tools import etag
 
@@ -214,7 +214,8 @@ class Guidelines(ListAPIView):
     serializer_class = GuidelineSerializer
 
     def get_queryset(self) -> Any:
-        under = self.request.GET.get("under", "")
-        if under and not (under.isdecimal() and len(under) <= 2):
+        under = reading.text(self.request.GET.get("under"))
+        years = reading.whole(under, 0, 99)
+        if under and years is None:
             raise ValidationError({"under": ["An age in years, such as 12."]})
-        return queries.guidelines(int(under) if under else None)
+        return queries.guidelines(years)

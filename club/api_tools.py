@@ -6,11 +6,14 @@ from functools import wraps
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
+from django.http.request import RawPostDataException
 from rest_framework.renderers import JSONRenderer
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from club import actions
+from club import actions, reading
+from club.errors import Refused
+from club.limits import TITLE, VERSION
 from club.problems import Precondition, PreconditionRequired, Unprocessable
 
 
@@ -24,10 +27,19 @@ def wanted_version(request: Request) -> int:
     header = request.headers.get("If-Match")
     if header is None:
         raise PreconditionRequired
-    text = header.strip().removeprefix("W/").strip('"').removeprefix("v")
-    if not text.isdigit():
+    text = reading.text(header).removeprefix("W/").strip('"').removeprefix("v")
+    found = reading.whole(text, 0, VERSION)
+    if found is None:
         raise Precondition
-    return int(text)
+    return found
+
+
+def sent_json(request: HttpRequest) -> bytes:
+    """The bytes that a page's script sent. Raises Refused for a form with files: checking it for forgery has used it up."""
+    try:
+        return request.body
+    except RawPostDataException as error:
+        raise Refused("Send JSON.") from error
 
 
 class FileRenderer(JSONRenderer):
@@ -56,8 +68,8 @@ def idempotent(handler: Callable[..., Response]) -> Callable[..., Response]:
         key = request.headers.get("Idempotency-Key", "")
         if not key:
             return handler(self, request, *args, **kwargs)
-        if len(key) > 80:
-            raise Unprocessable("The Idempotency-Key is longer than 80 characters.")
+        if len(key) > TITLE or not reading.is_text(key):
+            raise Unprocessable(f"An Idempotency-Key has at most {TITLE} ordinary characters.")
         body = hashlib.sha256(request._request.body).hexdigest()
         kept = actions.answer_once(
             user_id=request.actor.user_id,

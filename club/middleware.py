@@ -7,9 +7,20 @@ from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
 from django.utils.functional import SimpleLazyObject
 
-from club import queries
+from club import queries, reading
 from club.access import turned_away
 from club.queries.settings import ClubZone, settings_read_once
+
+
+class KeepableCookies:
+    """Leave out cookies with characters that no database keeps: none of ours has any, and the session is looked for by its."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        request.COOKIES = {name: value for name, value in request.COOKIES.items() if reading.is_text(value)}
+        return self.get_response(request)
 
 
 class ActorMiddleware:

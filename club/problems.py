@@ -3,12 +3,14 @@
 from http import HTTPStatus
 from typing import Any
 
-from django.core.exceptions import PermissionDenied
+from django.core.exceptions import PermissionDenied, RequestDataTooBig, SuspiciousOperation
 from django.http import Http404
 from rest_framework import exceptions
+from rest_framework.renderers import JSONRenderer
 from rest_framework.response import Response
 from rest_framework.views import exception_handler as rest_handler
 
+from club.api_parsers import TooLarge
 from club.errors import Clash, Refused, Stale
 
 CONTENT_TYPE = "application/problem+json"
@@ -44,6 +46,11 @@ class Unavailable(exceptions.APIException):
 
 def handler(error: Exception, context: dict[str, Any]) -> Response | None:
     """Turn any known error into a problem; unknown ones go on to the server's own page for errors."""
+    # Always JSON, whatever the endpoint gives when all is well.
+    context["request"].accepted_renderer = JSONRenderer()
+    context["request"].accepted_media_type = JSONRenderer.media_type
+    if isinstance(error, SuspiciousOperation):  # the framework's own limits of a request
+        error = TooLarge() if isinstance(error, RequestDataTooBig) else exceptions.ParseError()
     if isinstance(error, Stale):
         error = Precondition()
     if isinstance(error, Refused):

@@ -4,10 +4,10 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
+from club import reading
 from club.errors import FieldProblem, Refused
 from drills.drawing.reading import plan_problems
 from drills.game.document import DocumentError, DrillDocument, decode
-from drills.game.document.codec import is_text
 from drills.game.validate import Problem, errors, missing_for_review
 
 LONGEST_NOTE = 200
@@ -61,20 +61,22 @@ def check_after_use(text: str, players: str, worked: str = "") -> tuple[str, int
         raise Refused(
             _("At most {n} characters; these are {m}.").format(n=LONGEST_AFTER_USE, m=len(said)), "text"
         )
-    if count and not (count.isdigit() and len(count) < 3 and 1 <= int(count) <= MOST_CAME):
+    came = reading.whole(count, 1, MOST_CAME)
+    if count and came is None:
         raise Refused(_("From 1 to {n} players.").format(n=MOST_CAME), "players")
     if worked not in HOW_IT_WENT:
         raise Refused(_("Choose one of the list."), "worked")
-    return said, int(count) if count else None, HOW_IT_WENT[worked]
+    return said, came, HOW_IT_WENT[worked]
 
 
 def _check_characters(text: str, field: str) -> None:
-    if not is_text(text):
+    if not reading.is_text(text):
         raise Refused(_("That holds a character that cannot be kept."), field)
 
 
 def check_days(days: str) -> int:
     """For how long a link shows a drill. Raises Refused."""
-    if days not in {str(each) for each in SHARED_FOR_DAYS}:
+    found = reading.whole(days)
+    if found not in SHARED_FOR_DAYS:
         raise Refused(_("Choose one of the list."), "days")
-    return int(days)
+    return found

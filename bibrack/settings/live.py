@@ -82,6 +82,7 @@ MIDDLEWARE = [
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "bibrack.middleware.SmallText",
     "csp.middleware.CSPMiddleware",
+    "club.middleware.KeepableCookies",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.locale.LocaleMiddleware",
     "django.middleware.common.CommonMiddleware",
@@ -194,12 +195,12 @@ STORAGES = {
 
 REST_FRAMEWORK = {
     "DEFAULT_AUTHENTICATION_CLASSES": [
-        "knox.auth.TokenAuthentication",
-        "rest_framework.authentication.SessionAuthentication",
+        "club.api_access.ByToken",
+        "club.api_access.SignedIn",
     ],
     "DEFAULT_PERMISSION_CLASSES": ["club.api_access.Decided"],
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
-    "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],
+    "DEFAULT_PARSER_CLASSES": ["club.api_parsers.JsonParser"],
     "DEFAULT_PAGINATION_CLASS": "club.paging.Pages",
     "DEFAULT_SCHEMA_CLASS": "drf_spectacular.openapi.AutoSchema",
     "EXCEPTION_HANDLER": "club.problems.handler",

@@ -1,6 +1,5 @@
 """Seasons, age groups, squads and players."""
 
-import re
 from datetime import date, timedelta
 from typing import Any
 
@@ -12,10 +11,12 @@ from django.utils.translation import gettext as _
 
 from club.actions.saving import change, locked, save_checked
 from club.errors import FieldProblem, Refused
+from club.limits import LINE, NAME
 from club.models import AccessLog, AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason
 from club.queries.settings import today
 
 MOST_AT_ONCE = 40
+DIGITS = "0123456789"
 
 
 @transaction.atomic
@@ -114,15 +115,19 @@ def add_players(*, squad: Squad, lines: str) -> list[Player]:
 
 def read_player(line: str) -> dict[str, Any]:
     """A line of the list: "7 Ada", "Ada 7" or "Ada"."""
-    found = re.fullmatch(
-        r"(?:(?P<before>\d{1,3})[\s.,;]+)?(?P<name>.*?)(?:[\s,;]+(?P<after>\d{1,3}))?", line.strip()
-    )
-    named = found is not None and any(letter.isalpha() for letter in found["name"])
-    if found is None or not named or (found["before"] and found["after"]):
+    # Stripped from both ends, never searched for: a pattern with two open ends goes over a long line again and again.
+    name = " ".join(line[: LINE + 1].split())
+    unnumbered = name.lstrip(DIGITS)
+    before = name[: -len(unnumbered)] if unnumbered[:1] in tuple(" .,;") else ""
+    name = unnumbered.lstrip(" .,;") if 1 <= len(before) <= 3 else name
+    unnumbered = name.rstrip(DIGITS)
+    after = name[len(unnumbered) :] if unnumbered[-1:] in tuple(" ,;") else ""
+    name = unnumbered.rstrip(" ,;") if 1 <= len(after) <= 3 else name
+    numbers = [int(each) for each in (before, after) if 1 <= len(each) <= 3]
+    if len(line) > LINE or len(numbers) > 1 or not any(letter.isalpha() for letter in name):
         words = _("“%(line)s” should be a name with one shirt number at most.")
-        raise Refused(words % {"line": line})
-    shirt = found["before"] or found["after"]
-    return {"display_name": found["name"], "shirt": int(shirt) if shirt else None}
+        raise Refused(words % {"line": line[:NAME]})
+    return {"display_name": name, "shirt": numbers[0] if numbers else None}
 
 
 @transaction.atomic

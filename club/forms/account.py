@@ -8,6 +8,7 @@ from django.utils.translation import gettext_lazy as _
 
 from club.forms.base import ActionForm
 from club.forms.fields import SeasonFields, time_zone_field
+from club.limits import PASSWORD, TITLE
 
 
 class EnterForm(ActionForm):
@@ -18,17 +19,19 @@ class PasswordFields(ActionForm):
     """A new password, twice, held to the same rules as everywhere."""
 
     name = forms.CharField(
-        label=_("Your name"), max_length=80, help_text=_("As colleagues know you; it stands on sessions.")
+        label=_("Your name"), max_length=TITLE, help_text=_("As colleagues know you; it stands on sessions.")
     )
     password = forms.CharField(
         label=_("Password"),
         min_length=10,
+        max_length=PASSWORD,
         strip=False,
         widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
         help_text=_("At least 10 characters. Three or four words that belong to nobody else do well."),
     )
     again = forms.CharField(
         label=_("The same again"),
+        max_length=PASSWORD,
         strip=False,
         widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
     )
@@ -64,7 +67,7 @@ class SetUpForm(PasswordFields, SeasonFields):
     """The first administrator, the club's name and its season. What is there already is not asked."""
 
     email = forms.EmailField(label=_("Your email address"), help_text=_("You sign in with it."))
-    club_name = forms.CharField(label=_("Name of the club"), max_length=80)
+    club_name = forms.CharField(label=_("Name of the club"), max_length=TITLE)
     time_zone = time_zone_field()
 
     field_order = ("email", "name", "password", "again", "club_name", "time_zone")
@@ -81,10 +84,12 @@ class SetUpForm(PasswordFields, SeasonFields):
 class AccountForm(ActionForm):
     """What everybody may change of their own account."""
 
-    name = forms.CharField(label=_("Name"), max_length=80, help_text=_("As colleagues know you."))
+    name = forms.CharField(label=_("Name"), max_length=TITLE, help_text=_("As colleagues know you."))
     pace_m = forms.DecimalField(
         label=_("My pace, metres"),
         required=False,
+        min_value=0.4,
+        max_value=1.5,
         max_digits=3,
         decimal_places=2,
         help_text=_(

@@ -8,6 +8,7 @@ from django import forms
 from django.utils.translation import gettext as _
 
 from club.errors import Refused, Stale
+from club.forms.typed import version_field
 
 
 @dataclass(frozen=True)
@@ -66,7 +67,7 @@ class ActionForm(forms.Form):
 class VersionedForm(ActionForm):
     """A form of something that several people may edit: it carries the version that was shown."""
 
-    version = forms.IntegerField(widget=forms.HiddenInput)
+    version = version_field()
     differences: list[Difference]
 
     @classmethod

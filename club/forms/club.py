@@ -9,11 +9,12 @@ from django.utils.translation import gettext_lazy as _
 from club.choices import MomentOfGame, Rule, Units
 from club.forms.base import ActionForm, VersionedForm
 from club.forms.fields import day_field, time_zone_field
+from club.limits import LABEL, LINE, NAME, SHORT, TITLE
 from club.validators import match_format
 
 
 class SettingsForm(VersionedForm):
-    name = forms.CharField(label=_("Name of the club"), max_length=80)
+    name = forms.CharField(label=_("Name of the club"), max_length=TITLE)
     time_zone = time_zone_field()
     units = forms.ChoiceField(label=_("Lengths in"), choices=Units.choices)
     pace_m = forms.DecimalField(
@@ -34,14 +35,14 @@ class SettingsForm(VersionedForm):
 
 
 class SeasonForm(ActionForm):
-    name = forms.CharField(label=_("Season"), max_length=40, help_text=_("As you say it: 2026-27."))
+    name = forms.CharField(label=_("Season"), max_length=NAME, help_text=_("As you say it: 2026-27."))
     first_day = day_field(_("First day"))
     last_day = day_field(_("Last day"), help_text=_("It still belongs to the season."))
     together = (("first_day", "last_day"),)
 
 
 class AgeGroupFields(ActionForm):
-    label = forms.CharField(label=_("Name"), max_length=20, help_text=_("U12, as everybody calls it."))
+    label = forms.CharField(label=_("Name"), max_length=SHORT, help_text=_("U12, as everybody calls it."))
     age_low = forms.IntegerField(
         label=_("Youngest, years"),
         min_value=3,
@@ -51,7 +52,7 @@ class AgeGroupFields(ActionForm):
     age_high = forms.IntegerField(label=_("Oldest, years"), min_value=3, max_value=99, required=False)
     match_format = forms.CharField(
         label=_("Match format this season"),
-        max_length=40,
+        max_length=NAME,
         validators=[match_format],
         help_text=_("As coaches write it: 9v9."),
     )
@@ -109,7 +110,9 @@ class AgeGroupForm(AgeGroupFields, VersionedForm):
 
 
 class ThemeForm(ActionForm):
-    title = forms.CharField(label=_("Theme"), max_length=60, help_text=_("What is taught: Switch the play."))
+    title = forms.CharField(
+        label=_("Theme"), max_length=LABEL, help_text=_("What is taught: Switch the play.")
+    )
     moment = forms.ChoiceField(label=_("Moment of the game"), choices=MomentOfGame.choices)
 
 
@@ -120,13 +123,17 @@ class GuidelineForm(VersionedForm):
     age_low = forms.IntegerField(label=_("From under"), min_value=3, max_value=99)
     age_high = forms.IntegerField(label=_("To under"), min_value=3, max_value=99)
     jurisdiction = forms.CharField(
-        label=_("Where it holds"), max_length=40, help_text=_("A country, a league, or the club.")
+        label=_("Where it holds"), max_length=NAME, help_text=_("A country, a league, or the club.")
     )
-    value = forms.DecimalField(label=_("Figure"), min_value=0, max_digits=7, decimal_places=2)
+    value = forms.DecimalField(
+        label=_("Figure"), min_value=0, max_value=99_999, max_digits=7, decimal_places=2
+    )
     source = forms.CharField(
-        label=_("Source"), max_length=200, help_text=_("Who says so, where and when: others will look it up.")
+        label=_("Source"),
+        max_length=LINE,
+        help_text=_("Who says so, where and when: others will look it up."),
     )
-    note = forms.CharField(label=_("Note"), max_length=200, required=False)
+    note = forms.CharField(label=_("Note"), max_length=LINE, required=False)
     first_day = day_field(_("Holds from"))
     last_day = day_field(_("Holds until"), required=False, help_text=_("Empty: until somebody changes it."))
 

@@ -7,6 +7,8 @@ from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
 from club.forms.base import ActionForm
+from club.forms.typed import DayField
+from club.limits import NAME
 from club.validators import time_zones
 
 
@@ -19,14 +21,12 @@ def time_zone_field() -> forms.ChoiceField:
     )
 
 
-def day_field(label: Any, **more: Any) -> forms.DateField:
+def day_field(label: Any, **more: Any) -> DayField:
     """A day, typed or picked as the device likes."""
-    return forms.DateField(
-        label=label, widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}), **more
-    )
+    return DayField(label=label, **more)
 
 
 class SeasonFields(ActionForm):
-    season_name = forms.CharField(label=_("Season"), max_length=40, help_text=_("As you say it: 2026-27."))
+    season_name = forms.CharField(label=_("Season"), max_length=NAME, help_text=_("As you say it: 2026-27."))
     first_day = day_field(_("First day of the season"))
     last_day = day_field(_("Last day of the season"))

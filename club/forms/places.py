@@ -7,13 +7,17 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from club import reading
 from club.actions import StockChange
 from club.choices import BIB_COLOURS, Surface
 from club.forms.base import ActionForm, VersionedForm
+from club.limits import NAME, TITLE
+
+MOST_STOCK = 999
 
 
 class PitchFields(ActionForm):
-    name = forms.CharField(label=_("Name"), max_length=40)
+    name = forms.CharField(label=_("Name"), max_length=NAME)
     surface = forms.ChoiceField(label=_("Surface"), choices=Surface.choices)
     has_lights = forms.BooleanField(label=_("It has lights"), required=False)
 
@@ -53,11 +57,13 @@ class PitchForm(PitchFields, VersionedForm):
 
 
 class ZoneForm(VersionedForm):
-    name = forms.CharField(label=_("Name"), max_length=40, help_text=_("North half, gate end."))
+    name = forms.CharField(label=_("Name"), max_length=NAME, help_text=_("North half, gate end."))
     length_m = forms.DecimalField(label=_("Length, metres"), min_value=5, max_value=130, decimal_places=1)
     width_m = forms.DecimalField(label=_("Width, metres"), min_value=5, max_value=100, decimal_places=1)
-    walls = forms.CharField(label=_("Walls or fences"), max_length=80, required=False)
-    fixed_goals = forms.CharField(label=_("Fixed goals, and where they stand"), max_length=80, required=False)
+    walls = forms.CharField(label=_("Walls or fences"), max_length=TITLE, required=False)
+    fixed_goals = forms.CharField(
+        label=_("Fixed goals, and where they stand"), max_length=TITLE, required=False
+    )
     together = (("length_m", "width_m"),)
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -75,7 +81,7 @@ class StockForm(ActionForm):
         self.rows |= {f"bibs-{row.public_id}": (row, row.colour) for row in bibs}
         for name, (row, label) in self.rows.items():
             self.fields[name] = forms.IntegerField(
-                label=label, initial=row.count, min_value=0, max_value=999, show_hidden_initial=True
+                label=label, initial=row.count, min_value=0, max_value=MOST_STOCK, show_hidden_initial=True
             )
 
     def kit_fields(self) -> list[Any]:
@@ -88,7 +94,7 @@ class StockForm(ActionForm):
         changes: dict[str, list[StockChange]] = {"kit": [], "bibs": []}
         for name in self.changed_data:
             row, _label = self.rows[name]
-            was = self[name].field.to_python(self.data.get(self.add_initial_prefix(name)))
+            was = reading.whole(self.data.get(self.add_initial_prefix(name)), 0, MOST_STOCK)
             change = StockChange(
                 field=name,
                 public_id=row.public_id,
@@ -103,10 +109,10 @@ class StockItemForm(ActionForm):
     """A kind of kit, or bibs of a colour, that is not on the list yet."""
 
     kind = forms.CharField(
-        label=_("Kind"), max_length=40, required=False, help_text=_("The word that drills use: hoops.")
+        label=_("Kind"), max_length=NAME, required=False, help_text=_("The word that drills use: hoops.")
     )
     colour = forms.ChoiceField(label=_("or bibs in"), required=False, choices=[("", "–"), *BIB_COLOURS])
-    count = forms.IntegerField(label=_("How many"), min_value=0, max_value=999)
+    count = forms.IntegerField(label=_("How many"), min_value=0, max_value=MOST_STOCK)
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}

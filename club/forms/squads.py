@@ -7,6 +7,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from club.forms.base import ActionForm, VersionedForm
+from club.limits import NAME, PLAYER_LINES
 
 
 def _only_these(field: forms.Field, rows: Iterable[Any], label: str) -> dict[str, Any]:
@@ -30,17 +31,18 @@ class PlaceSquadForm(ActionForm):
 
 
 class SquadForm(PlaceSquadForm):
-    name = forms.CharField(label=_("Name of the squad"), max_length=40)
+    name = forms.CharField(label=_("Name of the squad"), max_length=NAME)
     field_order = ("name", "age_group")
 
 
 class RenameSquadForm(VersionedForm):
-    name = forms.CharField(label=_("Name of the squad"), max_length=40)
+    name = forms.CharField(label=_("Name of the squad"), max_length=NAME)
 
 
 class PlayersForm(ActionForm):
     lines = forms.CharField(
         label=_("Players, one a line"),
+        max_length=PLAYER_LINES,
         widget=forms.Textarea(attrs={"rows": 8}),
         help_text=_(
             "7 Ada B — a number if there is one, and the name you call across the pitch. Nothing else."
@@ -51,7 +53,7 @@ class PlayersForm(ActionForm):
 class PlayerForm(VersionedForm):
     display_name = forms.CharField(
         label=_("Name on the list"),
-        max_length=40,
+        max_length=NAME,
         help_text=_("The name you call across the pitch. Nothing else."),
     )
     shirt = forms.IntegerField(label=_("Shirt number"), required=False, min_value=1, max_value=99)

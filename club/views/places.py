@@ -1,6 +1,5 @@
 """Pitches with their zones; kit and bibs."""
 
-from typing import Any
 from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse
@@ -9,7 +8,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from club import actions, queries
+from club import actions, queries, reading
 from club.access import LEADERS, STAFF, found, who_may
 from club.forms import PitchForm, StockForm, StockItemForm, ZoneForm
 from club.views.pages import do, form_page, said, typed
@@ -47,7 +46,7 @@ def retire_pitch(request: HttpRequest, public_id: UUID) -> HttpResponse:
         request,
         words,
         "club:pitches",
-        action=lambda: actions.retire_pitch(pitch=row, version=_version(request)),
+        action=lambda: actions.retire_pitch(pitch=row, version=reading.version(request.POST.get("version"))),
     )
 
 
@@ -86,8 +85,3 @@ def add_kit(request: HttpRequest) -> HttpResponse:
         return said(request, _("It is in the bag."), "club:kit")
     title, back = _("Another kind of kit, or bibs"), reverse("club:kit")
     return form_page(request, form, title=title, verb=_("Add it"), back=back)
-
-
-def _version(request: Any) -> int:
-    text = request.POST.get("version", "")
-    return int(text) if text.isdigit() else 0

@@ -6,6 +6,7 @@ from django.http import Http404
 from drf_spectacular.utils import OpenApiParameter
 from rest_framework.request import Request
 
+from club import reading
 from club.errors import Refused
 from drills import queries
 
@@ -19,7 +20,7 @@ TONIGHT_PARAMETERS = [
 
 def rung(request: Request, found: queries.Found) -> str:
     """The key of the rung that is asked for; raises Http404 where the drill has none of that name."""
-    key = request.query_params.get("variation", "")
+    key = reading.text(request.query_params.get("variation"))
     if not found.has_rung(key):
         raise Http404
     return key
@@ -37,7 +38,7 @@ def tonights_setup(request: Request, found: queries.Found, key: str) -> Any:
     """The answer of Fit that `fit` asks for, or none. Raises Refused."""
     if "fit" not in request.query_params:
         return None
-    place = whole(request.query_params["fit"], "fit")
+    place = whole(reading.text(request.query_params["fit"]), "fit")
     every = queries.fit_answer(found.document, key, tonight(request)).every
     if place >= len(every):
         raise Refused(f"There are {len(every)} answers; the first is 0.", "fit")
@@ -46,14 +47,16 @@ def tonights_setup(request: Request, found: queries.Found, key: str) -> Any:
 
 def whole(text: str, field: str) -> int:
     """A number from 0. Raises Refused."""
-    if not text.isdecimal() or len(text) > 4:
-        raise Refused(f"“{text[:20]}” is not a number from 0.", field)
-    return int(text)
+    found = reading.whole(text, 0, 9999)
+    if found is None:
+        raise Refused(f"“{reading.text(text, 20)}” is not a number from 0.", field)
+    return found
 
 
 def yes(text: str, field: str) -> bool:
     """A yes or no; nothing means no. Raises Refused."""
     words = {"": False, "0": False, "false": False, "1": True, "true": True}
-    if text.lower() not in words:
-        raise Refused(f"“{text[:20]}” is neither true nor false.", field)
-    return words[text.lower()]
+    said = reading.text(text).lower()
+    if said not in words:
+        raise Refused(f"“{said[:20]}” is neither true nor false.", field)
+    return words[said]

@@ -15,7 +15,6 @@ from club.access import COACHES, STAFF
 from club.api_tools import idempotent
 from drills import access, actions, queries
 from drills.api.described import Described
-from drills.api.parsers import DocumentParser
 
 IDEMPOTENCY_KEY = OpenApiParameter("Idempotency-Key", str, OpenApiParameter.HEADER)
 
@@ -92,7 +91,6 @@ class AfterUse(APIView):
     """Notes after use."""
 
     who_may: ClassVar = {"GET": STAFF, "POST": STAFF}
-    parser_classes = [DocumentParser]
 
     @extend_schema(operation_id="drills_notes", responses=Described(Notes))
     def get(self, request: Request, public_id: UUID) -> Response:
@@ -134,7 +132,6 @@ class ShareLinks(APIView):
     """Links that show the drill to people without an account."""
 
     who_may: ClassVar = {"GET": COACHES, "POST": COACHES}
-    parser_classes = [DocumentParser]
 
     @extend_schema(operation_id="drills_links", responses=Described(Links))
     def get(self, request: Request, public_id: UUID) -> Response:

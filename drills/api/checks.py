@@ -11,6 +11,7 @@ from rest_framework.views import APIView
 
 from club.access import STAFF
 from club.errors import Refused
+from club.reading import text
 from drills import queries
 from drills.api.asked import FIT, TONIGHT_PARAMETERS, rung, tonights_setup
 from drills.api.described import Described
@@ -102,7 +103,7 @@ class Checks(APIView):
     def get(self, request: Request, public_id: UUID) -> Response:
         """Checks with reasons, claims, and the passes that are on at the start of each step; as written or for tonight."""
         found = queries.document_for(request.actor, public_id)
-        key, grid = rung(request, found), request.query_params.get("grid", "")
+        key, grid = rung(request, found), text(request.query_params.get("grid"))
         setup = tonights_setup(request, found, key)
         try:
             reading, missing = queries.reading_of(found.document, key, setup=setup, grid_key=grid)

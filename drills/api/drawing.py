@@ -12,6 +12,7 @@ from rest_framework.renderers import JSONRenderer
 from rest_framework.request import Request
 from rest_framework.views import APIView
 
+from club import reading
 from club.access import STAFF
 from club.api_tools import FileRenderer, file_answer
 from club.errors import Refused
@@ -62,7 +63,9 @@ class Drawing(APIView):
     )
     def get(self, request: Request, public_id: UUID) -> HttpResponse:
         """As written, in a variation, at a step, or with one of tonight's set-ups."""
-        svg = _drawn(request, public_id, moving=yes(request.query_params.get("moving", ""), "moving"))
+        svg = _drawn(
+            request, public_id, moving=yes(reading.text(request.query_params.get("moving")), "moving")
+        )
         return _file(request, svg, f"{SVG}; charset=utf-8", svg.encode)
 
 
@@ -88,8 +91,9 @@ class Picture(APIView):
 def _width_px(request: Request) -> int:
     """`width` may say it too where it is not tonight's ground that is meant."""
     names = ["width_px"] if "fit" in request.query_params else ["width_px", "width"]
-    name = next((each for each in names if request.query_params.get(each)), "width_px")
-    width_px = whole(request.query_params.get(name) or str(USUAL_PX), name)
+    asked = {name: reading.text(request.query_params.get(name)) for name in names}
+    name = next((each for each in names if asked[each]), "width_px")
+    width_px = whole(asked[name] or str(USUAL_PX), name)
     if not LEAST_PX <= width_px <= MOST_PX:
         raise Refused(f"A picture is {LEAST_PX} to {MOST_PX} pixels wide.", name)
     return width_px
@@ -102,7 +106,7 @@ def _file(request: Request, told: str, kind: str, make: Callable[[], bytes]) -> 
 
 
 def _drawn(request: Request, public_id: UUID, *, moving: bool = False) -> str:
-    params = request.query_params
+    params = {name: reading.text(each) for name, each in request.query_params.items()}
     found = queries.document_for(request.actor, public_id)
     key = rung(request, found)
     step = whole(params["step"], "step") if params.get("step") else None

@@ -14,6 +14,7 @@ from rest_framework.response import Response
 from rest_framework.reverse import reverse
 from rest_framework.views import APIView
 
+from club import reading
 from club.access import ANYONE, COACHES, STAFF
 from drills import actions, queries
 from drills.api import answers, shapes
@@ -36,7 +37,8 @@ class Fit(APIView):
         found = queries.document_for(request.actor, public_id)
         key = rung(request, found)
         answer = queries.fit_answer(found.document, key, tonight(request))
-        asked = {name: request.query_params[name] for name in TONIGHT if request.query_params.get(name)}
+        said = {name: reading.text(request.query_params.get(name)) for name in TONIGHT}
+        asked = {name: text for name, text in said.items() if text}
         address = reverse("api-drawing", [public_id], request=request)
         drawing = f"{address}?{urlencode({'variation': key, **asked})}"
         return Response(answers.plain(answers.fits(answer, drawing)))

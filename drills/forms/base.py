@@ -12,6 +12,8 @@ from django.utils.text import slugify
 from django.utils.translation import get_language
 from django.utils.translation import gettext_lazy as _
 
+from club.limits import TITLE
+
 Plain = dict[str, Any]
 MOST_ROWS = 60
 # Field → the field that decides, and its values for which this one is asked.
@@ -162,7 +164,7 @@ class RowForm(QuietForm):
     needed: tuple[str, ...] = ()  # what a row that was begun must have
     blanks: ClassVar[Blanks] = {}  # what is asked for some kinds only
     ordered: ClassVar[bool] = False  # whether their order says something: each row has buttons to move it
-    key = forms.CharField(required=False, widget=Hidden)
+    key = forms.CharField(required=False, max_length=TITLE, widget=Hidden)
 
     def __init__(self, *args: Any, offered: Offered | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -129,7 +129,7 @@ class WhenRow(RowForm):
             self.fields[_slot("then", slot)].label = _("and then")
 
     def name_of(self, path: str) -> str:
-        then = re.fullmatch(r"then\[(\d)\]\.(\w+)", path)
+        then = re.fullmatch(r"then\[([0-9])\]\.(\w{1,40})", path)
         if then is None:
             return path.replace(".", "_")
         names = {place: name for name, place in _THEN.items()}

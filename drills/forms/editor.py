@@ -7,6 +7,7 @@ from typing import Any
 from django.utils.datastructures import MultiValueDict
 from django.utils.translation import gettext as _
 
+from club import reading
 from club.errors import FieldProblem
 from drills.forms import conditions, places, rows
 from drills.forms.base import MOST_ROWS, Offered, Plain, RowForm, new_key, row_set
@@ -245,8 +246,9 @@ def _grown(data: Mapping[str, Any], name: str) -> Mapping[str, Any]:
     """The typed data with one more row of a kind."""
     total = f"{name}-TOTAL_FORMS"
     copied = data.copy() if isinstance(data, MultiValueDict) else dict(data)  # type: ignore[attr-defined]
-    if name in ROWS and str(copied.get(total, "")).isdigit():
-        copied[total] = str(min(int(str(copied[total])) + 1, MOST_ROWS))
+    there = reading.whole(copied.get(total))
+    if name in ROWS and there is not None:
+        copied[total] = str(min(there + 1, MOST_ROWS))
     return copied
 
 

@@ -6,7 +6,9 @@ from typing import Any
 
 from django.utils.datastructures import MultiValueDict
 
-MOVE = re.compile(r"([a-z]+)-(\d{1,2})-(?:(up|down)|to-(\d{1,2}))")
+from club import reading
+
+MOVE = re.compile(r"([a-z]{1,20})-([0-9]{1,2})-(?:(up|down)|to-([0-9]{1,2}))")
 
 
 def list_of(move: str) -> str:
@@ -22,10 +24,10 @@ def moved(data: Mapping[str, Any], move: str) -> Mapping[str, Any]:
         return data
     name, place = found[1], int(found[2])
     other = int(found[4]) if found[4] else place + (1 if found[3] == "down" else -1)
-    total = str(data.get(f"{name}-TOTAL_FORMS", ""))
-    if not (total.isdigit() and len(total) < 3 and 0 <= other < int(total) and place < int(total)):
+    total = reading.whole(data.get(f"{name}-TOTAL_FORMS"), 1, 99)
+    if total is None or not (0 <= other < total and place < total):
         return data
-    order = list(range(int(total)))
+    order = list(range(total))
     order.insert(other, order.pop(place))
     ways = {f"{name}-{old}-": f"{name}-{new}-" for new, old in enumerate(order)}
     made: MultiValueDict[str, Any] = MultiValueDict()

@@ -1,6 +1,5 @@
 """What the page for drawing sends: JSON with a scene, read with limits and refused in words for a coach."""
 
-import json
 import re
 from dataclasses import dataclass
 from typing import Any
@@ -9,18 +8,28 @@ import msgspec
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from club import reading
 from club.errors import Refused
-from drills.game.document.codec import DEEPEST, LARGEST_BYTES
+from club.limits import VERSION
+from drills.game.document.codec import LARGEST_BYTES
 from drills.game.scene import MOST_ITEMS, Scene
 
-LARGEST_VERSION = 10**9
 # What the reader of scenes says, and what a coach reads instead. The value follows in the message.
 SAID = (
-    (re.compile(r"Expected `(?:float|int)` <= (?P<value>[\d.-]+)"), gettext_lazy("at most {value}")),
-    (re.compile(r"Expected `(?:float|int)` >= (?P<value>[\d.-]+)"), gettext_lazy("at least {value}")),
-    (re.compile(r"Expected `(?:float|int)` > (?P<value>[\d.-]+)"), gettext_lazy("must be above {value}")),
-    (re.compile(r"Expected `str` of length <= (?P<value>\d+)"), gettext_lazy("at most {value} characters")),
-    (re.compile(r"Expected `array` of length <= (?P<value>\d+)"), gettext_lazy("at most {value} of these")),
+    (re.compile(r"Expected `(?:float|int)` <= (?P<value>[\d.-]{1,40})"), gettext_lazy("at most {value}")),
+    (re.compile(r"Expected `(?:float|int)` >= (?P<value>[\d.-]{1,40})"), gettext_lazy("at least {value}")),
+    (
+        re.compile(r"Expected `(?:float|int)` > (?P<value>[\d.-]{1,40})"),
+        gettext_lazy("must be above {value}"),
+    ),
+    (
+        re.compile(r"Expected `str` of length <= (?P<value>\d{1,20})"),
+        gettext_lazy("at most {value} characters"),
+    ),
+    (
+        re.compile(r"Expected `array` of length <= (?P<value>\d{1,20})"),
+        gettext_lazy("at most {value} of these"),
+    ),
     (re.compile(r"Expected `(?:float|int)[^`]*`, got"), gettext_lazy("is not a number")),
     (re.compile(r"Number out of range"), gettext_lazy("is not a number that can be used here")),
 )
@@ -40,9 +49,9 @@ def read_drawn(raw: bytes) -> Drawn:
     """The drawing in a request's body. Raises Refused with the reason."""
     body = _plain(raw)
     step, version = body.get("step"), body.get("version", 0)
-    if not isinstance(version, int) or not 0 <= version < LARGEST_VERSION:
+    if isinstance(version, str) or reading.whole(version, 0, VERSION) is None:
         raise Refused(_("is not a version"), "version")
-    if step is not None and (not isinstance(step, int) or step < 0):
+    if step is not None and (isinstance(step, str) or reading.whole(step) is None):
         raise Refused(_("is not a step"), "step")
     data = body.get("scene")
     scene = None if data is None else scene_from(data)
@@ -65,18 +74,15 @@ def _plain(raw: bytes) -> dict[str, Any]:
         text = _("Too large to be kept: a plan has at most {items} things.").format(items=MOST_ITEMS)
         raise Refused(text, "scene")
     try:
-        body = json.loads(raw, parse_constant=_refuse)
-    except RecursionError as error:
-        raise Refused(_("Nested deeper than {levels} levels.").format(levels=DEEPEST)) from error
-    except ValueError as error:  # also bytes that are not UTF-8
+        body = reading.json_value(raw)
+    except reading.Unreadable as error:
         raise Refused(_("Not readable: {error}").format(error=error)) from error
     if not isinstance(body, dict):
         raise Refused(_("Not readable: named fields are wanted."))
+    odd = reading.unkeepable(body)
+    if odd is not None:
+        raise Refused(_("That holds a character that cannot be kept."), odd)
     return body
-
-
-def _refuse(name: str) -> Any:
-    raise ValueError(_("{name} is not a number that can be used here").format(name=name))
 
 
 def _words(text: str, path: str, data: Any) -> str:
@@ -87,7 +93,7 @@ def _words(text: str, path: str, data: Any) -> str:
 
 
 def _place(path: str, data: Any) -> str:
-    match = re.fullmatch(r"(\w+)\[(\d+)\]\.?(.*)", path)
+    match = re.fullmatch(r"(\w{1,40})\[(\d{1,6})\]\.?(.*)", path)
     if match is None or not isinstance(data, dict):
         return path
     row = data[match[1]][int(match[2])]

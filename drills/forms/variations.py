@@ -7,6 +7,7 @@ from typing import Any
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
+from club import reading
 from drills.choices import RUNGS
 from drills.forms.base import Offered, Plain, RowForm, choice, number, text
 from drills.forms.kinds import WHO
@@ -135,11 +136,11 @@ def _shown(change: Plain, slot: int) -> tuple[str, str]:
 
 
 def _grid(value: str, document: Plain) -> Plain:
-    sizes = re.fullmatch(r"(\d+(?:[.,]\d+)?)\s*(?:m\s*)?[x×*]\s*(\d+(?:[.,]\d+)?)\s*m?", value, re.IGNORECASE)
-    if sizes is None:
+    length, mark, width = value.lower().replace("×", "x").replace("*", "x").partition("x")
+    length_m, width_m = (reading.number(each.strip().removesuffix("m"), 0) for each in (length, width))
+    if length_m is None or width_m is None or not mark:
         raise ValueError(_now("Write length × width in metres: 30 × 20."))
-    length, width = (float(each.replace(",", ".")) for each in sizes.groups())
-    return {"type": "set_grid", "length_m": length, "width_m": width}
+    return {"type": "set_grid", "length_m": length_m, "width_m": width_m}
 
 
 def _format(value: str, document: Plain) -> Plain:
@@ -149,8 +150,8 @@ def _format(value: str, document: Plain) -> Plain:
 
 
 def _bouts(value: str, document: Plain) -> Plain:
-    numbers = [int(each) for each in re.findall(r"\d+", value)]
-    if not 2 <= len(numbers) <= 3:
+    numbers = [reading.whole(each, 0, 9999) for each in re.findall(r"[0-9]+", value)]
+    if not 2 <= len(numbers) <= 3 or None in numbers:
         raise ValueError(_now("Write bouts × seconds, then the rest: 4 × 180, 45."))
     bouts, bout_s = numbers[:2]
     rest_s = numbers[2] if len(numbers) == 3 else document.get("work", {}).get("rest_s", 45)
@@ -208,6 +209,7 @@ def _key(document: Plain, stem: str) -> str:
 
 
 def _count(value: str) -> int:
-    if not re.fullmatch(r"\d{1,3}", value):
+    found = reading.whole(value, 0, 999)
+    if found is None:
         raise ValueError(_now("How many? A number, please."))
-    return int(value)
+    return found

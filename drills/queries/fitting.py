@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from club import queries as club
+from club import reading
 from club.errors import FieldProblem
 from drills.drawing.picture import laid
 from drills.drawing.svg import Options, render
@@ -57,12 +58,13 @@ def fit_request(params: Mapping[str, Any]) -> tuple[FitRequest | None, list[Fiel
     read = Reader(params)
     metres = _("The free space is from {least} to {most} m.")
     found = FitRequest(
-        players=read.number("players", int, 1, MOST_PLAYERS, _("From {least} to {most} players.")) or 0,
-        keepers=read.number("keepers", int, 0, MOST_PLAYERS, _("From {least} to {most} keepers.")),
-        adults=read.number("adults", int, 0, 30, _("From {least} to {most} adults.")),
-        length=read.number("length", float, 1, LONGEST_M, metres),
-        width=read.number("width", float, 1, LONGEST_M, metres),
-        age=read.number("age", int, 4, 99, _("From U{least} to U{most}.")),
+        players=read.number("players", reading.whole, 1, MOST_PLAYERS, _("From {least} to {most} players."))
+        or 0,
+        keepers=read.number("keepers", reading.whole, 0, MOST_PLAYERS, _("From {least} to {most} keepers.")),
+        adults=read.number("adults", reading.whole, 0, 30, _("From {least} to {most} adults.")),
+        length=read.number("length", reading.number, 1, LONGEST_M, metres),
+        width=read.number("width", reading.number, 1, LONGEST_M, metres),
+        age=read.number("age", reading.whole, 4, 99, _("From U{least} to U{most}.")),
     )
     if not read.text("players"):
         read.wrong("players", _("How many came?"))
@@ -100,9 +102,11 @@ def club_weights() -> Weights:
     weights = Weights()
     own = club.club_settings().fit_weights
     known = {
-        name: float(value)
+        name: found
         for name, value in (own or {}).items()
-        if hasattr(weights, name) and isinstance(value, int | float) and value >= 0
+        if hasattr(weights, name)
+        and not isinstance(value, str)
+        and (found := reading.number(value, 0)) is not None
     }
     return replace(weights, **known)
 

@@ -8,7 +8,9 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from club import queries as club
+from club import reading
 from club.errors import FieldProblem
+from club.limits import NUMBER
 from drills.bridge import MOST_PLAYERS_SEARCHED
 from drills.choices import DrillState
 from drills.game.document import Activity
@@ -63,22 +65,20 @@ class Reader:
         self.problems: list[FieldProblem] = []
 
     def text(self, name: str) -> str:
-        # No database keeps a zero byte, and none of the words looked for has one.
-        return str(self.params.get(name) or "").replace("\0", " ").strip()
+        return reading.text(self.params.get(name))
 
     def wrong(self, name: str, text: str) -> None:
         self.problems.append(FieldProblem(name, text))
 
-    def number(self, name: str, kind: Callable[[str], Any], least: float, most: float, words: str) -> Any:
-        text = self.text(name).replace(",", ".")
+    def number(self, name: str, kind: Callable[..., Any], least: float, most: float, words: str) -> Any:
+        text = self.text(name)
         if not text:
             return None
-        try:
-            value = kind(text)
-        except ValueError:
+        value = kind(text, -NUMBER)
+        if value is None:
             self.wrong(name, _("“{text}” is not a number.").format(text=text[:20]))
             return None
-        if not least <= value <= most:  # also refuses nan
+        if not least <= value <= most:
             self.wrong(name, words.format(least=f"{least:g}", most=f"{most:g}"))
             return None
         return value
@@ -94,7 +94,7 @@ class Reader:
 def _kit(read: Reader) -> tuple[tuple[str, int], ...]:
     """Counts by kind of a text such as “4 mini goals, 12 marker cones”."""
     found: dict[str, int] = {}
-    for part in filter(str.strip, read.text("kit")[:200].split(",")):
+    for part in filter(str.strip, read.text("kit").split(",")):
         match = re.fullmatch(r"\s*([0-9]{1,3})\s+(\S.{0,39}?)\s*", part)
         if match is None:
             words = _("“{text}” is not a number and a kind, as in “4 mini goals”.")
@@ -118,22 +118,24 @@ def parse_search(
     read = Reader(params)
     metres = _("From {least} to {most} m.")
     found = DrillSearch(
-        q=read.text("q")[:200],
+        q=read.text("q"),
         players=read.number(
             "players",
-            int,
+            reading.whole,
             1,
             MOST_PLAYERS_SEARCHED,
             _("From {least} to {most} players; look for groups beyond."),
         ),
-        keepers=read.number("keepers", int, 0, MOST_KEEPERS, _("From {least} to {most} keepers.")),
-        length=read.number("length", float, 1, LONGEST_M, metres),
-        width=read.number("width", float, 1, LONGEST_M, metres),
+        keepers=read.number("keepers", reading.whole, 0, MOST_KEEPERS, _("From {least} to {most} keepers.")),
+        length=read.number("length", reading.number, 1, LONGEST_M, metres),
+        width=read.number("width", reading.number, 1, LONGEST_M, metres),
         theme=read.text("theme")[:40],
         activity=read.one_of("activity", set(Activity), _("“{text}” is not a kind of activity.")),
         state=read.one_of("state", DrillState.values, _("“{text}” is not a state of a drill.")),
-        effort_max=read.number("effort_max", float, 0, 10, _("Effort is CR10: from {least} to {most}.")),
-        minutes=read.number("minutes", int, 1, 240, _("From {least} to {most} minutes.")),
+        effort_max=read.number(
+            "effort_max", reading.number, 0, 10, _("Effort is CR10: from {least} to {most}.")
+        ),
+        minutes=read.number("minutes", reading.whole, 1, 240, _("From {least} to {most} minutes.")),
         kit=_kit(read),
         mine=read.text("mine") in ("1", "on", "true"),
         close=read.text("close") in ("1", "on", "true"),

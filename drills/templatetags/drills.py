@@ -146,7 +146,7 @@ def row_title(name: str) -> str:
 @register.filter
 def together(text: str) -> str:
     """`on 25 × 19 m` with its size kept on one line."""
-    return re.sub(r"([0-9.]+) × ([0-9.]+) m\b", "\\1\u00a0×\u00a0\\2\u00a0m", text)
+    return re.sub(r"([0-9.]{1,9}) × ([0-9.]{1,9}) m\b", "\\1\u00a0×\u00a0\\2\u00a0m", text)
 
 
 @register.simple_tag

@@ -11,7 +11,9 @@ from django.utils.translation import gettext as _
 from django.views.decorators.csrf import ensure_csrf_cookie
 from django.views.decorators.http import require_POST
 
+from club import reading
 from club.access import COACHES, who_may
+from club.api_tools import sent_json
 from club.errors import Refused, Stale
 from drills import access, actions, queries
 from drills.drawing.bibs import BIBS
@@ -47,7 +49,7 @@ def look(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """What a drawing looks like and what is against it. Nothing is kept."""
     found, key = _found(request, public_id)
     try:
-        sent = read_drawn(request.body)
+        sent = read_drawn(sent_json(request))
     except Refused as refused:
         return _refusal(refused)
     scene = sent.scene or drawn.generated_scene(found.document, key)
@@ -56,7 +58,7 @@ def look(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 def _found(request: HttpRequest, public_id: UUID) -> tuple[Any, str]:
     """The drill and the rung that is drawn; "" is the drill as written."""
-    found, key = queries.document_for(request.actor, public_id), request.GET.get("variation", "")
+    found, key = queries.document_for(request.actor, public_id), reading.text(request.GET.get("variation"))
     if not access.may_edit(request.actor, found.drill) or not found.has_rung(key):
         raise Http404
     return found, key
@@ -65,7 +67,7 @@ def _found(request: HttpRequest, public_id: UUID) -> tuple[Any, str]:
 def _save(request: HttpRequest, found: Any, key: str) -> HttpResponse:
     public_id = found.drill.public_id
     try:
-        sent = read_drawn(request.body)
+        sent = read_drawn(sent_json(request))
         drill = actions.revise_drill(
             actor=request.actor,
             public_id=public_id,

@@ -8,6 +8,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
+from club import reading
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused, Stale
 from drills import access, actions, queries
@@ -20,8 +21,8 @@ def past(request: HttpRequest, public_id: UUID) -> HttpResponse:
     found = queries.document_for(request.actor, public_id)
     rows = queries.revision_rows(found.drill, most=MOST_REVISIONS)
     newest = rows[0].number
-    first = _number(request.GET.get("first", ""), max(1, newest - 1))
-    second = _number(request.GET.get("second", ""), newest)
+    first = reading.whole(request.GET.get("first")) or max(1, newest - 1)
+    second = reading.whole(request.GET.get("second")) or newest
     try:
         changes = queries.changes_between(found.drill, first, second)
     except KeyError as error:
@@ -34,14 +35,10 @@ def past(request: HttpRequest, public_id: UUID) -> HttpResponse:
 MOST_REVISIONS = 100
 
 
-def _number(text: str, otherwise: int) -> int:
-    return int(text) if text.isdigit() and len(text) < 7 else otherwise
-
-
 @who_may(COACHES)
 @require_POST
 def restore(request: HttpRequest, public_id: UUID, number: int) -> HttpResponse:
-    version = _number(request.POST.get("version", ""), 0)
+    version = reading.version(request.POST.get("version"))
     try:
         actions.restore_revision(actor=request.actor, public_id=public_id, version=version, number=number)
     except Refused as error:
@@ -60,8 +57,8 @@ def compare(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Two rungs side by side: both plans, and in words what differs."""
     found = queries.document_for(request.actor, public_id)
     keys = ["", *(each.key for each in found.document.variations)]
-    first = request.GET.get("first", "")
-    second = request.GET.get("second", keys[-1])
+    first = reading.text(request.GET.get("first"))
+    second = reading.text(request.GET.get("second", keys[-1]))
     try:
         sides, changes = queries.compared(found.document, first, second)
     except KeyError as error:
@@ -81,7 +78,7 @@ def close(request: HttpRequest, public_id: UUID) -> HttpResponse:
 @who_may(STAFF)
 @require_POST
 def note(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    typed = {name: request.POST.get(name, "") for name in ("text", "players", "worked")}
+    typed = {name: reading.as_typed(request.POST.get(name)) for name in ("text", "players", "worked")}
     try:
         actions.note_after_use(actor=request.actor, public_id=public_id, **typed)
     except Refused as error:

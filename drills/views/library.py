@@ -8,6 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from club import queries as club
+from club import reading
 from club.access import STAFF, who_may
 from drills import access, queries
 from drills.choices import ACTIVITIES, DrillState
@@ -22,7 +23,7 @@ def library(request: HttpRequest) -> HttpResponse:
     age_groups = club.age_groups()
     wanted, problems = queries.parse_search(request.GET, age_groups)
     drills, facets = queries.hits_and_facets(request.actor, wanted)
-    page = Paginator(drills, PAGE_SIZE).get_page(request.GET.get("page"))
+    page = Paginator(drills, PAGE_SIZE).get_page(reading.whole(request.GET.get("page")))
     themes = facets.beside["themes"]
     stock = queries.stock_for(wanted, facets.beside.get("stock"))
     context = {
@@ -56,8 +57,8 @@ def page(request: HttpRequest, public_id: UUID, **more: Any) -> HttpResponse:
         shown = queries.drill_page(
             request.actor,
             public_id,
-            key=request.GET.get("variation", ""),
-            grid_key=request.GET.get("grid", ""),
+            key=reading.text(request.GET.get("variation")),
+            grid_key=reading.text(request.GET.get("grid")),
             **plan.at(request),
         )
     except KeyError as error:
@@ -72,7 +73,7 @@ def page(request: HttpRequest, public_id: UUID, **more: Any) -> HttpResponse:
 def fit(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """The answers of Fit alone, for the part of the page that is swapped."""
     found = queries.document_for(request.actor, public_id)
-    key = request.GET.get("variation", "")
+    key = reading.text(request.GET.get("variation"))
     if not found.has_rung(key):
         raise Http404
     context = {"public_id": public_id, "key": key, **_fitted(request, found.document, key)}

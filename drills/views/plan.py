@@ -6,23 +6,25 @@ from uuid import UUID
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
+from club import reading
 from club.access import STAFF, who_may
 from drills import queries
 
 
 def at(request: HttpRequest) -> dict[str, Any]:
     """The step and the turn that an address names. Raises Http404 for what is neither."""
-    step, turn = request.GET.get("step", ""), request.GET.get("turn", "0")
-    if (step and not (step.isdigit() and len(step) < 4)) or turn not in map(str, queries.TURNS):
+    named = reading.text(request.GET.get("step"))
+    step, turn = reading.whole(named, 0, 999), reading.whole(request.GET.get("turn", "0"))
+    if (named and step is None) or turn not in queries.TURNS:
         raise Http404
-    return {"step": int(step) if step else None, "turn": int(turn)}
+    return {"step": step, "turn": turn}
 
 
 @who_may(STAFF)
 def steps(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """A picture of every step with what is on at its start, to be printed."""
     found = queries.document_for(request.actor, public_id)
-    key, grid_key = request.GET.get("variation", ""), request.GET.get("grid", "")
+    key, grid_key = (reading.text(request.GET.get(name)) for name in ("variation", "grid"))
     try:
         stills = queries.stills(found.document, key, grid_key, turn=at(request)["turn"])
     except KeyError as error:

@@ -10,6 +10,7 @@ from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
+from club import reading
 from club.access import ANYONE, COACHES, who_may
 from club.errors import Refused
 from drills import actions, queries
@@ -26,7 +27,7 @@ UNLISTED = {
 @require_POST
 def share(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Make a link; it is shown this once."""
-    days = request.POST.get("days", "")
+    days = reading.text(request.POST.get("days"))
     try:
         secret = actions.share_drill(actor=request.actor, public_id=public_id, days=days)
     except Refused as error:
@@ -59,9 +60,9 @@ def shared(request: HttpRequest, secret: str) -> HttpResponse:
         response = render(request, "drills/too_often.html", status=429)
         response["Retry-After"] = "60"
         return response
-    asked = {"key": request.GET.get("variation", ""), "grid_key": request.GET.get("grid", "")}
+    key, grid = (reading.text(request.GET.get(name)) for name in ("variation", "grid"))
     try:
-        shown = queries.shared_page(found, **asked)
+        shown = queries.shared_page(found, key=key, grid_key=grid)
     except KeyError as error:
         raise Http404 from error
     data = {"shown": shown, "linked": mark_safe(queries.linked_data(shown)), "secret": secret}

@@ -10,6 +10,7 @@ from django.shortcuts import redirect
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
+from club import reading
 from club.access import COACHES, DIRECTOR, who_may
 from club.errors import Refused
 from drills import actions
@@ -45,14 +46,14 @@ def send_for_review(request: HttpRequest, public_id: UUID) -> HttpResponse:
 @who_may(DIRECTOR)
 @require_POST
 def approve(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    note = request.POST.get("note", "")
+    note = reading.as_typed(request.POST.get("note"))
     return _do(request, public_id, actions.approve_drill, _("This is the club's standard now."), note=note)
 
 
 @who_may(COACHES)
 @require_POST
 def return_to_draft(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    note = request.POST.get("note", "")
+    note = reading.as_typed(request.POST.get("note"))
     return _do(request, public_id, actions.return_to_draft, _("It is a draft again."), note=note)
 
 

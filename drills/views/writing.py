@@ -8,8 +8,10 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
+from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
+from club.limits import VERSION
 from drills import access, actions, queries
 from drills.forms import DrillEditor, together
 
@@ -39,7 +41,7 @@ def edit(request: HttpRequest, public_id: UUID) -> HttpResponse:
     base = found.document if version == found.drill.version else queries.document_at(found.drill, version)
     editor = _editor(request, base or found.document)
     more: dict[str, Any] = {"found": found, "version": version, "title": found.document.title}
-    more["note"] = request.POST.get("note", "")
+    more["note"] = reading.as_typed(request.POST.get("note"))
     if request.method == "POST" and not editor.grown and editor.is_valid():
         try:
             _save(request, public_id, version, editor)
@@ -53,7 +55,7 @@ def edit(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 
 def _save(request: HttpRequest, public_id: UUID, version: int, editor: DrillEditor) -> None:
-    note = request.POST.get("note", "")
+    note = reading.as_typed(request.POST.get("note"))
     actions.revise_drill(
         actor=request.actor, public_id=public_id, version=version, document=editor.document, note=note
     )
@@ -76,15 +78,15 @@ def _both(editor: DrillEditor, stale: Stale) -> dict[str, Any]:
 
 def _version(request: HttpRequest, found: queries.Found) -> int:
     """The version that the writer has seen; the present one when the form was just opened."""
-    named = request.POST.get("version", "")
-    return int(named) if named.isdigit() and len(named) < 9 else found.drill.version
+    named = reading.whole(request.POST.get("version"), 0, VERSION)
+    return found.drill.version if named is None else named
 
 
 def _editor(request: HttpRequest, document: Any) -> DrillEditor:
     base = queries.plain_of(document) if document is not None else None
     data = request.POST if request.method == "POST" else None
     themes = queries.theme_choices()
-    grow, move = request.POST.get("more", ""), request.POST.get("move", "")
+    grow, move = (reading.text(request.POST.get(name)) for name in ("more", "move"))
     return DrillEditor(base, data, themes=themes, grow=grow, move=move)
 
 

@@ -13,6 +13,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from club import queries as club
+from club import reading
 from club.actor import Actor
 from club.errors import Refused
 from drills import queries as drills
@@ -36,7 +37,6 @@ from sessions.queries.ledger import squad_factor
 
 MOST_EVENTS = 500
 MOST_SKEW = timedelta(days=7)
-YEARS = (2000, 2200)  # a time outside would run off the calendar once it is corrected
 Outcome = Literal["taken", "already", "conflict", "refused"]
 
 
@@ -160,22 +160,16 @@ class _Writer:
 
 
 def _is_uuid(text: str) -> bool:
-    try:
-        UUID(text)
-    except ValueError:
-        return False
-    return True
+    return reading.outer_id(text) is not None
 
 
 def _cant_keep(event: Event) -> str:
     """Why an event that is well formed can't be written down all the same; empty when it can."""
     if not _is_uuid(event.id):
         return "The id of an event is a UUID."
-    if not YEARS[0] <= event.at.year < YEARS[1]:
-        return "The time of this event is in no year that a club trains in."
-    text = event.kind + msgspec.json.encode(event.body).decode()
-    half_letters = any("\ud800" <= each <= "\udfff" for each in text)
-    if half_letters or "\x00" in text or "\\u0000" in text:
+    if not reading.is_moment(event.at):  # it would run off the calendar once it is corrected
+        return "The time of this event is in no year that a club trains in, or in no place's time zone."
+    if reading.unkeepable([event.kind, event.body]) is not None:
         return "This event holds characters that can't be kept."
     return ""
 

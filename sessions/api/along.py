@@ -12,8 +12,10 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import COACHES, STAFF
+from club.api_fields import Number, Whole
 from club.api_tools import idempotent, wanted_version
 from club.errors import FieldProblem, Refused
+from club.limits import LABEL
 from sessions import access, actions, queries
 from sessions.api import answers, reading
 from sessions.api.sessions import IF_MATCH, ONCE, checked
@@ -39,7 +41,7 @@ class CopyOut(serializers.Serializer):
 
 
 class WeeksIn(serializers.Serializer):
-    weeks = serializers.IntegerField(help_text=f"From 1 to {actions.MOST_WEEKS}.")
+    weeks = Whole(help_text=f"From 1 to {actions.MOST_WEEKS}.")
 
 
 class WeekOut(serializers.Serializer):
@@ -53,9 +55,9 @@ class GroundIn(serializers.Serializer):
     """Other ground: half of what is booked, a hall (40 × 20 m unless said), or a size in metres."""
 
     space = serializers.ChoiceField(choices=SPACES)
-    length = serializers.FloatField(required=False, min_value=1, max_value=130)
-    width = serializers.FloatField(required=False, min_value=1, max_value=130)
-    players = serializers.IntegerField(required=False, min_value=1, max_value=60)
+    length = Number(required=False, min_value=1, max_value=130)
+    width = Number(required=False, min_value=1, max_value=130)
+    players = Whole(required=False, min_value=1, max_value=60)
 
 
 class OrderOut(serializers.Serializer):
@@ -65,7 +67,7 @@ class OrderOut(serializers.Serializer):
 
 
 class OrderIn(serializers.Serializer):
-    name = serializers.CharField(max_length=60)
+    name = serializers.CharField(max_length=LABEL)
 
 
 class Copies(APIView):

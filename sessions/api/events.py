@@ -5,17 +5,18 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from django.utils.dateparse import parse_datetime
 from django.utils.translation import gettext as _
 from drf_spectacular.utils import extend_schema, inline_serializer
 from rest_framework import serializers
-from rest_framework.exceptions import ParseError
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from club import reading
 from club.access import HELPERS
-from club.errors import FieldProblem, Refused
+from club.api_parsers import EventParser
+from club.errors import Refused
+from club.limits import NAME, VERSION
 from sessions import access, actions
 from sessions.queries import pitch
 
@@ -59,11 +60,12 @@ class SessionEvents(APIView):
     """What happened at the pitch, appended. Either a list of events, or `{"events": […], "now", "device", "since"}`."""
 
     who_may = HELPERS
+    parser_classes = [EventParser]
 
     @extend_schema(operation_id="sessions_events_create", request=_EVENT, responses={200: _ANSWER})
     def post(self, request: Request, public_id: UUID) -> Response:
         session = access.session_for_recording(request.actor, public_id)
-        batch = read_batch(_data(request))
+        batch = read_batch(request.data)
         outcomes = actions.append_events(
             actor=request.actor,
             session=session,
@@ -76,13 +78,6 @@ class SessionEvents(APIView):
             own = [each.id for each in outcomes]
             answer["events"] = pitch.events_since(session, batch["since"], but=own).events
         return Response({**answer, "last_seq": pitch.next_seq(session)})
-
-
-def _data(request: Request) -> Any:
-    try:
-        return request.data
-    except RecursionError as error:
-        raise ParseError(_("That is nested too deeply.")) from error
 
 
 def _plain(outcome: actions.EventOutcome) -> dict[str, Any]:
@@ -102,7 +97,7 @@ def read_batch(data: Any) -> dict[str, Any]:
         raise Refused(_("Send a list of events."), "events")
     return {
         "events": events,
-        "device": str(given.get("device") or "")[:40].replace("\x00", ""),
+        "device": reading.text(given.get("device"), NAME),
         "now": _moment(given.get("now")),
         "since": _number(given.get("since")),
     }
@@ -112,19 +107,16 @@ def _moment(value: Any) -> datetime | None:
     """The sender's present moment. Raises Refused for what is no time with its zone."""
     if value is None:
         return None
-    problem = FieldProblem("now", _("The sender's time needs a date, a time and a time zone."))
-    try:
-        found = parse_datetime(value) if isinstance(value, str) else None
-    except ValueError as error:
-        raise Refused([problem]) from error
-    if found is None or found.tzinfo is None:
-        raise Refused([problem])
+    found = reading.moment(value)
+    if found is None:
+        raise Refused(_("The sender's time needs a date, a time and a time zone."), "now")
     return found
 
 
 def _number(value: Any) -> int | None:
     if value is None:
         return None
-    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < 2**31:
+    found = reading.whole(value, 0, VERSION)
+    if found is None or isinstance(value, str):
         raise Refused(_("This is the number of the last event you have."), "since")
-    return value
+    return found

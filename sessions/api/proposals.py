@@ -15,8 +15,10 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import COACHES
+from club.api_fields import Named, Number, Several, Whole
 from club.api_tools import idempotent, wanted_version
 from club.errors import FieldProblem, Refused
+from club.limits import NAME
 from sessions import access, actions
 from sessions.api import answers, reading
 from sessions.api.sessions import IF_MATCH, ONCE, checked, whole
@@ -37,11 +39,11 @@ class WishedPartIn(s.Serializer):
     """A part in its place. `keep` names a part of the session that stays; `drill` and `rung` settle what is played."""
 
     kind = s.ChoiceField(choices=PartKind.choices, default=PartKind.PRACTICE)
-    least = s.IntegerField(required=False, allow_null=True, help_text="Minutes; left out: as usual.")
-    most = s.IntegerField(required=False, allow_null=True)
+    least = Whole(required=False, allow_null=True, help_text="Minutes; left out: as usual.")
+    most = Whole(required=False, allow_null=True)
     keep = s.UUIDField(required=False, allow_null=True)
     drill = s.UUIDField(required=False, allow_null=True)
-    rung = s.CharField(required=False, allow_blank=True, allow_null=True, max_length=40)
+    rung = s.CharField(required=False, allow_blank=True, allow_null=True, max_length=NAME)
     keepers_apart = s.BooleanField(
         default=False,
         help_text="The keepers have a station, a drill and an adult of their own: one practice part at most.",
@@ -53,22 +55,22 @@ class WishIn(s.Serializer):
 
     session = s.UUIDField(required=False)
     age_group = s.UUIDField(required=False)
-    themes = s.ListField(
-        child=s.CharField(max_length=40), required=False, max_length=6, help_text="Ids or keys."
+    themes = Several(
+        child=s.CharField(max_length=NAME), required=False, max_length=6, help_text="Ids or keys."
     )
-    minutes = s.IntegerField(required=False, help_text="Changeovers and clearing included.")
-    players = s.IntegerField(required=False)
-    keepers = s.IntegerField(required=False, allow_null=True)
-    adults = s.IntegerField(required=False)
-    length = s.FloatField(required=False)
-    width = s.FloatField(required=False)
-    load_au = s.FloatField(required=False, allow_null=True)
-    hardest = s.FloatField(required=False, allow_null=True, help_text="CR10 of the hardest part.")
-    headers = s.IntegerField(required=False, allow_null=True)
-    set_up_minutes = s.IntegerField(required=False, allow_null=True)
-    kit = s.DictField(child=s.IntegerField(min_value=0), required=False, allow_null=True)
+    minutes = Whole(required=False, help_text="Changeovers and clearing included.")
+    players = Whole(required=False)
+    keepers = Whole(required=False, allow_null=True)
+    adults = Whole(required=False)
+    length = Number(required=False)
+    width = Number(required=False)
+    load_au = Number(required=False, allow_null=True)
+    hardest = Number(required=False, allow_null=True, help_text="CR10 of the hardest part.")
+    headers = Whole(required=False, allow_null=True)
+    set_up_minutes = Whole(required=False, allow_null=True)
+    kit = Named(child=Whole(min_value=0), required=False, allow_null=True)
     parts = WishedPartIn(many=True, required=False)
-    banned = s.ListField(child=s.UUIDField(), required=False, help_text="Drills that are not wanted tonight.")
+    banned = Several(child=s.UUIDField(), required=False, help_text="Drills that are not wanted tonight.")
 
 
 class KeepersOut(s.Serializer):
@@ -132,7 +134,7 @@ class ProposalOut(s.Serializer):
 
 
 class TakeIn(s.Serializer):
-    which = s.IntegerField(default=0, help_text="0 is the best, 1 and 2 the alternatives.")
+    which = Whole(default=0, help_text="0 is the best, 1 and 2 the alternatives.")
 
 
 class Assemble(APIView):

@@ -5,7 +5,6 @@ from typing import Any
 from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
-from django.utils.dateparse import parse_date
 from drf_spectacular.utils import OpenApiParameter, extend_schema
 from rest_framework import status
 from rest_framework.request import Request
@@ -18,6 +17,7 @@ from club.access import COACHES, STAFF
 from club.api_tools import etag, idempotent, wanted_version
 from club.errors import FieldProblem, Refused
 from club.paging import Pages
+from club.reading import day, outer_id
 from sessions import access, actions, queries
 from sessions.api import answers, reading, shapes
 from sessions.choices import State, WhyCancelled
@@ -214,15 +214,13 @@ def filters(params: Mapping[str, str]) -> dict[str, Any]:
     problems = []
     for name in ("from", "to"):
         if text := params.get(name, ""):
-            try:
-                found["first" if name == "from" else "last"] = parse_date(text) or _unreadable()
-            except ValueError:
+            found["first" if name == "from" else "last"] = day(text)
+            if day(text) is None:
                 problems.append(FieldProblem(name, "A day, please: 2026-03-02."))
     for name in ("age_group", "squad"):
         if text := params.get(name, ""):
-            try:
-                found[name] = UUID(text)
-            except ValueError:
+            found[name] = outer_id(text)
+            if found[name] is None:
                 problems.append(FieldProblem(name, "This is no id."))
     if text := params.get("state", ""):
         if text not in State.values:
@@ -231,7 +229,3 @@ def filters(params: Mapping[str, str]) -> dict[str, Any]:
     if problems:
         raise Refused(problems)
     return found
-
-
-def _unreadable() -> Any:
-    raise ValueError

@@ -4,6 +4,8 @@ from typing import Any
 
 from rest_framework import serializers
 
+from club.api_fields import Day, Named, Number, Several, Whole
+from club.limits import KEY, NAME, NOTE, TITLE
 from sessions.choices import Kind, PartKind, State, Weekday, WhyCancelled
 
 S = serializers
@@ -14,9 +16,9 @@ class StationIn(S.Serializer):
 
     id = S.UUIDField(required=False, allow_null=True, help_text="Keep it to keep an accepted set-up.")
     drill = S.UUIDField(required=False, allow_null=True)
-    variation_key = S.CharField(required=False, allow_blank=True, max_length=40, default="")
-    group = S.CharField(required=False, allow_blank=True, max_length=40, default="")
-    place = S.CharField(required=False, allow_blank=True, max_length=80, default="")
+    variation_key = S.CharField(required=False, allow_blank=True, max_length=NAME, default="")
+    group = S.CharField(required=False, allow_blank=True, max_length=NAME, default="")
+    place = S.CharField(required=False, allow_blank=True, max_length=TITLE, default="")
     adult = S.UUIDField(required=False, allow_null=True)
     keep_revision = S.BooleanField(default=True, help_text="false: play the drill as the library has it now.")
     stays = S.BooleanField(default=False, help_text="Its group stays while the others change round.")
@@ -27,15 +29,13 @@ class PartIn(S.Serializer):
 
     id = S.UUIDField(required=False, allow_null=True)
     kind = S.ChoiceField(choices=PartKind.choices, default=PartKind.PRACTICE)
-    title = S.CharField(required=False, allow_blank=True, max_length=80, default="")
-    minutes = S.IntegerField()
-    bouts = S.IntegerField(default=1)
-    bout_s = S.IntegerField(
-        required=False, help_text="Left out: the minutes shared out evenly around the rests."
-    )
-    rest_s = S.IntegerField(default=0)
-    changeover_s = S.IntegerField(default=0)
-    effort = S.FloatField()
+    title = S.CharField(required=False, allow_blank=True, max_length=TITLE, default="")
+    minutes = Whole()
+    bouts = Whole(default=1)
+    bout_s = Whole(required=False, help_text="Left out: the minutes shared out evenly around the rests.")
+    rest_s = Whole(default=0)
+    changeover_s = Whole(default=0)
+    effort = Number()
     changes_round = S.BooleanField(
         default=False, help_text="Groups go on to the next station after each bout."
     )
@@ -47,15 +47,15 @@ class SessionIn(S.Serializer):
 
     squad = S.UUIDField()
     slot = S.UUIDField(required=False, allow_null=True)
-    title = S.CharField(required=False, allow_blank=True, max_length=80)
+    title = S.CharField(required=False, allow_blank=True, max_length=TITLE)
     theme = S.UUIDField(required=False, allow_null=True)
-    day = S.DateField()
+    day = Day()
     starts = S.TimeField()
     ends = S.TimeField()
-    zones = S.ListField(child=S.UUIDField(), required=False, max_length=20)
-    staff = S.ListField(child=S.UUIDField(), required=False, max_length=20)
-    players_expected = S.IntegerField(required=False)
-    note = S.CharField(required=False, allow_blank=True, max_length=1000)
+    zones = Several(child=S.UUIDField(), required=False, max_length=20)
+    staff = Several(child=S.UUIDField(), required=False, max_length=20)
+    players_expected = Whole(required=False)
+    note = S.CharField(required=False, allow_blank=True, max_length=NOTE)
     parts = PartIn(many=True, required=False)
 
 
@@ -158,13 +158,13 @@ class CancelIn(S.Serializer):
 class TurnOutIn(S.Serializer):
     """Who came and what is free; `numbers` and `grids` name the answer of Fit that is to be played."""
 
-    players = S.IntegerField()
-    keepers = S.IntegerField(required=False, allow_null=True)
-    adults = S.IntegerField(default=1)
-    length = S.FloatField()
-    width = S.FloatField()
-    numbers = S.CharField(max_length=80)
-    grids = S.IntegerField()
+    players = Whole()
+    keepers = Whole(required=False, allow_null=True)
+    adults = Whole(default=1)
+    length = Number()
+    width = Number()
+    numbers = S.CharField(max_length=TITLE)
+    grids = Whole()
 
 
 class SlotIn(S.Serializer):
@@ -172,10 +172,10 @@ class SlotIn(S.Serializer):
     weekday = S.ChoiceField(choices=Weekday.choices)
     starts = S.TimeField()
     ends = S.TimeField()
-    first_day = S.DateField()
-    last_day = S.DateField()
-    zones = S.ListField(child=S.UUIDField(), max_length=20)
-    coaches = S.ListField(child=S.UUIDField(), required=False, max_length=20)
+    first_day = Day()
+    last_day = Day()
+    zones = Several(child=S.UUIDField(), max_length=20)
+    coaches = Several(child=S.UUIDField(), required=False, max_length=20)
 
 
 class SlotOut(S.Serializer):
@@ -244,20 +244,18 @@ class RotationIn(S.Serializer):
     """Either `teams` with `inside`, or `players` with `slots` (role → places)."""
 
     teams = S.JSONField(required=False, help_text="How many, or their bibs.")
-    inside = S.IntegerField(required=False)
-    outside = S.IntegerField(required=False)
-    grids = S.IntegerField(required=False)
+    inside = Whole(required=False)
+    outside = Whole(required=False)
+    grids = Whole(required=False)
     players = S.JSONField(required=False, help_text="How many, or their names; names are not kept.")
-    slots = S.DictField(child=S.IntegerField(), required=False)
-    bouts = S.IntegerField()
-    bout_minutes = S.FloatField(
+    slots = Named(child=Whole(), required=False)
+    bouts = Whole()
+    bout_minutes = Number(
         required=False, min_value=0, max_value=120, help_text="For spread and bound in minutes."
     )
-    pinned = S.DictField(child=S.CharField(), required=False)
-    only = S.DictField(child=S.ListField(child=S.CharField()), required=False)
-    presence = S.DictField(
-        child=S.ListField(child=S.IntegerField(), min_length=2, max_length=2), required=False
-    )
+    pinned = Named(child=S.CharField(max_length=KEY), required=False)
+    only = Named(child=Several(child=S.CharField(max_length=KEY)), required=False)
+    presence = Named(child=Several(child=Whole(), min_length=2, max_length=2), required=False)
 
 
 class RotationOut(S.Serializer):
@@ -274,13 +272,11 @@ class RotationOut(S.Serializer):
 class NextGameIn(S.Serializer):
     """Winner stays on: who has just played, who waits in which order, who won (nobody: a draw)."""
 
-    playing = S.ListField(child=S.CharField(max_length=40), min_length=2, max_length=2)
-    waiting = S.ListField(child=S.CharField(max_length=40), max_length=12)
-    winner = S.CharField(required=False, allow_null=True, max_length=40)
-    stayed = S.IntegerField(
-        default=1, help_text="Games running that the stayer has played, this one among them."
-    )
-    cap = S.IntegerField(default=3, help_text="After so many games running both go off.")
+    playing = Several(child=S.CharField(max_length=NAME), min_length=2, max_length=2)
+    waiting = Several(child=S.CharField(max_length=NAME), max_length=12)
+    winner = S.CharField(required=False, allow_null=True, max_length=NAME)
+    stayed = Whole(default=1, help_text="Games running that the stayer has played, this one among them.")
+    cap = Whole(default=3, help_text="After so many games running both go off.")
 
 
 class NextGameOut(S.Serializer):

@@ -15,6 +15,7 @@ from rest_framework.renderers import JSONRenderer
 from rest_framework.request import Request
 from rest_framework.views import APIView
 
+from club import reading
 from club.access import HELPERS, STAFF
 from club.api_tools import FileRenderer, file_answer
 from club.errors import FieldProblem, Refused
@@ -84,7 +85,9 @@ def turns_sheet_of(request: HttpRequest, page: TurnsPage) -> HttpResponse:
 
 def sheet_of(request: HttpRequest, session: Any) -> HttpResponse:
     """The sheet as the address asks for it; nothing is typeset for somebody who has it already."""
-    asked, ink = request.GET.get("size", "a4"), request.GET.get("ink", "colour")
+    asked, ink = (
+        reading.text(request.GET.get(name, usual)) for name, usual in (("size", "a4"), ("ink", "colour"))
+    )
     size = next((each for each in SIZES if each == asked), None)
     if size is None:
         raise Refused([FieldProblem("size", f"One of {', '.join(SIZES)}.")])

@@ -12,6 +12,8 @@ from rest_framework.views import APIView
 
 from club.access import HELPERS
 from club.actions import note_reading
+from club.api_fields import Several, Whole
+from club.limits import LIST, NAME
 from sessions import access, actions
 from sessions.api.sessions import checked
 from sessions.queries import turns
@@ -26,10 +28,13 @@ class PairIn(serializers.Serializer):
 
 
 class TurnsIn(serializers.Serializer):
-    keepers = serializers.ListField(
-        child=serializers.UUIDField(), required=False, help_text="Players who stay in goal."
+    keepers = Several(child=serializers.UUIDField(), required=False, help_text="Players who stay in goal.")
+    pairs = PairIn(
+        many=True,
+        required=False,
+        max_length=LIST,  # type: ignore[call-arg]
+        help_text="Kept together or apart in every bout, or refused.",
     )
-    pairs = PairIn(many=True, required=False, help_text="Kept together or apart in every bout, or refused.")
 
 
 class TurnsOut(serializers.Serializer):
@@ -87,14 +92,10 @@ class StationTurns(APIView):
 class WinnerIn(serializers.Serializer):
     """How a bout ended: the bib that won, `draw`, or empty to take the last bout noted back."""
 
-    grid = serializers.IntegerField(default=1, min_value=1, help_text="Grids are counted from 1.")
-    bout = serializers.IntegerField(
-        min_value=1, help_text="The bout that is on; to take back, the last noted."
-    )
-    ended = serializers.CharField(allow_blank=True, max_length=40)
-    cap = serializers.IntegerField(
-        required=False, help_text="Games running at most, from the first bout; left out: as before."
-    )
+    grid = Whole(default=1, min_value=1, help_text="Grids are counted from 1.")
+    bout = Whole(min_value=1, help_text="The bout that is on; to take back, the last noted.")
+    ended = serializers.CharField(allow_blank=True, max_length=NAME)
+    cap = Whole(required=False, help_text="Games running at most, from the first bout; left out: as before.")
 
 
 class GameOut(serializers.Serializer):

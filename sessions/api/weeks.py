@@ -11,6 +11,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from club import reading
 from club.access import STAFF
 from club.errors import FieldProblem, Refused
 from sessions import access, queries
@@ -30,7 +31,7 @@ class AgeGroupWeek(APIView):
     @extend_schema(operation_id="age_groups_weeks_retrieve", responses=shapes.AgeGroupWeekOut)
     def get(self, request: Request, public_id: UUID, iso_week: str) -> Response:
         group = access.age_group_for_weeks(request.actor, public_id)
-        monday = queries.monday_from(iso_week)
+        monday = reading.monday(iso_week)
         if monday is None:
             raise Http404
         with_au = group.week_load_au is not None

@@ -6,6 +6,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from club.forms.typed import version_field
 from sessions.forms.fields import decimal, row_choice, whole
 from sessions.forms.frame import FrameForm
 
@@ -19,7 +20,7 @@ SPACES = (
 class AlongForm(FrameForm):
     """The same evening for another squad, at its own time and place."""
 
-    version = forms.IntegerField(widget=forms.HiddenInput, required=False, initial=0)
+    version = version_field(required=False, initial=0)
     field_order = ("squad", *FrameForm.field_order)
 
     def __init__(self, *args: Any, squads: Any, **kwargs: Any) -> None:

@@ -3,13 +3,14 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
-from uuid import UUID
 
 from django import forms
 from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from club import reading
+from club.limits import NAME, TITLE
 from sessions.actions import PartInput, StationInput
 from sessions.forms.fields import row_choice
 from sessions.validators import MOST_STATIONS
@@ -22,9 +23,9 @@ class StationForm(forms.Form):
     """One station: a drill, a group, a place, an adult."""
 
     id = forms.UUIDField(widget=forms.HiddenInput, required=False)
-    rung = forms.CharField(widget=forms.HiddenInput, required=False, max_length=40)
-    group = forms.CharField(label=gettext_lazy("Group"), max_length=40, required=False)
-    place = forms.CharField(label=gettext_lazy("Where"), max_length=80, required=False)
+    rung = forms.CharField(widget=forms.HiddenInput, required=False, max_length=NAME)
+    group = forms.CharField(label=gettext_lazy("Group"), max_length=NAME, required=False)
+    place = forms.CharField(label=gettext_lazy("Where"), max_length=TITLE, required=False)
     stays = forms.BooleanField(label=gettext_lazy("this group stays here"), required=False)
 
     def __init__(
@@ -39,7 +40,7 @@ class StationForm(forms.Form):
     def station(self, saved: StationInput | None) -> StationInput:
         """What was typed; another drill begins as it is written."""
         data = self.cleaned_data
-        drill = UUID(data["drill"]) if data["drill"] else None
+        drill = reading.outer_id(data["drill"])
         base = saved or StationInput()
         same = drill is not None and drill == base.drill_id
         return replace(
@@ -86,8 +87,7 @@ class StationRows:
 
 def stations_typed(data: Mapping[str, str]) -> list[RowText]:
     """The rows as they came, never more than a part may have."""
-    text = data.get("rows", "0")
-    count = min(int(text) if text.isdigit() else 0, MOST_STATIONS)
+    count = min(reading.whole(data.get("rows")) or 0, MOST_STATIONS)
     return [{name: data.get(f"s{index}-{name}", "") for name in NAMES} for index in range(count)]
 
 

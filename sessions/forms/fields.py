@@ -9,15 +9,17 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from club.errors import Refused
+from club.forms.typed import ClockField, DayField, NumberField, WholeField
+from club.limits import AS_TYPED
 
-_CLOCK = re.compile(r"^(\d{1,3}):([0-5]\d)$")
-_SECONDS = re.compile(r"^(\d{1,4})\s*s$")
-_MINUTES = re.compile(r"^(\d{1,3}(?:[.,]\d{1,2})?)(?:\s*min)?$")
+_CLOCK = re.compile(r"([0-9]{1,3}):([0-5][0-9])")
+_SECONDS = re.compile(r"([0-9]{1,4})\s{0,9}s")
+_MINUTES = re.compile(r"([0-9]{1,3}(?:[.,][0-9]{1,2})?)(?:\s{0,9}min)?")
 
 
 def whole(label: Any, *, help_text: Any = "", required: bool = True, **extra: Any) -> forms.IntegerField:
     """A whole number, typed on a keypad; its limits are the validators' own."""
-    return forms.IntegerField(
+    return WholeField(
         label=label,
         help_text=help_text,
         required=required,
@@ -32,7 +34,7 @@ def whole(label: Any, *, help_text: Any = "", required: bool = True, **extra: An
 
 def decimal(label: Any, *, help_text: Any = "", required: bool = True, **extra: Any) -> forms.FloatField:
     """A number that may have a fraction."""
-    return CommaFloat(
+    return NumberField(
         label=label,
         help_text=help_text,
         required=required,
@@ -45,15 +47,10 @@ def decimal(label: Any, *, help_text: Any = "", required: bool = True, **extra: 
     )
 
 
-class CommaFloat(forms.FloatField):
-    """Takes 6,5 as well as 6.5."""
-
-    def to_python(self, value: Any) -> Any:
-        return super().to_python(str(value).replace(",", ".") if value is not None else value)
-
-
 class Stretch(forms.CharField):
     """Minutes and seconds as people write them: `3`, `3:30`, `2.5`, `45 s`. Its value is seconds."""
+
+    longest = AS_TYPED
 
     def __init__(self, **given: Any) -> None:
         attrs = {"size": 5, "inputmode": "text", "autocomplete": "off"}
@@ -63,7 +60,7 @@ class Stretch(forms.CharField):
         text = super().to_python(value).strip()
         if not text:
             return None
-        seconds = seconds_of(text)
+        seconds = seconds_of(text) if len(text) <= self.longest else None
         if seconds is None:
             words = _("“{text}” is no length of time: write 3, 3:30 or 45 s.")
             raise forms.ValidationError(words.format(text=text[:20]))
@@ -72,11 +69,11 @@ class Stretch(forms.CharField):
 
 def seconds_of(text: str) -> int | None:
     """Seconds of `3`, `3:30`, `2.5` or `45 s`; None for anything else."""
-    if found := _CLOCK.match(text):
+    if found := _CLOCK.fullmatch(text):
         return int(found[1]) * 60 + int(found[2])
-    if found := _SECONDS.match(text):
+    if found := _SECONDS.fullmatch(text):
         return int(found[1])
-    if found := _MINUTES.match(text):
+    if found := _MINUTES.fullmatch(text):
         return round(float(found[1].replace(",", ".")) * 60)
     return None
 
@@ -86,18 +83,16 @@ def seconds_text(seconds: int) -> str:
     return f"{seconds // 60}:{seconds % 60:02}"
 
 
-def day_field(label: Any) -> forms.DateField:
-    return forms.DateField(
+def day_field(label: Any) -> DayField:
+    return DayField(
         label=label,
-        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
         error_messages={"invalid": gettext_lazy("A day, please."), "required": gettext_lazy("Which day?")},
     )
 
 
-def clock_field(label: Any) -> forms.TimeField:
-    return forms.TimeField(
+def clock_field(label: Any) -> ClockField:
+    return ClockField(
         label=label,
-        widget=forms.TimeInput(attrs={"type": "time"}, format="%H:%M"),
         error_messages={
             "invalid": gettext_lazy("A time on the clock, please: 18:00."),
             "required": gettext_lazy("At what time?"),

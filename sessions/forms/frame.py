@@ -10,6 +10,8 @@ from django.utils.translation import gettext_lazy
 
 from club import queries as club
 from club.errors import Refused
+from club.forms.typed import LoadedField, version_field
+from club.limits import NOTE, TITLE
 from sessions import queries
 from sessions.actions import Place, When
 from sessions.choices import StaffPart, WhyCancelled
@@ -24,7 +26,7 @@ class MoveForm(forms.Form):
     day = day_field(gettext_lazy("Day"))
     starts = clock_field(gettext_lazy("From"))
     ends = clock_field(gettext_lazy("To"))
-    version = forms.IntegerField(widget=forms.HiddenInput)
+    version = version_field()
 
     @property
     def when(self) -> When:
@@ -41,19 +43,19 @@ class FrameForm(MoveForm):
 
     title = forms.CharField(
         label=gettext_lazy("Title"),
-        max_length=80,
+        max_length=TITLE,
         required=False,
         help_text=gettext_lazy("What it is about, in a coach's words: “Patience, then through”."),
     )
     note = forms.CharField(
         label=gettext_lazy("Note"),
         required=False,
-        max_length=1000,
+        max_length=NOTE,
         widget=forms.Textarea(attrs={"rows": 3}),
         help_text=gettext_lazy("For whoever runs it. No names, no health."),
     )
     players_expected = whole(gettext_lazy("Players expected"))
-    loaded = forms.JSONField(widget=forms.HiddenInput, required=False)
+    loaded = LoadedField(required=False)
 
     field_order: tuple[str, ...] = (
         "title",
@@ -98,7 +100,7 @@ class FrameForm(MoveForm):
 class NewSessionForm(FrameForm):
     """A session that isn't there yet: for which squad, and what to begin with."""
 
-    version = forms.IntegerField(widget=forms.HiddenInput, required=False, initial=0)
+    version = version_field(required=False, initial=0)
     slot = forms.UUIDField(widget=forms.HiddenInput, required=False)
     field_order = ("squad", "start_from", *FrameForm.field_order)
 
@@ -136,7 +138,7 @@ class WhyForm(forms.Form):
         choices=WhyCancelled.choices,
         error_messages={"required": gettext_lazy("Say why: it is counted at the end of the season.")},
     )
-    version = forms.IntegerField(widget=forms.HiddenInput)
+    version = version_field()
 
 
 def frame_initial(session: Any) -> dict[str, Any]:

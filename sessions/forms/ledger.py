@@ -5,6 +5,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy
 
+from club.limits import TITLE
 from sessions.choices import Kind
 from sessions.forms.fields import day_field, decimal, whole
 
@@ -18,7 +19,7 @@ class EntryForm(forms.Form):
     day = day_field(gettext_lazy("Day"))
     title = forms.CharField(
         label=gettext_lazy("Called"),
-        max_length=80,
+        max_length=TITLE,
         required=False,
         help_text=gettext_lazy("No names, no health."),
     )

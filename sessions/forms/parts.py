@@ -13,7 +13,9 @@ from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from club import reading
 from club.errors import Refused
+from club.limits import TITLE
 from sessions.actions import PartInput, StationInput
 from sessions.choices import PartKind
 from sessions.forms.fields import Stretch, add_problems, decimal, seconds_text, whole
@@ -32,7 +34,7 @@ class PartForm(forms.Form):
     kind = forms.TypedChoiceField(
         label=gettext_lazy("Place in the session"), choices=PartKind.choices, coerce=PartKind
     )
-    title = forms.CharField(label=gettext_lazy("Called"), max_length=80, required=False)
+    title = forms.CharField(label=gettext_lazy("Called"), max_length=TITLE, required=False)
     minutes = whole(gettext_lazy("Minutes"))
     bouts = whole(gettext_lazy("Bouts"))
     bout = Stretch(label=gettext_lazy("Each bout"), required=False)
@@ -93,7 +95,7 @@ class PartRows:
             PartForm(
                 {f"p{index}-{name}": text for name, text in row.items()},
                 prefix=f"p{index}",
-                rungs=self._rungs.get(_uuid(row.get("drill", "")) or UUID(int=0), ()),
+                rungs=self._rungs.get(reading.outer_id(row.get("drill", "")) or UUID(int=0), ()),
             )
             for index, row in enumerate(self.rows)
         ]
@@ -121,7 +123,7 @@ class PartRows:
 
 def rows_typed(data: Mapping[str, str]) -> list[RowText]:
     """The rows as they came, in order; never more than a session may have parts."""
-    count = min(int(data.get("rows", "0") or 0) if str(data.get("rows", "")).isdigit() else 0, MOST_PARTS + 1)
+    count = min(reading.whole(data.get("rows")) or 0, MOST_PARTS + 1)
     return [{name: data.get(f"p{index}-{name}", "") for name in NAMES} for index in range(count)]
 
 
@@ -153,9 +155,9 @@ def reordered(rows: Sequence[RowText], do: str) -> list[RowText]:
     found = list(rows)
     if what == "move":
         return _moved(found, where)
-    if not where.isdigit() or int(where) >= len(found):
+    index = reading.whole(where, 0, len(found) - 1)
+    if index is None:
         return found
-    index = int(where)
     if what == "remove":
         del found[index]
     other = {"up": index - 1, "down": index + 1}.get(what, index)
@@ -166,22 +168,15 @@ def reordered(rows: Sequence[RowText], do: str) -> list[RowText]:
 
 def _moved(rows: list[RowText], where: str) -> list[RowText]:
     """One row taken out and put where another one is."""
-    taken, _colon, to = where.partition(":")
-    if taken.isdigit() and to.isdigit() and max(int(taken), int(to)) < len(rows):
-        rows.insert(int(to), rows.pop(int(taken)))
+    taken, to = (reading.whole(each, 0, len(rows) - 1) for each in where.partition(":")[::2])
+    if taken is not None and to is not None:
+        rows.insert(to, rows.pop(taken))
     return rows
-
-
-def _uuid(text: str) -> UUID | None:
-    try:
-        return UUID(text)
-    except ValueError:
-        return None
 
 
 def drill_ids(rows: Iterable[RowText]) -> set[UUID]:
     """The drills that rows name; what is no id is left out."""
-    return {found for row in rows if (found := _uuid(row["drill"]))}
+    return {found for row in rows if (found := reading.outer_id(row["drill"]))}
 
 
 def _place_of(field: str) -> tuple[int | None, str]:
@@ -189,4 +184,4 @@ def _place_of(field: str) -> tuple[int | None, str]:
     if not field.startswith("parts["):
         return None, ""
     index = field.removeprefix("parts[").partition("]")[0]
-    return (int(index) if index.isdigit() else None), field.rpartition(".")[2]
+    return reading.whole(index), field.rpartition(".")[2]

@@ -9,7 +9,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from club import queries as club
+from club import reading
 from club.errors import Refused
+from club.limits import DRILL_IDS
 from sessions.choices import PartKind
 from sessions.forms.fields import add_problems, decimal, row_choice, whole
 from sessions.queries.proposing import KeptPart, Wish, WishedPart
@@ -52,7 +54,7 @@ class WishForm(forms.Form):
         required=False,
         help_text=gettext_lazy("From when the place is free. Empty: no limit."),
     )
-    banned = forms.CharField(widget=forms.HiddenInput, required=False, max_length=8000)
+    banned = forms.CharField(widget=forms.HiddenInput, required=False, max_length=DRILL_IDS)
 
     def __init__(self, data: Mapping[str, Any] | None, wish: Wish, kept: Sequence[tuple[str, str]]) -> None:
         """`wish` is what the session suggests; `kept` has id and words of each part that there is."""
@@ -146,7 +148,7 @@ class WishForm(forms.Form):
             set_up_minutes=data["set_up"],
             kit=kit or None,
             parts=tuple(self._parts()),
-            banned=tuple(each for each in data["banned"].split() if each),
+            banned=tuple(_ids(data["banned"].split())),
         )
 
     def _parts(self) -> Iterable[WishedPart]:
@@ -186,6 +188,11 @@ def _initial(wish: Wish) -> dict[str, Any]:
     }
 
 
+def _ids(typed: Iterable[str]) -> list[str]:
+    """The drills that are named; what is no id is left out."""
+    return [str(found) for each in typed if (found := reading.outer_id(each)) is not None]
+
+
 def asked_again(wish: Wish, result: Mapping[str, Any], data: Any) -> Wish:
     """The same wish once more: ticked parts of the proposal stay, refused ones never come back.
 
@@ -193,7 +200,7 @@ def asked_again(wish: Wish, result: Mapping[str, Any], data: Any) -> Wish:
     """
     best = result.get("session") or {"parts": []}
     by_number = {part["number"]: part for part in best["parts"]}
-    keep, refused = set(data.getlist("keep")), [each for each in data.getlist("refuse") if len(each) == 36]
+    keep, refused = set(reading.texts(data.getlist("keep"))), _ids(data.getlist("refuse"))
     parts = []
     for index, part in enumerate(wish.parts):
         number = str(index + 1)

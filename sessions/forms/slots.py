@@ -7,6 +7,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from club import queries as club
+from club.forms.typed import version_field
 from sessions.choices import Weekday
 from sessions.forms.fields import clock_field, day_field, row_choice, row_choices
 
@@ -19,7 +20,7 @@ class SlotForm(forms.Form):
     ends = clock_field(gettext_lazy("To"))
     first_day = day_field(gettext_lazy("Begins on"))
     last_day = day_field(gettext_lazy("Until"))
-    version = forms.IntegerField(widget=forms.HiddenInput, initial=0)
+    version = version_field(initial=0)
     field_order = ("squad", "weekday", "starts", "ends", "zones", "coaches", "first_day", "last_day")
 
     def __init__(self, *args: Any, is_new: bool, **kwargs: Any) -> None:

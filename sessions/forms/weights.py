@@ -4,6 +4,7 @@ from typing import Any
 
 from django import forms
 
+from club.forms.typed import version_field
 from sessions.choices import HowMuch
 from sessions.queries.proposing import proposal_weights
 
@@ -11,7 +12,7 @@ from sessions.queries.proposing import proposal_weights
 class WeightsForm(forms.Form):
     """One choice of words for each wish."""
 
-    version = forms.IntegerField(widget=forms.HiddenInput)
+    version = version_field()
 
     def __init__(self, data: Any = None) -> None:
         row = proposal_weights()

@@ -9,6 +9,7 @@ from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
 
 from club import queries as club
+from club import reading
 from drills.drawing.picture import laid
 from drills.drawing.svg import Options, render
 from drills.queries.plan import reason_words
@@ -31,10 +32,7 @@ def part_orders() -> list[PartOrder]:
 
 
 def part_order(public_id: UUID | str) -> PartOrder | None:
-    try:
-        return PartOrder.objects.filter(public_id=UUID(str(public_id))).first()
-    except ValueError:
-        return None
+    return PartOrder.objects.filter(public_id=reading.outer_id(public_id)).first()
 
 
 def carried_of(view: SessionView) -> list[Carried]:

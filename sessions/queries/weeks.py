@@ -1,6 +1,5 @@
 """Weeks × age groups: what stands where, which slots are empty, which weeks are over and what would clear them."""
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
@@ -20,8 +19,6 @@ from sessions.queries.rows import LOOK_BACK_DAYS, FreeSlot, free_slots, sessions
 from sessions.queries.tiles import SessionTile, tiles
 
 WEEKS_SHOWN = 4
-YEARS = range(2000, 2100)
-_WEEK = re.compile(r"^(\d{4})-W(\d{2})$")
 
 
 @dataclass(frozen=True)
@@ -87,17 +84,6 @@ def iso_week(day: date) -> str:
     """`2026-W48`."""
     year, week, _ = day.isocalendar()
     return f"{year}-W{week:02}"
-
-
-def monday_from(text: str) -> date | None:
-    """The Monday of `2026-W48`; None for anything else, and for weeks that no club plans."""
-    found = _WEEK.match(text)
-    if found is None or int(found[1]) not in YEARS:
-        return None
-    try:
-        return date.fromisocalendar(int(found[1]), int(found[2]), 1)
-    except ValueError:
-        return None
 
 
 def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: int = WEEKS_SHOWN) -> Weeks:

@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from club import queries as club
+from club import reading
 from club.access import COACHES, DIRECTOR, who_may
 from club.errors import Refused, Stale
 from sessions import access, actions, queries
@@ -103,11 +104,10 @@ def space(request: HttpRequest, public_id: UUID) -> HttpResponse:
         if request.POST.get("do") != "play":
             there = reuse.preview(session, target)
             return _page(request, session, spacing=form, plan_b=there, ground=target)
-        version = request.POST.get("version", "")
         actions.refit_session(
             actor=request.actor,
             session=session,
-            version=int(version) if version.isdigit() else 0,
+            version=reading.version(request.POST.get("version")),
             target=target,
         )
     except (Refused, ValueError) as refused:
@@ -126,7 +126,9 @@ def keep_order(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Keep the order of these parts for the club."""
     session = access.session_for_planning(request.actor, public_id)
     try:
-        kept = actions.keep_order(actor=request.actor, session=session, name=request.POST.get("name", ""))
+        kept = actions.keep_order(
+            actor=request.actor, session=session, name=reading.as_typed(request.POST.get("name"))
+        )
     except Refused as refused:
         messages.error(request, str(refused))
         return redirect("sessions:along", public_id)

@@ -10,6 +10,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
 from club import queries as club
+from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from sessions import access, actions, queries
@@ -43,13 +44,9 @@ def stations(request: HttpRequest, public_id: UUID, part_id: UUID) -> HttpRespon
         saved = _saved(session, row)
         editor = Editor(stations_of(saved, people), row.changes_round, session.version)
         return _page(request, session, row, editor)
-    version = request.POST.get("version", "")
-    editor = Editor(
-        stations_typed(request.POST),
-        "changes_round" in request.POST,
-        int(version) if version.isdigit() else 0,
-    )
-    do = request.POST.get("do", "look")
+    version = reading.version(request.POST.get("version"))
+    editor = Editor(stations_typed(request.POST), "changes_round" in request.POST, version)
+    do = reading.text(request.POST.get("do", "look"))
     if do == "save":
         return _save(request, session, row, editor)
     _change(editor, do)
@@ -97,7 +94,7 @@ def _save(request: HttpRequest, session: Any, row: Any, editor: Editor) -> HttpR
 
 
 def _form(request: HttpRequest, session: Any, row: Any, editor: Editor) -> StationRows:
-    q = request.POST.get("q", "")
+    q = reading.text(request.POST.get("q"))
     drills = asked.drills_for(request.actor, session, row, q=q)
     if editor.keepers or any(each["stays"] for each in editor.rows):
         drills += [
@@ -113,12 +110,7 @@ def _form(request: HttpRequest, session: Any, row: Any, editor: Editor) -> Stati
 
 def _titles(request: HttpRequest, session: Any, ids: list[str]) -> list[tuple[str, str]]:
     """Drills that were chosen under other words stay chosen."""
-    wanted = []
-    for each in ids:
-        try:
-            wanted.append(UUID(each))
-        except ValueError:
-            continue
+    wanted = [key for each in ids if (key := reading.outer_id(each)) is not None]
     found = queries.drills_in_editor(request.actor, session, wanted)
     return [(str(key), found[key].title) for key in wanted if key in found]
 
@@ -132,6 +124,6 @@ def _page(request: HttpRequest, session: Any, row: Any, editor: Editor) -> HttpR
         "editor": editor,
         "forms": form.forms,
         "rounds": asked.rounds_of(row),
-        "q": request.POST.get("q", ""),
+        "q": reading.text(request.POST.get("q")),
     }
     return render(request, "sessions/at_once.html", context, status=400 if editor.problem else 200)

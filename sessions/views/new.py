@@ -2,15 +2,14 @@
 
 from datetime import date, timedelta
 from typing import Any
-from uuid import UUID
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils.dateparse import parse_date
 from django.utils.translation import gettext as _
 
 from club import queries as club
+from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused
 from sessions import access, actions, queries
@@ -38,13 +37,9 @@ def new(request: HttpRequest) -> HttpResponse:
 def _slot_and_day(request: HttpRequest) -> tuple[Any, date | None]:
     """The slot that is to be filled, and on which day."""
     given = request.POST if request.method == "POST" else request.GET
-    wanted = given.get("slot", "")
-    try:
-        slot = access.slot_for_planning(request.actor, UUID(wanted)) if wanted else None
-        day = parse_date(given.get("day", ""))
-    except ValueError:
-        return None, None
-    return slot, day
+    wanted = reading.outer_id(given.get("slot"))
+    slot = access.slot_for_planning(request.actor, wanted) if wanted else None
+    return slot, reading.day(given.get("day"))
 
 
 def _form(request: HttpRequest, slot: Any, day: date | None) -> NewSessionForm:

@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping
 from typing import Any
-from uuid import UUID
 
 from django.utils.translation import gettext as _
 
 from club import queries as club
+from club import reading
 from sessions import queries
 from sessions.choices import PartKind
 from sessions.forms import PartRows, seconds_text
@@ -29,9 +29,8 @@ def blank_row(*, first: bool) -> dict[str, str]:
 def picked_row(actor: Any, session: Any, text: str, *, first: bool) -> dict[str, str] | None:
     """A part that plays a drill on one of its rungs, filled in as the drill is usually run: `id` or `id:rung`."""
     wanted, _colon, key = text.partition(":")
-    try:
-        drill_id = UUID(wanted)
-    except ValueError:
+    drill_id = reading.outer_id(wanted)
+    if drill_id is None:
         return None
     drill = queries.drills_in_editor(actor, session, [drill_id]).get(drill_id)
     if drill is None or key not in {rung for rung, _title in drill.rungs}:

@@ -10,6 +10,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
+from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from drills.choices import ACTIVITIES
@@ -40,7 +41,7 @@ def parts(request: HttpRequest, public_id: UUID) -> HttpResponse:
             request, session, Editor(rows_of(saved), session.version, "\n".join(part_lines(session)))
         )
     editor = _typed(request)
-    do = request.POST.get("do", "look")
+    do = reading.text(request.POST.get("do", "look"))
     if do == "save":
         return _save(request, session, editor)
     if do == "count":
@@ -50,10 +51,8 @@ def parts(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 
 def _typed(request: HttpRequest) -> Editor:
-    version = request.POST.get("version", "")
-    return Editor(
-        rows_typed(request.POST), int(version) if version.isdigit() else 0, request.POST.get("loaded", "")
-    )
+    version = reading.version(request.POST.get("version"))
+    return Editor(rows_typed(request.POST), version, reading.as_typed(request.POST.get("loaded")))
 
 
 def _changed(request: HttpRequest, session: Any, rows: list[dict[str, str]], do: str) -> list[dict[str, str]]:
@@ -110,7 +109,7 @@ def _rows_form(request: HttpRequest, session: Any, editor: Editor) -> PartRows:
 
 
 def _page(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
-    q, activity = request.POST.get("q", ""), request.POST.get("activity", "")
+    q, activity = (reading.text(request.POST.get(name)) for name in ("q", "activity"))
     tonight, any_age = request.method != "POST" or "tonight" in request.POST, "any_age" in request.POST
     context = {
         **_judged(request, session, editor),
@@ -138,12 +137,11 @@ def newer(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespon
     """Play a drill as the library has it now."""
     session = access.session_for_planning(request.actor, public_id)
     station = access.station_in(session, station_id)
-    version = request.POST.get("version", "")
     try:
         actions.take_newer(
             actor=request.actor,
             session=session,
-            version=int(version) if version.isdigit() else 0,
+            version=reading.version(request.POST.get("version")),
             station=station,
         )
     except Stale:

@@ -7,6 +7,7 @@ from django.http import Http404, HttpRequest, HttpResponse, JsonResponse, QueryD
 from django.shortcuts import render
 from django.views.decorators.csrf import ensure_csrf_cookie
 
+from club import reading
 from club.access import HELPERS, who_may
 from club.actions import note_reading
 from club.errors import Refused, Stale
@@ -76,8 +77,8 @@ def _accept(session: Any, station: Any, form: TurnOutForm, chosen: QueryDict) ->
         version=session.version,
         station=station,
         turn_out=form.turn_out,
-        numbers=chosen.get("numbers", ""),
-        grids=_whole(chosen.get("grids")),
+        numbers=reading.text(chosen.get("numbers")),
+        grids=reading.whole(chosen.get("grids")) or 0,
     )
 
 
@@ -91,16 +92,13 @@ def _problems(form: TurnOutForm) -> list[str]:
 
 def _planned(session: Any, params: QueryDict) -> str:
     """The rung that the page's ladder goes by: the planned one, whichever is played."""
-    station = pitch.station_at(session, params.get("part", ""), None)
+    station = pitch.station_at(session, reading.text(params.get("part")), None)
     return station.variation_key if station else ""
 
 
 def _station(session: Any, params: QueryDict) -> Any:
-    station = pitch.station_at(session, params.get("part", ""), params.get("rung"))
+    rung = reading.text(params["rung"]) if "rung" in params else None
+    station = pitch.station_at(session, reading.text(params.get("part")), rung)
     if station is None:
         raise Http404
     return station
-
-
-def _whole(text: str | None) -> int:
-    return int(text) if text and text.isdecimal() and len(text) < 4 else 0

@@ -9,6 +9,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
+from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from sessions import access, actions, queries
@@ -38,13 +39,10 @@ def wish(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 def _start(request: HttpRequest, session: Any) -> proposing.Wish:
     """What was asked last where the page is reached from a proposal, else what the session suggests."""
-    wanted = request.GET.get("from", "")
-    if not wanted:
+    wanted = reading.outer_id(request.GET.get("from"))
+    if wanted is None:
         return proposing.wish_for(session)
-    try:
-        return proposing.wish_from(access.proposal_in(request.actor, session, UUID(wanted)).request)
-    except ValueError:
-        return proposing.wish_for(session)
+    return proposing.wish_from(access.proposal_in(request.actor, session, wanted).request)
 
 
 @who_may(COACHES)
@@ -94,9 +92,9 @@ def take(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpRespon
         actions.take_proposal(
             actor=request.actor,
             session=session,
-            version=_number(request, "version"),
+            version=reading.version(request.POST.get("version")),
             computation=row,
-            which=_number(request, "which"),
+            which=reading.whole(request.POST.get("which")) or 0,
         )
     except Stale:
         messages.error(request, _("Somebody else has just changed this session. Look at it again first."))
@@ -106,8 +104,3 @@ def take(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpRespon
         messages.success(request, _("It is in the session, with tonight's numbers."))
         return redirect("sessions:session", public_id)
     return redirect("sessions:proposal", public_id, proposal_id)
-
-
-def _number(request: HttpRequest, name: str) -> Any:
-    text = request.POST.get(name, "")
-    return int(text) if text.isdigit() and len(text) < 10 else 0

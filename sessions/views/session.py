@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from club import queries as club
+from club import reading
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused, Stale
 from sessions import access, actions, queries
@@ -29,7 +30,7 @@ def sessions(request: HttpRequest) -> HttpResponse:
     found = queries.sessions_list(
         request.actor, upcoming=upcoming, age_group_id=chosen.pk if chosen else None
     )
-    page = Paginator(found, PAGE_SIZE).get_page(request.GET.get("page"))
+    page = Paginator(found, PAGE_SIZE).get_page(reading.whole(request.GET.get("page")))
     context = {
         "page": page,
         "tiles": queries.tiles(page.object_list),

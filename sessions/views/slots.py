@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from club import queries as club
+from club import reading
 from club.access import DIRECTOR, STAFF, who_may
 from club.errors import Refused, Stale
 from sessions import access, actions, queries
@@ -79,9 +80,8 @@ def _initial(row: Any) -> dict[str, Any]:
 def end(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """The squad gives it up."""
     row = access.slot_for_editing(request.actor, public_id)
-    version = request.POST.get("version", "")
     try:
-        actions.end_slot(slot=row, version=int(version) if version.isdigit() else 0)
+        actions.end_slot(slot=row, version=reading.version(request.POST.get("version")))
     except Stale:
         messages.error(request, _("Somebody else has just changed this slot. Open it again, then end it."))
     else:

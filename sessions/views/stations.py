@@ -9,6 +9,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
+from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from sessions import access, actions, queries
@@ -65,15 +66,14 @@ def take(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespons
     if not form.is_valid():
         messages.error(request, _("Type tonight's numbers once more."))
         return redirect("sessions:fit", public_id, station_id)
-    grids = request.POST.get("grids", "")
     try:
         actions.accept_setup(
             session=session,
-            version=_version(request),
+            version=reading.version(request.POST.get("version")),
             station=station,
             turn_out=form.turn_out,
-            numbers=request.POST.get("numbers", ""),
-            grids=int(grids) if grids.isdigit() else 0,
+            numbers=reading.text(request.POST.get("numbers")),
+            grids=reading.whole(request.POST.get("grids")) or 0,
         )
     except Stale:
         messages.error(request, _("Somebody else has just changed this session. Look at it again first."))
@@ -91,14 +91,11 @@ def drop(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespons
     session = access.session_for_planning(request.actor, public_id)
     station = access.station_in(session, station_id)
     try:
-        actions.drop_setup(session=session, version=_version(request), station=station)
+        actions.drop_setup(
+            session=session, version=reading.version(request.POST.get("version")), station=station
+        )
     except Stale:
         messages.error(request, _("Somebody else has just changed this session. Look at it again first."))
     else:
         messages.success(request, _("Back to the drill as it is written."))
     return redirect("sessions:session", public_id)
-
-
-def _version(request: HttpRequest) -> int:
-    text = request.POST.get("version", "")
-    return int(text) if text.isdigit() else 0

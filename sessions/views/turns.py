@@ -11,6 +11,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
+from club import reading
 from club.access import HELPERS, who_may
 from club.errors import Refused
 from club.problems import Unavailable
@@ -55,10 +56,10 @@ def winner(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespo
             session=session,
             part=part,
             station=station,
-            bout=_number(request, "bout"),
-            ended=request.POST.get("ended", ""),
-            cap=_number(request, "cap"),
-            grid=_number(request, "grid"),
+            bout=_number(request.POST.get("bout")),
+            ended=reading.text(request.POST.get("ended")),
+            cap=_number(request.POST.get("cap")),
+            grid=_number(request.POST.get("grid")),
         )
     except Refused as refused:
         messages.error(request, str(refused))
@@ -67,15 +68,17 @@ def winner(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespo
 
 def _pairs(request: HttpRequest) -> list[turns_of.PairWish]:
     """Rows of two players; a row without both is no pair."""
-    rows = zip(*(request.POST.getlist(f"pair-{name}") for name in ("first", "second", "how")), strict=False)
+    rows = zip(
+        *(reading.texts(request.POST.getlist(f"pair-{name}")) for name in ("first", "second", "how")),
+        strict=False,
+    )
     return [
         turns_of.PairWish(first, second, how == "together") for first, second, how in rows if first and second
     ]
 
 
-def _number(request: HttpRequest, name: str) -> int:
-    text = request.POST.get(name, "")
-    return int(text) if text.isdecimal() and len(text) < 4 else 0
+def _number(typed: str | None) -> int:
+    return reading.whole(typed, 0, 999) or 0
 
 
 def _found(session: Any, station_id: UUID) -> Any:
@@ -92,14 +95,16 @@ def _made(request: HttpRequest, session: Any, part: Any, station: Any) -> HttpRe
             session=session,
             part=part,
             station=station,
-            keepers=request.POST.getlist("keepers"),
+            keepers=reading.texts(request.POST.getlist("keepers")),
             pairs=_pairs(request),
         )
     except Refused as refused:
         messages.error(request, str(refused))
         page = turns_of.turns_page(request.actor, session, part, station)
         typed = replace(
-            page, keepers=request.POST.getlist("keepers"), pairs=_pairs(request)[: turns_of.MOST_PAIRS]
+            page,
+            keepers=reading.texts(request.POST.getlist("keepers")),
+            pairs=_pairs(request)[: turns_of.MOST_PAIRS],
         )
         return render(request, "sessions/turns.html", {"page": typed, "row": session})
     messages.success(request, _("Worked out for everybody who is here."))

@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from club import queries as club
+from club import reading
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused
 from sessions import access, actions, queries
@@ -22,8 +23,8 @@ from sessions.forms import EntryForm, add_problems
 def week(request: HttpRequest) -> HttpResponse:
     """Four weeks of all age groups; a coach's own stand first."""
     this = queries.monday_of(club.today())
-    first = queries.monday_from(request.GET.get("from", "")) or this
-    shown = queries.monday_from(request.GET.get("show", ""))
+    first = reading.monday(request.GET.get("from")) or this
+    shown = reading.monday(request.GET.get("show"))
     weeks = queries.weeks_page(request.actor, first, shown=shown)
     return render(request, "sessions/week.html", {"weeks": weeks})
 
@@ -32,7 +33,7 @@ def week(request: HttpRequest) -> HttpResponse:
 def squad(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """A squad's week against its budget, with the table beside."""
     row = access.squad_for_weeks(request.actor, public_id)
-    monday = queries.monday_from(request.GET.get("week", "")) or queries.monday_of(club.today())
+    monday = reading.monday(request.GET.get("week")) or queries.monday_of(club.today())
     return _squad_page(request, row, monday)
 
 

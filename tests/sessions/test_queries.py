@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from club import reading
 from club.queries import actor_of, today
 from sessions import queries
 from sessions.models import LedgerEntry
@@ -88,11 +89,11 @@ def test_a_slot_knows_the_age_group_of_its_squad_this_season(world: World) -> No
 
 @pytest.mark.parametrize("text", ["0001-W01", "9999-W52", "2026-W54", "2026-48", "", "W48", "²026-W48"])
 def test_weeks_that_no_club_plans_are_none(text: str) -> None:
-    assert queries.monday_from(text) is None
+    assert reading.monday(text) is None
 
 
 def test_a_week_is_read_as_it_is_written() -> None:
-    monday = queries.monday_from("2026-W53")
+    monday = reading.monday("2026-W53")
     assert monday is not None
     assert queries.iso_week(monday) == "2026-W53"
 

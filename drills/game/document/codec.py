@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import hashlib
-import json
 import math
 from functools import cache
 from typing import Any
 
 import msgspec
 
+from club import reading
+from club.limits import DEEPEST
 from drills.game.document.drill import SCHEMA_VERSION, DrillDocument
 from drills.game.document.upcast import upcast
 
-DEEPEST = 32
 LARGEST_BYTES = 262_144
 
 
@@ -98,15 +98,10 @@ def _plain(data: bytes | str) -> Any:
     if len(raw) > LARGEST_BYTES:
         raise DocumentError("", f"too large: at most {LARGEST_BYTES} bytes")
     try:
-        return json.loads(raw, parse_constant=_refuse_constant)
-    except RecursionError as error:
-        raise DocumentError("", f"nested deeper than {DEEPEST} levels") from error
-    except ValueError as error:
-        raise DocumentError("", f"not readable as JSON: {error}") from error
-
-
-def _refuse_constant(name: str) -> Any:
-    raise ValueError(f"{name} is not a number that can be used here")
+        return reading.json_value(raw, DEEPEST)
+    except reading.Unreadable as error:
+        text = str(error)
+        raise DocumentError("", f"{text[0].lower()}{text[1:].rstrip('.')}") from error
 
 
 def _guard(value: Any, path: str, depth: int) -> None:
@@ -114,7 +109,7 @@ def _guard(value: Any, path: str, depth: int) -> None:
         raise DocumentError(path, f"nested deeper than {DEEPEST} levels")
     if isinstance(value, float) and not math.isfinite(value):
         raise DocumentError(path, "must be an ordinary number")
-    if isinstance(value, str) and not is_text(value):
+    if isinstance(value, str) and not reading.is_text(value):
         raise DocumentError(path, "holds a character that cannot be kept")
     if isinstance(value, dict):
         for name, inner in value.items():
@@ -122,8 +117,3 @@ def _guard(value: Any, path: str, depth: int) -> None:
     elif isinstance(value, list | tuple):
         for index, inner in enumerate(value):
             _guard(inner, f"{path}[{index}]", depth + 1)
-
-
-def is_text(value: str) -> bool:
-    """Whether every character can be written: no zero, which no database keeps, and no half of a pair."""
-    return "\0" not in value and (value.isascii() or not any("\ud800" <= each <= "\udfff" for each in value))

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
-from uuid import UUID
 
 from club import queries as club
+from club import reading
 from club.actor import Actor
 from drills.game.format import Format
 from sessions.choices import Attendance
@@ -99,7 +99,7 @@ def here(actor: Actor, session: Any, part: PartView) -> list[Here]:
     """
     players = players_for(actor, session)
     rows: list[dict[str, Any]] = session.register_rows
-    lines = {str(UUID(row["player"])): row for row in rows}
+    lines = {str(reading.outer_id(row["player"])): row for row in rows}
     spells = [each for each in part.times.spells if each.kind == "bout"]
     found = [_line(each, lines.get(each.id), bool(lines), spells) for each in players]
     shown = [each for each in found if each is not None]
@@ -124,10 +124,10 @@ def _line(
     if not there:
         return None
     limits = row["limits"]
-    most = next((int(text.split()[2]) for text in limits if text.startswith("at most ")), None)
+    most = next((reading.whole(text.split()[2]) for text in limits if text.startswith("at most ")), None)
     outside = OUTSIDE_ONLY in limits or NO_CONTACT in limits
     return Here(player, there[0], there[-1], outside, most)
 
 
 def _moment(text: str | None) -> datetime | None:
-    return datetime.fromisoformat(text) if text else None
+    return reading.moment(text) if text else None

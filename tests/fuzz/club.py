@@ -1,0 +1,102 @@
+"""What the walk meets: the demo club, with one of each thing that an address, a form or a body may name."""
+
+from typing import Any
+
+from tests.fuzz.addresses import first
+from tests.fuzz.asking import Asker
+from tests.fuzz.bodies import Described
+from tests.fuzz.walk import Walk
+
+DIRECTOR = "director@demo.example"
+
+
+def walk_of(much: int, seed: int) -> Walk:
+    """The walk of the director, by cookie and by token. Call it where a transaction is undone."""
+    from bibrack.api_urls import description
+    from club.models import User
+
+    director = User.objects.get(email=DIRECTOR)
+    things = things_of(director)
+    askers = Asker(director), Asker(director, by_token=True), Asker(None)
+    return Walk(*askers, Described(description(), things), things, much=much, seed=seed)
+
+
+def things_of(director: Any) -> dict[str, Any]:
+    """By the name of a field, of a model, or of a place in an address; of addresses with a secret by how they begin."""
+    from club.queries import actor_of, today
+    from drills import actions as drills
+    from sessions.models import Station, TrainingSession
+
+    actor = actor_of(director)
+    session = TrainingSession.objects.get(age_group__label="U12", day=today())
+    station = Station.objects.filter(part__session=session).order_by("part__position", "position").first()
+    assert station is not None
+    drill = first("drills.Drill")
+    drills.note_after_use(actor=actor, public_id=drill, text="Went well.")
+    shared = drills.share_drill(actor=actor, public_id=drill, days="30")
+    return {
+        **_named(session, str(director.public_id), drill),
+        **_secrets(director, session.age_group, shared),
+        "training.TrainingSession": str(session.public_id),
+        "training.Computation": _proposal(actor, session),
+        "station_id": str(station.public_id),
+        "part_id": str(station.part.public_id),
+        "drills.Drill": drill,
+        "DrillToWrite": _document(drill),
+        "RotationIn": {"teams": 3, "inside": 2, "bouts": 6, "bout_minutes": 4.0},
+    }
+
+
+def _named(session: Any, person: str, drill: str) -> dict[str, str]:
+    from club.models import Player
+
+    players = Player.objects.filter(squads__squad_id=session.squad_id).order_by("pk")
+    one, other = (str(each.public_id) for each in players[:2])
+    return {
+        "squad": str(session.squad.public_id),
+        "age_group": str(session.age_group.public_id),
+        "session": str(session.public_id),
+        "theme": first("club.Theme"),
+        "zone": first("club.Zone"),
+        "staff": person,
+        "coache": person,
+        "adult": person,
+        "drill": drill,
+        "banned": drill,
+        "player": one,
+        "keeper": one,
+        "first": one,
+        "second": other,
+        "slot": "",
+    }
+
+
+def _secrets(director: Any, group: Any, shared: str) -> dict[str, str]:
+    from club import actions
+    from club.choices import Role
+
+    invited = actions.invite(
+        email="new@ashmere.example", role=Role.COACH, age_group=group, made_by_id=director.pk
+    )
+    return {
+        "enter/": actions.make_sign_in_link(user=director),
+        "invited/": invited.split("/")[2],
+        "library/shared/": shared,
+    }
+
+
+def _proposal(actor: Any, session: Any) -> str:
+    from sessions import actions, queries
+    from sessions.queries.proposing import wish_for
+
+    row = queries.session_by_id(session.public_id)
+    assert row is not None
+    made = actions.ask_for_proposal(actor=actor, wish=wish_for(row, keep=[]), session=row)
+    actions.work_out_proposal(public_id=str(made.public_id))
+    return str(made.public_id)
+
+
+def _document(drill: str) -> Any:
+    from drills.models import Drill
+
+    return Drill.objects.select_related("current_revision").get(public_id=drill).current_revision.document

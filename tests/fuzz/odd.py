@@ -1,0 +1,183 @@
+"""Values that nobody means well with, or that nobody thought of: as texts, as JSON, as headers and as parts of a path."""
+
+from typing import Any
+
+TEXTS = (
+    "",
+    " ",
+    "\0",
+    "a\0b",
+    "²",  # a digit to `isdigit`, none to `int`
+    "٣",  # a digit to both
+    "½",
+    "1_000",
+    " 7 ",
+    "-1",
+    "0",
+    "-0",
+    "7.5",
+    "1,5",
+    "0x10",
+    "9" * 5_000,  # more digits than `int` reads
+    "9" * 400,  # more than a float holds
+    "2147483648",
+    "9223372036854775808",
+    "1e999",
+    "NaN",
+    "-Infinity",
+    "0001-01-01",
+    "9999-12-31",
+    "0000-00-00",
+    "2026-02-30",
+    "2026-W54",
+    "9999-W52",
+    "0001-W01",
+    "24:00",
+    "23:59:59.999999",
+    "00:00",
+    "2026-01-01T00:00:00+23:59",
+    "0001-01-01T00:00:00+14:00",
+    "9999-12-31T23:59:59-14:00",
+    "\ud800",
+    "\udfff\ud800",
+    "‮x",
+    "'\"><script>",
+    "a" * 300,
+    "{}",
+    "[]",
+    "null",
+    "true",
+    "on",
+    "00000000-0000-0000-0000-000000000000",
+    "not-an-id",
+    "../../etc",
+    "%s %(a)s {0} {x}",
+    "5v5+2",
+    "0v0",
+    "999v999",
+    "move:0:²",
+    "up:²",
+    "p-1-up",
+)
+
+# Written into JSON as they stand: not all of them are JSON.
+RAW = (
+    "NaN",
+    "-Infinity",
+    "1e999",
+    "-1e999",
+    "1" * 400,
+    "1" * 5_000,
+    "[" * 100_000,
+    '"\\ud800"',
+    "1e308",
+    "01",
+)
+
+VALUES: tuple[Any, ...] = (
+    None,
+    True,
+    False,
+    0,
+    -1,
+    1.5,
+    2**31,
+    2**63,
+    -(2**63) - 1,
+    1e18,
+    [],
+    {},
+    [None],
+    [[]],
+    {"a": 1},
+    [{}],
+    ["x"] * 50,
+    {"": ""},
+    *TEXTS,
+)
+
+BODIES: tuple[bytes, ...] = (
+    b"",
+    b"null",
+    b"7",
+    b"true",
+    b'"x"',
+    b"[]",
+    b"[null]",
+    b"[[]]",
+    b"{}",
+    b'{"": null}',
+    b"{",
+    b"\xff\xfe\x00",
+    b'{"title": "\xff"}',
+    b"NaN",
+    b"[" * 100_000,
+    b'{"a":' * 50_000,
+    b"[" * 40 + b"]" * 40,
+    b"-" * 1000,
+    b'{"events": [[]], "now": "9999-12-31T23:59:59+14:00"}',
+    '{"title": "x"}'.encode("utf-16"),
+)
+
+KINDS = (
+    "application/json",
+    "application/json; charset=utf-16",
+    "application/json; charset=nothing",
+    "text/plain",
+    "application/x-www-form-urlencoded",
+    "multipart/form-data; boundary=x",
+    "multipart/form-data",
+    "a/b/c",
+    "",
+)
+
+HEADERS: tuple[dict[str, str], ...] = (
+    {"HTTP_IF_MATCH": ""},
+    {"HTTP_IF_MATCH": "*"},
+    {"HTTP_IF_MATCH": '"v²"'},
+    {"HTTP_IF_MATCH": '"v' + "9" * 5_000 + '"'},
+    {"HTTP_IF_MATCH": '"v9223372036854775808"'},
+    {"HTTP_IF_MATCH": 'W/"v-1"'},
+    {"HTTP_IF_NONE_MATCH": "²"},
+    {"HTTP_IDEMPOTENCY_KEY": "a\0b"},
+    {"HTTP_IDEMPOTENCY_KEY": "once"},
+    {"HTTP_IDEMPOTENCY_KEY": "x" * 5_000},
+    {"HTTP_IDEMPOTENCY_KEY": "\u00ff\u0080"},
+    {"HTTP_ACCEPT": "a/b/c, ²"},
+    {"HTTP_ACCEPT": "text/html"},
+    {"HTTP_ACCEPT_LANGUAGE": "x" * 5_000},
+    {"HTTP_ACCEPT_LANGUAGE": "\0;q=²"},
+    {"HTTP_REFERER": "http://[::1"},
+    {"HTTP_REFERER": "\0"},
+    {"HTTP_RANGE": "bytes=9-1"},
+    {"HTTP_X_FORWARDED_FOR": "a\0b, ²"},
+    {"HTTP_HX_REQUEST": "true", "HTTP_HX_CURRENT_URL": "http://[", "HTTP_HX_TARGET": "\0"},
+    {"HTTP_COOKIE": "\0=²; bibrack_session=\0; messages=x; scheme=²"},
+    {"HTTP_AUTHORIZATION": "Token"},
+    {"HTTP_AUTHORIZATION": "Token a b"},
+    {"HTTP_AUTHORIZATION": "Token \u00ff\0"},
+    {"HTTP_AUTHORIZATION": "Token " + "x" * 5_000},
+    {"HTTP_X_HTTP_METHOD_OVERRIDE": "²"},
+    {"CONTENT_LENGTH": "²"},
+)
+
+# Percent-encoded, as they stand in an address.
+PARTS = (
+    "%00",
+    "%C2%B2",
+    "%FF",
+    "9" * 5_000,
+    "9" * 40,
+    "..",
+    "%2F",
+    "x" * 300,
+    "-1",
+    "%ED%A0%80",
+    "2026-W54",
+    "9999-W53",
+)
+
+
+def encoded(text: str) -> bytes:
+    """A text as a browser that knows no rules would send it, halves of pairs included."""
+    return text.encode("utf-8", "surrogatepass")
