@@ -10,12 +10,13 @@ from datetime import timedelta
 from typing import Any
 
 import msgspec
-from django.db import IntegrityError, connection, transaction
+from django.db import IntegrityError, connection
 from django.db.models import Q
 from django.utils import timezone
 from procrastinate.contrib.django import app
 
 from club import queries as club
+from club.actions import action
 from club.actor import Actor
 from club.errors import Refused
 from sessions.choices import WORKING, ComputationState
@@ -63,7 +64,7 @@ def ask_for_proposal(*, actor: Actor, wish: Wish, session: TrainingSession | Non
         return Computation.objects.get(owner_id=actor.user_id, state__in=WORKING)
 
 
-@transaction.atomic
+@action
 def _ask(
     actor: Actor, wish: Wish, plain: dict[str, Any], digest: str, session: TrainingSession | None
 ) -> Computation:
@@ -84,7 +85,7 @@ def _ask(
     return made
 
 
-@transaction.atomic
+@action
 def stop_proposal(*, computation: Computation) -> Computation:
     """End a search: one that waits is off, one that is worked on ends with the best it has found."""
     row = Computation.objects.select_for_update().get(pk=computation.pk)
@@ -105,7 +106,7 @@ def _is_heard_of(row: Computation) -> bool:
     return row.seen_at is not None and timezone.now() - row.seen_at < QUIET
 
 
-@transaction.atomic
+@action
 def give_up_lost_proposals() -> int:
     """Say so where a worker died too often or never came: nobody waits without end. The number given up."""
     long_ago = timezone.now() - LOST
@@ -113,7 +114,7 @@ def give_up_lost_proposals() -> int:
     return lost.update(state=ComputationState.FAILED, done_at=timezone.now())
 
 
-@transaction.atomic
+@action
 def sweep_proposals() -> int:
     """Throw away proposals that nobody needs any more: answered long ago, their evening over. The number thrown away."""
     old = Computation.objects.exclude(state__in=WORKING).filter(made_at__lt=timezone.now() - KEPT_FOR)
@@ -143,7 +144,7 @@ def work_out_proposal(*, public_id: str) -> str:
     return _finish(row, answer)
 
 
-@transaction.atomic
+@action
 def _begin(public_id: str) -> Computation | None:
     """Take it in hand, unless it is final or a living worker has it."""
     row = Computation.objects.select_for_update().filter(public_id=public_id, state__in=WORKING).first()
