@@ -21,7 +21,8 @@ def save_settings(*, version: int, **values: Any) -> ClubSettings:
     forget_settings()
     row = ClubSettings.objects.filter(id=1).first()
     if row is None:
-        return save_checked(ClubSettings(id=1, **values))
+        # The first save raises the version like any other: who began with none as well is stale.
+        return save_checked(ClubSettings(id=1, version=version + 1, **values))
     return change(row, version, values)
 
 
