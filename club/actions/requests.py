@@ -12,6 +12,7 @@ from club.actions.conflicts import action
 from club.models import IdempotencyRecord
 
 KEPT_FOR = timedelta(hours=24)
+UNANSWERED = 0
 
 
 @dataclass(frozen=True)
@@ -38,10 +39,12 @@ def answer_once(*, user_id: int, key: str, route: str, body_hash: str, make: Cal
     over = IdempotencyRecord.objects.filter(at__lt=timezone.now() - KEPT_FOR, user_id=user_id)
     # What another request is throwing away is left to it: nobody waits for an answer to another key.
     IdempotencyRecord.objects.filter(pk__in=list(_free(over))).delete()
-    record, is_new = IdempotencyRecord.objects.get_or_create(
-        user_id=user_id, key=key, route=route, defaults={"body_hash": body_hash, "status": 0, "answer": {}}
-    )
-    if not is_new:
+    claim = {"user_id": user_id, "key": key, "route": route}
+    mine = IdempotencyRecord(**claim, body_hash=body_hash, status=UNANSWERED, answer={})
+    # Waits for whoever has claimed the same; a claim without an answer is seen by nobody else, so then it is this one.
+    IdempotencyRecord.objects.bulk_create([mine], ignore_conflicts=True)
+    record = IdempotencyRecord.objects.get(**claim)
+    if record.status != UNANSWERED:
         return Answer(
             record.status, record.answer, {**record.headers, "Idempotent-Replayed": "true"}, record.body_hash
         )
