@@ -1,5 +1,7 @@
 """Several people at one session, place or slot at the same moment: one has it, the others are told who or what."""
 
+import contextlib
+import threading
 from functools import partial
 from typing import Any
 
@@ -45,6 +47,26 @@ def test_zones_and_people_in_any_order_are_booked_once() -> None:
     # The same people elsewhere.
     other = [partial(planned_session, place=world.foreign, zones=[ZoneFactory()], staff=people)] * 2
     assert race(*other) == {"refused staff": 2}
+
+
+def test_two_who_book_the_same_zones_in_opposite_order_never_lock_each_other_up(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Each has written one of the two rows when the other wants it: the places are held before anything is written."""
+    world = make_world()
+    zones = [ZoneFactory(), ZoneFactory()]
+    half_way = threading.Barrier(2, timeout=0.5)
+
+    def one_by_one(rows: Any) -> None:
+        for row in rows:
+            row.save()
+            with contextlib.suppress(threading.BrokenBarrierError):
+                half_way.wait()
+
+    monkeypatch.setattr(SessionZone.objects, "bulk_create", one_by_one)
+    places = (world.own, zones), (world.colleague, zones[::-1])
+    found = race(*(partial(planned_session, place=place, zones=order) for place, order in places))
+    assert found == {"done": 1, "refused zones": 1}
 
 
 def test_a_slot_is_filled_once_a_day_and_given_to_one_squad() -> None:
