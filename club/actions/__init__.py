@@ -1,6 +1,6 @@
 """All writes of the club: verb first, keyword-only, each one transaction."""
 
-from club.actions.conflicts import action, constraint_of, hold, lock_row, lock_rows
+from club.actions.conflicts import action, constraint_of, hold, lock_name, lock_row, lock_rows
 from club.actions.guidelines import add_guideline, change_guideline, load_guidelines
 from club.actions.links import make_link, make_sign_in_link, use_link
 from club.actions.people import (
@@ -87,6 +87,7 @@ __all__ = [
     "invite",
     "leave_squad",
     "load_guidelines",
+    "lock_name",
     "lock_row",
     "lock_rows",
     "make_link",

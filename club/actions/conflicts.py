@@ -11,7 +11,7 @@ from typing import Any, ParamSpec, TypeVar
 
 import structlog
 from django.apps import apps
-from django.db import IntegrityError, OperationalError, models, transaction
+from django.db import IntegrityError, OperationalError, connection, models, transaction
 from django.utils.translation import gettext as _
 
 from club.errors import Clash, FieldProblem
@@ -108,6 +108,12 @@ def lock_row(model: type[Row], pk: Any) -> Row:
 def lock_rows(rows: models.QuerySet[Row]) -> list[Row]:
     """Several rows of one kind, always in the same order, so that two who lock never wait for each other."""
     return list(rows.order_by("pk").select_for_update(of=("self",), no_key=True))
+
+
+def lock_name(name: str) -> None:
+    """Lock something that has no row yet, by its name, until the transaction ends."""
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT pg_advisory_xact_lock(hashtextextended(%s, 0))", [name])
 
 
 def hold(*, zone_ids: Iterable[int] = (), user_ids: Iterable[int] = ()) -> None:

@@ -81,6 +81,15 @@ def test_the_same_new_words_and_numbers_are_derived_once_whoever_comes_first() -
     assert found == {"done": 4}
 
 
+def test_a_file_that_is_sent_twice_at_once_is_taken_once() -> None:
+    people = make_people()
+    data = [{**SMALL, "title": f"From a file {at}"} for at in range(3)]
+    found = outcomes(*[partial(actions.import_drills, actor=acting(people.coach), data=data)] * 3)
+    rows = sorted(row.outcome for _word, met in found for row in met)
+    assert rows == ["created"] * 3 + ["duplicate"] * 6
+    assert Drill.objects.count() == 3
+
+
 def test_two_requests_with_one_key_are_one() -> None:
     people = make_people()
 
