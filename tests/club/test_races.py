@@ -200,10 +200,12 @@ def test_who_waits_for_a_save_that_takes_its_time_is_told_so() -> None:
     """Not as a broken page, and not for as long as a statement may take."""
     world = make_world()
 
+    with connection.cursor() as cursor:
+        cursor.execute("SHOW lock_timeout")
+        assert cursor.fetchone() == ("2s",)
+
     def hurried() -> Any:
         with connection.cursor() as cursor:
-            cursor.execute("SHOW lock_timeout")
-            assert cursor.fetchone() == ("2s",)
             cursor.execute("SET lock_timeout = '50ms'")
         return actions.change_squad(squad=world.own.squad, version=1, name="Stoats")
 
