@@ -1,4 +1,4 @@
-"""A line per request in the log; text made small for the wire."""
+"""A line per request in the log; text made small for the wire; the words of an action that nobody else caught."""
 
 import time
 import uuid
@@ -9,6 +9,10 @@ from django.db import connection
 from django.http import HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.middleware.gzip import GZipMiddleware
+from django.utils.translation import gettext as _
+
+from bibrack.views import conflict
+from club.errors import Refused, Stale
 
 log = structlog.get_logger("bibrack.request")
 COMPRESSED = ("text/html", "image/svg+xml")
@@ -64,3 +68,19 @@ class SmallText(GZipMiddleware):
     def process_response(self, request: HttpRequest, response: HttpResponseBase) -> HttpResponseBase:
         kind = response.get("Content-Type", "").split(";")[0]
         return super().process_response(request, response) if kind in COMPRESSED else response
+
+
+class Conflicts:
+    """A page whose action was refused where no form stands to say so: 409 with the words. The API has its own handler."""
+
+    def __init__(self, get_response: GetResponse) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        return self.get_response(request)
+
+    def process_exception(self, request: HttpRequest, error: Exception) -> HttpResponse | None:
+        """Say what stands in the way; None for everything that is nobody's conflict."""
+        if isinstance(error, Stale):
+            return conflict(request, _("Somebody else changed this in the meantime. Look again first."))
+        return conflict(request, str(error)) if isinstance(error, Refused) else None

@@ -117,6 +117,10 @@ def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpR
     return _error(request, 404, _("There is nothing here, or not for you."))
 
 
+def conflict(request: HttpRequest, detail: str) -> HttpResponse:
+    return _error(request, 409, detail)
+
+
 def server_error(request: HttpRequest) -> HttpResponse:
     """Something broke; when it is the database or the disk, say which, and what helps."""
     error = sys.exc_info()[1]

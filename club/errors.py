@@ -43,7 +43,7 @@ class Stale(Exception):
 
 
 class Clash(Refused):
-    """Two bookings of the same place, or of the same person, at the same time. `other` names the other one."""
+    """Taken already, by a booking or by somebody who saved a moment before. `other` names the other one where it has a name."""
 
     def __init__(self, text: str, other: str = "", field: str = "") -> None:
         super().__init__(text, field)

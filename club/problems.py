@@ -30,6 +30,16 @@ class PreconditionRequired(exceptions.APIException):
     default_detail = "Send If-Match with the ETag that you read."
 
 
+class Conflict(exceptions.APIException):
+    """409: something else has to be settled first; `members` go into the problem, its address among them (RFC 9457, 3.2)."""
+
+    status_code = HTTPStatus.CONFLICT
+
+    def __init__(self, detail: str, **members: str) -> None:
+        super().__init__(detail)
+        self.members = members
+
+
 class Unprocessable(exceptions.APIException):
     """422: understood, but can't be done."""
 
@@ -60,6 +70,8 @@ def handler(error: Exception, context: dict[str, Any]) -> Response | None:
     if response is None:
         return None
     answer = problem(HTTPStatus(response.status_code), _detail(error), _errors(error))
+    if isinstance(error, Conflict):
+        answer.data.update(error.members)
     for name, value in response.headers.items():
         if name in ("WWW-Authenticate", "Retry-After", "Allow"):
             answer[name] = value

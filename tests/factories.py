@@ -110,7 +110,8 @@ def player_in(*, squad: Squad, since: date | None = None, **fields: Any) -> Play
     """A player of a squad, for a month already unless said."""
     player = PlayerFactory(**fields)
     since = since or today() - timedelta(days=30)
-    PlayerSquad.objects.create(player=player, squad=squad, period=DateRange(since, None))
+    period = DateRange(since, None)
+    PlayerSquad.objects.create(player=player, squad=squad, period=period, shirt=player.shirt)
     return player
 
 

@@ -94,6 +94,7 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     "allauth.account.middleware.AccountMiddleware",
     "club.middleware.ActorMiddleware",
+    "bibrack.middleware.Conflicts",
     "pghistory.middleware.HistoryMiddleware",
 ]
 
@@ -121,7 +122,8 @@ DATABASES = {
         "CONN_HEALTH_CHECKS": True,
         "OPTIONS": {
             "pool": {"min_size": 1, "max_size": env.int("DATABASE_POOL", 8), "timeout": 10},
-            "options": "-c statement_timeout=" + env.str("STATEMENT_TIMEOUT", "5s"),
+            # Who waits for somebody else's save is told so, before the statement as a whole has taken too long.
+            "options": "-c lock_timeout=2s -c statement_timeout=" + env.str("STATEMENT_TIMEOUT", "5s"),
         },
     }
 }

@@ -1,5 +1,6 @@
 """All writes of the club: verb first, keyword-only, each one transaction."""
 
+from club.actions.conflicts import action, constraint_of, hold, lock_name, lock_row, lock_rows
 from club.actions.guidelines import add_guideline, change_guideline, load_guidelines
 from club.actions.links import make_link, make_sign_in_link, use_link
 from club.actions.people import (
@@ -54,6 +55,7 @@ __all__ = [
     "Answer",
     "StockChange",
     "accept_invitation",
+    "action",
     "add_age_group",
     "add_guideline",
     "add_pitch",
@@ -74,15 +76,20 @@ __all__ = [
     "change_zone",
     "close_account",
     "confirm_address",
+    "constraint_of",
     "end_role",
     "end_token",
     "end_tokens",
     "enter",
     "erase_player",
     "give_role",
+    "hold",
     "invite",
     "leave_squad",
     "load_guidelines",
+    "lock_name",
+    "lock_row",
+    "lock_rows",
     "make_link",
     "make_sign_in_link",
     "make_token",

@@ -5,10 +5,10 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from django.db import transaction
 from django.db.backends.postgresql.psycopg_any import DateRange
 from django.utils.translation import gettext as _
 
+from club.actions.conflicts import action
 from club.actions.saving import change, save_checked
 from club.choices import Rule
 from club.errors import Refused
@@ -124,7 +124,7 @@ FIGURES: tuple[Figure, ...] = (
 )
 
 
-@transaction.atomic
+@action
 def load_guidelines() -> int:
     """Put the published figures in; rows that the club changed stay as they are. Returns how many were new."""
     kept = {
@@ -149,7 +149,7 @@ def load_guidelines() -> int:
     return len(new)
 
 
-@transaction.atomic
+@action
 def change_guideline(*, guideline: Guideline, version: int, **values: Any) -> Guideline:
     """The club's own figure in place of the published one; another figure needs another source."""
     moved = values.get("value", guideline.value) != guideline.value
@@ -161,7 +161,7 @@ def change_guideline(*, guideline: Guideline, version: int, **values: Any) -> Gu
     return change(guideline, version, {**values, "own": True})
 
 
-@transaction.atomic
+@action
 def add_guideline(**values: Any) -> Guideline:
     """A figure of the club's own, or of its league."""
     row = Guideline(own=True, **values)

@@ -3,10 +3,10 @@
 import secrets
 from datetime import timedelta
 
-from django.db import transaction
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from club.actions.conflicts import action, lock_rows
 from club.choices import LinkKind
 from club.errors import Refused
 from club.models import AgeGroup, OneTimeLink, User
@@ -19,7 +19,7 @@ LASTS = {
 }
 
 
-@transaction.atomic
+@action
 def make_link(
     *,
     kind: LinkKind,
@@ -49,15 +49,10 @@ def make_sign_in_link(*, user: User) -> str:
     return f"/enter/{make_link(kind=LinkKind.SIGN_IN, user=user)}/"
 
 
-@transaction.atomic
+@action
 def use_link(*, secret: str, kind: LinkKind) -> OneTimeLink:
     """Spend a link: it works once, also when it is opened twice at the same moment."""
-    link = (
-        OneTimeLink.objects.select_for_update(of=("self",))
-        .select_related("user", "age_group")
-        .filter(secret_hash=hash_secret(secret), kind=kind)
-        .first()
-    )
+    link = next(iter(lock_rows(OneTimeLink.objects.filter(secret_hash=hash_secret(secret), kind=kind))), None)
     if link is None or link.used_at is not None or link.expires_at <= timezone.now():
         raise Refused(_("This link has been used or has expired. Ask for a new one."))
     link.used_at = timezone.now()

@@ -4,10 +4,11 @@ from datetime import date
 
 from allauth.account.models import EmailAddress
 from allauth.mfa.models import Authenticator
-from django.db import transaction
 from django.db.backends.postgresql.psycopg_any import DateRange
+from django.db.models import Q
 from django.utils.translation import gettext as _
 
+from club.actions.conflicts import action, lock_row, lock_rows
 from club.actions.links import make_link, use_link
 from club.actions.tokens import end_tokens
 from club.choices import ROLES_OF_AN_AGE_GROUP, LinkKind, Role
@@ -17,7 +18,7 @@ from club.queries.people import user_by_email
 from club.queries.settings import current_season, today
 
 
-@transaction.atomic
+@action
 def add_user(*, email: str, name: str, password: str | None = None, is_administrator: bool = False) -> User:
     """An account. Without a password it can be entered by a one-time link only."""
     if user_by_email(email):
@@ -29,7 +30,7 @@ def add_user(*, email: str, name: str, password: str | None = None, is_administr
     return user
 
 
-@transaction.atomic
+@action
 def confirm_address(*, user: User) -> None:
     """Count the address as the person's own: whoever holds a one-time link got it from the club.
 
@@ -40,7 +41,7 @@ def confirm_address(*, user: User) -> None:
     )
 
 
-@transaction.atomic
+@action
 def give_role(
     *,
     user: User,
@@ -55,6 +56,7 @@ def give_role(
             _("A coach or helper belongs to an age group; a director or reader to the whole club."),
             "age_group",
         )
+    lock_row(User, user.pk)  # whoever gives the same at this moment finds it given
     season = age_group.season if age_group else current_season()
     ends = until or (season.period.upper if season and age_group else None)
     period = DateRange(since or today(), ends)
@@ -64,17 +66,23 @@ def give_role(
     return StaffRole.objects.create(user=user, role=role, age_group=age_group, period=period)
 
 
-@transaction.atomic
+@action
 def end_role(*, role: StaffRole, on: date | None = None) -> None:
     """End a role today; the row stays as history. The last director can't be ended."""
     day = on or today()
-    if role.role == Role.DIRECTOR and not _another_director(role, day):
-        raise Refused(_("This is the last director. Name another one first."))
-    if role.period.lower is not None and role.period.lower >= day:
-        role.delete()
+    if role.role == Role.DIRECTOR:
+        # All of them, so that two who are ended at the same moment are looked at one after the other.
+        lock_rows(StaffRole.objects.filter(role=Role.DIRECTOR))
+    ended = lock_row(StaffRole, role.pk)
+    if ended.period.upper is not None and ended.period.upper <= day:
         return
-    role.period = DateRange(role.period.lower, day)
-    role.save(update_fields=["period"])
+    if ended.role == Role.DIRECTOR and not _another_director(ended, day):
+        raise Refused(_("This is the last director. Name another one first."))
+    if ended.period.lower is not None and ended.period.lower >= day:
+        ended.delete()
+        return
+    ended.period = DateRange(ended.period.lower, day)
+    ended.save(update_fields=["period"])
 
 
 def _another_director(role: StaffRole, day: date) -> bool:
@@ -82,7 +90,7 @@ def _another_director(role: StaffRole, day: date) -> bool:
     return directors.exclude(pk=role.pk).exists()
 
 
-@transaction.atomic
+@action
 def invite(*, email: str, role: Role, age_group: AgeGroup | None, made_by_id: int) -> str:
     """Invite somebody to a role; the path of the link is shown once, to be passed on by hand."""
     if "@" not in email:
@@ -95,13 +103,13 @@ def invite(*, email: str, role: Role, age_group: AgeGroup | None, made_by_id: in
     return f"/invited/{secret}/"
 
 
-@transaction.atomic
+@action
 def withdraw_invitation(*, link: OneTimeLink) -> None:
     """Take an invitation back that nobody has used; a used one is left as it is."""
     OneTimeLink.objects.filter(pk=link.pk, kind=LinkKind.INVITATION, used_at__isnull=True).delete()
 
 
-@transaction.atomic
+@action
 def enter(*, secret: str) -> User:
     """Spend a sign-in link and return whom it signs in."""
     link = use_link(secret=secret, kind=LinkKind.SIGN_IN)
@@ -111,7 +119,7 @@ def enter(*, secret: str) -> User:
     return link.user
 
 
-@transaction.atomic
+@action
 def accept_invitation(*, secret: str, name: str, password: str) -> User:
     """Make the account that an invitation is for, or give the invited person one more role."""
     link = use_link(secret=secret, kind=LinkKind.INVITATION)
@@ -122,7 +130,7 @@ def accept_invitation(*, secret: str, name: str, password: str) -> User:
     return user
 
 
-@transaction.atomic
+@action
 def set_up_administrator(*, secret: str, email: str, name: str, password: str) -> User:
     """The first administrator, by the one-time link that the server printed."""
     use_link(secret=secret, kind=LinkKind.SET_UP)
@@ -133,7 +141,7 @@ def set_up_administrator(*, secret: str, email: str, name: str, password: str) -
     return user
 
 
-@transaction.atomic
+@action
 def save_own_account(*, user: User, name: str, pace_m: float | None) -> User:
     """What everybody may change of their own account."""
     if not name.strip():
@@ -145,10 +153,15 @@ def save_own_account(*, user: User, name: str, pace_m: float | None) -> User:
     return user
 
 
-@transaction.atomic
+@action
 def close_account(*, user: User) -> None:
     """Somebody leaves: roles end, name and address go, what they wrote stays without them."""
-    if user.is_superuser and not User.objects.filter(is_superuser=True, is_active=True).exclude(pk=user.pk):
+    # Directors before people, as everywhere; all of them, so that the last one of either is seen to be the last.
+    lock_rows(StaffRole.objects.filter(role=Role.DIRECTOR))
+    lock_rows(User.objects.filter(Q(is_superuser=True) | Q(pk=user.pk)))
+    user.refresh_from_db()
+    others = User.objects.filter(is_superuser=True, is_active=True).exclude(pk=user.pk)
+    if user.is_superuser and not others.exists():
         raise Refused(_("This is the last administrator. Name another one first."))
     for role in StaffRole.objects.filter(user=user, period__contains=today()):
         end_role(role=role)

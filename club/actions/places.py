@@ -4,28 +4,29 @@ from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
-from django.db import transaction
 from django.utils import timezone
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 
+from club.actions.conflicts import action, lock_row, lock_rows
 from club.actions.saving import change, save_checked
 from club.errors import FieldProblem, Refused
 from club.models import BibStock, ClubSettings, KitStock, Pitch, Theme, Zone
 from club.queries.settings import forget_settings
 
 
-@transaction.atomic
+@action
 def save_settings(*, version: int, **values: Any) -> ClubSettings:
     """The one row of settings; made when it isn't there yet."""
     forget_settings()
     row = ClubSettings.objects.filter(id=1).first()
     if row is None:
-        return save_checked(ClubSettings(id=1, **values))
+        # The first save raises the version like any other: who began with none as well is stale.
+        return save_checked(ClubSettings(id=1, version=version + 1, **values))
     return change(row, version, values)
 
 
-@transaction.atomic
+@action
 def add_pitch(*, zones: list[dict[str, Any]], **values: Any) -> Pitch:
     """A pitch with its zones; a pitch without zones can't be booked, so at least one is needed."""
     if not zones:
@@ -36,43 +37,52 @@ def add_pitch(*, zones: list[dict[str, Any]], **values: Any) -> Pitch:
     return pitch
 
 
-@transaction.atomic
+@action
 def change_pitch(*, pitch: Pitch, version: int, **values: Any) -> Pitch:
     return change(pitch, version, values)
 
 
-@transaction.atomic
+@action
 def retire_pitch(*, pitch: Pitch, version: int) -> Pitch:
     return change(pitch, version, {"retired_at": timezone.now()})
 
 
-@transaction.atomic
+@action
 def add_zone(*, pitch: Pitch, **values: Any) -> Zone:
+    lock_row(Pitch, pitch.pk)  # so that no two zones get the same place in its order
     return save_checked(Zone(pitch=pitch, position=pitch.zones.count(), **values))
 
 
-@transaction.atomic
+@action
 def change_zone(*, zone: Zone, version: int, **values: Any) -> Zone:
     return change(zone, version, values)
 
 
-@transaction.atomic
+@action
 def set_kit(*, kind: str, count: int, position: int | None = None) -> KitStock:
     """How many there are of a kind of kit; a new kind is added to the list."""
-    row = KitStock.objects.select_for_update().filter(kind__iexact=kind.strip()).first()
+    row = next(iter(lock_rows(KitStock.objects.filter(kind__iexact=kind.strip()))), None)
     if row is None:
-        place = KitStock.objects.count() if position is None else position
-        return save_checked(KitStock(kind=kind.strip().lower(), count=count, position=place))
+        return _new_kit(kind, count, position)
     return change(row, row.version, {"count": count})
 
 
-@transaction.atomic
+@action
 def set_bibs(*, colour: str, count: int, position: int | None = None) -> BibStock:
-    row = BibStock.objects.select_for_update().filter(colour__iexact=colour.strip()).first()
+    row = next(iter(lock_rows(BibStock.objects.filter(colour__iexact=colour.strip()))), None)
     if row is None:
-        place = BibStock.objects.count() if position is None else position
-        return save_checked(BibStock(colour=colour.strip().lower(), count=count, position=place))
+        return _new_bibs(colour, count, position)
     return change(row, row.version, {"count": count})
+
+
+def _new_kit(kind: str, count: int, position: int | None = None) -> KitStock:
+    place = KitStock.objects.count() if position is None else position
+    return save_checked(KitStock(kind=kind.strip().lower(), count=count, position=place))
+
+
+def _new_bibs(colour: str, count: int, position: int | None = None) -> BibStock:
+    place = BibStock.objects.count() if position is None else position
+    return save_checked(BibStock(colour=colour.strip().lower(), count=count, position=place))
 
 
 @dataclass(frozen=True)
@@ -85,14 +95,14 @@ class StockChange:
     count: int
 
 
-@transaction.atomic
+@action
 def save_stock(*, kit: list[StockChange], bibs: list[StockChange]) -> None:
     """Several counts at once. Refused when somebody set one of them to another number in the meantime."""
     problems = []
     for model, changes in ((KitStock, kit), (BibStock, bibs)):
         rows: dict[UUID, Any] = {
             row.public_id: row
-            for row in model.objects.select_for_update().filter(public_id__in=[c.public_id for c in changes])
+            for row in lock_rows(model._default_manager.filter(public_id__in=[c.public_id for c in changes]))
         }
         for each in changes:
             row = rows.get(each.public_id)
@@ -108,7 +118,7 @@ def save_stock(*, kit: list[StockChange], bibs: list[StockChange]) -> None:
         raise Refused(problems)
 
 
-@transaction.atomic
+@action
 def add_stock(*, kind: str = "", colour: str = "", count: int) -> KitStock | BibStock:
     """A kind of kit or a colour of bibs that is not on the list yet."""
     taken = (
@@ -116,10 +126,11 @@ def add_stock(*, kind: str = "", colour: str = "", count: int) -> KitStock | Bib
     )
     if taken.exists():
         raise Refused(_("It is on the list already: type over its number."), "kind" if kind else "colour")
-    return set_kit(kind=kind, count=count) if kind else set_bibs(colour=colour, count=count)
+    # Made, never found: who adds the same at this moment must not write over the other's number.
+    return _new_kit(kind, count) if kind else _new_bibs(colour, count)
 
 
-@transaction.atomic
+@action
 def add_theme(*, title: str, moment: str) -> Theme:
     """A theme with a key of its own, made from its title; drills name the key."""
     key = slugify(title)[:40].strip("-")
@@ -130,7 +141,7 @@ def add_theme(*, title: str, moment: str) -> Theme:
     return save_checked(Theme(key=key, title=title.strip(), moment=moment, position=Theme.objects.count()))
 
 
-@transaction.atomic
+@action
 def set_theme(*, key: str, title: str, moment: str, position: int = 0) -> Theme:
     row, _made = Theme.objects.update_or_create(
         key=key, defaults={"title": title, "moment": moment, "position": position}

@@ -3,9 +3,10 @@
 from typing import Any, TypeVar
 
 from django.apps import apps
-from django.core.exceptions import ValidationError
+from django.core.exceptions import NON_FIELD_ERRORS, ValidationError
 from django.db import models
 
+from club.actions.conflicts import lock_row, sentences
 from club.errors import FieldProblem, Refused, Stale
 
 Row = TypeVar("Row", bound=models.Model)
@@ -13,8 +14,7 @@ Row = TypeVar("Row", bound=models.Model)
 
 def locked(row: Row, version: int) -> Row:
     """The row as saved now, locked, its version raised in memory. Raises Stale when somebody saved before."""
-    model = type(row)
-    found: Any = model._default_manager.select_for_update(of=("self",)).get(pk=row.pk)
+    found: Any = lock_row(type(row), row.pk)
     if found.version != version:
         raise Stale(theirs=found, base=as_it_was(row, version), version=found.version)
     found.version += 1
@@ -35,13 +35,20 @@ def save_checked(row: Row, *, but: tuple[str, ...] = ()) -> Row:
     try:
         row.full_clean(exclude=set(but))
     except ValidationError as error:
-        raise Refused(
-            FieldProblem("" if field == "__all__" else field, text)
-            for field, texts in error.message_dict.items()
-            for text in texts
-        ) from error
+        raise Refused(_problems(error)) from error
     row.save()
     return row
+
+
+def _problems(error: ValidationError) -> list[FieldProblem]:
+    """Each text beside its field; a constraint's beside the input that it names."""
+    beside = {each.field for each in sentences().values()}
+    return [
+        FieldProblem(field if field != NON_FIELD_ERRORS else each.code if each.code in beside else "", text)
+        for field, errors in error.error_dict.items()
+        for each in errors
+        for text in each.messages
+    ]
 
 
 def change(row: Row, version: int, values: dict[str, Any]) -> Row:

@@ -2,8 +2,7 @@
 
 from datetime import date
 
-from django.db import transaction
-
+from club.actions.conflicts import action
 from club.actions.guidelines import load_guidelines
 from club.actions.people import set_up_administrator
 from club.actions.places import save_settings
@@ -12,7 +11,7 @@ from club.models import User
 from club.queries.settings import club_settings, current_season
 
 
-@transaction.atomic
+@action
 def set_up_club(
     *,
     secret: str,

@@ -6,11 +6,13 @@ from typing import Any
 from django.apps import apps
 from django.db import transaction
 from django.db.backends.postgresql.psycopg_any import DateRange
+from django.db.models import Q
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from club.actions.conflicts import action, lock_row
 from club.actions.saving import change, locked, save_checked
-from club.errors import FieldProblem, Refused
+from club.errors import Clash, FieldProblem, Refused
 from club.limits import LINE, NAME
 from club.models import AccessLog, AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason
 from club.queries.settings import today
@@ -19,7 +21,7 @@ MOST_AT_ONCE = 40
 DIGITS = "0123456789"
 
 
-@transaction.atomic
+@action
 def add_season(*, name: str, first_day: date, last_day: date) -> Season:
     """A season, last day included. Refused when it overlaps another."""
     if last_day < first_day:
@@ -34,18 +36,18 @@ def add_season(*, name: str, first_day: date, last_day: date) -> Season:
     return save_checked(Season(name=name.strip(), period=period))
 
 
-@transaction.atomic
+@action
 def add_age_group(*, season: Season, **values: Any) -> AgeGroup:
     """An age group of a season; `values` are the model's own fields."""
     return save_checked(AgeGroup(season=season, **values))
 
 
-@transaction.atomic
+@action
 def change_age_group(*, age_group: AgeGroup, version: int, **values: Any) -> AgeGroup:
     return change(age_group, version, values)
 
 
-@transaction.atomic
+@action
 def add_squad(*, name: str, age_group: AgeGroup) -> Squad:
     """A squad in an age group, for the age group's season."""
     squad = save_checked(Squad(name=name.strip()))
@@ -53,12 +55,12 @@ def add_squad(*, name: str, age_group: AgeGroup) -> Squad:
     return squad
 
 
-@transaction.atomic
+@action
 def change_squad(*, squad: Squad, version: int, name: str) -> Squad:
     return change(squad, version, {"name": name.strip()})
 
 
-@transaction.atomic
+@action
 def place_squad(*, squad: Squad, age_group: AgeGroup) -> SquadSeason:
     """Put a squad into an age group for the age group's season, or move it to another one there."""
     row, _made = SquadSeason.objects.update_or_create(
@@ -67,12 +69,12 @@ def place_squad(*, squad: Squad, age_group: AgeGroup) -> SquadSeason:
     return row
 
 
-@transaction.atomic
+@action
 def retire_squad(*, squad: Squad, version: int) -> Squad:
     return change(squad, version, {"retired_at": timezone.now()})
 
 
-@transaction.atomic
+@action
 def add_player(
     *,
     squad: Squad,
@@ -82,14 +84,14 @@ def add_player(
     since: date | None = None,
 ) -> Player:
     """A player of a squad: a name for the list and a shirt number, nothing else."""
-    if shirt is not None:
-        _refuse_shirt_taken(squad, shirt, None)
+    since = since or today()
+    _refuse_shirt_taken(squad, shirt, since, None)
     player = save_checked(Player(display_name=display_name.strip(), shirt=shirt, is_keeper=is_keeper))
-    PlayerSquad.objects.create(player=player, squad=squad, period=DateRange(since or today(), None))
+    _join(player, squad, since)
     return player
 
 
-@transaction.atomic
+@action
 def add_players(*, squad: Squad, lines: str) -> list[Player]:
     """Several players at once, one a line: a name, and a shirt number before or after it. All of them or none."""
     wanted = [line.strip() for line in lines.splitlines() if line.strip()]
@@ -130,31 +132,39 @@ def read_player(line: str) -> dict[str, Any]:
     return {"display_name": name, "shirt": numbers[0] if numbers else None}
 
 
-@transaction.atomic
+@action
 def change_player(
     *, player: Player, squad: Squad, version: int, display_name: str, shirt: int | None, is_keeper: bool
 ) -> Player:
-    if shirt is not None:
-        _refuse_shirt_taken(squad, shirt, player)
-    values = {"display_name": display_name.strip(), "shirt": shirt, "is_keeper": is_keeper}
-    return change(player, version, values)
+    lock_row(Squad, squad.pk)  # a squad before its players, as everywhere
+    saved = locked(player, version)
+    _refuse_shirt_taken(squad, shirt, today(), saved)
+    saved.display_name, saved.shirt, saved.is_keeper = display_name.strip(), shirt, is_keeper
+    save_checked(saved)
+    still = Q(period__endswith__isnull=True) | Q(period__endswith__gt=today())
+    PlayerSquad.objects.filter(still, player=saved).update(shirt=shirt)
+    return saved
 
 
-@transaction.atomic
+@action
 def move_player(*, player: Player, version: int, to: Squad, on: date | None = None) -> Player:
-    """Another squad from a day on; the time in the old squad stays."""
+    """Another squad from a day on; the time in the old squad stays. A number that is worn there is not taken along."""
     day = on or today()
+    lock_row(Squad, to.pk)
     moved = locked(player, version)
     leave_squad(player=moved, on=day)
-    PlayerSquad.objects.create(player=moved, squad=to, period=DateRange(day, None))
+    if _worn_by(to, moved.shirt, day, moved):
+        moved.shirt = None
+    _join(moved, to, day)
     moved.save()
     return moved
 
 
-@transaction.atomic
+@action
 def leave_squad(*, player: Player, on: date | None = None) -> None:
     """End the player's time in the squads of today."""
     day = on or today()
+    lock_row(Player, player.pk)
     for row in PlayerSquad.objects.filter(player=player, period__contains=day):
         if row.period.lower is not None and row.period.lower >= day:
             row.delete()
@@ -163,13 +173,15 @@ def leave_squad(*, player: Player, on: date | None = None) -> None:
             row.save(update_fields=["period"])
 
 
-@transaction.atomic
+@action
 def erase_player(*, player: Player) -> None:
     """Take the name away everywhere in this room, its history included; counts stay, without a person."""
     leave_squad(player=player)
-    player.display_name, player.shirt, player.erased_at = "Former player", None, timezone.now()
-    player.version += 1
-    player.save()
+    erased = lock_row(Player, player.pk)
+    erased.display_name, erased.shirt, erased.erased_at = "Former player", None, timezone.now()
+    erased.version += 1
+    erased.save()
+    PlayerSquad.objects.filter(player=player).update(shirt=None)
     history = apps.get_model("club", "PlayerEvent")
     history.objects.filter(pgh_obj_id=player.pk).update(display_name="Former player", shirt=None)
 
@@ -188,13 +200,24 @@ def note_reading(*, user_id: int, squad_ids: list[int], page: str) -> None:
     AccessLog.objects.bulk_create(fresh)
 
 
-def _refuse_shirt_taken(squad: Squad, shirt: int, but: Player | None) -> None:
-    if not 1 <= shirt <= 99:
+def _join(player: Player, squad: Squad, since: date) -> PlayerSquad:
+    return PlayerSquad.objects.create(
+        player=player, squad=squad, period=DateRange(since, None), shirt=player.shirt
+    )
+
+
+def _refuse_shirt_taken(squad: Squad, shirt: int | None, since: date, but: Player | None) -> None:
+    if shirt is not None and not 1 <= shirt <= 99:
         raise Refused(_("A shirt number is from 1 to 99."), "shirt")
-    worn = Player.objects.filter(
-        squads__squad=squad, squads__period__contains=today(), shirt=shirt, erased_at__isnull=True
-    ).exclude(pk=but.pk if but else None)
-    other = worn.first()
+    lock_row(Squad, squad.pk)
+    other = _worn_by(squad, shirt, since, but)
     if other:
         words = _("Number %(shirt)d is worn by %(name)s.")
-        raise Refused(words % {"shirt": shirt, "name": other.display_name}, "shirt")
+        raise Clash(words % {"shirt": shirt, "name": other.display_name}, field="shirt")
+
+
+def _worn_by(squad: Squad, shirt: int | None, since: date, but: Player | None) -> Player | None:
+    """Who wears a number from a day on. The constraint is the rule; with the squad's row held, this finds it first."""
+    worn = PlayerSquad.objects.filter(squad=squad, shirt=shirt, period__overlap=DateRange(since, None))
+    found = worn.exclude(player=but).select_related("player").first() if shirt is not None else None
+    return found.player if found else None

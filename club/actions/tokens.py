@@ -3,29 +3,30 @@
 from datetime import timedelta
 from typing import Any
 
-from django.db import transaction
 from django.utils.translation import gettext as _
 from knox.models import get_token_model
 
+from club.actions.conflicts import action, lock_row
 from club.errors import Refused
 from club.models import User
 
 MOST_TOKENS = 20
 
 
-@transaction.atomic
+@action
 def make_token(*, user_id: int, days: int | None = None) -> str:
     """Make a token and return it; `days` is how long it lasts, None for until it is ended."""
     tokens: Any = get_token_model()
+    owner = lock_row(User, user_id)  # counted and made by one at a time
     if tokens.objects.filter(user_id=user_id).count() >= MOST_TOKENS:
         words = _("You have %(n)d tokens. End one that is no longer used.")
         raise Refused(words % {"n": MOST_TOKENS})
     expiry = timedelta(days=days) if days else None
-    _row, token = tokens.objects.create(user=User.objects.get(pk=user_id), expiry=expiry)
+    _row, token = tokens.objects.create(user=owner, expiry=expiry)
     return str(token)
 
 
-@transaction.atomic
+@action
 def end_token(*, user_id: int, beginning: str) -> bool:
     """End the token of this person that begins so; False when there is none."""
     tokens: Any = get_token_model()
@@ -33,7 +34,7 @@ def end_token(*, user_id: int, beginning: str) -> bool:
     return bool(ended)
 
 
-@transaction.atomic
+@action
 def end_tokens(*, user_id: int) -> None:
     """End all tokens of somebody who leaves."""
     tokens: Any = get_token_model()

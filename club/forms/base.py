@@ -61,7 +61,8 @@ class ActionForm(forms.Form):
                 self.add_error(field if field in self.fields else None, text)
 
     def meet(self, stale: Stale) -> None:
-        raise NotImplementedError("this form carries no version")
+        """Somebody saved in between. Nothing typed here speaks of what they saved, so saving again will do."""
+        self.add_error(None, _("Somebody else changed this in the meantime. Look again, then save."))
 
 
 class VersionedForm(ActionForm):

@@ -4,6 +4,7 @@ import django.contrib.postgres.constraints
 import django.contrib.postgres.fields.ranges
 import django.contrib.postgres.operations
 import django.db.models.deletion
+import django.db.models.functions.comparison
 import django.db.models.functions.text
 import pgtrigger.compiler
 import pgtrigger.migrations
@@ -63,12 +64,12 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
                 ('version', models.PositiveIntegerField(default=1)),
-                ('colour', models.CharField(max_length=20, unique=True, verbose_name='colour')),
+                ('colour', models.CharField(error_messages={'unique': 'It is on the list already: type over its number.'}, max_length=20, unique=True, verbose_name='colour')),
                 ('count', models.PositiveSmallIntegerField(verbose_name='how many')),
                 ('position', models.PositiveSmallIntegerField(default=0)),
             ],
             options={
-                'ordering': ('position',),
+                'ordering': ('position', 'colour'),
             },
         ),
         migrations.CreateModel(
@@ -77,7 +78,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
                 ('version', models.PositiveIntegerField(default=1)),
-                ('kind', models.CharField(max_length=40, unique=True, verbose_name='kind')),
+                ('kind', models.CharField(error_messages={'unique': 'It is on the list already: type over its number.'}, max_length=40, unique=True, verbose_name='kind')),
                 ('count', models.PositiveSmallIntegerField(verbose_name='how many')),
                 ('position', models.PositiveSmallIntegerField(default=0)),
             ],
@@ -91,7 +92,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
                 ('version', models.PositiveIntegerField(default=1)),
-                ('name', models.CharField(max_length=40, unique=True, verbose_name='name')),
+                ('name', models.CharField(error_messages={'unique': 'There is a pitch with this name already.'}, max_length=40, unique=True, verbose_name='name')),
                 ('surface', models.CharField(choices=[('grass', 'Grass'), ('artificial', 'Artificial grass'), ('hall', 'Hall floor'), ('hard', 'Hard court')], default='grass', max_length=12, verbose_name='surface')),
                 ('has_lights', models.BooleanField(default=False, verbose_name='lights')),
                 ('position', models.PositiveSmallIntegerField(default=0)),
@@ -107,7 +108,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
                 ('version', models.PositiveIntegerField(default=1)),
-                ('name', models.CharField(max_length=40, unique=True, verbose_name='name of the squad')),
+                ('name', models.CharField(error_messages={'unique': 'There is a squad with this name already.'}, max_length=40, unique=True, verbose_name='name of the squad')),
                 ('retired_at', models.DateTimeField(blank=True, null=True)),
             ],
             options={
@@ -119,13 +120,13 @@ class Migration(migrations.Migration):
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
-                ('key', models.SlugField(max_length=40, unique=True)),
+                ('key', models.SlugField(error_messages={'unique': 'There is a theme with this name already.'}, max_length=40, unique=True)),
                 ('title', models.CharField(max_length=60)),
                 ('moment', models.CharField(choices=[('in possession', 'In possession'), ('out of possession', 'Out of possession'), ('winning it', 'Winning it'), ('losing it', 'Losing it'), ('set piece', 'Set piece')], max_length=20)),
                 ('position', models.PositiveSmallIntegerField(default=0)),
             ],
             options={
-                'ordering': ('position',),
+                'ordering': ('position', 'title'),
             },
         ),
         migrations.CreateModel(
@@ -136,7 +137,7 @@ class Migration(migrations.Migration):
                 ('password', models.CharField(max_length=128, verbose_name='password')),
                 ('last_login', models.DateTimeField(blank=True, null=True, verbose_name='last login')),
                 ('is_superuser', models.BooleanField(default=False, help_text='Designates that this user has all permissions without explicitly assigning them.', verbose_name='superuser status')),
-                ('email', models.EmailField(max_length=254, unique=True, verbose_name='email')),
+                ('email', models.EmailField(error_messages={'unique': 'Somebody with this address has an account already.'}, max_length=254, unique=True, verbose_name='email')),
                 ('name', models.CharField(max_length=80, verbose_name='name')),
                 ('pace_m', models.DecimalField(blank=True, decimal_places=2, max_digits=3, null=True, verbose_name='own pace, metres')),
                 ('is_active', models.BooleanField(default=True)),
@@ -145,7 +146,7 @@ class Migration(migrations.Migration):
                 ('user_permissions', models.ManyToManyField(blank=True, help_text='Specific permissions for this user.', related_name='user_set', related_query_name='user', to='auth.permission', verbose_name='user permissions')),
             ],
             options={
-                'constraints': [models.UniqueConstraint(django.db.models.functions.text.Lower('email'), name='user_email_once')],
+                'constraints': [models.UniqueConstraint(django.db.models.functions.text.Lower('email'), name='user_email_once', violation_error_code='email', violation_error_message='Somebody with this address has an account already.')],
             },
         ),
         migrations.CreateModel(
@@ -157,7 +158,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigIntegerField()),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False)),
                 ('version', models.PositiveIntegerField(default=1)),
-                ('colour', models.CharField(max_length=20, verbose_name='colour')),
+                ('colour', models.CharField(error_messages={'unique': 'It is on the list already: type over its number.'}, max_length=20, verbose_name='colour')),
                 ('count', models.PositiveSmallIntegerField(verbose_name='how many')),
                 ('position', models.PositiveSmallIntegerField(default=0)),
                 ('pgh_context', models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context')),
@@ -170,7 +171,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='ClubSettings',
             fields=[
-                ('id', models.PositiveSmallIntegerField(default=1, primary_key=True, serialize=False)),
+                ('id', models.PositiveSmallIntegerField(default=1, error_messages={'unique': 'Somebody else has just set up the club. Look again, then save.'}, primary_key=True, serialize=False)),
                 ('version', models.PositiveIntegerField(default=1)),
                 ('name', models.CharField(max_length=80, verbose_name='name of the club')),
                 ('time_zone', models.CharField(default='Europe/London', max_length=64, verbose_name='time zone')),
@@ -192,7 +193,7 @@ class Migration(migrations.Migration):
                 ('pgh_id', models.AutoField(primary_key=True, serialize=False)),
                 ('pgh_created_at', models.DateTimeField(auto_now_add=True)),
                 ('pgh_label', models.TextField(help_text='The event label.')),
-                ('id', models.PositiveSmallIntegerField(default=1, serialize=False)),
+                ('id', models.PositiveSmallIntegerField(default=1, error_messages={'unique': 'Somebody else has just set up the club. Look again, then save.'}, serialize=False)),
                 ('version', models.PositiveIntegerField(default=1)),
                 ('name', models.CharField(max_length=80, verbose_name='name of the club')),
                 ('time_zone', models.CharField(default='Europe/London', max_length=64, verbose_name='time zone')),
@@ -228,7 +229,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ('rule', 'age_low', 'valid'),
-                'constraints': [django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('rule', '='), ('jurisdiction', '='), (models.Func('age_low', 'age_high', models.Value('[]'), function='int4range'), '&&'), ('valid', '&&')], name='guideline_once_at_a_time')],
+                'constraints': [django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('rule', '='), ('jurisdiction', '='), (models.Func('age_low', 'age_high', models.Value('[]'), function='int4range'), '&&'), ('valid', '&&')], name='guideline_once_at_a_time', violation_error_message='There is a figure for these ages at that time already. Change that one.')],
             },
         ),
         migrations.CreateModel(
@@ -282,7 +283,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigIntegerField()),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False)),
                 ('version', models.PositiveIntegerField(default=1)),
-                ('kind', models.CharField(max_length=40, verbose_name='kind')),
+                ('kind', models.CharField(error_messages={'unique': 'It is on the list already: type over its number.'}, max_length=40, verbose_name='kind')),
                 ('count', models.PositiveSmallIntegerField(verbose_name='how many')),
                 ('position', models.PositiveSmallIntegerField(default=0)),
                 ('pgh_context', models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context')),
@@ -321,7 +322,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigIntegerField()),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False)),
                 ('version', models.PositiveIntegerField(default=1)),
-                ('name', models.CharField(max_length=40, verbose_name='name')),
+                ('name', models.CharField(error_messages={'unique': 'There is a pitch with this name already.'}, max_length=40, verbose_name='name')),
                 ('surface', models.CharField(choices=[('grass', 'Grass'), ('artificial', 'Artificial grass'), ('hall', 'Hall floor'), ('hard', 'Hard court')], default='grass', max_length=12, verbose_name='surface')),
                 ('has_lights', models.BooleanField(default=False, verbose_name='lights')),
                 ('position', models.PositiveSmallIntegerField(default=0)),
@@ -380,7 +381,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ('period',),
-                'constraints': [django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('period', '&&')], name='seasons_apart')],
+                'constraints': [django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('period', '&&')], name='seasons_apart', violation_error_code='first_day', violation_error_message='These days overlap another season.')],
             },
         ),
         migrations.CreateModel(
@@ -424,11 +425,12 @@ class Migration(migrations.Migration):
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('period', django.contrib.postgres.fields.ranges.DateRangeField()),
+                ('shirt', models.PositiveSmallIntegerField(blank=True, null=True)),
                 ('player', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='squads', to='club.player')),
                 ('squad', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='players', to='club.squad')),
             ],
             options={
-                'constraints': [django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('player', '='), ('squad', '='), ('period', '&&')], name='player_once_in_a_squad')],
+                'constraints': [django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('player', '='), ('squad', '='), ('period', '&&')], name='player_once_in_a_squad', violation_error_code='to', violation_error_message='This player is in that squad already.'), django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('squad', '='), ('shirt', '='), ('period', '&&')], name='shirt_once_in_a_squad', violation_error_code='shirt', violation_error_message='Somebody in this squad wears that number already.')],
             },
         ),
         migrations.CreateModel(
@@ -450,7 +452,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigIntegerField()),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False)),
                 ('version', models.PositiveIntegerField(default=1)),
-                ('name', models.CharField(max_length=40, verbose_name='name of the squad')),
+                ('name', models.CharField(error_messages={'unique': 'There is a squad with this name already.'}, max_length=40, verbose_name='name of the squad')),
                 ('retired_at', models.DateTimeField(blank=True, null=True)),
                 ('pgh_context', models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context')),
                 ('pgh_obj', models.ForeignKey(db_constraint=False, on_delete=django.db.models.deletion.DO_NOTHING, related_name='events', to='club.squad')),
@@ -468,7 +470,7 @@ class Migration(migrations.Migration):
                 ('squad', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='seasons', to='club.squad')),
             ],
             options={
-                'constraints': [models.UniqueConstraint(fields=('squad', 'season'), name='squad_once_a_season')],
+                'constraints': [models.UniqueConstraint(fields=('squad', 'season'), name='squad_once_a_season', violation_error_code='age_group', violation_error_message='This squad has its age group in that season already.')],
             },
         ),
         migrations.CreateModel(
@@ -482,7 +484,7 @@ class Migration(migrations.Migration):
                 ('user', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='roles', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('age_group__isnull', False), ('role__in', ['coach', 'helper'])), models.Q(('age_group__isnull', True), ('role__in', ['director', 'reader'])), _connector='OR'), name='role_names_its_age_group'), django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('user', '='), ('role', '='), ('age_group', '='), ('period', '&&')], name='role_once_at_a_time')],
+                'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('age_group__isnull', False), ('role__in', ['coach', 'helper'])), models.Q(('age_group__isnull', True), ('role__in', ['director', 'reader'])), _connector='OR'), name='role_names_its_age_group'), django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('user', '='), ('role', '='), (django.db.models.functions.comparison.Coalesce('age_group', models.Value(0)), '='), ('period', '&&')], name='role_once_at_a_time', violation_error_code='role', violation_error_message='This person has that role already.')],
             },
         ),
         migrations.CreateModel(
@@ -519,7 +521,7 @@ class Migration(migrations.Migration):
                 ('pitch', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='zones', to='club.pitch')),
             ],
             options={
-                'constraints': [models.UniqueConstraint(fields=('pitch', 'name'), name='zone_name_once'), models.CheckConstraint(condition=models.Q(('length_m__gt', 0), ('width_m__gt', 0)), name='zone_has_an_area')],
+                'constraints': [models.UniqueConstraint(fields=('pitch', 'name'), name='zone_name_once', violation_error_code='name', violation_error_message='Another part of this pitch has this name already.'), models.CheckConstraint(condition=models.Q(('length_m__gt', 0), ('width_m__gt', 0)), name='zone_has_an_area')],
                 'ordering': ('pitch__position', 'position'),
             },
         ),
@@ -548,7 +550,7 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='agegroup',
-            constraint=models.UniqueConstraint(fields=('season', 'label'), name='age_group_label_once'),
+            constraint=models.UniqueConstraint(fields=('season', 'label'), name='age_group_label_once', violation_error_code='label', violation_error_message='The season has an age group with this name already.'),
         ),
         migrations.AddConstraint(
             model_name='agegroup',

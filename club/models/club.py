@@ -16,7 +16,11 @@ from club.models.base import Editable, Public
 class ClubSettings(models.Model):
     """One row: a database holds one club."""
 
-    id = models.PositiveSmallIntegerField(primary_key=True, default=1)
+    id = models.PositiveSmallIntegerField(
+        primary_key=True,
+        default=1,
+        error_messages={"unique": _("Somebody else has just set up the club. Look again, then save.")},
+    )
     version = models.PositiveIntegerField(default=1)
     name = models.CharField(_("name of the club"), max_length=80)
     time_zone = models.CharField(_("time zone"), max_length=64, default="Europe/London")
@@ -44,7 +48,12 @@ class Season(Editable):
     class Meta:
         ordering = ("period",)
         constraints = [
-            ExclusionConstraint(name="seasons_apart", expressions=[("period", RangeOperators.OVERLAPS)]),
+            ExclusionConstraint(
+                name="seasons_apart",
+                expressions=[("period", RangeOperators.OVERLAPS)],
+                violation_error_code="first_day",
+                violation_error_message=_("These days overlap another season."),
+            ),
         ]
 
     def __str__(self) -> str:
@@ -81,7 +90,12 @@ class AgeGroup(Editable):
     class Meta:
         ordering = ("position",)
         constraints = [
-            models.UniqueConstraint(fields=["season", "label"], name="age_group_label_once"),
+            models.UniqueConstraint(
+                fields=["season", "label"],
+                name="age_group_label_once",
+                violation_error_code="label",
+                violation_error_message=_("The season has an age group with this name already."),
+            ),
             models.CheckConstraint(
                 condition=models.Q(age_high__isnull=True) | models.Q(age_high__gte=models.F("age_low")),
                 name="age_group_ages_in_order",
@@ -95,13 +109,15 @@ class AgeGroup(Editable):
 class Theme(Public):
     """What the club wants taught, under a moment of the game. `key` is what a drill document names."""
 
-    key = models.SlugField(max_length=40, unique=True)
+    key = models.SlugField(
+        max_length=40, unique=True, error_messages={"unique": _("There is a theme with this name already.")}
+    )
     title = models.CharField(max_length=60)
     moment = models.CharField(max_length=20, choices=MomentOfGame)
     position = models.PositiveSmallIntegerField(default=0)
 
     class Meta:
-        ordering = ("position",)
+        ordering = ("position", "title")
 
     def __str__(self) -> str:
         return self.title
@@ -135,6 +151,9 @@ class Guideline(Editable):
                     ),
                     ("valid", RangeOperators.OVERLAPS),
                 ],
+                violation_error_message=_(
+                    "There is a figure for these ages at that time already. Change that one."
+                ),
             ),
         ]
 

@@ -7,10 +7,17 @@ from django.utils.translation import gettext_lazy as _
 from club.choices import Surface
 from club.models.base import Editable
 
+ON_THE_LIST = _("It is on the list already: type over its number.")
+
 
 @pghistory.track()
 class Pitch(Editable):
-    name = models.CharField(_("name"), max_length=40, unique=True)
+    name = models.CharField(
+        _("name"),
+        max_length=40,
+        unique=True,
+        error_messages={"unique": _("There is a pitch with this name already.")},
+    )
     surface = models.CharField(_("surface"), max_length=12, choices=Surface, default=Surface.GRASS)
     has_lights = models.BooleanField(_("lights"), default=False)
     position = models.PositiveSmallIntegerField(default=0)
@@ -38,7 +45,12 @@ class Zone(Editable):
     class Meta:
         ordering = ("pitch__position", "position")
         constraints = [
-            models.UniqueConstraint(fields=["pitch", "name"], name="zone_name_once"),
+            models.UniqueConstraint(
+                fields=["pitch", "name"],
+                name="zone_name_once",
+                violation_error_code="name",
+                violation_error_message=_("Another part of this pitch has this name already."),
+            ),
             models.CheckConstraint(
                 condition=models.Q(length_m__gt=0, width_m__gt=0), name="zone_has_an_area"
             ),
@@ -52,7 +64,7 @@ class Zone(Editable):
 class KitStock(Editable):
     """How many the club has of a kind of kit. `kind` is the word that drills use."""
 
-    kind = models.CharField(_("kind"), max_length=40, unique=True)
+    kind = models.CharField(_("kind"), max_length=40, unique=True, error_messages={"unique": ON_THE_LIST})
     count = models.PositiveSmallIntegerField(_("how many"))
     position = models.PositiveSmallIntegerField(default=0)
 
@@ -67,12 +79,12 @@ class KitStock(Editable):
 class BibStock(Editable):
     """Bibs of one colour. `colour` is one of the names that drawings know."""
 
-    colour = models.CharField(_("colour"), max_length=20, unique=True)
+    colour = models.CharField(_("colour"), max_length=20, unique=True, error_messages={"unique": ON_THE_LIST})
     count = models.PositiveSmallIntegerField(_("how many"))
     position = models.PositiveSmallIntegerField(default=0)
 
     class Meta:
-        ordering = ("position",)
+        ordering = ("position", "colour")
 
     def __str__(self) -> str:
         return f"{self.count} {self.colour}"

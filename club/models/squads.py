@@ -26,7 +26,12 @@ class PlayerQuerySet(models.QuerySet["Player"]):
 
 @pghistory.track()
 class Squad(Editable):
-    name = models.CharField(_("name of the squad"), max_length=40, unique=True)
+    name = models.CharField(
+        _("name of the squad"),
+        max_length=40,
+        unique=True,
+        error_messages={"unique": _("There is a squad with this name already.")},
+    )
     retired_at = models.DateTimeField(null=True, blank=True)
 
     objects = SquadQuerySet.as_manager()
@@ -46,7 +51,14 @@ class SquadSeason(models.Model):
     season = models.ForeignKey("club.Season", on_delete=models.CASCADE)
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["squad", "season"], name="squad_once_a_season")]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["squad", "season"],
+                name="squad_once_a_season",
+                violation_error_code="age_group",
+                violation_error_message=_("This squad has its age group in that season already."),
+            )
+        ]
 
 
 @pghistory.track()
@@ -71,9 +83,12 @@ class Player(Editable):
 
 
 class PlayerSquad(models.Model):
+    """A player's time in a squad. `shirt` is the number worn there: the player's own, for as long as it lasts."""
+
     player = models.ForeignKey(Player, on_delete=models.CASCADE, related_name="squads")
     squad = models.ForeignKey(Squad, on_delete=models.CASCADE, related_name="players")
     period = DateRangeField()
+    shirt = models.PositiveSmallIntegerField(null=True, blank=True)
 
     class Meta:
         constraints = [
@@ -84,5 +99,17 @@ class PlayerSquad(models.Model):
                     ("squad", RangeOperators.EQUAL),
                     ("period", RangeOperators.OVERLAPS),
                 ],
-            )
+                violation_error_code="to",
+                violation_error_message=_("This player is in that squad already."),
+            ),
+            ExclusionConstraint(
+                name="shirt_once_in_a_squad",
+                expressions=[
+                    ("squad", RangeOperators.EQUAL),
+                    ("shirt", RangeOperators.EQUAL),
+                    ("period", RangeOperators.OVERLAPS),
+                ],
+                violation_error_code="shirt",
+                violation_error_message=_("Somebody in this squad wears that number already."),
+            ),
         ]

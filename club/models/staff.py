@@ -7,11 +7,13 @@ from django.contrib.auth.models import AbstractBaseUser, BaseUserManager, Permis
 from django.contrib.postgres.constraints import ExclusionConstraint
 from django.contrib.postgres.fields import DateRangeField, RangeOperators
 from django.db import models
-from django.db.models.functions import Lower
+from django.db.models.functions import Coalesce, Lower
 from django.utils.translation import gettext_lazy as _
 
 from club.choices import Role
 from club.models.base import Public
+
+ADDRESS_TAKEN = _("Somebody with this address has an account already.")
 
 
 class UserManager(BaseUserManager["User"]):
@@ -31,7 +33,9 @@ class UserManager(BaseUserManager["User"]):
 class User(Public, AbstractBaseUser, PermissionsMixin):
     """Somebody on the staff. Signs in with an email address; `is_superuser` marks the administrator."""
 
-    email = models.EmailField(_("email"), max_length=254, unique=True)
+    email = models.EmailField(
+        _("email"), max_length=254, unique=True, error_messages={"unique": ADDRESS_TAKEN}
+    )
     name = models.CharField(_("name"), max_length=80)
     pace_m = models.DecimalField(_("own pace, metres"), max_digits=3, decimal_places=2, null=True, blank=True)
     is_active = models.BooleanField(default=True)
@@ -44,7 +48,12 @@ class User(Public, AbstractBaseUser, PermissionsMixin):
     class Meta:
         constraints = [
             # Not citext: the embedded database has no nondeterministic collations, and lower() says the same.
-            models.UniqueConstraint(Lower("email"), name="user_email_once"),
+            models.UniqueConstraint(
+                Lower("email"),
+                name="user_email_once",
+                violation_error_code="email",
+                violation_error_message=ADDRESS_TAKEN,
+            ),
         ]
 
     def __str__(self) -> str:
@@ -76,9 +85,12 @@ class StaffRole(Public):
                 expressions=[
                     ("user", RangeOperators.EQUAL),
                     ("role", RangeOperators.EQUAL),
-                    ("age_group", RangeOperators.EQUAL),
+                    # A role for the whole club names none, and nothing equals nothing.
+                    (Coalesce("age_group", models.Value(0)), RangeOperators.EQUAL),
                     ("period", RangeOperators.OVERLAPS),
                 ],
+                violation_error_code="role",
+                violation_error_message=_("This person has that role already."),
             ),
         ]
 

@@ -1,5 +1,6 @@
 """Players, for those who keep them: a name for the list, a shirt number, and nothing else."""
 
+from typing import Any
 from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse
@@ -46,10 +47,17 @@ def move_player(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row, squad = access.player_to_keep(request.actor, public_id)
     form = MovePlayerForm(request.POST, squads=access.squads_to_keep(request.actor))
     if form.done_by(actions.move_player, player=row, version=row.version):
-        return said(request, _("Moved, from today on."), "club:squad", squad.public_id)
+        return said(request, _moved(row, form.result), "club:squad", squad.public_id)
     title = _("Another squad for %(name)s") % {"name": row.display_name}
     back = reverse("club:squad-player", args=[public_id])
     return form_page(request, form, title=title, verb=_("Move"), back=back)
+
+
+def _moved(before: Any, after: Any) -> str:
+    if before.shirt and after.shirt is None:
+        words = _("Moved, from today on. Number %(n)d is worn there already: give another one.")
+        return words % {"n": before.shirt}
+    return _("Moved, from today on.")
 
 
 @who_may(COACHES)
@@ -82,7 +90,7 @@ def put_back(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row = found(queries.player(public_id))
     form = MovePlayerForm(request.POST, squads=access.squads_to_keep(request.actor))
     if form.done_by(actions.move_player, player=row, version=row.version):
-        return said(request, _("Back in a squad, from today on."), "club:squads-left")
+        return said(request, _moved(row, form.result), "club:squads-left")
     return form_page(
         request, form, title=row.display_name, verb=_("Put back"), back=reverse("club:squads-left")
     )

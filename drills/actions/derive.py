@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable
 
-from django.db import connection, transaction
+from django.db import connection
 from django.db.models import Exists, F, Model, OuterRef
 from psycopg import sql
 
+from club.actions import action, lock_row
 from drills.bridge import (
     SETUP_COLUMNS,
     WITH_KIT_COLUMNS,
@@ -116,7 +117,7 @@ def keep_words(drills: Iterable[Drill]) -> None:
     Word.objects.bulk_create(rows, ignore_conflicts=True, batch_size=2000)
 
 
-@transaction.atomic
+@action
 def sweep_words() -> None:
     """Throw away the words that no drill says any more."""
     said: set[str] = set().union(*map(words_of, Drill.objects.only("title", "search_text").iterator()))
@@ -132,10 +133,10 @@ def _copy(model: type[Model], names: Iterable[str], rows: Iterable[tuple[object,
             copy.write_row(row)
 
 
-@transaction.atomic
+@action
 def rederive_drill(*, drill_id: int, made_anew: set[str] | None = None) -> None:
     """Rebuild one drill's derived rows from its current revision; footprints named in `made_anew` are fresh already."""
-    drill = Drill.objects.select_for_update(of=("self",)).select_related("current_revision").get(pk=drill_id)
+    drill = lock_row(Drill, drill_id)
     if drill.current_revision is None:
         return
     document = document_of(drill.current_revision)
@@ -156,7 +157,7 @@ def rederive_all(*, older_than: int | None = None) -> int:
     return len(ids)
 
 
-@transaction.atomic
+@action
 def sweep_footprints() -> int:
     """Throw away footprints that nothing has any more; one that is being pointed at just now is left. The number gone."""
     unused = Footprint.objects.filter(

@@ -5,16 +5,17 @@ from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
 
-from django.db import transaction
-
+from club.actions import action, lock_name
 from club.actor import Actor
-from club.errors import FieldProblem, Refused
+from club.errors import Clash, FieldProblem, Refused
 from drills.actions.write import create_drill
 from drills.choices import DrillState
-from drills.game.document import SCHEMA_VERSION, digest
+from drills.game.document import SCHEMA_VERSION, DrillDocument, digest
 from drills.game.document.upcast import KNOWN_VERSIONS
 from drills.models import Drill
 from drills.validators import MOST_IMPORTED, to_document
+
+LOCKS = 16  # names of locks: few, since a whole import may be one transaction
 
 
 @dataclass(frozen=True)
@@ -61,12 +62,23 @@ def _import_row(actor: Actor, number: int, row: Any, known: dict[Any, Any]) -> I
         sha256 = digest(document)
         if sha256 in known:
             return ImportedRow(number, "duplicate", document.title, known[sha256])
-        with transaction.atomic():
-            drill = create_drill(actor=actor, document=document, note="Imported.", state=_state(actor, row))
+        drill, is_new = _taken_once(actor, document, sha256, _state(actor, row))
+    except Clash:
+        raise  # somebody else is at it: the file can be sent again, what was taken stays taken
     except Refused as error:
         return ImportedRow(number, "refused", title, problems=error.problems)
     known[sha256] = drill.public_id
-    return ImportedRow(number, "created", drill.title, drill.public_id)
+    return ImportedRow(number, "created" if is_new else "duplicate", drill.title, drill.public_id)
+
+
+@action
+def _taken_once(actor: Actor, document: DrillDocument, sha256: str, state: DrillState) -> tuple[Drill, bool]:
+    """The drill of this content, and whether it was made just now: the same file may be sent twice at once."""
+    lock_name(f"drill content {int(sha256[:8], 16) % LOCKS}")
+    there = Drill.objects.visible_to(actor).kept().filter(current_revision__sha256=sha256).first()
+    if there is not None:
+        return there, False
+    return create_drill(actor=actor, document=document, note="Imported.", state=state), True
 
 
 def _state(actor: Actor, row: dict[str, Any]) -> DrillState:

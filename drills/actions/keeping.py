@@ -3,10 +3,10 @@
 from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
-from django.db import transaction
 from django.http import Http404
 from django.utils.translation import gettext as _
 
+from club.actions import action
 from club.actor import Actor
 from drills import access
 from drills.actions.write import revise_drill
@@ -15,7 +15,7 @@ from drills.models import AfterUse, Drill, KeptClose
 from drills.validators import check_after_use
 
 
-@transaction.atomic
+@action
 def keep_close(*, actor: Actor, public_id: UUID | str, close: bool) -> Drill:
     """Put a drill among those that this person wants at hand, or take it away from there."""
     drill = access.readable(actor, public_id)
@@ -27,7 +27,7 @@ def keep_close(*, actor: Actor, public_id: UUID | str, close: bool) -> Drill:
     return drill
 
 
-@transaction.atomic
+@action
 def note_after_use(
     *, actor: Actor, public_id: UUID | str, text: str, players: str = "", worked: str = ""
 ) -> AfterUse:
@@ -39,7 +39,7 @@ def note_after_use(
     )
 
 
-@transaction.atomic
+@action
 def drop_note(*, actor: Actor, public_id: UUID | str, note_id: UUID | str) -> None:
     """Take a note away: who wrote it, or the director."""
     drill = access.readable(actor, public_id)
@@ -51,7 +51,7 @@ def drop_note(*, actor: Actor, public_id: UUID | str, note_id: UUID | str) -> No
     note.delete()
 
 
-@transaction.atomic
+@action
 def restore_revision(*, actor: Actor, public_id: UUID | str, version: int, number: int) -> Drill:
     """Say again what an older revision said, as a new one. Raises Http404, Refused, or Stale."""
     drill = access.editable(actor, public_id)

@@ -3,23 +3,25 @@
 from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
-from django.db import transaction
+from django.http import Http404
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from club.actions import action
 from club.actor import Actor
 from club.errors import Refused
 from drills import access
+from drills.actions.write import locked
 from drills.bridge import document_of
 from drills.choices import DrillState
 from drills.models import Drill
 from drills.validators import check_note, check_ready_for_review
 
 
-@transaction.atomic
+@action
 def send_for_review(*, actor: Actor, public_id: UUID | str) -> Drill:
     """Show a draft to the whole staff. Raises Refused with what another coach would miss."""
-    drill = _locked(access.editable(actor, public_id))
+    drill = _editable(actor, public_id)
     if drill.state != DrillState.DRAFT:
         raise Refused(_("Only a draft is sent for review."))
     assert drill.current_revision is not None
@@ -27,7 +29,7 @@ def send_for_review(*, actor: Actor, public_id: UUID | str) -> Drill:
     return _moved(drill, DrillState.FOR_REVIEW)
 
 
-@transaction.atomic
+@action
 def approve_drill(*, actor: Actor, public_id: UUID | str, note: str = "") -> Drill:
     """Make a drill the club's standard. The director's word."""
     drill = _directors(actor, public_id)
@@ -36,36 +38,36 @@ def approve_drill(*, actor: Actor, public_id: UUID | str, note: str = "") -> Dri
     return _moved(drill, DrillState.CLUB_STANDARD, note)
 
 
-@transaction.atomic
+@action
 def return_to_draft(*, actor: Actor, public_id: UUID | str, note: str = "") -> Drill:
     """Give a drill back to its writer, with a word why. The director, or the writer who takes it back."""
-    drill = _locked(access.editable(actor, public_id))
+    drill = _editable(actor, public_id)
     if drill.state == DrillState.DRAFT:
         raise Refused(_("This is a draft already."))
     return _moved(drill, DrillState.DRAFT, note)
 
 
-@transaction.atomic
+@action
 def retire_drill(*, actor: Actor, public_id: UUID | str) -> Drill:
     """Take a drill off the shelf. It stays in the sessions that used it, and can be put back."""
-    drill = access.readable(actor, public_id)
-    if not access.may_retire(actor, drill):
+    seen = access.readable(actor, public_id)
+    drill = locked(seen)
+    if not access.may_retire(actor, seen if drill.retired_at else drill):
         raise PermissionDenied
-    drill = _locked(drill)
-    if drill.retired_at is None:
-        drill.retired_at = timezone.now()
-        drill.version += 1
-        drill.save()
+    if drill.retired_at is not None:
+        return drill
+    drill.retired_at = timezone.now()
+    drill.version += 1
+    drill.save()
     return drill
 
 
-@transaction.atomic
+@action
 def unretire_drill(*, actor: Actor, public_id: UUID | str) -> Drill:
     """Put a retired drill back on the shelf."""
-    drill = access.readable(actor, public_id)
+    drill = locked(access.readable(actor, public_id))
     if not (actor.is_director or drill.owner_id == actor.user_id):
         raise PermissionDenied
-    drill = _locked(drill)
     if drill.retired_at is not None:
         drill.retired_at = None
         drill.version += 1
@@ -77,11 +79,15 @@ def _directors(actor: Actor, public_id: UUID | str) -> Drill:
     drill = access.readable(actor, public_id)
     if not actor.is_director:
         raise PermissionDenied
-    return _locked(drill)
+    return locked(drill)
 
 
-def _locked(drill: Drill) -> Drill:
-    return Drill.objects.select_for_update(of=("self",)).select_related("current_revision").get(pk=drill.pk)
+def _editable(actor: Actor, public_id: UUID | str) -> Drill:
+    """Asked again once the row is held: somebody may have retired it, or made it the club's standard."""
+    drill = locked(access.editable(actor, public_id))
+    if not access.may_edit(actor, drill):
+        raise Http404
+    return drill
 
 
 def _moved(drill: Drill, state: DrillState, note: str = "") -> Drill:

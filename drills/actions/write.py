@@ -4,9 +4,10 @@ from typing import Any
 from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
-from django.db import transaction
+from django.http import Http404
 from django.utils.translation import gettext as _
 
+from club.actions import action, lock_row
 from club.actor import Actor
 from club.errors import Stale
 from drills import access
@@ -22,7 +23,7 @@ from drills.validators import check_note, to_document
 Content = bytes | str | dict[str, Any] | DrillDocument
 
 
-@transaction.atomic
+@action
 def create_drill(
     *,
     actor: Actor,
@@ -43,17 +44,14 @@ def create_drill(
     return drill
 
 
-@transaction.atomic
+@action
 def revise_drill(
     *, actor: Actor, public_id: UUID | str, version: int, document: Content, note: str = ""
 ) -> Drill:
     """Save a new revision over the version that the writer has seen. Raises Refused, or Stale with both others."""
-    access.editable(actor, public_id)
-    drill = (
-        Drill.objects.select_for_update(of=("self",))
-        .select_related("current_revision")
-        .get(public_id=public_id)
-    )
+    drill = locked(access.editable(actor, public_id))
+    if not access.may_edit(actor, drill):
+        raise Http404  # retired, or made the club's standard, while this waited
     checked = to_document(document)
     assert drill.current_revision is not None
     current = document_of(drill.current_revision)
@@ -70,7 +68,7 @@ def revise_drill(
     return drill
 
 
-@transaction.atomic
+@action
 def adapt_drill(*, actor: Actor, public_id: UUID | str, title: str = "", note: str = "") -> Drill:
     """Make an own draft of somebody's drill; the lineage is kept.
 
@@ -91,6 +89,11 @@ def adapt_drill(*, actor: Actor, public_id: UUID | str, title: str = "", note: s
 def _adapted(title: str) -> str:
     suffix = _(", adapted")
     return title if title.endswith(suffix) else title[: LONGEST_TITLE - len(suffix)] + suffix
+
+
+def locked(drill: Drill) -> Drill:
+    """The drill as saved now, locked; its current revision is read when it is asked for."""
+    return lock_row(Drill, drill.pk)
 
 
 def _add_revision(drill: Drill, document: DrillDocument, actor: Actor, note: str) -> None:

@@ -2,9 +2,8 @@
 
 from typing import Any
 
-from django.db import transaction
-
 from club import queries as club
+from club.actions import action
 from club.actor import Actor
 from sessions.actions.booking import When, plan_session
 from sessions.actions.parts import PartInput, save_parts, take_parts_of
@@ -14,7 +13,7 @@ from sessions.planning.order import LEAST_MINUTES, slices
 from sessions.validators import minutes_between
 
 
-@transaction.atomic
+@action
 def begin_session(
     *,
     actor: Actor,

@@ -9,6 +9,7 @@ from django.db import IntegrityError, transaction
 from django.db.backends.postgresql.psycopg_any import DateTimeTZRange
 
 from club import queries as club
+from club.actions import action, constraint_of, hold, lock_row
 from club.errors import Clash, FieldProblem, Refused, Stale
 from sessions.bridge import period_of
 from sessions.choices import STILL_TO_COME, Kind, StaffPart, State, WhyCancelled
@@ -33,7 +34,7 @@ class Place:
     staff_ids: tuple[int, ...] = ()
 
 
-@transaction.atomic
+@action
 def plan_session(
     *,
     age_group_id: int,
@@ -69,7 +70,7 @@ def plan_session(
     return session
 
 
-@transaction.atomic
+@action
 def change_session(
     *,
     session: TrainingSession,
@@ -100,12 +101,12 @@ def change_session(
     return locked
 
 
-@transaction.atomic
+@action
 def move_session(*, session: TrainingSession, version: int, when: When) -> TrainingSession:
     """Move a session to another day or time with the same zones and people."""
     place = Place(
         tuple(session.bookings.values_list("zone_id", flat=True)),
-        tuple(session.staff.order_by("part", "id").values_list("user_id", flat=True)),
+        tuple(session.staff.order_by("-part", "id").values_list("user_id", flat=True)),  # who leads, first
     )
     return change_session(
         session=session,
@@ -119,7 +120,7 @@ def move_session(*, session: TrainingSession, version: int, when: When) -> Train
     )
 
 
-@transaction.atomic
+@action
 def cancel_session(*, session: TrainingSession, version: int, why: WhyCancelled) -> TrainingSession:
     """Cancel a session that has not taken place: its places and people are free again."""
     locked = lock(session, version)
@@ -134,7 +135,7 @@ def cancel_session(*, session: TrainingSession, version: int, why: WhyCancelled)
 
 def lock(session: TrainingSession, version: int) -> TrainingSession:
     """The session's row, locked, with its version raised in memory. Raises Stale when it has moved on."""
-    locked = TrainingSession.objects.select_for_update(of=("self",)).get(pk=session.pk)
+    locked = lock_row(TrainingSession, session.pk)
     if locked.version != version:
         raise Stale(theirs=locked, version=locked.version)
     locked.version += 1
@@ -157,13 +158,11 @@ def naming_the_clash(place: Place, when: When, *, but: TrainingSession | None = 
         with transaction.atomic():
             yield
     except IntegrityError as error:
-        name = getattr(getattr(error.__cause__, "diag", None), "constraint_name", "") or ""
+        name = constraint_of(error)
         if name == "zone_booked_once":
             raise _zone_clash(place.zone_ids, when, but) from error
         if name == "coach_in_one_place":
             raise _coach_clash(place.staff_ids, when, but) from error
-        if name == "slot_filled_once_a_day":
-            raise Clash("This slot already has a session on that day.", field="slot") from error
         raise
 
 
@@ -200,6 +199,7 @@ def _said(session: TrainingSession) -> str:
 
 
 def _book(session: TrainingSession, place: Place) -> None:
+    hold(zone_ids=place.zone_ids, user_ids=place.staff_ids)
     SessionZone.objects.bulk_create(
         SessionZone(session=session, zone_id=zone, period=session.period)
         for zone in dict.fromkeys(place.zone_ids)

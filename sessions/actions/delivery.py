@@ -9,17 +9,17 @@ from typing import Any, Literal
 from uuid import UUID
 
 import msgspec
-from django.db import transaction
 from django.utils import timezone
 
 from club import queries as club
 from club import reading
+from club.actions import action, lock_row
 from club.actor import Actor
 from club.errors import Refused
 from drills import queries as drills
 from sessions import bridge
 from sessions.actions.accepted import ACCEPTED, keep_accepted_setups
-from sessions.actions.freeing import give_free, take_back
+from sessions.actions.freeing import give_free, leave_filled_slot, take_back
 from sessions.choices import Attendance, Kind, State, WhyCancelled
 from sessions.models import DeliveryEvent, LedgerEntry, Rating, Register, TrainingSession
 from sessions.planning import load
@@ -50,7 +50,7 @@ class EventOutcome:
     understood: bool = True
 
 
-@transaction.atomic
+@action
 def append_events(
     *,
     actor: Actor,
@@ -67,7 +67,7 @@ def append_events(
         raise Refused(f"At most {MOST_EVENTS} events at a time; send the rest afterwards.", "events")
     if actor.user_id is None:
         raise Refused("Nobody is signed in.")
-    locked = TrainingSession.objects.select_for_update(of=("self",)).get(pk=session.pk)
+    locked = lock_row(TrainingSession, session.pk)
     writer = _Writer(actor, locked, device[:40], _skew_ms(phone_now))
     outcomes = [writer.take(raw) for raw in events]
     if writer.new:
@@ -180,9 +180,11 @@ def _digest(event: Event) -> str:
     return hashlib.sha256(msgspec.json.encode(content, order="deterministic")).hexdigest()
 
 
-@transaction.atomic
+@action
 def rebuild(*, session: TrainingSession, last_seq: int | None = None) -> DeliveryState:
     """Work out register, ratings, ledger and state from the events; a projection that may be thrown away."""
+    if last_seq is None:
+        session = lock_row(TrainingSession, session.pk)
     plan = _plan(session)
     rows = DeliveryEvent.objects.filter(session=session)
     state = fold(plan, [_event(row) for row in rows])
@@ -242,6 +244,8 @@ def _let_go_or_taken_back(session: TrainingSession, before: str) -> Any:
     held = session.delivery.get("held")
     if session.state == State.CANCELLED:
         return give_free(session) if before != State.CANCELLED else held
+    if before == State.CANCELLED:
+        leave_filled_slot(session)
     if held:
         take_back(session, held)
     return None

@@ -4,6 +4,8 @@ from typing import Any
 
 from django.db import IntegrityError, transaction
 
+from club.actions import hold
+from sessions.choices import State
 from sessions.models import SessionStaff, SessionZone, TrainingSession
 
 
@@ -21,6 +23,7 @@ def give_free(session: TrainingSession) -> dict[str, Any]:
 def take_back(session: TrainingSession, held: dict[str, Any]) -> None:
     """Book again what nobody else has taken since; the rest stays with whoever has it now."""
     period = session.period
+    hold(zone_ids=held["zones"], user_ids=[user for user, _part in held["staff"]])
     zones = [SessionZone(session=session, zone_id=zone, period=period) for zone in held["zones"]]
     staff = [
         SessionStaff(session=session, user_id=user, part=part, period=period) for user, part in held["staff"]
@@ -31,3 +34,10 @@ def take_back(session: TrainingSession, held: dict[str, Any]) -> None:
                 row.save()
         except IntegrityError:
             continue
+
+
+def leave_filled_slot(session: TrainingSession) -> None:
+    """A slot's day that another session has filled since stays with that one; this one is on without a slot."""
+    others = TrainingSession.objects.filter(slot_id=session.slot_id, slot_day=session.slot_day)
+    if session.slot_id and others.exclude(pk=session.pk).exclude(state=State.CANCELLED).exists():
+        session.slot, session.slot_day = None, None

@@ -3,9 +3,8 @@
 from datetime import date
 from decimal import Decimal
 
-from django.db import transaction
-
 from club import queries as club
+from club.actions import action
 from club.errors import FieldProblem, Refused
 from sessions.actions.booking import refuse_if
 from sessions.choices import Kind
@@ -15,7 +14,7 @@ from sessions.planning import load
 FARTHEST_DAYS = 366
 
 
-@transaction.atomic
+@action
 def add_ledger_entry(
     *,
     squad_id: int,
@@ -41,7 +40,7 @@ def add_ledger_entry(
     )
 
 
-@transaction.atomic
+@action
 def drop_ledger_entry(*, entry: LedgerEntry) -> None:
     """Take back what was entered by hand. What a session brought is changed by recording the session."""
     if entry.session_id is not None:

@@ -7,9 +7,9 @@ from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
-from django.db import transaction
 from django.db.models import prefetch_related_objects
 
+from club.actions import action
 from club.actor import Actor
 from club.errors import FieldProblem, Refused
 from drills import queries as drills
@@ -50,7 +50,7 @@ class PartInput:
     changes_round: bool = False
 
 
-@transaction.atomic
+@action
 def save_parts(
     *, actor: Actor, session: TrainingSession, version: int, parts: Sequence[PartInput]
 ) -> TrainingSession:
@@ -76,7 +76,7 @@ def replace_parts(*, actor: Actor, locked: TrainingSession, parts: Sequence[Part
         _make_part(locked, position, part, before, pinned)
 
 
-@transaction.atomic
+@action
 def add_part(
     *, actor: Actor, session: TrainingSession, version: int, part: PartInput, at: int | None = None
 ) -> TrainingSession:
@@ -86,7 +86,7 @@ def add_part(
     return save_parts(actor=actor, session=session, version=version, parts=parts)
 
 
-@transaction.atomic
+@action
 def take_parts_of(
     *, actor: Actor, session: TrainingSession, version: int, source: TrainingSession
 ) -> TrainingSession:
@@ -102,7 +102,7 @@ def take_parts_of(
     return save_parts(actor=actor, session=session, version=version, parts=copied)
 
 
-@transaction.atomic
+@action
 def take_newer(*, actor: Actor, session: TrainingSession, version: int, station: Station) -> TrainingSession:
     """Play the drill as the library has it now. An accepted set-up is dropped: it answered the older one."""
     parts = [

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db import transaction
 
+from club.actions import action
 from club.actor import Actor
 from club.errors import FieldProblem, Refused
 from drills import queries as drills
@@ -25,7 +26,7 @@ LONGEST_PLACE = 80  # characters
 WEEK = timedelta(days=7)
 
 
-@transaction.atomic
+@action
 def copy_refitted(
     *, actor: Actor, source: TrainingSession, target: Target, when: When, place: Place, **frame: Any
 ) -> tuple[TrainingSession, list[Reason]]:
@@ -37,7 +38,7 @@ def copy_refitted(
     return refit_session(actor=actor, session=fresh, version=fresh.version, target=target)
 
 
-@transaction.atomic
+@action
 def refit_session(
     *, actor: Actor, session: TrainingSession, version: int, target: Target
 ) -> tuple[TrainingSession, list[Reason]]:
@@ -100,7 +101,7 @@ class WeekMade:
     changes: tuple[Reason, ...] = ()
 
 
-@transaction.atomic
+@action
 def plan_series(*, actor: Actor, source: TrainingSession, weeks: int) -> list[WeekMade]:
     """The same session over the next weeks, on the same evening and place, its game one rung up each week.
 
@@ -185,7 +186,7 @@ def _one_rung_up(actor: Actor, parts: list[PartInput]) -> tuple[list[PartInput],
     return found, changes
 
 
-@transaction.atomic
+@action
 def keep_order(*, actor: Actor, session: TrainingSession, name: str) -> PartOrder:
     """Keep the order of a session's parts for the club, without its drills; the same name is written over."""
     name = name.strip()
@@ -206,7 +207,7 @@ def keep_order(*, actor: Actor, session: TrainingSession, name: str) -> PartOrde
     return kept
 
 
-@transaction.atomic
+@action
 def drop_order(*, order: PartOrder) -> None:
     """The club keeps this order no longer; sessions that began with it stay as they are."""
     order.delete()

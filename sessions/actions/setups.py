@@ -4,9 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from django.db import transaction
-
 from club import queries as club
+from club.actions import action
 from club.errors import FieldProblem, Refused
 from drills import queries as drills
 from drills.game.fit import SetUp, explain_none, fit
@@ -73,7 +72,7 @@ def _kit() -> dict[str, int] | None:
     return stock if any(stock.values()) else None
 
 
-@transaction.atomic
+@action
 def accept_setup(
     *, session: TrainingSession, version: int, station: Station, turn_out: TurnOut, numbers: str, grids: int
 ) -> Station:
@@ -106,7 +105,7 @@ def put_setup(station: Station, turn_out: TurnOut, *, numbers: str, grids: int) 
     return True
 
 
-@transaction.atomic
+@action
 def drop_setup(*, session: TrainingSession, version: int, station: Station) -> Station:
     """Back to the drill as it is written."""
     locked = lock(session, version)

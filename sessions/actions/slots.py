@@ -3,16 +3,15 @@
 from collections.abc import Sequence
 from datetime import date, time
 
-from django.db import transaction
-
 from club import queries as club
+from club.actions import action, hold, lock_row
 from club.errors import FieldProblem, Stale
 from sessions.actions.booking import refuse_if
 from sessions.models import Slot
 from sessions.validators import minutes_between
 
 
-@transaction.atomic
+@action
 def make_slot(
     *,
     squad_id: int,
@@ -25,6 +24,7 @@ def make_slot(
     coach_ids: Sequence[int] = (),
 ) -> Slot:
     """A weekly slot. Refused with the field when times or days are the wrong way round, or another slot holds it."""
+    hold(zone_ids=zone_ids)  # whoever gives the same place to another squad is looked at afterwards
     refuse_if(_problems(weekday, starts, ends, first_day, last_day, zone_ids, None))
     slot = Slot.objects.create(
         squad_id=squad_id,
@@ -39,7 +39,7 @@ def make_slot(
     return slot
 
 
-@transaction.atomic
+@action
 def change_slot(
     *,
     slot: Slot,
@@ -53,8 +53,9 @@ def change_slot(
     coach_ids: Sequence[int] = (),
 ) -> Slot:
     """Another time or place from now on. Sessions that stand already keep theirs."""
-    refuse_if(_problems(weekday, starts, ends, first_day, last_day, zone_ids, slot))
     locked = _locked(slot, version)
+    hold(zone_ids=zone_ids)
+    refuse_if(_problems(weekday, starts, ends, first_day, last_day, zone_ids, slot))
     locked.weekday, locked.starts, locked.ends = weekday, starts, ends
     locked.first_day, locked.last_day = first_day, last_day
     locked.save()
@@ -63,7 +64,7 @@ def change_slot(
     return locked
 
 
-@transaction.atomic
+@action
 def end_slot(*, slot: Slot, version: int, on: date | None = None) -> Slot:
     """The squad gives the slot up: today (or `on`) is its last day, what was planned in it stays."""
     locked = _locked(slot, version)
@@ -73,7 +74,7 @@ def end_slot(*, slot: Slot, version: int, on: date | None = None) -> Slot:
 
 
 def _locked(slot: Slot, version: int) -> Slot:
-    locked = Slot.objects.select_for_update(of=("self",)).get(pk=slot.pk)
+    locked = lock_row(Slot, slot.pk)
     if locked.version != version:
         raise Stale(theirs=locked, version=locked.version)
     locked.version += 1

@@ -5,9 +5,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 from uuid import UUID
 
-from django.db import transaction
 from django.utils.translation import gettext as _
 
+from club.actions import action
 from club.actor import Actor
 from club.errors import Refused
 from drills import queries as drills
@@ -23,7 +23,7 @@ from sessions.queries.proposing.request import kept_rung
 SHORTEST_BOUT_S = 30
 
 
-@transaction.atomic
+@action
 def take_proposal(
     *, actor: Actor, session: TrainingSession, version: int, computation: Computation, which: int = 0
 ) -> TrainingSession:

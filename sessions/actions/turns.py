@@ -2,10 +2,10 @@
 
 from collections.abc import Mapping, Sequence
 
-from django.db import transaction
 from django.utils.translation import gettext as _
 
 from club import queries as club
+from club.actions import action, lock_rows
 from club.actor import Actor
 from club.errors import FieldProblem, Refused
 from sessions import queries
@@ -18,7 +18,7 @@ from sessions.queries import PartView, StationView, turns
 MOST_RUNNING = 9  # games; more is no cap
 
 
-@transaction.atomic
+@action
 def rotate_station(
     *,
     actor: Actor,
@@ -121,26 +121,34 @@ def _keep(
 ) -> Turns:
     bouts, facts = turns.as_data(found, keepers=in_goal, pairs=pairs)
     facts["reasons"] = [each.text for each in found.reasons]
-    before = turns.kept_turns(session, station.row.public_id)
-    if before and "winners" in before["facts"]:
-        facts["winners"] = before["facts"]["winners"]
-    kept, _new = Turns.objects.update_or_create(
-        station_id=station.row.public_id, defaults={"session": session, "bouts": bouts, "facts": facts}
+    kept = _kept(session, station)
+    if "winners" in kept.facts:
+        facts["winners"] = kept.facts["winners"]
+    kept.session, kept.bouts, kept.facts = session, bouts, facts
+    kept.save()
+    return kept
+
+
+def _kept(session: TrainingSession, station: StationView) -> Turns:
+    """The station's turns as they are kept now, empty at first; held, so that nobody's note of a winner is lost."""
+    kept, _new = Turns.objects.select_for_update(no_key=True).get_or_create(
+        station_id=station.row.public_id, defaults={"session": session, "bouts": [], "facts": {}}
     )
     return kept
 
 
-@transaction.atomic
+@action
 def forget_pairs() -> int:
     """Who was kept with or from whom is nobody's business the day after. The number of stations it is forgotten of."""
-    rows = list(Turns.objects.filter(session__day__lt=club.today(), facts__has_key="pairs"))
+    over = TrainingSession.objects.filter(day__lt=club.today())
+    rows = lock_rows(Turns.objects.filter(session__in=over, facts__has_key="pairs"))
     for row in rows:
         del row.facts["pairs"]
     Turns.objects.bulk_update(rows, ["facts"])
     return len(rows)
 
 
-@transaction.atomic
+@action
 def note_winner(
     *,
     session: TrainingSession,
@@ -156,9 +164,7 @@ def note_winner(
     Only the bout that is on can be noted, so that two phones don't note it twice. `cap` counts from the first bout;
     None leaves it as it is.
     """
-    kept, _new = Turns.objects.select_for_update().get_or_create(
-        station_id=station.row.public_id, defaults={"session": session, "bouts": [], "facts": {}}
-    )
+    kept = _kept(session, station)
     places = turns.places_of(station, part.row.bouts)
     every = turns.winner_stays(places, part, {"facts": kept.facts})
     shown = next((each for each in every if each.grid == grid), None)

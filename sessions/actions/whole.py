@@ -3,8 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from django.db import transaction
-
+from club.actions import action
 from club.actor import Actor
 from sessions.actions.beginning import begin_session
 from sessions.actions.booking import change_session
@@ -12,7 +11,7 @@ from sessions.actions.parts import PartInput, replace_parts, save_parts
 from sessions.models import TrainingSession
 
 
-@transaction.atomic
+@action
 def plan_whole(*, actor: Actor, parts: Sequence[PartInput] | None, **frame: Any) -> TrainingSession:
     """A new session with its parts; nothing is kept when any of it is refused."""
     session = begin_session(actor=actor, **frame)
@@ -21,7 +20,7 @@ def plan_whole(*, actor: Actor, parts: Sequence[PartInput] | None, **frame: Any)
     return save_parts(actor=actor, session=session, version=session.version, parts=parts)
 
 
-@transaction.atomic
+@action
 def save_whole(
     *, actor: Actor, session: TrainingSession, version: int, parts: Sequence[PartInput] | None, **frame: Any
 ) -> TrainingSession:

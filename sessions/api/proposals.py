@@ -17,8 +17,9 @@ from club import queries as club
 from club.access import COACHES
 from club.api_fields import Named, Number, Several, Whole
 from club.api_tools import idempotent, wanted_version
-from club.errors import FieldProblem, Refused
+from club.errors import Clash, FieldProblem, Refused
 from club.limits import NAME
+from club.problems import Conflict
 from sessions import access, actions
 from sessions.api import answers, reading
 from sessions.api.sessions import IF_MATCH, ONCE, checked, whole
@@ -71,6 +72,10 @@ class WishIn(s.Serializer):
     kit = Named(child=Whole(min_value=0), required=False, allow_null=True)
     parts = WishedPartIn(many=True, required=False)
     banned = Several(child=s.UUIDField(), required=False, help_text="Drills that are not wanted tonight.")
+    instead = s.BooleanField(
+        default=False,
+        help_text="Stop the one that you have open; otherwise the answer is 409 with its address.",
+    )
 
 
 class KeepersOut(s.Serializer):
@@ -124,6 +129,10 @@ class ProposalOut(s.Serializer):
     id = s.UUIDField()
     session = s.UUIDField(allow_null=True)
     state = s.ChoiceField(choices=ComputationState.choices)
+    before = s.IntegerField(allow_null=True, help_text="How many go first; null unless it waits.")
+    wait_s = s.IntegerField(
+        allow_null=True, help_text="About how many seconds until its turn, by what the last ones took."
+    )
     so_far = s.ListField(child=s.DictField(), help_text="The best so far, not final.")
     best = ProposedSessionOut(allow_null=True)
     alternatives = ProposedSessionOut(many=True)
@@ -149,7 +158,14 @@ class Assemble(APIView):
     def post(self, request: Request) -> Response:
         data = checked(WishIn, request)
         session, wish = _suggested(request, data)
-        made = actions.ask_for_proposal(actor=request.actor, wish=_wished(wish, data), session=session)
+        asked = {"wish": _wished(wish, data), "session": session, "instead": data["instead"]}
+        try:
+            made = actions.ask_for_proposal(actor=request.actor, **asked)
+        except Clash as clash:
+            if not clash.other:
+                raise
+            address = reverse("api-proposal", args=[clash.other], request=request)
+            raise Conflict(str(clash), proposal=address) from clash
         return _answer(request, made, status.HTTP_202_ACCEPTED)
 
 
@@ -247,11 +263,13 @@ def _part(data: dict[str, Any]) -> WishedPart:
 
 
 def _answer(request: Request, row: Any, code: int = status.HTTP_200_OK) -> Response:
-    result = row.result
+    result, turn = row.result, proposing.turn_of(row)
     body = {
         "id": row.public_id,
         "session": row.session.public_id if row.session else None,
         "state": row.state,
+        "before": turn.before if turn else None,
+        "wait_s": turn.wait_s if turn else None,
         "so_far": row.progress.get("so_far", []),
         "best": _session(result["session"]) if result.get("session") else None,
         "alternatives": [_session(each) for each in result.get("alternatives", [])],

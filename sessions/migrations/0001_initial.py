@@ -49,7 +49,7 @@ class Migration(migrations.Migration):
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
-                ('name', models.CharField(max_length=60, unique=True, verbose_name='name')),
+                ('name', models.CharField(error_messages={'unique': 'This name is taken already.'}, max_length=60, unique=True, verbose_name='name')),
                 ('parts', models.JSONField()),
                 ('kept_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
             ],
@@ -164,7 +164,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'indexes': [models.Index(fields=['age_group', 'day'], name='training_tr_age_gro_699b4f_idx'), models.Index(fields=['day'], name='training_tr_day_f1ec2e_idx')],
-                'constraints': [models.CheckConstraint(condition=models.Q(('ends__gt', models.F('starts'))), name='session_ends_after_start'), models.CheckConstraint(condition=models.Q(models.Q(('state', 'cancelled'), _negated=True), models.Q(('why_cancelled', ''), _negated=True), _connector='OR'), name='cancelled_says_why'), models.UniqueConstraint(condition=models.Q(('slot__isnull', False), models.Q(('state', 'cancelled'), _negated=True)), fields=('slot', 'slot_day'), name='slot_filled_once_a_day')],
+                'constraints': [models.CheckConstraint(condition=models.Q(('ends__gt', models.F('starts'))), name='session_ends_after_start'), models.CheckConstraint(condition=models.Q(models.Q(('state', 'cancelled'), _negated=True), models.Q(('why_cancelled', ''), _negated=True), _connector='OR'), name='cancelled_says_why'), models.UniqueConstraint(condition=models.Q(('slot__isnull', False), models.Q(('state', 'cancelled'), _negated=True)), fields=('slot', 'slot_day'), name='slot_filled_once_a_day', violation_error_code='slot', violation_error_message='This slot already has a session on that day.')],
                 'ordering': ('day', 'starts'),
             },
         ),
@@ -177,7 +177,7 @@ class Migration(migrations.Migration):
                 ('session', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='bookings', to='training.trainingsession')),
             ],
             options={
-                'constraints': [django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('zone', '='), ('period', '&&')], name='zone_booked_once')],
+                'constraints': [django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('zone', '='), ('period', '&&')], name='zone_booked_once', violation_error_code='zones', violation_error_message='One of the zones is taken at that time.')],
             },
         ),
         migrations.CreateModel(
@@ -190,7 +190,7 @@ class Migration(migrations.Migration):
                 ('session', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='staff', to='training.trainingsession')),
             ],
             options={
-                'constraints': [django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('user', '='), ('period', '&&')], name='coach_in_one_place')],
+                'constraints': [django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('user', '='), ('period', '&&')], name='coach_in_one_place', violation_error_code='staff', violation_error_message='One of the coaches is somewhere else at that time.')],
             },
         ),
         migrations.CreateModel(
@@ -283,6 +283,7 @@ class Migration(migrations.Migration):
                 ('state', models.CharField(choices=[('waiting', 'Waiting for its turn'), ('working', 'Being worked out'), ('done', 'Done'), ('cancelled', 'Stopped'), ('failed', 'Given up')], default='waiting', max_length=10)),
                 ('wants_stop', models.BooleanField(default=False)),
                 ('tries', models.PositiveSmallIntegerField(default=0)),
+                ('used_s', models.FloatField(default=0)),
                 ('progress', models.JSONField(blank=True, default=dict)),
                 ('result', models.JSONField(blank=True, default=dict)),
                 ('made_at', models.DateTimeField(auto_now_add=True)),

@@ -10,7 +10,8 @@ from sessions.models.base import Editable
 class Computation(Editable):
     """One proposal of a session's parts. Its owner has one open at most; the same request is not worked out twice.
 
-    `seen_at` is when the worker was last heard of; `wants_stop` asks it to end with what has been found.
+    `seen_at` is when the worker was last heard of; `wants_stop` asks it to end with what has been found. `used_s` is the
+    worker's seconds that went into it, all tries together: whoever has used least lately has the next turn.
     """
 
     owner = models.ForeignKey("club.User", on_delete=models.CASCADE, related_name="computations")
@@ -27,6 +28,7 @@ class Computation(Editable):
     state = models.CharField(max_length=10, choices=ComputationState, default=ComputationState.WAITING)
     wants_stop = models.BooleanField(default=False)
     tries = models.PositiveSmallIntegerField(default=0)
+    used_s = models.FloatField(default=0)
     progress = models.JSONField(default=dict, blank=True)
     result = models.JSONField(default=dict, blank=True)
     made_at = models.DateTimeField(auto_now_add=True)

@@ -10,7 +10,9 @@ class PartOrder(models.Model):
     """A named order: each part's kind and minutes, which are shares where a session is longer or shorter."""
 
     public_id = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
-    name = models.CharField(_("name"), max_length=60, unique=True)
+    name = models.CharField(
+        _("name"), max_length=60, unique=True, error_messages={"unique": _("This name is taken already.")}
+    )
     parts = models.JSONField()  # [{"kind": …, "title": …, "minutes": …, "cr10": …}]
     kept_by = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, blank=True)
 

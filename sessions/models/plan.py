@@ -56,6 +56,8 @@ class TrainingSession(Editable):
                 fields=["slot", "slot_day"],
                 condition=models.Q(slot__isnull=False) & ~models.Q(state="cancelled"),
                 name="slot_filled_once_a_day",
+                violation_error_code="slot",
+                violation_error_message=_("This slot already has a session on that day."),
             ),
         ]
 
@@ -75,6 +77,8 @@ class SessionZone(models.Model):
             ExclusionConstraint(
                 name="zone_booked_once",
                 expressions=[("zone", RangeOperators.EQUAL), ("period", RangeOperators.OVERLAPS)],
+                violation_error_code="zones",
+                violation_error_message=_("One of the zones is taken at that time."),
             )
         ]
 
@@ -92,6 +96,8 @@ class SessionStaff(models.Model):
             ExclusionConstraint(
                 name="coach_in_one_place",
                 expressions=[("user", RangeOperators.EQUAL), ("period", RangeOperators.OVERLAPS)],
+                violation_error_code="staff",
+                violation_error_message=_("One of the coaches is somewhere else at that time."),
             )
         ]
 

@@ -6,12 +6,13 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from club import reading
 from club.access import COACHES, who_may
-from club.errors import Refused, Stale
+from club.errors import Clash, Refused, Stale
 from sessions import access, actions, queries
 from sessions.choices import STILL_TO_COME
 from sessions.forms.proposing import WishForm, asked_again
@@ -24,17 +25,38 @@ POLL_S, SLOW_POLL_S = 1, 10
 def wish(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Say what tonight is; everything is filled in as the session has it."""
     session = access.session_to_wish_for(request.actor, public_id)
-    kept = [(part.id, part.title) for part in queries.outline_of(session)]
-    form = WishForm(request.POST or None, _start(request, session), kept)
+    form = WishForm(request.POST or None, _start(request, session), _kept(session))
     if request.method == "POST" and form.is_valid():
+        asked: Any = {"wish": form.typed, "session": session, "instead": "instead" in request.POST}
         try:
-            made = actions.ask_for_proposal(actor=request.actor, wish=form.typed, session=session)
+            made = actions.ask_for_proposal(actor=request.actor, **asked)
+        except Clash as clash:
+            return _wish_page(request, session, form, clash)
         except Refused as refused:
             form.refuse(refused)
         else:
             return redirect("sessions:proposal", public_id, made.public_id)
-    context = {"row": session, "form": form, "can_change": session.state in STILL_TO_COME}
-    return render(request, "sessions/propose.html", context)
+    return _wish_page(request, session, form)
+
+
+def _kept(session: Any) -> list[tuple[str, str]]:
+    return [(part.id, part.title) for part in queries.outline_of(session)]
+
+
+def _wish_page(
+    request: HttpRequest, session: Any, form: WishForm, clash: Clash | None = None, action: str = ""
+) -> HttpResponse:
+    """The form; where another is open it offers to show that one, or to stop it and go on."""
+    context: dict[str, Any] = {
+        "row": session,
+        "form": form,
+        "can_change": session.state in STILL_TO_COME,
+        "clash": clash,
+    }
+    context["action"] = action
+    if clash is not None and clash.other:
+        context["open_one"] = proposing.open_of(request.actor.user_id)
+    return render(request, "sessions/propose.html", context, status=200 if clash is None else 409)
 
 
 def _start(request: HttpRequest, session: Any) -> proposing.Wish:
@@ -67,6 +89,10 @@ def again(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpRespo
     wished = asked_again(proposing.wish_from(row.request), row.result, request.POST)
     try:
         made = actions.ask_for_proposal(actor=request.actor, wish=wished, session=session)
+    except Clash as clash:
+        session = access.session_to_wish_for(request.actor, public_id)
+        to = f"{reverse('sessions:propose', args=[public_id])}?from={proposal_id}"
+        return _wish_page(request, session, WishForm(None, wished, _kept(session)), clash, to)
     except Refused as refused:
         messages.error(request, str(refused))
         return redirect("sessions:proposal", public_id, proposal_id)

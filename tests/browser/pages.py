@@ -79,7 +79,8 @@ def _proposal(**limits: float) -> str:
 
     session = queries.session_by_id(_tonight().split("/")[2])
     wish = msgspec.structs.replace(wish_for(session, keep=[]), **limits)
-    made = actions.ask_for_proposal(actor=actor_of(user_by_email(COACH)), wish=wish, session=session)
+    coach = actor_of(user_by_email(COACH))
+    made = actions.ask_for_proposal(actor=coach, wish=wish, session=session, instead=True)
     actions.work_out_proposal(public_id=str(made.public_id))
     return f"{_tonight()}propose/{made.public_id}/"
 

@@ -79,7 +79,7 @@ def test_an_age_group_is_added_at_the_end_of_its_season(world: World) -> None:
     made = AgeGroup.objects.get(label="U18")
     assert response.url == reverse("club:age-group", args=[made.public_id])
     again = client.post(address, typed)
-    assert "already exists" in text(again)
+    assert "The season has an age group with this name already." in text(again)
     assert AgeGroup.objects.filter(label="U18").count() == 1
 
 

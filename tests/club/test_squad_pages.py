@@ -125,10 +125,15 @@ def test_a_coach_moves_a_player_only_among_own_squads(world: World) -> None:
     assert "Select a valid choice" in text(response)
     response = signed_in(world.people.director).post(address, {"to": str(world.foreign.squad.public_id)})
     assert response.status_code == 302
-    assert [each.display_name for each in queries.players_of([world.foreign.squad.pk])] == [
-        "Fridolin Far",
-        "Ottilie Own",
+    # Both wore 7: who was there first goes on wearing it.
+    assert [(each.display_name, each.shirt) for each in queries.players_of([world.foreign.squad.pk])] == [
+        ("Fridolin Far", 7),
+        ("Ottilie Own", None),
     ]
+    after = signed_in(world.people.director).post(
+        address, {"to": str(world.own.squad.public_id)}, follow=True
+    )
+    assert "Moved, from today on." in text(after)
 
 
 def test_erasing_asks_once_and_names_what_goes(world: World) -> None:

@@ -2,6 +2,7 @@
 
 from sessions.planning.assemble.answer import Proposal, ProposedPart, Session
 from sessions.planning.assemble.apart import apart
+from sessions.planning.assemble.explain import unfinished
 from sessions.planning.assemble.library import Apart, Offer, Way
 from sessions.planning.assemble.propose import assemble
 from sessions.planning.assemble.request import PartWish, Pin, Request, Weights
@@ -21,4 +22,5 @@ __all__ = [
     "Weights",
     "apart",
     "assemble",
+    "unfinished",
 ]

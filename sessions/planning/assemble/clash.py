@@ -8,7 +8,7 @@ every way out known so far is tried, and when it can hold together, what it leav
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
 
@@ -40,14 +40,20 @@ class Clash:
 
 
 class _Unsure(Exception):
-    """The time ran out before a question was answered."""
+    """The time ran out before a question was answered, or nobody waits for the answer any more."""
 
 
 class _Limits:
     """Questions about which limits can hold together; none is answered twice."""
 
-    def __init__(self, request: Request, parts: Sequence[Sequence[Option]], seconds: float) -> None:
-        self.request, self.left_s = request, seconds
+    def __init__(
+        self,
+        request: Request,
+        parts: Sequence[Sequence[Option]],
+        seconds: float,
+        going_on: Callable[[], bool] | None = None,
+    ) -> None:
+        self.request, self.left_s, self.going_on = request, seconds, going_on or (lambda: True)
         self.parts = cheapest(request, parts)
         broken = {name for options in parts for option in options for name in option.broken}
         held = [name for name in (*SUMS, "once") if request.holds(name)]
@@ -96,18 +102,23 @@ class _Limits:
 
     def _count(self, answer: Answer) -> Answer:
         self.left_s -= answer.spent_s
-        if answer.unsure:
+        if answer.unsure or not self.going_on():
             raise _Unsure
         return answer
 
 
-def clash(request: Request, library: Sequence[Offer], *, seconds: float) -> Clash | None:
-    """The clash of a request that no session keeps; None when it can be kept, or the time did not reach to say."""
+def clash(
+    request: Request, library: Sequence[Offer], *, seconds: float, going_on: Callable[[], bool] | None = None
+) -> Clash | None:
+    """The clash of a request that no session keeps; None when it can be kept, or the time did not reach to say.
+
+    `going_on` is asked after each question and may end it.
+    """
     parts = Expansion(request, library).parts(minutes=fewest_of, broken_too=True)
     nothing = tuple(part.key for part, options in zip(request.wanted, parts, strict=True) if not options)
     if nothing:
         return Clash((PART + nothing[0],), smallest=True, nothing_for=nothing)
-    limits = _Limits(request, parts, seconds)
+    limits = _Limits(request, parts, seconds, going_on)
     try:
         if limits.together(limits.names):
             return None

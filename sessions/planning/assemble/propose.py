@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from functools import partial
 
 from sessions.planning.assemble.answer import Proposal, ProposedPart, Session
 from sessions.planning.assemble.clash import clash
@@ -11,7 +12,7 @@ from sessions.planning.assemble.explain import clash_reasons, part_reasons, unfi
 from sessions.planning.assemble.library import Offer, checked
 from sessions.planning.assemble.options import POINT, Expansion, Option
 from sessions.planning.assemble.request import PIN, TENTHS, Request
-from sessions.planning.assemble.solve import Differs, Found, Watch, best
+from sessions.planning.assemble.solve import Differs, Found, Progress, Watch, best
 from sessions.planning.assemble.totals import Choice, score_if_kept, totals
 from sessions.planning.numbers import at_least
 
@@ -26,12 +27,14 @@ def assemble(
     seconds: float,
     alternatives: int = ALTERNATIVES,
     watch: Watch | None = None,
+    explained: bool = True,
 ) -> Proposal:
     """The best session for a request out of a library, whether it is proven to be, and the reasons.
 
     `seconds` limits the solver's time for the best session, and again that for what comes with it (alternatives, or
     the clash); reading a library of thousands takes up to a second beside it. `watch` is told of every better session
-    and may stop the search; what has been found by then is answered, not proven. Deterministic unless the time ends it.
+    and may stop the search, also for what comes with the best; what has been found by then is answered, not proven.
+    Without `explained` an impossible request is said to be that and no more. Deterministic unless the time ends it.
     ValueError for an impossible input; an impossible request is answered with its clash.
     """
     at_least("seconds", seconds, 0)
@@ -39,11 +42,15 @@ def assemble(
     parts = Expansion(request, offers).parts()
     found = best(request, parts, seconds=seconds, watch=watch)
     if found.impossible:
-        return _impossible(request, offers, found, seconds)
+        return (
+            _impossible(request, offers, found, seconds, watch)
+            if explained
+            else Proposal(proven=found.proven)
+        )
     if not found.choice:
         return Proposal(bound=found.bound / POINT, reasons=unfinished(None))
     build = _Build(request, offers, parts)
-    others = _alternatives(request, parts, found, seconds, alternatives) if found.proven else []
+    others = _alternatives(request, parts, found, seconds, alternatives, watch) if found.proven else []
     proposal = Proposal(
         session=build.session(found.choice),
         proven=found.proven,
@@ -53,8 +60,12 @@ def assemble(
     return proposal if found.proven else replace(proposal, reasons=unfinished(proposal.gap))
 
 
-def _impossible(request: Request, offers: Sequence[Offer], found: Found, seconds: float) -> Proposal:
-    reason = clash(request, offers, seconds=max(seconds, 1.0))
+def _impossible(
+    request: Request, offers: Sequence[Offer], found: Found, seconds: float, watch: Watch | None
+) -> Proposal:
+    going_on = partial(watch, Progress(None, found.bound / POINT)) if watch else None
+    left_s = seconds - found.spent_s if watch else seconds  # who watches has one clock for all of it
+    reason = clash(request, offers, seconds=max(left_s, 1.0), going_on=going_on)
     if reason is None:
         return Proposal(proven=found.proven, reasons=unfinished(None))
     return Proposal(
@@ -68,7 +79,12 @@ def _impossible(request: Request, offers: Sequence[Offer], found: Found, seconds
 
 
 def _alternatives(
-    request: Request, parts: Sequence[Sequence[Option]], found: Found, seconds: float, most: int
+    request: Request,
+    parts: Sequence[Sequence[Option]],
+    found: Found,
+    seconds: float,
+    most: int,
+    watch: Watch | None,
 ) -> list[Choice]:
     """The best sessions that differ from all before in at least half of the free parts' drills."""
     free = tuple(at for at, part in enumerate(request.wanted) if not _drill_pinned(request, part.key))
@@ -76,12 +92,19 @@ def _alternatives(
     left_s = seconds
     while free and len(choices) <= most and left_s > 0:
         differs = [Differs(choice, free, -(-len(free) // 2)) for choice in choices]
-        other = best(request, parts, seconds=left_s, differs=differs)
+        other = best(request, parts, seconds=left_s, differs=differs, watch=_told_of(found, watch))
         left_s -= other.spent_s
         if not other.choice:
             break
         choices.append(other.choice)
     return choices[1:]
+
+
+def _told_of(found: Found, watch: Watch | None) -> Watch | None:
+    """The watcher, told of the best all the while: it may still stop the search."""
+    assert found.score is not None
+    best_ = Progress(found.score / POINT, found.bound / POINT, found.choice)
+    return (lambda _other: watch(best_)) if watch else None
 
 
 def _drill_pinned(request: Request, key: str) -> bool:

@@ -4,11 +4,15 @@ from sessions.queries.proposing.kept import kept_answer, reason_from, stays
 from sessions.queries.proposing.offers import Shelf
 from sessions.queries.proposing.request import request_of
 from sessions.queries.proposing.rows import (
+    BUDGET_S,
+    Turn,
+    in_turn,
     is_open,
     is_quiet,
+    open_of,
     proposal_by_id,
     session_to_wish,
-    waiting_before,
+    turn_of,
 )
 from sessions.queries.proposing.shown import ProposalShown, proposal_shown
 from sessions.queries.proposing.tonight import headers_left, wish_for, wish_for_group
@@ -16,16 +20,20 @@ from sessions.queries.proposing.weights import proposal_weights
 from sessions.queries.proposing.wish import KeptPart, Wish, WishedPart, as_plain, wish_from
 
 __all__ = [
+    "BUDGET_S",
     "KeptPart",
     "ProposalShown",
     "Shelf",
+    "Turn",
     "Wish",
     "WishedPart",
     "as_plain",
     "headers_left",
+    "in_turn",
     "is_open",
     "is_quiet",
     "kept_answer",
+    "open_of",
     "proposal_by_id",
     "proposal_shown",
     "proposal_weights",
@@ -33,7 +41,7 @@ __all__ = [
     "request_of",
     "session_to_wish",
     "stays",
-    "waiting_before",
+    "turn_of",
     "wish_for",
     "wish_for_group",
     "wish_from",

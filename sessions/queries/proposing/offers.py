@@ -56,6 +56,7 @@ class Shelf:
                 self.left_out += 1
                 continue
             if not going_on(done, len(wanted)):
+                self.left_out += len(wanted) - done
                 break
             if ways := ways_of(rung, self.wish):
                 offer = _offer(rung, ways, last.get(_key(rung), ""))

@@ -21,7 +21,7 @@ from sessions.planning.reasons import Reason
 from sessions.queries.pitch.fitting import picture_of
 from sessions.queries.pitch.remembered import Played, best
 from sessions.queries.proposing.kept import reason_from, stays
-from sessions.queries.proposing.rows import is_open, is_quiet, waiting_before
+from sessions.queries.proposing.rows import Turn, is_open, is_quiet, turn_of
 from sessions.queries.proposing.wish import Wish, wish_from
 
 PERCENT = 100
@@ -77,7 +77,7 @@ class ProposalShown:
     wish: Wish
     is_open: bool
     is_quiet: bool
-    before: int
+    turn: Turn | None
     best: SessionShown | None
     others: list[SessionShown]
     reasons: list[Reason]
@@ -93,7 +93,7 @@ class ProposalShown:
 
 
 def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> ProposalShown:
-    """Work the page out of a row. One query where others wait before it, two for the plans of the best."""
+    """Work the page out of a row. Four queries while it waits, two for the plans of the best."""
     wish, result = wish_from(row.request), row.result
     top = result.get("session")
     return ProposalShown(
@@ -101,7 +101,7 @@ def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> 
         wish=wish,
         is_open=is_open(row),
         is_quiet=is_quiet(row),
-        before=waiting_before(row) if is_open(row) else 0,
+        turn=turn_of(row),
         best=_session(0, top, wish, session, _plans(top["parts"], wish, actor)) if top else None,
         others=[
             _session(at, each, wish, session, {})

@@ -44,11 +44,12 @@ def evening(world: World, **changes: Any) -> Any:
     return planned_session(**{**given, "theme_id": theme.pk, **changes})
 
 
-def asked(world: World, session: Any, **changes: Any) -> Computation:
-    """A proposal for a session, asked for by its coach."""
-    return actions.ask_for_proposal(
-        actor=actor_of(world.people.coach), wish=wished(session, **changes), session=session
-    )
+def asked(
+    world: World, session: Any, *, by: Any = None, instead: bool = False, **changes: Any
+) -> Computation:
+    """A proposal for a session, asked for by its coach unless said."""
+    actor, wish = actor_of(by or world.people.coach), wished(session, **changes)
+    return actions.ask_for_proposal(actor=actor, wish=wish, session=session, instead=instead)
 
 
 def wished(session: Any, **changes: Any) -> Wish:

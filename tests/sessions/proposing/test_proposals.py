@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
-from club.errors import Refused, Stale
+from club.errors import Clash, Refused, Stale
 from club.queries import actor_of
 from drills import actions as drills
 from sessions import actions, queries
@@ -54,10 +54,17 @@ def test_the_same_wish_is_worked_out_once_and_another_one_takes_its_place(world:
     session = evening(world)
     first = asked(world, session)
     assert asked(world, session).pk == first.pk
-    second = asked(world, session, players=11)
+    with pytest.raises(Clash, match="another suggestion open") as clash:
+        asked(world, session, players=11)
+    assert clash.value.other == str(first.public_id)
+    second = asked(world, session, instead=True, players=11)
     first.refresh_from_db()
     assert (first.state, second.state) == ("cancelled", "waiting")
-    assert actions.work_out_proposal(public_id=str(first.public_id)) == "nothing to do"
+    # The turn that the first one brought is the second one's; the second's own finds nothing left.
+    assert actions.work_out_proposal(public_id=str(first.public_id)) == "done"
+    assert actions.work_out_proposal(public_id=str(second.public_id)) == "nothing to do"
+    first.refresh_from_db()
+    assert first.state == "cancelled"
 
 
 def test_one_that_waits_is_called_off_at_once(world: World) -> None:

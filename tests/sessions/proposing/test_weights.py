@@ -23,7 +23,7 @@ API = "/api/v1/proposal-weights/"
 
 
 def weights_asked(world: World, session: Any) -> Weights:
-    return request_of(wish_from(asked(world, session).request), {}).weights
+    return request_of(wish_from(asked(world, session, instead=True).request), {}).weights
 
 
 def test_what_the_director_says_is_what_the_solver_counts_with(world: World) -> None:

@@ -1,0 +1,172 @@
+"""Several people at one session, place or slot at the same moment: one has it, the others are told who or what."""
+
+import contextlib
+import threading
+from functools import partial
+from typing import Any
+
+import pytest
+
+from club.actions import action
+from club.queries import actor_of, today
+from sessions import actions, queries
+from sessions.actions import When
+from sessions.actions.setups import TurnOut
+from sessions.choices import WhyCancelled
+from sessions.models import Computation, DeliveryEvent, SessionZone, Slot, Station, TrainingSession
+from tests.factories import ZoneFactory, player_in
+from tests.factories_sessions import (
+    QUARTER_PAST_SEVEN,
+    SIX,
+    part_input,
+    planned_session,
+    shared_drill,
+    weekly_slot,
+)
+from tests.harness.races import at_once, outcomes, race
+from tests.people import make_world
+from tests.sessions.pitch.evening import make_evening
+from tests.sessions.proposing.evening import evening, library, wished
+
+pytestmark = pytest.mark.django_db(transaction=True)
+
+
+def test_zones_and_people_in_any_order_are_booked_once() -> None:
+    """Whoever asks for the same ones the other way round meets the other booking, not a lock."""
+    world = make_world()
+    zones = [ZoneFactory(), ZoneFactory()]
+    people = [world.people.coach, world.people.colleague]
+
+    def book(at: int) -> Any:
+        ways = slice(None, None, 1 if at % 2 else -1)
+        place = (world.own, world.colleague)[at % 2]
+        return lambda: planned_session(place=place, zones=zones[ways], staff=people[ways])
+
+    assert race(*map(book, range(6))) == {"done": 1, "refused zones": 5}
+    assert SessionZone.objects.count() == 2
+    # The same people elsewhere.
+    other = [partial(planned_session, place=world.foreign, zones=[ZoneFactory()], staff=people)] * 2
+    assert race(*other) == {"refused staff": 2}
+
+
+def test_two_who_book_the_same_zones_in_opposite_order_never_lock_each_other_up(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Each has written one of the two rows when the other wants it: the places are held before anything is written."""
+    world = make_world()
+    zones = [ZoneFactory(), ZoneFactory()]
+    half_way = threading.Barrier(2, timeout=0.5)
+
+    def one_by_one(rows: Any) -> None:
+        for row in rows:
+            row.save()
+            with contextlib.suppress(threading.BrokenBarrierError):
+                half_way.wait()
+
+    monkeypatch.setattr(SessionZone.objects, "bulk_create", one_by_one)
+    places = (world.own, zones), (world.colleague, zones[::-1])
+    found = race(*(partial(planned_session, place=place, zones=order) for place, order in places))
+    assert found == {"done": 1, "refused zones": 1}
+
+
+def test_a_slot_is_filled_once_a_day_and_given_to_one_squad() -> None:
+    world = make_world()
+    zone = ZoneFactory()
+    give = [partial(weekly_slot, place=place, zones=[zone]) for place in (world.own, world.colleague)]
+    assert race(*give * 3) == {"done": 1, "refused zones": 5}
+    slot = Slot.objects.get()
+    given = {"starts": SIX, "ends": QUARTER_PAST_SEVEN, "first_day": today(), "last_day": slot.last_day}
+    change = partial(actions.change_slot, slot=slot, version=1, zone_ids=[zone.pk], **given)
+    found = race(*(partial(change, weekday=weekday) for weekday in (1, 2, 3, 4)))
+    assert found == {"done": 1, "stale": 3}
+    assert at_once(3, partial(planned_session, place=world.own, slot=slot)) == {"done": 1, "refused slot": 2}
+
+
+def test_a_session_is_saved_moved_or_called_off_by_one_and_the_others_look_again() -> None:
+    world = make_world()
+    drill = shared_drill(owner=world.people.coach)
+    session = planned_session(
+        place=world.own, zones=[ZoneFactory()], parts=[part_input(drill=drill)], by=world.people.coach
+    )
+    coach, at = actor_of(world.people.coach), {"session": session, "version": session.version}
+    found = race(
+        *(partial(actions.save_parts, actor=coach, parts=[part_input(minutes=m)], **at) for m in (10, 11)),
+        partial(actions.move_session, when=When(today(), QUARTER_PAST_SEVEN, SIX.replace(hour=21)), **at),
+        partial(actions.cancel_session, why=WhyCancelled.WEATHER, **at),
+        partial(actions.add_part, actor=coach, part=part_input(drill=drill), **at),
+    )
+    assert found == {"done": 1, "stale": 4}
+
+
+def test_a_set_up_is_accepted_once_and_a_winner_noted_once() -> None:
+    world = make_world()
+    drill = shared_drill(owner=world.people.coach)
+    session = planned_session(place=world.own, parts=[part_input(drill=drill)], by=world.people.coach)
+    station = Station.objects.select_related("part").get()
+    turn_out = TurnOut(players=12, length_m=40, width_m=40, adults=2)
+    first = actions.fitted(station, turn_out, age=None)[0]
+    chosen = {"turn_out": turn_out, "numbers": first.numbers, "grids": first.grids, "station": station}
+    accept = partial(actions.accept_setup, session=session, version=session.version, **chosen)
+    assert at_once(4, accept) == {"done": 1, "stale": 3}
+
+
+def test_turns_that_are_worked_out_anew_keep_the_winners_that_are_noted_meanwhile() -> None:
+    from sessions.actions.turns import _kept
+    from sessions.models import Turns
+
+    world = make_world()
+    for number in range(13):
+        player_in(squad=world.own.squad, shirt=20 + number)
+    drill = shared_drill(owner=world.people.coach)
+    made = planned_session(place=world.own, parts=[part_input(drill=drill)], by=world.people.coach)
+    session = queries.turns.session_with_turns(made.public_id)
+    part, station = actions.station_in_part(session, Station.objects.get().public_id)
+    assert at_once(4, partial(action(_kept), session, station)) == {"done": 4}
+    # Noted by another phone after this one has read the session.
+    Turns.objects.update(facts={"winners": {"1": {"cap": 2, "results": ["draw"]}}})
+    actions.rotate_station(actor=actor_of(world.people.coach), session=session, part=part, station=station)
+    assert Turns.objects.get().facts["winners"] == {"1": {"cap": 2, "results": ["draw"]}}
+
+
+def test_the_same_events_of_several_phones_are_taken_once() -> None:
+    world = make_world()
+    made = make_evening(world, place=world.own)
+    events = [made.event("note", minute, text="Well done") for minute in (1, 2, 3)]
+    found = outcomes(*[partial(made.append, *events)] * 5)
+    assert sorted(each.outcome for _word, met in found for each in met) == ["already"] * 12 + ["taken"] * 3
+    assert sorted(DeliveryEvent.objects.values_list("seq", flat=True)) == [1, 2, 3]
+
+
+def test_a_slot_that_was_filled_meanwhile_is_not_taken_back() -> None:
+    world = make_world()
+    slot = weekly_slot(place=world.own)
+    made = make_evening(world, place=world.own)
+    TrainingSession.objects.filter(pk=made.session.pk).update(slot=slot, slot_day=today())
+    made.append(made.event("cancelled", 5, reason="weather"))
+    assert made.read().state == "cancelled"
+    other = planned_session(place=world.own, slot=slot)
+    made.append(made.event("as_planned", 6))
+    assert (made.read().state, made.read().slot_id) == ("planned", None)
+    assert TrainingSession.objects.get(slot=slot).pk == other.pk
+
+
+def test_a_proposal_is_asked_for_once_and_taken_over_once() -> None:
+    world = make_world()
+    library(world)
+    session = evening(world)
+    coach = actor_of(world.people.coach)
+    ask = partial(actions.ask_for_proposal, actor=coach, session=session, wish=wished(session))
+    found = outcomes(*[ask] * 4)
+    assert {(word, met.pk) for word, met in found} == {("done", Computation.objects.get().pk)}
+    row = Computation.objects.get()
+    actions.work_out_proposal(public_id=str(row.public_id))
+    row.refresh_from_db()
+    take = {"actor": coach, "session": session, "version": session.version, "computation": row}
+    assert at_once(4, partial(actions.take_proposal, **take)) == {"done": 1, "stale": 3}
+    weigh = partial(actions.weigh_proposals, version=1)
+    assert race(*(partial(weigh, theme=word) for word in ("none", "little", "lot"))) == {
+        "done": 1,
+        "stale": 2,
+    }
+    keep = partial(actions.keep_order, actor=coach, session=queries.session_by_id(session.public_id))
+    assert at_once(4, partial(keep, name="Ours")) == {"done": 4}
