@@ -16,7 +16,6 @@ from club.paging import Pages
 from drills import actions, queries
 from drills.api import answers, shapes
 from drills.api.described import Described
-from drills.api.parsers import DocumentParser
 
 _TEXTS = ("q", "age_group", "theme", "activity", "state", "kit")
 _NUMBERS = ("players", "keepers", "length", "width", "effort_max", "minutes", "page", "page_size")
@@ -47,7 +46,6 @@ class Drills(APIView):
     """The library."""
 
     who_may: ClassVar = {"GET": STAFF, "POST": COACHES}
-    parser_classes = [DocumentParser]
 
     @extend_schema(operation_id="drills_list", parameters=FILTERS, responses=Described(shapes.DrillRows))
     def get(self, request: Request) -> Response:
@@ -79,7 +77,6 @@ class Drill(APIView):
     """One drill."""
 
     who_may: ClassVar = {"GET": STAFF, "PUT": COACHES, "PATCH": COACHES, "DELETE": COACHES}
-    parser_classes = [DocumentParser]
 
     @extend_schema(operation_id="drills_retrieve", responses=Described(shapes.Drill))
     def get(self, request: Request, public_id: UUID) -> Response:

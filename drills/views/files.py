@@ -11,8 +11,9 @@ from rest_framework.exceptions import APIException
 
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused
+from club.problems import TooLarge
 from drills import access, actions, queries
-from drills.api.parsers import ImportParser, TooLarge
+from drills.api.parsers import ImportParser
 
 
 @who_may(STAFF)

@@ -10,7 +10,8 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-DEEPEST = 32
+from club.limits import DEEPEST
+
 LONGEST_ROW_BYTES = 1024**2
 MOST_MEMBERS = 100  # of the file itself, beside its drills
 # The rows of a file lie a little deeper than one document: the file, its list, the row's own object.
