@@ -23,4 +23,5 @@ def forget_pairs(timestamp: int) -> int:
 @app.task(name="sessions.give_up_lost_proposals", queue="quick", pass_context=False)
 def give_up_lost_proposals(timestamp: int) -> int:
     """Say so where a proposal was never finished, and throw old ones away."""
+    actions.bring_back_turns()
     return actions.give_up_lost_proposals() + actions.sweep_proposals()

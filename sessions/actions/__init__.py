@@ -15,6 +15,7 @@ from sessions.actions.parts import (
 )
 from sessions.actions.proposing import (
     ask_for_proposal,
+    bring_back_turns,
     give_up_lost_proposals,
     stop_proposal,
     sweep_proposals,
@@ -51,6 +52,7 @@ __all__ = [
     "append_events",
     "ask_for_proposal",
     "begin_session",
+    "bring_back_turns",
     "cancel_session",
     "change_session",
     "change_slot",

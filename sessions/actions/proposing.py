@@ -1,5 +1,6 @@
 """A proposal of a session's parts: asked for, worked out beside the pages, stopped, and taken over."""
 
+import contextlib
 import hashlib
 import json
 import threading
@@ -11,11 +12,12 @@ from datetime import timedelta
 from typing import Any
 
 import msgspec
-from django.db import connection
+from django.db import connection, transaction
 from django.db.models import Q
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from procrastinate.contrib.django import app
+from procrastinate.exceptions import AlreadyEnqueued
 
 from club import queries as club
 from club.actions import action, hold, lock_row, lock_rows
@@ -121,6 +123,24 @@ def give_up_lost_proposals() -> int:
 
 
 @action
+def bring_back_turns() -> int:
+    """A turn for each that has waited long while nobody works: its job may have failed. One at most for each to come.
+
+    Answers how many were brought back.
+    """
+    now = timezone.now()
+    if Computation.objects.filter(seen_at__gt=now - QUIET).exists():
+        return 0  # it goes on; whoever waits has a turn to come, or is found the next time
+    brought = 0
+    for row in Computation.objects.filter(state=ComputationState.WAITING, made_at__lt=now - LOST):
+        key = str(row.public_id)
+        with contextlib.suppress(AlreadyEnqueued), transaction.atomic():
+            app.configure_task(TASK, queue=QUEUE, queueing_lock=f"again {key}").defer(computation=key)
+            brought += 1
+    return brought
+
+
+@action
 def sweep_proposals() -> int:
     """Throw away proposals that nobody needs any more: answered long ago, their evening over. The number thrown away."""
     old = Computation.objects.exclude(state__in=WORKING).filter(made_at__lt=timezone.now() - KEPT_FOR)
@@ -186,7 +206,8 @@ def _begin(public_id: str) -> Computation | None:
     if own is not None and own.state == ComputationState.WORKING and not _is_heard_of(own):
         own.state = ComputationState.WAITING
         own.save(update_fields=["state"])
-    while row := in_turn().select_for_update(of=("self",), skip_locked=True).first():
+    # Waiting for a row that somebody holds, never past it: a turn that found nothing would leave it without one.
+    while row := in_turn().select_for_update(of=("self",), no_key=True).first():
         if row.wants_stop:
             _cancel(row)
             continue

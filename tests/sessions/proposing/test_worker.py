@@ -76,6 +76,19 @@ def test_a_killed_workers_proposal_is_taken_up_again_and_answered_once(world: Wo
     assert actions.work_out_proposal(public_id=str(row.public_id)) == "nothing to do"
 
 
+def test_a_proposal_that_waits_without_a_job_gets_one(world: World) -> None:
+    library(world)
+    row = asked(world, evening(world))
+    with connection.cursor() as cursor:
+        cursor.execute("UPDATE procrastinate_jobs SET status = 'failed'")
+    assert actions.bring_back_turns() == 0  # it has only just been asked for
+    Computation.objects.update(made_at=timezone.now() - timezone.timedelta(minutes=6))
+    assert [actions.bring_back_turns() for _time in range(3)] == [1, 0, 0]
+    run_jobs("solver")
+    row.refresh_from_db()
+    assert (row.state, sorted(jobs())) == ("done", ["failed", "succeeded"])
+
+
 def test_a_search_that_is_worked_on_ends_with_what_it_has_when_told_to(world: World) -> None:
     library(world)
     row = asked(world, evening(world))
