@@ -38,9 +38,11 @@ def _of_lists(before: tuple[Any, ...], after: tuple[Any, ...], path: tuple[str, 
     for name, old, new in paired(before, after):
         yield from leaves(_at(before, old), _at(after, new), (*path, name))
     first, second = _keys(before), _keys(after)
-    if first and second and [each for each in first if each in second] != [
-        each for each in second if each in first
-    ]:
+    if (
+        first
+        and second
+        and [each for each in first if each in second] != [each for each in second if each in first]
+    ):
         yield Leaf((*path, "order"), first, second)
 
 

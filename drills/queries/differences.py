@@ -98,7 +98,9 @@ def _changed_by(field: str, yours: DrillDocument, theirs: DrillDocument, before:
     return _("Both of you changed this.")
 
 
-def _words_before(each: Difference, yours: DrillDocument, theirs: DrillDocument, before: DrillDocument) -> list[str]:
+def _words_before(
+    each: Difference, yours: DrillDocument, theirs: DrillDocument, before: DrillDocument
+) -> list[str]:
     """What both began with, in as many words as what came of it."""
     if getattr(theirs, each.field) == getattr(before, each.field):
         return each.before

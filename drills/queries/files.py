@@ -13,8 +13,8 @@ from django.utils.translation import gettext_lazy
 
 from club.errors import FieldProblem
 from drills.game.document import SCHEMA_VERSION
-from drills.queries.labels import LABELS
 from drills.queries.found import Found
+from drills.queries.labels import LABELS
 from drills.queries.revisions import exported
 
 # How the document's own reader puts it → how it is said. A place in the text is kept as {0}, {1}.

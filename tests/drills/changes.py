@@ -160,7 +160,9 @@ def whole_of(value: Any) -> Any:
 def sites(document: DrillDocument) -> list[Site]:
     """Every place of a document, from the whole to the single value."""
     found = _sites(inspect.type_info(DrillDocument), document, (), _keys(document))
-    return [each for each in found if each.path and each.path not in FIXED and "scene_version" not in each.path]
+    return [
+        each for each in found if each.path and each.path not in FIXED and "scene_version" not in each.path
+    ]
 
 
 def _keys(value: Any) -> tuple[str, ...]:
@@ -200,7 +202,9 @@ def _bare(info: Any) -> Any:
 def _is_of(info: Any, value: Any) -> bool:
     if isinstance(info, inspect.StructType):
         return type(value) is info.cls
-    return value is not None and not isinstance(info, inspect.NoneType) and not isinstance(value, msgspec.Struct)
+    return (
+        value is not None and not isinstance(info, inspect.NoneType) and not isinstance(value, msgspec.Struct)
+    )
 
 
 def _values(info: Any, present: Any, keys: tuple[str, ...]) -> Iterator[Any]:
@@ -239,8 +243,8 @@ def _numbers(info: Any, present: Any) -> Iterator[Any]:
 
 
 def _lists(info: Any, present: list[Any], keys: tuple[str, ...]) -> Iterator[Any]:
-    item = next(_values(info.item_type, None, keys), None)
-    if info.max_length is None or len(present) < info.max_length:
+    item = next((each for each in _values(info.item_type, None, keys) if each not in present), None)
+    if item is not None and (info.max_length is None or len(present) < info.max_length):
         yield [*present, _renamed(item, "another")]
     yield [*reversed(present)]
     for place in range(len(present)):

@@ -100,9 +100,7 @@ def bound_and_targets(night: Night) -> tuple[Fraction, dict[str, int]]:
     return (Fraction(best[0], whole), best[1]) if best else (Fraction(0), done)
 
 
-def _raise(
-    waits: dict[str, int], owed: dict[str, int], most: dict[str, int], total: int, whole: int
-) -> bool:
+def _raise(waits: dict[str, int], owed: dict[str, int], most: dict[str, int], total: int, whole: int) -> bool:
     """Raise the lowest until the waits add up; False if they cannot. `owed` is in shares, `whole` of them a bout."""
     short = total - sum(waits.values())
     lowest = [(waits[n] * whole - owed[n], place, n) for place, n in enumerate(waits) if waits[n] < most[n]]
