@@ -16,7 +16,10 @@ MOST_ITEMS = 200
 MOST_MOVES = 200
 COACH_KEY = "coach"
 
-Key = Annotated[str, msgspec.Meta(min_length=1, max_length=40, pattern=r"^[A-Za-z0-9][A-Za-z0-9_-]*$")]
+LONGEST_KEY = 40
+Key = Annotated[
+    str, msgspec.Meta(min_length=1, max_length=LONGEST_KEY, pattern=r"^[A-Za-z0-9][A-Za-z0-9_-]*$")
+]
 Label = Annotated[str, msgspec.Meta(max_length=40)]
 Title = Annotated[str, msgspec.Meta(max_length=120)]
 Coordinate = Annotated[float, msgspec.Meta(ge=-200, le=200)]

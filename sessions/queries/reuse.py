@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 
 from club import queries as club
 from club import reading
+from club.errors import Refused
 from drills.drawing.picture import laid
 from drills.drawing.svg import Options, render
 from drills.queries.plan import reason_words
@@ -20,7 +21,7 @@ from sessions.queries.guides import budget_of, under
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.rows import staff_rows_of, zones_of
 from sessions.queries.spaces import spaces_of
-from sessions.validators import minutes_between
+from sessions.validators import minutes_between, players_problems
 
 NO_GROUND = Ground("", 60.0, 40.0)  # where nothing is booked yet
 HALL_M = (40.0, 20.0)  # a usual sports hall (common practice, no source)
@@ -61,7 +62,12 @@ def _carried(part: PartView, station: StationView | None) -> Carried:
 
 
 def target_for(group: Any, *, minutes: float, players: int, adults: int, grounds: Sequence[Ground]) -> Target:
-    """The limits of an age group and of what is booked there: the pieces of ground, the largest first; the club's kit."""
+    """The limits of an age group and of what is booked there: the pieces of ground, the largest first; the club's kit.
+
+    Raises Refused for more players than anything is fitted to.
+    """
+    if problems := players_problems(players):
+        raise Refused(problems)
     settings = club.club_settings()
     budget = budget_of(group, club.guidelines(under(group)))
     rule = budget.header_rule
@@ -106,7 +112,7 @@ def group_target(
     """The limits of another group where a session is taken to, on the zones that are wanted there."""
     group = next(each for each in club.age_groups() if each.pk == age_group_id)
     return target_for(
-        group, minutes=max(1, minutes), players=max(1, players), adults=adults, grounds=grounds_of(zones)
+        group, minutes=max(1, minutes), players=players, adults=adults, grounds=grounds_of(zones)
     )
 
 

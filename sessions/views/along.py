@@ -36,11 +36,11 @@ def copy(request: HttpRequest, public_id: UUID) -> HttpResponse:
     if not form.is_valid():
         return _page(request, session, copying=form)
     squad = form.cleaned_data["squad"]
-    target = _target(form, squad)
-    if request.POST.get("do") != "plan":
-        there = reuse.preview(session, target)
-        return _page(request, session, copying=form, changes=there, looked=True)
     try:
+        target = _target(form, squad)
+        if request.POST.get("do") != "plan":
+            there = reuse.preview(session, target)
+            return _page(request, session, copying=form, changes=there, looked=True)
         made, changes = actions.copy_refitted(
             actor=request.actor,
             source=session,

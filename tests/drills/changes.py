@@ -243,8 +243,8 @@ def _numbers(info: Any, present: Any) -> Iterator[Any]:
 
 
 def _lists(info: Any, present: list[Any], keys: tuple[str, ...]) -> Iterator[Any]:
-    item = next(_values(info.item_type, None, keys), None)
-    if info.max_length is None or len(present) < info.max_length:
+    item = next((each for each in _values(info.item_type, None, keys) if each not in present), None)
+    if item is not None and (info.max_length is None or len(present) < info.max_length):
         yield [*present, _renamed(item, "another")]
     yield [*reversed(present)]
     for place in range(len(present)):

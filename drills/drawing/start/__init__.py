@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import chain, count
+from typing import TypeVar
 
 import msgspec
 
@@ -14,6 +16,8 @@ from drills.drawing.start.outside import Rectangle, free_spot, margin_m, on_edge
 from drills.drawing.start.spread import make_room
 from drills.game.format import Format
 from drills.game.scene import (
+    COACH_KEY,
+    LONGEST_KEY,
     Edge,
     Scene,
     SceneBall,
@@ -27,10 +31,13 @@ from drills.game.scene import (
 
 __all__ = ["Layout", "start_scene"]
 
+Thing = TypeVar("Thing", SceneGoal, SceneZone, SceneGate)
+
 _SIDES: tuple[Side, ...] = ("A", "B", "C", "D")
 _BIBS: dict[str, str] = {"A": "blue", "B": "red", "C": "green", "D": "orange", "neutral": "yellow"}
 _OUT: dict[str, tuple[Edge, ...]] = {"directional game": ("top", "bottom"), "match": ("top", "bottom")}
 _EVERY_EDGE: tuple[Edge, ...] = ("top", "bottom", "right", "left")
+_SUPPLY = "supply"
 _BALL_EACH = ("arrival", "warm-up", "fun game")
 
 
@@ -78,19 +85,35 @@ def lay_out(layout: Layout) -> Scene:
     players = [*_inside(layout, keepers), *_outside(layout, grid), *keepers]
     players += _waiting(layout, grid, players)
     players += _adults(layout, players)
+    cones, balls = tuple(_corners(layout)), tuple(_balls(layout, players))
+    taken = {COACH_KEY, _SUPPLY, *(each.key for each in (*players, *cones, *balls))}
     scene = Scene(
         title=layout.title,
         length_m=layout.length_m,
         width_m=layout.width_m,
         margin_m=round(margin_m(layout.length_m, layout.width_m), 2),
         players=tuple(players),
-        goals=layout.goals,
-        zones=layout.zones,
-        gates=layout.gates,
-        cones=tuple(_corners(layout)),
-        balls=tuple(_balls(layout, players)),
+        goals=_with_own_keys(layout.goals, taken),
+        zones=_with_own_keys(layout.zones, taken),
+        gates=_with_own_keys(layout.gates, taken),
+        cones=cones,
+        balls=balls,
     )
     return _with_coach(scene, layout.spare_balls)
+
+
+def _with_own_keys(things: tuple[Thing, ...], taken: set[str]) -> tuple[Thing, ...]:
+    """The same, with another key where something else has it: a drill may call a zone and a gate alike, a plan may not."""
+    made = []
+    for each in things:
+        key = next(key for key in chain([each.key], _numbered(each.key)) if key not in taken)
+        taken.add(key)
+        made.append(each if key == each.key else msgspec.structs.replace(each, key=key))
+    return tuple(made)
+
+
+def _numbered(key: str) -> Iterator[str]:
+    return (f"{key[: LONGEST_KEY - 4]}-{number}" for number in count(2))
 
 
 def _inside(layout: Layout, keepers: list[ScenePlayer]) -> list[ScenePlayer]:
@@ -102,11 +125,11 @@ def _inside(layout: Layout, keepers: list[ScenePlayer]) -> list[ScenePlayer]:
         *zip(_SIDES, found.sides, strict=False),
         ("neutral", found.neutrals),
     ]
-    count = sum(len(each) for _, each in groups)
+    many = sum(len(each) for _, each in groups)
     inset = min(0.7, layout.length_m * 0.08, layout.width_m * 0.08)
     box = (inset, inset, layout.length_m - inset, layout.width_m - inset)
     metres = [(x * layout.length_m, y * layout.width_m) for _, each in groups for x, y in each]
-    gap = min(2.2, max(1.0, 0.62 * math.sqrt(layout.length_m * layout.width_m / max(1, count))))
+    gap = min(2.2, max(1.0, 0.62 * math.sqrt(layout.length_m * layout.width_m / max(1, many))))
     apart = make_room(metres, [(each.x_m, each.y_m) for each in keepers], gap_m=gap, box=box)
     sides_of = [side for side, each in groups for _ in each]
     return [_player(layout, side, n, spot) for side, n, spot in _counted(sides_of, apart)]
@@ -236,5 +259,5 @@ def _with_coach(scene: Scene, spare_balls: int) -> Scene:
         return placed
     beside = [(spot.x_m + share * scene.length_m, spot.y_m) for share in (0.0, 0.1)]
     ready = free_spot(scene, out_m, taken=beside)
-    supply = SceneBall(key="supply", x_m=ready.x_m, y_m=ready.y_m, count=spare_balls)
+    supply = SceneBall(key=_SUPPLY, x_m=ready.x_m, y_m=ready.y_m, count=spare_balls)
     return msgspec.structs.replace(placed, balls=(*scene.balls, supply))

@@ -163,19 +163,20 @@ def _fewer_twice(night: Night, sets: Sets) -> Sets:
             beside = {a - 1, a, b - 1, b}  # all that a change of these two can change
             before = _twice(best, beside)
             changed = (each for each in _turns_changed(night, best, a, b) if _twice(each, beside) < before)
-            fewer = next(changed, None) if before else None
+            # Whether the places can be filled is asked last: with pairs it is a search.
+            allowed = (each for each in changed if fills(night, a, each[a]) and fills(night, b, each[b]))
+            fewer = next(allowed, None) if before else None
             if fewer is not None:
                 best, improved = fewer, True
     return best
 
 
 def _turns_changed(night: Night, sets: Sets, a: int, b: int) -> Iterator[Sets]:
+    """Every way in which two players change their turns of waiting in two bouts."""
     there_a, there_b = (frozenset(night.there(each)) for each in (a, b))
     for x in sorted((sets[a] - sets[b]) & there_b):
         for y in sorted((sets[b] - sets[a]) & there_a):
-            changed = {**sets, a: sets[a] - {x} | {y}, b: sets[b] - {y} | {x}}
-            if fills(night, a, changed[a]) and fills(night, b, changed[b]):
-                yield changed
+            yield {**sets, a: sets[a] - {x} | {y}, b: sets[b] - {y} | {x}}
 
 
 def _every_plan(night: Night, start: Sets) -> Sets | None:

@@ -7,7 +7,7 @@ from drills.drawing.checks import check
 from drills.drawing.start import Layout, lay_out, start_scene
 from drills.game.document.choices import Activity
 from drills.game.format import Format
-from drills.game.scene import SceneGoal
+from drills.game.scene import SceneGate, SceneGoal, SceneZone
 
 ACTIVITIES = (
     "arrival",
@@ -205,3 +205,17 @@ def test_an_unknown_activity_is_refused_by_name():
 def test_a_grid_without_length_is_refused():
     with pytest.raises(ValueError, match="length_m"):
         start("possession", "4v4", 0, 20)
+
+
+def test_things_that_are_called_alike_have_keys_of_their_own():
+    gate, zone = (
+        SceneGate(key="gate", x_m=3, y_m=3),
+        SceneZone(key="gate", x_m=0, y_m=0, length_m=4, width_m=4),
+    )
+    goal = SceneGoal(key="a1", edge="left", along_m=10)
+    scene = start_scene(
+        "possession", Format.parse("3v3"), 20, 20, gates=(gate,), zones=(zone,), goals=(goal,)
+    )
+    keys = [each.key for each in scene.items()]
+    assert len(set(keys)) == len(keys)
+    assert {"gate", "gate-2", "a1", "a1-2"} <= set(keys)
