@@ -54,7 +54,8 @@ def test_a_browser_may_repeat_a_request_under_one_key(world: World) -> None:
     address, sent = f"/api/v1/drills/{drill.public_id}/notes/", {"content_type": "application/json"}
     client = browser(world.people.coach)
     answers = [
-        client.post(address, b'{"text": "Fine."}', headers={"Idempotency-Key": "once"}, **sent) for _ in range(2)
+        client.post(address, b'{"text": "Fine."}', headers={"Idempotency-Key": "once"}, **sent)
+        for _ in range(2)
     ]
     assert [(each.status_code, each.json()["count"]) for each in answers] == [(201, 1), (201, 1)]
 
