@@ -86,3 +86,7 @@ class LoadedField(forms.JSONField):
         except ValueError:  # also a text that can't be written as bytes
             return None
         return found if isinstance(found, dict) else None
+
+    def bound_data(self, data: Any, initial: Any) -> Any:
+        """What the page shows again; the framework would read it with no bound."""
+        return self.to_python(data)

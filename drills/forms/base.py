@@ -12,6 +12,7 @@ from django.utils.text import slugify
 from django.utils.translation import get_language
 from django.utils.translation import gettext_lazy as _
 
+from club.forms.typed import NumberField, WholeField
 from club.limits import TITLE
 
 Plain = dict[str, Any]
@@ -35,7 +36,7 @@ def number(
     label: Any, least: float, most: float, *, whole: bool = True, help_text: Any = "", **more: Any
 ) -> Any:
     """A number field with limits, in words; optional unless said."""
-    kind: Any = forms.IntegerField if whole else forms.FloatField
+    kind: Any = WholeField if whole else NumberField
     more.setdefault("required", False)
     messages = {
         **WRONG,

@@ -16,6 +16,7 @@ from club import reading
 from club.actions import action, lock_row
 from club.actor import Actor
 from club.errors import Refused
+from club.limits import YEARS
 from drills import queries as drills
 from sessions import bridge
 from sessions.actions.accepted import ACCEPTED, keep_accepted_setups
@@ -167,8 +168,10 @@ def _cant_keep(event: Event) -> str:
     """Why an event that is well formed can't be written down all the same; empty when it can."""
     if not _is_uuid(event.id):
         return "The id of an event is a UUID."
-    if not reading.is_moment(event.at):  # it would run off the calendar once it is corrected
-        return "The time of this event is in no year that a club trains in, or in no place's time zone."
+    if event.at.year not in YEARS:  # it would run off the calendar once it is corrected
+        return "The time of this event is in no year that a club trains in."
+    if not reading.is_moment(event.at):
+        return "No place's clock is so far from the time of this event."
     if reading.unkeepable([event.kind, event.body]) is not None:
         return "This event holds characters that can't be kept."
     return ""

@@ -185,8 +185,8 @@ def test_what_can_not_be_drawn_is_refused_with_its_reason(
     ("raw", "text"),
     [
         (json.dumps({"scene": changed(players=[{**ANA, "x_m": float("nan")}])}).encode(), "NaN is not a number"),
-        (b'{"scene": {"length_m": 1e999}}', "at most 130"),
-        (b'{"scene": {"length_m": ' + b"9" * 400 + b"}}", "length_m: "),
+        (b'{"scene": {"length_m": 1e999}}', "1e999 is not a number"),
+        (b'{"scene": {"length_m": ' + b"9" * 400 + b"}}", "larger than any number"),
         (json.dumps({"scene": changed(cones=[{"key": f"c{n}", "x_m": 1, "y_m": 1} for n in range(10_000)])}).encode(), "Too large"),
         (b"[" * 5000, "Nested deeper"),
         (b"[]", "named fields"),

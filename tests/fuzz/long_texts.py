@@ -1,7 +1,8 @@
 """Texts of a hundred thousand characters against a thousand, in every field: what a text costs grows with its length at most."""
 
+import json
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import islice
 from typing import Any
@@ -37,60 +38,67 @@ def text(number: int, length: int) -> str:
 
 
 class Measure:
-    """Sends each thing twice, and keeps what grew too much."""
+    """Sends every field short texts at once, then long ones to a few at a time, and keeps what cost too much more."""
 
     def __init__(self, walk: Walk) -> None:
         self.walk, self.slow, self.tried, self.worst = walk, list[Slow](), 0, 0.0
 
     def forms(self) -> None:
         of_large_ones: set[str] = set()
-        for number, form in enumerate(self.walk.forms):
+        for form in self.walk.forms:
             names = [name for name in of_first_rows(form.names) if name not in of_large_ones]
             if len(names) > LARGE:  # the forms of a drill have the same fields: each is looked at once
                 of_large_ones.update(names)
-            for some in batches(names, AT_ONCE):
-                self._form(form, some, number)
+            self._form(form, names)
 
-    def _form(self, form: Form, names: list[str], number: int) -> None:
+    def _form(self, form: Form, names: list[str]) -> None:
         asker = self.walk.nobody if form.action in self.walk.for_nobody else self.walk.by_cookie
-        bodies = [
-            sent(with_odd(form, {name: text(number + at, length) for at, name in enumerate(names)}, None))
-            for length in (SHORT, LONG)
-        ]
-        if form.method == "get":  # no server takes a longer address; what it takes is looked at all the same
-            addresses = [f"{form.action}?{body.decode()[:60_000]}" for body in bodies]
-            self._both(asker, "GET", addresses, [b"", b""], "", f"{form.action} {names}")
-        else:
-            self._both(asker, "POST", [form.action] * 2, bodies, FORM, f"{form.action} {names}")
+
+        def ask(some: list[str], length: int) -> float:
+            body = sent(with_odd(form, {name: text(names.index(name), length) for name in some}, None))
+            if (
+                form.method == "get"
+            ):  # no server takes a longer address; what it takes is looked at all the same
+                return cost(asker, "GET", f"{form.action}?{body.decode()[:60_000]}", b"", "")
+            return cost(asker, "POST", form.action, body, FORM)
+
+        self._compare(form.action, names, ask)
 
     def bodies(self) -> None:
-        for number, (method, path, schema) in enumerate(self.walk.described.operations()):
-            if schema is None:
+        seen = set()
+        for method, path, schema in self.walk.described.operations():
+            usual = self.walk.described.usual(schema) if schema else None
+            if usual is None or str(usual) in seen:
                 continue
-            address, headers = self.walk.filled(path), {}
-            headers = self.walk.headers(address)
-            usual = self.walk.described.usual(schema)
-            ways = [way for way in places(usual) if way and isinstance(value_at(usual, way), str)]
-            for some in batches(ways, AT_ONCE):
-                sizes = [json_of(usual, some, number, length) for length in (SHORT, LONG)]
-                where = f"{method} {path} {some}"
-                self._both(self.walk.by_token, method, [address] * 2, sizes, JSON, where, **headers)
+            seen.add(str(usual))
+            self._body(method, path, usual)
 
-    def _both(
-        self,
-        asker: Asker,
-        method: str,
-        at: list[str],
-        bodies: list[bytes],
-        kind: str,
-        where: str,
-        **headers: str,
-    ) -> None:
-        short, long = (cost(asker, method, at[n], bodies[n], kind, **headers) for n in (0, 1))
-        self.tried += 2
-        self.worst = max(self.worst, long / max(short, FLOOR_MS))
-        if long > MOST * max(short, FLOOR_MS):
-            self.slow.append(Slow(where, short, long))
+    def _body(self, method: str, path: str, usual: Any) -> None:
+        address = self.walk.filled(path)
+        headers = self.walk.headers(address)
+        ways = [way for way in places(usual) if way and isinstance(value_at(usual, way), str)]
+
+        def ask(some: list[Any], length: int) -> float:
+            body = usual
+            for way in some:
+                body = put(body, way, text(ways.index(way), length))
+            return cost(self.walk.by_token, method, address, json.dumps(body).encode(), JSON, **headers)
+
+        self._compare(f"{method} {path}", of_one_kind(ways), ask)
+
+    def _compare(self, where: str, fields: list[Any], ask: Callable[[list[Any], int], float]) -> None:
+        short = max(FLOOR_MS, ask(fields, SHORT))
+        for some in batches(fields, AT_ONCE):
+            long = ask(some, LONG)
+            self.worst = max(self.worst, long / short)
+            self.tried += 1
+            if long > MOST * short:
+                self.slow.append(Slow(f"{where} {some}", short, long))
+
+
+def of_one_kind(ways: list[Any]) -> list[Any]:
+    """Items of one list are all alike, so one way to each of their values is enough."""
+    return list({tuple("*" if isinstance(key, int) else key for key in way): way for way in ways}.values())
 
 
 def cost(asker: Asker, method: str, address: str, body: bytes, kind: str, **headers: str) -> float:
@@ -115,11 +123,3 @@ def value_at(data: Any, way: tuple[Any, ...]) -> Any:
     for key in way:
         data = data[key]
     return data
-
-
-def json_of(usual: Any, ways: list[Any], number: int, length: int) -> bytes:
-    import json
-
-    for at, way in enumerate(ways):
-        usual = put(usual, way, text(number + at, length))
-    return json.dumps(usual).encode()

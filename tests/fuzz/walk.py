@@ -60,7 +60,8 @@ class Walk:
         for each in self.every:
             if "<" in each.pattern:
                 for part in self.chance.sample(PARTS, min(len(PARTS), self.much)):
-                    self._asker(each).ask("GET", each.oddly(part))
+                    for method in ("GET", "POST"):
+                        self._asker(each).ask(method, each.oddly(part))
 
     def queries(self) -> None:
         """Odd values for names that the address may know, names repeated and empty, and a tail that is no text."""
