@@ -1,16 +1,21 @@
-"""A line per request in the log; text made small for the wire."""
+"""A line per request in the log; text made small for the wire; what nobody on the way may keep."""
 
 import time
 import uuid
 from collections.abc import Callable
+from typing import Any
 
 import structlog
 from django.db import connection
 from django.http import HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.middleware.gzip import GZipMiddleware
+from pghistory.middleware import HistoryMiddleware
+
+from bibrack.blot import blot
 
 log = structlog.get_logger("bibrack.request")
+NOT_KEPT = "private, no-store"
 COMPRESSED = ("text/html", "image/svg+xml")
 GetResponse = Callable[[HttpRequest], HttpResponse]
 
@@ -64,3 +69,25 @@ class SmallText(GZipMiddleware):
     def process_response(self, request: HttpRequest, response: HttpResponseBase) -> HttpResponseBase:
         kind = response.get("Content-Type", "").split(";")[0]
         return super().process_response(request, response) if kind in COMPRESSED else response
+
+
+class NotKept:
+    """No browser and no proxy keeps an answer that doesn't say itself how it may be kept: names stand in most of them.
+
+    Static files are answered before this is reached.
+    """
+
+    def __init__(self, get_response: GetResponse) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        response = self.get_response(request)
+        response.headers.setdefault("Cache-Control", NOT_KEPT)
+        return response
+
+
+class History(HistoryMiddleware):
+    """Beside each change in the history stands the address where it was made, without the secret of a link."""
+
+    def get_context(self, request: HttpRequest) -> dict[str, Any]:
+        return {**super().get_context(request), "url": blot(request.path)}

@@ -80,6 +80,7 @@ MIDDLEWARE = [
     "bibrack.middleware.RequestLog",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "bibrack.middleware.NotKept",
     "bibrack.middleware.SmallText",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
@@ -92,7 +93,7 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     "allauth.account.middleware.AccountMiddleware",
     "club.middleware.ActorMiddleware",
-    "pghistory.middleware.HistoryMiddleware",
+    "bibrack.middleware.History",
 ]
 
 ROOT_URLCONF = "bibrack.urls"
@@ -125,7 +126,12 @@ DATABASES = {
 }
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 CACHES = {
-    "default": {"BACKEND": "django.core.cache.backends.db.DatabaseCache", "LOCATION": "shared_cache"},
+    "default": {
+        "BACKEND": "django.core.cache.backends.db.DatabaseCache",
+        "LOCATION": "shared_cache",
+        # Above this it throws live rows away to make room, and with them what is counted against too many tries.
+        "OPTIONS": {"MAX_ENTRIES": 50_000},
+    },
 }
 
 AUTH_USER_MODEL = "club.User"

@@ -92,7 +92,7 @@ def _made(request: HttpRequest, session: Any, part: Any, station: Any) -> HttpRe
         )
     except Refused as refused:
         messages.error(request, str(refused))
-        page = turns_of.turns_page(request.actor, session, part, station)
+        page = read_turns(request, session, part, station)
         typed = replace(
             page, keepers=request.POST.getlist("keepers"), pairs=_pairs(request)[: turns_of.MOST_PAIRS]
         )
