@@ -23,7 +23,7 @@ from types import FrameType
 from typing import IO
 from urllib.parse import urlsplit
 
-from bibrack import programs
+from bibrack import mail, programs
 from bibrack.postgres import process, runlock, where
 from bibrack.postgres.errors import PostgresError
 from bibrack.postgres.server import Server
@@ -59,10 +59,14 @@ class Options:
 
 
 def read_options(environ: Mapping[str, str]) -> Options:
-    """Return the options. Raises CannotRun for a port that is none."""
+    """Return the options. Raises CannotRun for a port that is none, and for a mail server that can't be read."""
     port = environ.get("PORT", "").strip() or "8000"
     if not port.isdigit() or not 0 < int(port) < 65536:
         raise CannotRun(f"PORT must be a number from 1 to 65535, not {port!r}.")
+    try:
+        mail.mail_server(environ), mail.sender(environ, "localhost")
+    except ValueError as error:
+        raise CannotRun(str(error)) from None
     data = where.data_dir(environ, BASE_DIR)
     named = environ.get("DATABASE_URL", "") or environ.get("DATABASE_URL_FILE", "")
     url = where.database_url(environ, BASE_DIR) if named.strip() else None

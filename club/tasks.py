@@ -1,7 +1,13 @@
 """Jobs of the house itself."""
 
+from typing import Any
+
+from procrastinate import RetryStrategy
 from procrastinate.contrib.django import app
 from procrastinate.jobs import Status
+
+from club import actions
+from club.actions.mail import QUEUE, TASK
 
 MOST_TRIES = 3
 QUIET_S = 30  # a worker that was not heard of for so long has died
@@ -22,3 +28,13 @@ async def rescue_jobs(timestamp: int) -> int:
         else:
             await app.job_manager.finish_job(job, status=Status.FAILED, delete_job=False)
     return rescued
+
+
+# A server that is away, or that makes strangers wait before it takes their first mail: again after about 1, 2, 5, 23 minutes.
+PATIENT = RetryStrategy(max_attempts=5, exponential_wait=6, wait=60, retry_exceptions={OSError})
+
+
+@app.task(name=TASK, queue=QUEUE, retry=PATIENT)
+def send_mail(kind: str, user_id: int | None, facts: dict[str, Any]) -> bool:
+    """Write a mail and hand it over."""
+    return actions.send_mail(kind=kind, user_id=user_id, facts=facts)

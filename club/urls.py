@@ -38,6 +38,7 @@ urlpatterns = [
     route("club/staff/invitations/<uuid:public_id>/withdraw/", staff.withdraw, "withdraw"),
     route("club/staff/roles/<uuid:public_id>/end/", staff.end_role, "role-end"),
     route("club/staff/<uuid:public_id>/role/", staff.give_role, "role-give"),
+    route("club/staff/<uuid:public_id>/link/", staff.sign_in_link, "sign-in-link"),
     route("club/staff/<uuid:public_id>/close/", staff.close_account, "account-close"),
     route("squads/", squads.squads, "squads"),
     route("squads/add/", squads.add_squad, "squad-add"),

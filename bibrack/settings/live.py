@@ -13,6 +13,7 @@ from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from environs import Env
 
+from bibrack.mail import mail_server, sender
 from bibrack.postgres.where import data_dir, database_url
 
 BASE_DIR = Path(__file__).resolve().parent.parent.parent
@@ -156,6 +157,13 @@ ACCOUNT_USER_MODEL_USERNAME_FIELD = None
 ACCOUNT_USER_MODEL_EMAIL_FIELD = "email"
 ACCOUNT_ADAPTER = "club.adapter.InvitedOnly"
 ACCOUNT_EMAIL_VERIFICATION = "none"
+ACCOUNT_CHANGE_EMAIL = True  # one address each: a new one takes the place of the old once it is confirmed
+ACCOUNT_EMAIL_NOTIFICATIONS = True
+ACCOUNT_FORMS = {
+    "reset_password": "club.forms.ForgottenForm",
+    "change_password": "club.forms.ChosenPasswordForm",
+}
+PASSWORD_RESET_TIMEOUT = 60 * 60 * 4
 ACCOUNT_SESSION_REMEMBER = True
 ACCOUNT_LOGOUT_ON_GET = False
 ACCOUNT_RATE_LIMITS = {"login": "20/m/ip", "login_failed": "5/m/key,20/m/ip"}
@@ -181,6 +189,17 @@ CONTENT_SECURITY_POLICY = {
         "frame-ancestors": [NONE],
     }
 }
+
+# Without a server for mail nothing offers what needs it, and nothing is sent.
+_mail = mail_server(os.environ)
+MAIL_IS_SET = _mail is not None
+DEFAULT_FROM_EMAIL = SERVER_EMAIL = sender(os.environ, _site.hostname)
+EMAIL_BACKEND = f"django.core.mail.backends.{'smtp' if _mail else 'dummy'}.EmailBackend"
+if _mail:
+    EMAIL_HOST, EMAIL_PORT = _mail.host, _mail.port
+    EMAIL_HOST_USER, EMAIL_HOST_PASSWORD = _mail.user, _mail.password
+    EMAIL_USE_TLS, EMAIL_USE_SSL = _mail.starttls, _mail.implicit_tls
+EMAIL_TIMEOUT = 10
 
 LANGUAGE_CODE = "en-gb"
 LANGUAGES = [("en-gb", "English")]

@@ -1,7 +1,8 @@
 """All writes of the club: verb first, keyword-only, each one transaction."""
 
 from club.actions.guidelines import add_guideline, change_guideline, load_guidelines
-from club.actions.links import make_link, make_sign_in_link, use_link
+from club.actions.links import hand_out_sign_in_link, make_link, make_sign_in_link, use_link
+from club.actions.mail import ask_for_password_link, post, send_mail
 from club.actions.people import (
     accept_invitation,
     add_user,
@@ -66,6 +67,7 @@ __all__ = [
     "add_user",
     "add_zone",
     "answer_once",
+    "ask_for_password_link",
     "change_age_group",
     "change_guideline",
     "change_pitch",
@@ -80,6 +82,7 @@ __all__ = [
     "enter",
     "erase_player",
     "give_role",
+    "hand_out_sign_in_link",
     "invite",
     "leave_squad",
     "load_guidelines",
@@ -89,11 +92,13 @@ __all__ = [
     "move_player",
     "note_reading",
     "place_squad",
+    "post",
     "retire_pitch",
     "retire_squad",
     "save_own_account",
     "save_settings",
     "save_stock",
+    "send_mail",
     "set_bibs",
     "set_kit",
     "set_theme",

@@ -154,6 +154,7 @@ ROWS = [
     a_page("role-give", LEADERS, reader),
     a_button("role-end", LEADERS, readers_role),
     a_button("account-close", LEADERS, reader),
+    a_button("sign-in-link", LEADERS, reader, through=200),
     # Squads and players
     a_page("squads", STAFF),
     a_page("squad-add", LEADERS),
