@@ -26,6 +26,7 @@ def environment(tmp_path: Path, data: Path) -> Iterator[dict[str, str]]:
         for name, secret in {
             "SECRET_KEY_FILE": "a secret for this test alone",
             "DATABASE_URL_FILE": server.url,
+            "EMAIL_URL_FILE": "",
         }.items():
             file = tmp_path / name
             file.write_text(secret)
