@@ -36,6 +36,7 @@ def environment(tmp_path: Path, data: Path) -> Iterator[dict[str, str]]:
             "PYTHONPATH": str(ROOT),
             **given,
             "SITE_URL": "https://club.example",
+            "EMAIL_FROM": "",
             "TIME_ZONE": "Europe/London",
             "DATA_DIR": str(tmp_path),
             "HOST": "127.0.0.1",
