@@ -124,10 +124,11 @@ def child_environment(options: Options, url: str) -> dict[str, str]:
     }
 
 
-def web_words(options: Options) -> list[str]:
-    """Return the web server's command; it prepares the database first."""
+def web_words(options: Options, *, with_links: bool) -> list[str]:
+    """Return the web server's command; it prepares the database first, and writes links for the terminal if asked."""
     host = f"[{options.host}]" if ":" in options.host else options.host
-    return manage_words("serve", f"--bind={host}:{options.port}", f"--ways-in={options.data / WAYS_IN}")
+    links = [f"--ways-in={options.data / WAYS_IN}"] if with_links else []
+    return manage_words("serve", f"--bind={host}:{options.port}", *links)
 
 
 def manage_words(*words: str) -> list[str]:
@@ -158,7 +159,8 @@ class Supervisor:
             ensure_secret_key(self.options.data)
             url = self.options.database_url or self._start_database(lock)
             env = child_environment(self.options, url)
-            self._start_program("web server", web_words(self.options), env)
+            self._forget_links()  # a predecessor that was killed may have left some
+            self._start_program("web server", web_words(self.options, with_links=True), env)
             if self._wait_until_ready():
                 self._greet()
                 self._start_program("worker", manage_words("work"), env)  # needs a migrated database
@@ -201,8 +203,14 @@ class Supervisor:
         ways_in = self.options.data / WAYS_IN
         if ways_in.exists():
             print(f"\n{ways_in.read_text(encoding='utf-8')}")
-            ways_in.unlink()  # whoever reads the terminal has them; nobody else should
+        self._forget_links()  # whoever reads the terminal has them; nobody else should
+        self.programs[0].words = web_words(
+            self.options, with_links=False
+        )  # nobody reads those of a second start
         print(f"\nIts data is in {self.options.data}. Ctrl-C stops it.", flush=True)
+
+    def _forget_links(self) -> None:
+        (self.options.data / WAYS_IN).unlink(missing_ok=True)
 
     def _watch(self) -> None:
         while not self.stopping.wait(LOOK_EVERY_S):
@@ -237,6 +245,7 @@ class Supervisor:
         programs.end(self.programs)
         if self.server is not None:
             self.server.stop()
+        self._forget_links()
         (self.options.data / programs.CHILDREN_FILE).unlink(missing_ok=True)
 
 

@@ -81,6 +81,10 @@ BIB_COLOURS = (
 )
 
 
+# For so long the club can see who has read players' names.
+READS_KEPT_DAYS = 180
+
+
 class LinkKind(models.TextChoices):
     """What a one-time link lets its holder do."""
 

@@ -38,3 +38,19 @@ PATIENT = RetryStrategy(max_attempts=5, exponential_wait=6, wait=60, retry_excep
 def send_mail(kind: str, user_id: int | None, facts: dict[str, Any]) -> bool:
     """Write a mail and hand it over."""
     return actions.send_mail(kind=kind, user_id=user_id, facts=facts)
+
+
+@app.periodic(cron="23 * * * *")
+@app.task(name="club.prune", queue="quick", pass_context=False)
+def prune(timestamp: int) -> int:
+    """Delete what has run out: sessions, links, tokens, kept answers, notes of who read names."""
+    return actions.prune()
+
+
+@app.periodic(cron="43 * * * *")
+@app.task(name="club.forget_jobs", queue="quick")
+async def forget_jobs(timestamp: int) -> None:
+    """Delete jobs that were done a day ago, or given up."""
+    await app.job_manager.delete_old_jobs(
+        nb_hours=24, include_failed=True, include_cancelled=True, include_aborted=True
+    )

@@ -10,3 +10,10 @@ from drills.game.rooms import ENGINE_VERSION
 def rederive_outdated() -> int:
     """After an upgrade: rebuild what an older engine derived. Running it again changes nothing."""
     return actions.rederive_all(older_than=ENGINE_VERSION)
+
+
+@app.periodic(cron="33 * * * *")
+@app.task(name="drills.forget_links", queue="quick", pass_context=False)
+def forget_links(timestamp: int) -> int:
+    """Delete share links that have run out or were taken back."""
+    return actions.forget_links()

@@ -31,6 +31,7 @@ from club.actions.places import (
     set_kit,
     set_theme,
 )
+from club.actions.pruning import prune
 from club.actions.requests import Answer, answer_once
 from club.actions.setup import set_up_club
 from club.actions.squads import (
@@ -93,6 +94,7 @@ __all__ = [
     "note_reading",
     "place_squad",
     "post",
+    "prune",
     "retire_pitch",
     "retire_squad",
     "save_own_account",

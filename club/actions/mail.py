@@ -14,6 +14,7 @@ from allauth.account.models import EmailAddress, EmailConfirmationHMAC
 from allauth.account.utils import user_pk_to_url_str
 from django.conf import settings
 from django.core.mail import EmailMessage
+from django.db import connection
 from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils import timezone
@@ -55,6 +56,15 @@ def send_mail(*, kind: str, user_id: int | None, facts: dict[str, Any]) -> bool:
     subject, body = (render_to_string(f"{kind}_{part}.txt", context) for part in ("subject", "message"))
     EmailMessage(" ".join(subject.split()), body.strip() + "\n", _sender(), [to]).send()
     return True
+
+
+def forget_mail(*, user_id: int) -> None:
+    """Take back what waits for somebody who leaves, and what was sent: an address may stand in it."""
+    with connection.cursor() as cursor:
+        cursor.execute(
+            "DELETE FROM procrastinate_jobs WHERE task_name = %s AND args->>'user_id' = %s AND status <> 'doing'",
+            [TASK, str(user_id)],
+        )
 
 
 def _notice(user: User, facts: dict[str, Any]) -> tuple[str, dict[str, Any]]:

@@ -9,10 +9,12 @@ from django.db.backends.postgresql.psycopg_any import DateRange
 from django.utils.translation import gettext as _
 
 from club.actions.links import make_link, use_link
+from club.actions.mail import forget_mail
+from club.actions.pruning import end_sessions
 from club.actions.tokens import end_tokens
 from club.choices import ROLES_OF_AN_AGE_GROUP, LinkKind, Role
 from club.errors import FieldProblem, Refused
-from club.models import AgeGroup, OneTimeLink, StaffRole, User
+from club.models import AgeGroup, IdempotencyRecord, OneTimeLink, StaffRole, User
 from club.queries.people import user_by_email
 from club.queries.settings import current_season, today
 
@@ -156,7 +158,10 @@ def close_account(*, user: User) -> None:
     OneTimeLink.objects.filter(user=user).delete()
     EmailAddress.objects.filter(user=user).delete()
     Authenticator.objects.filter(user=user).delete()
+    IdempotencyRecord.objects.filter(user=user).delete()
     end_tokens(user_id=user.pk)
+    end_sessions(user=user)
+    forget_mail(user_id=user.pk)
     user.email = f"gone-{user.public_id}@invalid.invalid"
     user.name, user.is_active, user.is_superuser, user.pace_m = "Former colleague", False, False, None
     user.set_unusable_password()

@@ -3,6 +3,7 @@
 from uuid import UUID
 
 from django.contrib import messages
+from django.contrib.auth import logout
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -87,4 +88,7 @@ def end_role(request: HttpRequest, public_id: UUID) -> HttpResponse:
 def close_account(request: HttpRequest, public_id: UUID) -> HttpResponse:
     user = found(queries.user(public_id))
     words = _("The account is closed. What they wrote stays, without their name.")
-    return do(request, words, "club:staff", action=lambda: actions.close_account(user=user))
+    response = do(request, words, "club:staff", action=lambda: actions.close_account(user=user))
+    if not request.session.exists(request.session.session_key):  # one's own: it ended with the account
+        logout(request)
+    return response

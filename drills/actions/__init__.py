@@ -3,7 +3,7 @@
 from drills.actions.derive import rederive_all, rederive_drill
 from drills.actions.exchange import ImportedRow, import_drills
 from drills.actions.keeping import drop_note, keep_close, note_after_use, restore_revision
-from drills.actions.sharing import share_drill, take_back_link
+from drills.actions.sharing import forget_links, share_drill, take_back_link
 from drills.actions.states import (
     approve_drill,
     retire_drill,
@@ -19,6 +19,7 @@ __all__ = [
     "approve_drill",
     "create_drill",
     "drop_note",
+    "forget_links",
     "import_drills",
     "keep_close",
     "note_after_use",

@@ -74,7 +74,9 @@ def test_ours_run_without_rights_and_without_secrets_in_the_environment(name: st
     service = services()[name]
     assert (service["read_only"], service["cap_drop"]) == (True, ["ALL"])
     assert "no-new-privileges:true" in service["security_opt"]
-    assert {key for key in service["environment"] if re.search("SECRET|PASSWORD|_URL_|DATABASE|MAIL_URL", key)} == {
+    assert {
+        key for key in service["environment"] if re.search("SECRET|PASSWORD|_URL_|DATABASE|MAIL_URL", key)
+    } == {
         "DATABASE_URL_FILE",
         "EMAIL_URL_FILE",
         "SECRET_KEY_FILE",
