@@ -43,6 +43,7 @@ urlpatterns = [
     route("squads/", squads.squads, "squads"),
     route("squads/add/", squads.add_squad, "squad-add"),
     route("squads/left/", players.without_squad, "squads-left"),
+    route("squads/readings/", players.readings, "readings"),
     route("squads/<uuid:public_id>/", squads.squad, "squad"),
     route("squads/<uuid:public_id>/change/", squads.change_squad, "squad-change"),
     route("squads/<uuid:public_id>/place/", squads.place_squad, "squad-place"),

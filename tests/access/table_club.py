@@ -170,6 +170,7 @@ ROWS = [
     a_button("squad-player-leave", COACHES, player, **KEPT),
     a_button("squad-player-erase", COACHES, player, **KEPT),
     a_page("squads-left", DIRECTOR),
+    a_page("readings", DIRECTOR),
     a_button("squads-left-back", DIRECTOR, former_player, at=PLACES, data=to_own_squad),
     a_button("squads-left-erase", DIRECTOR, former_player, at=PLACES),
     # The API

@@ -14,7 +14,7 @@ from django.utils import timezone
 from knox.models import get_token_model
 
 from club import actions
-from club.choices import READS_KEPT_DAYS, LinkKind, Role
+from club.choices import READS_KEPT_DAYS, LinkKind, NamesOn, Role
 from club.models import AccessLog, IdempotencyRecord, OneTimeLink
 from drills import actions as drills
 from drills.models import ShareLink
@@ -90,7 +90,7 @@ def made_of_everything(world: World) -> None:
     actions.answer_once(
         user_id=director.pk, key="k", route="/", body_hash="", make=lambda: actions.Answer(200, {})
     )
-    actions.note_reading(user_id=director.pk, squad_ids=[world.own.squad.pk], page="squad")
+    actions.note_reading(user_id=director.pk, squad_ids=[world.own.squad.pk], page=NamesOn.SQUAD)
     cache.set("counted", 1, timeout=60)
     drill = make(world.people.coach)
     drills.share_drill(actor=acting(world.people.coach), public_id=drill.public_id, days="7")
