@@ -6,6 +6,12 @@ from zoneinfo import available_timezones
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
+from club.errors import FieldProblem
+from club.letters import is_plain_line, turns_round
+
+NOT_PLAIN = _(
+    "This holds a letter that nobody sees and that turns the text beside it round or breaks the line."
+)
 MATCH_FORMAT = re.compile(r"(\d{1,2})v(\d{1,2})")
 
 
@@ -19,3 +25,13 @@ def match_format(text: str) -> None:
 def time_zones() -> list[str]:
     """The places whose clock a club may go by, without those that are no place."""
     return sorted(name for name in available_timezones() if "/" in name and not name.startswith("Etc/"))
+
+
+def line_problems(**texts: str) -> list[FieldProblem]:
+    """What is wrong with names, titles and the like, by field: each has to be able to stand in a line with others."""
+    return [FieldProblem(name, str(NOT_PLAIN)) for name, text in texts.items() if not is_plain_line(text)]
+
+
+def text_problems(**texts: str) -> list[FieldProblem]:
+    """The same for texts that may go over several lines: nothing in them turns what stands beside it round."""
+    return [FieldProblem(name, str(NOT_PLAIN)) for name, text in texts.items() if turns_round(text)]

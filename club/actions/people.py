@@ -17,6 +17,7 @@ from club.errors import FieldProblem, Refused
 from club.models import AgeGroup, IdempotencyRecord, OneTimeLink, StaffRole, User
 from club.queries.people import user_by_email
 from club.queries.settings import current_season, today
+from club.validators import line_problems
 
 
 @transaction.atomic
@@ -24,11 +25,17 @@ def add_user(*, email: str, name: str, password: str | None = None, is_administr
     """An account. Without a password it can be entered by a one-time link only."""
     if user_by_email(email):
         raise Refused(_("Somebody with this address has an account already."), "email")
-    if not name.strip():
-        raise Refused(_("Say the name that colleagues know."), "name")
+    _check_name(name)
     user = User.objects.create_user(email, password, name=name.strip(), is_superuser=is_administrator)
     confirm_address(user=user)
     return user
+
+
+def _check_name(name: str) -> None:
+    if not name.strip():
+        raise Refused(_("Say the name that colleagues know."), "name")
+    if problems := line_problems(name=name.strip()):
+        raise Refused(problems)
 
 
 @transaction.atomic
@@ -138,8 +145,7 @@ def set_up_administrator(*, secret: str, email: str, name: str, password: str) -
 @transaction.atomic
 def save_own_account(*, user: User, name: str, pace_m: float | None) -> User:
     """What everybody may change of their own account."""
-    if not name.strip():
-        raise Refused(_("Say the name that colleagues know."), "name")
+    _check_name(name)
     if pace_m is not None and not 0.4 <= pace_m <= 1.5:
         raise Refused(_("A pace is between 0.4 and 1.5 m."), "pace_m")
     user.name, user.pace_m = name.strip(), pace_m

@@ -7,6 +7,7 @@ from django.core.exceptions import ValidationError
 from django.db import models
 
 from club.errors import FieldProblem, Refused, Stale
+from club.validators import line_problems
 
 Row = TypeVar("Row", bound=models.Model)
 
@@ -40,8 +41,16 @@ def save_checked(row: Row, *, but: tuple[str, ...] = ()) -> Row:
             for field, texts in error.message_dict.items()
             for text in texts
         ) from error
+    if problems := line_problems(**_lines(row)):
+        raise Refused(problems)
     row.save()
     return row
+
+
+def _lines(row: models.Model) -> dict[str, str]:
+    """The names, titles and the like of a row: all its texts but those that are written over several lines."""
+    fields = row._meta.concrete_fields
+    return {each.name: each.value_from_object(row) or "" for each in fields if type(each) is models.CharField}
 
 
 def change(row: Row, version: int, values: dict[str, Any]) -> Row:

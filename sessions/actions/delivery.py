@@ -15,6 +15,7 @@ from django.utils import timezone
 from club import queries as club
 from club.actor import Actor
 from club.errors import Refused
+from club.letters import turns_round
 from drills import queries as drills
 from sessions import bridge
 from sessions.actions.accepted import ACCEPTED, keep_accepted_setups
@@ -175,7 +176,7 @@ def _cant_keep(event: Event) -> str:
         return "The time of this event is in no year that a club trains in."
     text = event.kind + msgspec.json.encode(event.body).decode()
     half_letters = any("\ud800" <= each <= "\udfff" for each in text)
-    if half_letters or "\x00" in text or "\\u0000" in text:
+    if half_letters or turns_round(text) or "\x00" in text or "\\u0000" in text:
         return "This event holds characters that can't be kept."
     return ""
 

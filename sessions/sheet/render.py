@@ -13,6 +13,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any, Literal
 
+from club.letters import isolated
 from drills.drawing.paper import FONT
 from sessions.sheet.content import Sheet
 
@@ -112,7 +113,9 @@ def as_files(
 
 
 def _without_pictures(value: Any, pictures: dict[str, bytes]) -> Any:
-    """The same values with each picture put into a file of its own and named instead."""
+    """The same values with each picture put into a file of its own and named instead; texts can stand beside others."""
+    if isinstance(value, str):
+        return isolated(value)
     if isinstance(value, dict):
         if value.keys() == {"svg", "alt"}:
             name = f"picture-{len(pictures)}.svg"

@@ -10,6 +10,7 @@ from typing import Any
 
 import msgspec
 
+from club.letters import turns_round
 from drills.game.document.drill import SCHEMA_VERSION, DrillDocument
 from drills.game.document.upcast import upcast
 
@@ -125,5 +126,12 @@ def _guard(value: Any, path: str, depth: int) -> None:
 
 
 def is_text(value: str) -> bool:
-    """Whether every character can be written: no zero, which no database keeps, and no half of a pair."""
-    return "\0" not in value and (value.isascii() or not any("\ud800" <= each <= "\udfff" for each in value))
+    """Whether every character can be written: no zero, which no database keeps, no half of a pair, and none that nobody
+    sees and that turns the text beside it round."""
+    if value.isascii():
+        return "\0" not in value
+    return (
+        "\0" not in value
+        and not turns_round(value)
+        and not any("\ud800" <= each <= "\udfff" for each in value)
+    )
