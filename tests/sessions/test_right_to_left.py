@@ -64,21 +64,28 @@ def _with(sheet: TurnsSheet, *, before: str, after: str) -> TurnsSheet:
     return replace(sheet, bouts=bouts)
 
 
-# Where the name and its number are drawn, in pixels from the left, in the first row that holds the name.
-PLACES = """name => {
-  const head = [...document.querySelectorAll("th[scope=row]")].find((each) => each.textContent.includes(name));
-  return [...head.querySelectorAll("bdi, span")].map((each) => each.getBoundingClientRect().left);
-}"""
+# A row's head on the page, and where its name and its number are drawn, in pixels from the left.
+HEAD = '<th scope="row"><bdi>{}</bdi> <span class="second">{}</span></th>'
+PLACES = "[...document.querySelectorAll('bdi, span')].map((each) => each.getBoundingClientRect().left)"
 
 
 @pytest.mark.django_db
-def test_on_the_page_each_name_keeps_its_number(world: World, page: Any) -> None:
+def test_on_the_page_each_name_stands_apart(world: World) -> None:
     station, _turns = rotated(world)
     address = f"/sessions/{station.row.part.session.public_id}/stations/{station.row.public_id}/turns/"
-    html = signed_in(world.people.coach).get(address).content.decode()
-    page.set_content(html)
-    for name in NAMES:
-        left_of_name, left_of_number = page.evaluate(PLACES, name)
+    coach = signed_in(world.people.coach)
+    turns = coach.get(address).content.decode()
+    squad = coach.get(f"/squads/{world.own.squad.public_id}/").content.decode()
+    for name, shirt in NAMES.items():
+        assert HEAD.format(name, shirt) in turns
+        assert f"<bdi>{name}</bdi>" in squad
+
+
+def test_what_stands_apart_keeps_its_number_in_a_browser(page: Any) -> None:
+    for name, shirt in NAMES.items():
+        page.set_content(f"<table><tr>{HEAD.format(name, shirt)}</tr></table>")
+        left_of_name, left_of_number = page.evaluate(PLACES)
         assert left_of_name < left_of_number, name
-    squad = signed_in(world.people.coach).get(f"/squads/{world.own.squad.public_id}/").content.decode()
-    assert all(f"<bdi>{name}</bdi>" in squad for name in NAMES)
+        page.set_content(f"<table><tr>{HEAD.format(name, shirt).replace('bdi', 'span')}</tr></table>")
+        left_of_name, left_of_number = page.evaluate(PLACES)
+        assert left_of_name > left_of_number, "without that, they change places"
