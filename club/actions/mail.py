@@ -17,7 +17,6 @@ from django.core.mail import EmailMessage
 from django.db import connection
 from django.template.loader import render_to_string
 from django.urls import reverse
-from django.utils import timezone
 from procrastinate.contrib.django import app
 
 from club.models import User
@@ -38,8 +37,7 @@ def ask_for_password_link(*, email: str) -> None:
 def post(*, kind: str, user_id: int | None, **facts: str | int) -> None:
     """Have the worker send a mail. `kind` names its templates, `facts` what stands in it: nothing secret."""
     if settings.MAIL_IS_SET:
-        facts = {"at": timezone.now().isoformat(), **facts}
-        app.configure_task(TASK, queue=QUEUE).defer(kind=kind, user_id=user_id, facts=facts)
+        app.configure_task(TASK, queue=QUEUE).defer(kind=kind, user_id=user_id, facts={**facts})
 
 
 def send_mail(*, kind: str, user_id: int | None, facts: dict[str, Any]) -> bool:

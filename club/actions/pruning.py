@@ -31,7 +31,7 @@ def prune() -> int:
 
 def _prune_cache() -> int:
     """The cache throws expired rows away only when it is full, and what is counted in it names nobody."""
-    table = connection.ops.quote_name(settings.CACHES["default"]["LOCATION"])
+    table = connection.ops.quote_name(str(settings.CACHES["default"]["LOCATION"]))
     with connection.cursor() as cursor:
         cursor.execute(f"DELETE FROM {table} WHERE expires < %s", [timezone.now()])
         return cursor.rowcount

@@ -89,6 +89,6 @@ def close_account(request: HttpRequest, public_id: UUID) -> HttpResponse:
     user = found(queries.user(public_id))
     words = _("The account is closed. What they wrote stays, without their name.")
     response = do(request, words, "club:staff", action=lambda: actions.close_account(user=user))
-    if not request.session.exists(request.session.session_key):  # one's own: it ended with the account
-        logout(request)
+    if user.pk == request.user.pk and queries.user(public_id) is None:
+        logout(request)  # one's own session ended with the account
     return response
