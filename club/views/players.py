@@ -15,7 +15,7 @@ from club.choices import READS_KEPT_DAYS, NamesOn
 from club.forms import MovePlayerForm, PlayerForm, PlayersForm
 from club.views.pages import do, form_page, said, typed
 
-READINGS_SHOWN = 50
+READINGS_SHOWN = 25
 
 
 @who_may(COACHES)
