@@ -166,7 +166,13 @@ ACCOUNT_FORMS = {
 PASSWORD_RESET_TIMEOUT = 60 * 60 * 4
 ACCOUNT_SESSION_REMEMBER = True
 ACCOUNT_LOGOUT_ON_GET = False
-ACCOUNT_RATE_LIMITS = {"login": "20/m/ip", "login_failed": "5/m/key,20/m/ip"}
+ACCOUNT_RATE_LIMITS = {
+    "login": "20/m/ip",
+    "login_failed": "5/m/key,20/m/ip",
+    # Each of these sends mail to an address that somebody typed.
+    "reset_password": "20/m/ip,5/h/key",
+    "manage_email": "20/h/user",
+}
 ALLAUTH_TRUSTED_PROXY_COUNT = TRUSTED_PROXIES
 MFA_SUPPORTED_TYPES = ["totp", "recovery_codes"]
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 60
