@@ -4,8 +4,10 @@ import re
 import smtplib
 from collections.abc import Iterator
 from itertools import product
+from pathlib import Path
 from typing import Any
 
+import allauth
 import pytest
 from allauth.account.models import EmailAddress
 from django.core.cache import cache
@@ -150,7 +152,7 @@ def test_another_address_counts_once_it_is_confirmed(world: World, mail: Mailbox
     assert client.post(address, typed).status_code == 302
     run_jobs("quick")
     assert mail.last()[:2] == ("carl@ashmere.example", "Confirm your address")
-    assert "carl@ashmere.example" in client.get(address).content.decode()
+    assert "A link was sent to carl@ashmere.example." in client.get(address).content.decode()
     assert signs_in("coach@ashmere.example", PASSWORD)
     link = mail.link()
     assert Client().get(link).status_code == 200  # a preview confirms nothing
@@ -178,6 +180,37 @@ def test_an_address_that_somebody_else_has_is_not_taken(world: World, mail: Mail
     assert client.post(link).status_code < 500
     world.people.coach.refresh_from_db()
     assert world.people.coach.email == "coach@ashmere.example"
+
+
+KINDS = (
+    "account/email/email_changed",
+    "account/email/email_deleted",
+    "account/email/password_changed",
+    "account/email/password_reset",
+    "account/email/password_set",
+    "mfa/email/recovery_codes_generated",
+    "mfa/email/totp_activated",
+    "mfa/email/totp_deactivated",
+)
+
+
+def test_every_notice_that_the_library_sends_is_known() -> None:
+    folder = Path(allauth.__file__).parent
+    source = "".join(path.read_text() for path in folder.rglob("internal/flows/*.py"))
+    source += "".join(path.read_text() for path in folder.glob("mfa/*/internal/flows.py"))
+    named = set(re.findall(r'send_notification_mail\(\s*"([^"]+)"', source))
+    assert {each for each in named if not re.search("webauthn|social", each)} == set(KINDS)
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("kind", KINDS)
+def test_each_notice_is_in_our_own_words(kind: str, world: World, mailoutbox: list[Any]) -> None:
+    assert actions.send_mail(kind=kind, user_id=world.people.coach.pk, facts={"from_email": "a@b.example"})
+    mail = mailoutbox[0]
+    assert (mail.to, mail.from_email) == (["coach@ashmere.example"], "Ashmere Rovers <bibrack@localhost>")
+    assert "Sent by the training library at http://localhost:8000." in mail.body
+    assert "Not you? Tell your director at once" in mail.body
+    assert "\n" not in mail.subject
 
 
 # Every address of signing in -------------------------------------------------------------------------------------
