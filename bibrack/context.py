@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from django.conf import settings
 from django.http import HttpRequest
 from django.utils.functional import SimpleLazyObject
 
@@ -16,5 +17,6 @@ def everywhere(request: HttpRequest) -> dict[str, Any]:
     return {
         "club": SimpleLazyObject(queries.club_settings),
         "actor": getattr(request, "actor", None),
+        "mail_is_set": settings.MAIL_IS_SET,
         "scheme": chosen if chosen in SCHEMES else "auto",
     }

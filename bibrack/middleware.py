@@ -1,8 +1,10 @@
-"""A line per request in the log; text made small for the wire; the words of an action that nobody else caught."""
+"""A line per request in the log; text made small for the wire; what nobody on the way may keep; the words of an action
+that nobody else caught."""
 
 import time
 import uuid
 from collections.abc import Callable
+from typing import Any
 
 import structlog
 from django.db import connection
@@ -10,11 +12,14 @@ from django.http import HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.middleware.gzip import GZipMiddleware
 from django.utils.translation import gettext as _
+from pghistory.middleware import HistoryMiddleware
 
+from bibrack.blot import blot
 from bibrack.views import conflict
 from club.errors import Refused, Stale
 
 log = structlog.get_logger("bibrack.request")
+NOT_KEPT = "private, no-store"
 COMPRESSED = ("text/html", "image/svg+xml")
 GetResponse = Callable[[HttpRequest], HttpResponse]
 
@@ -84,3 +89,25 @@ class Conflicts:
         if isinstance(error, Stale):
             return conflict(request, _("Somebody else changed this in the meantime. Look again first."))
         return conflict(request, str(error)) if isinstance(error, Refused) else None
+
+
+class NotKept:
+    """No browser and no proxy keeps an answer that doesn't say itself how it may be kept: names stand in most of them.
+
+    Static files are answered before this is reached.
+    """
+
+    def __init__(self, get_response: GetResponse) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        response = self.get_response(request)
+        response.headers.setdefault("Cache-Control", NOT_KEPT)
+        return response
+
+
+class History(HistoryMiddleware):
+    """Beside each change in the history stands the address where it was made, without the secret of a link."""
+
+    def get_context(self, request: HttpRequest) -> dict[str, Any]:
+        return {**super().get_context(request), "url": blot(request.path)}

@@ -23,7 +23,7 @@ from types import FrameType
 from typing import IO
 from urllib.parse import urlsplit
 
-from bibrack import programs
+from bibrack import mail, programs
 from bibrack.log_pipes import LogPipes
 from bibrack.postgres import process, runlock, where
 from bibrack.postgres.errors import PostgresError
@@ -66,11 +66,15 @@ class Options:
 
 
 def read_options(environ: Mapping[str, str]) -> Options:
-    """Return the options. Raises CannotRun for a port that is none."""
+    """Return the options. Raises CannotRun for a port that is none, and for a mail server that can't be read."""
     named_port = environ.get("PORT", "").strip() or "8000"
     port = reading.whole(named_port, 1, 65535)
     if port is None:
         raise CannotRun(f"PORT must be a number from 1 to 65535, not {named_port!r}.")
+    try:
+        mail.mail_server(environ), mail.sender(environ, "localhost")
+    except ValueError as error:
+        raise CannotRun(str(error)) from None
     data = where.data_dir(environ, BASE_DIR)
     named = environ.get("DATABASE_URL", "") or environ.get("DATABASE_URL_FILE", "")
     url = where.database_url(environ, BASE_DIR) if named.strip() else None
@@ -139,10 +143,11 @@ def child_environment(options: Options, url: str) -> dict[str, str]:
     }
 
 
-def web_words(options: Options) -> list[str]:
-    """Return the web server's command; it prepares the database first."""
+def web_words(options: Options, *, with_links: bool) -> list[str]:
+    """Return the web server's command; it prepares the database first, and writes links for the terminal if asked."""
     host = f"[{options.host}]" if ":" in options.host else options.host
-    return manage_words("serve", f"--bind={host}:{options.port}", f"--ways-in={options.data / WAYS_IN}")
+    links = [f"--ways-in={options.data / WAYS_IN}"] if with_links else []
+    return manage_words("serve", f"--bind={host}:{options.port}", *links)
 
 
 def manage_words(*words: str) -> list[str]:
@@ -176,7 +181,8 @@ class Supervisor:
             self.logs.keep_writing()
             url = self.options.database_url or self._start_database(lock, self.logs)
             env = child_environment(self.options, url)
-            self._start_program("web server", web_words(self.options), env)
+            self._forget_links()  # a predecessor that was killed may have left some
+            self._start_program("web server", web_words(self.options, with_links=True), env)
             if self._wait_until_ready():
                 self._greet()
                 self._start_program("worker", manage_words("work"), env)  # needs a migrated database
@@ -223,8 +229,13 @@ class Supervisor:
         ways_in = self.options.data / WAYS_IN
         if ways_in.exists():
             print(f"\n{ways_in.read_text(encoding='utf-8')}")
-            ways_in.unlink()  # whoever reads the terminal has them; nobody else should
+        self._forget_links()  # whoever reads the terminal has them; nobody else should
+        # Nobody reads those of a second start.
+        self.programs[0].words = web_words(self.options, with_links=False)
         print(f"\nIts data and logs are in {self.options.data}. Ctrl-C stops it.", flush=True)
+
+    def _forget_links(self) -> None:
+        (self.options.data / WAYS_IN).unlink(missing_ok=True)
 
     def _watch(self) -> None:
         while not self.stopping.wait(LOOK_EVERY_S):
@@ -263,6 +274,7 @@ class Supervisor:
             self.server.stop()
         if self.logs is not None:
             self.logs.close()
+        self._forget_links()
         (self.options.data / programs.CHILDREN_FILE).unlink(missing_ok=True)
 
 

@@ -12,7 +12,7 @@ urlpatterns = [
     route("scheme", views.scheme, "scheme"),
     route("manifest.webmanifest", views.manifest, "manifest"),
     route("styleguide", views.styleguide, "styleguide"),
-    path("accounts/", include("allauth.urls")),
+    path("accounts/", include("club.account_urls")),
     path("", include("club.urls")),
     path("library/", include("drills.urls")),
     path("sessions/", include("sessions.urls")),

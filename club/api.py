@@ -15,6 +15,7 @@ from rest_framework.views import APIView
 from club import access, actions, queries, reading
 from club.access import HELPERS, STAFF, found
 from club.api_tools import etag
+from club.choices import NamesOn
 
 
 class AgeGroupSerializer(serializers.Serializer):
@@ -166,7 +167,7 @@ class Players(ListAPIView):
     def get_queryset(self) -> Any:
         request: Any = self.request
         squad = access.squad_with_names(request.actor, self.kwargs["public_id"])
-        actions.note_reading(user_id=request.actor.user_id, squad_ids=[squad.pk], page="api players")
+        actions.note_reading(user_id=request.actor.user_id, squad_ids=[squad.pk], page=NamesOn.API)
         return queries.players_of([squad.pk])
 
 

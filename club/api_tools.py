@@ -52,8 +52,11 @@ class FileRenderer(JSONRenderer):
 def file_answer(
     request: HttpRequest | Request, tag: str, kind: str, make: Callable[[], bytes], **headers: str
 ) -> HttpResponse:
-    """A file under its tag: 304 for whoever has it already, and then it is not made. Words of headers join by `_`."""
-    found = {"ETag": f'"{tag}"', "Cache-Control": "private, no-cache"}
+    """A file under its tag: 304 for whoever has it already, and then it is not made. Words of headers join by `_`.
+
+    Nothing on the way keeps it unless `Cache_Control` says so: people's names may stand in it.
+    """
+    found = {"ETag": f'"{tag}"', "Cache-Control": headers.pop("Cache_Control", "private, no-store")}
     if request.headers.get("If-None-Match", "").removeprefix("W/") == found["ETag"]:
         return HttpResponse(status=304, headers=found)
     found.update({name.replace("_", "-"): value for name, value in headers.items()})

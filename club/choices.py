@@ -81,6 +81,21 @@ BIB_COLOURS = (
 )
 
 
+# For so long the club can see who has read players' names.
+READS_KEPT_DAYS = 180
+
+
+class NamesOn(models.TextChoices):
+    """Where players' names stand, as the note of who read them says it."""
+
+    SQUAD = "squad", _("The list of the squad")
+    PLAYER = "player", _("A player's page")
+    PITCH = "pitch", _("At the pitch")
+    GUESTS = "guests", _("Players of other squads, at the pitch")
+    TURNS = "turns", _("Who plays when")
+    API = "api players", _("The list, read by a program")
+
+
 class LinkKind(models.TextChoices):
     """What a one-time link lets its holder do."""
 

@@ -13,6 +13,7 @@ from itertools import islice
 from typing import Any
 from uuid import UUID
 
+from club.letters import TURNING
 from club.limits import AS_TYPED, DEEPEST, LINE, LOADED, MOST_DIGITS, NUMBER, VERSION, YEARS
 
 # ASCII digits alone: `²` is a digit to `str.isdigit`, and `٣` one to `int`. Every pattern is bounded and linear.
@@ -24,7 +25,8 @@ _CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})(?::[0-9]{2}(?:\.[0-9]{1,6})?)?")
 _ID = re.compile(r"[0-9a-fA-F]{8}(?:-?[0-9a-fA-F]{4}){3}-?[0-9a-fA-F]{12}")
 # Between two brackets of JSON: strings are stepped over. Possessive, and an open string ends with the text, so it is linear.
 _STEP = re.compile(rb'"(?:[^"\\]++|\\.)*+(?:"|\\?\Z)|[\[\]{}]', re.DOTALL)
-_UNKEEPABLE = re.compile("[\0\ud800-\udfff]")
+# A zero and half a pair, which no database keeps; and what nobody sees and turns its neighbours round.
+_UNKEEPABLE = re.compile("[\0\ud800-\udfff" + "".join(sorted(TURNING)) + "]")
 FURTHEST = timedelta(hours=14)  # from UTC that any place's clock is
 
 
@@ -128,7 +130,8 @@ def as_typed(value: Any, longest: int = LOADED) -> str:
 
 
 def is_text(value: str) -> bool:
-    """Whether every character can be written: no zero, which no database keeps, and no half of a pair."""
+    """Whether every character can be written: no zero, which no database keeps, no half of a pair, and none that nobody sees
+    and that turns the text beside it round."""
     return "\0" not in value and (value.isascii() or _UNKEEPABLE.search(value) is None)
 
 

@@ -6,8 +6,13 @@ from zoneinfo import available_timezones
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
+from club.errors import FieldProblem
+from club.letters import is_plain_line, turns_round
 from club.limits import AS_TYPED
 
+NOT_PLAIN = _(
+    "This holds a letter that nobody sees and that turns the text beside it round or breaks the line."
+)
 MATCH_FORMAT = re.compile(r"([0-9]{1,2})v([0-9]{1,2})")
 
 
@@ -21,3 +26,13 @@ def match_format(text: str) -> None:
 def time_zones() -> list[str]:
     """The places whose clock a club may go by, without those that are no place."""
     return sorted(name for name in available_timezones() if "/" in name and not name.startswith("Etc/"))
+
+
+def line_problems(**texts: str) -> list[FieldProblem]:
+    """What is wrong with names, titles and the like, by field: each has to be able to stand in a line with others."""
+    return [FieldProblem(name, str(NOT_PLAIN)) for name, text in texts.items() if not is_plain_line(text)]
+
+
+def text_problems(**texts: str) -> list[FieldProblem]:
+    """The same for texts that may go over several lines: nothing in them turns what stands beside it round."""
+    return [FieldProblem(name, str(NOT_PLAIN)) for name, text in texts.items() if turns_round(text)]

@@ -13,3 +13,10 @@ from drills.actions.outdated import QUEUE, TASK
 def rederive_outdated(timestamp: int = 0, after: int = 0) -> int:
     """After an upgrade: rebuild what an older engine derived, a few drills at a time. The number rebuilt now."""
     return actions.rederive_outdated(after=after)
+
+
+@app.periodic(cron="33 * * * *")
+@app.task(name="drills.forget_links", queue="quick", pass_context=False)
+def forget_links(timestamp: int) -> int:
+    """Delete share links that have run out or were taken back."""
+    return actions.forget_links()

@@ -5,6 +5,7 @@ from datetime import date, time, timedelta
 from typing import Protocol
 
 from club.errors import FieldProblem
+from club.validators import line_problems
 from drills.game.format import MOST_PLAYERS  # as many as Fit can answer for
 
 SHORTEST_MINUTES = 10
@@ -13,6 +14,15 @@ MOST_PARTS = 12
 MOST_STATIONS = 6
 MOST_STATIONS_IN_ALL = 24  # what an evening of many groups needs, and what a sheet can hold
 MOST_PART_MINUTES = 120
+
+
+class StationLike(Protocol):
+    """What `parts_problems` looks at of a station."""
+
+    @property
+    def group(self) -> str: ...
+    @property
+    def place(self) -> str: ...
 
 
 class PartLike(Protocol):
@@ -31,7 +41,9 @@ class PartLike(Protocol):
     @property
     def effort(self) -> float: ...
     @property
-    def stations(self) -> Sequence[object]: ...
+    def title(self) -> str: ...
+    @property
+    def stations(self) -> Sequence["StationLike"]: ...
 
 
 def minutes_between(starts: time, ends: time) -> int:
@@ -85,4 +97,9 @@ def _part_problems(part: PartLike, field: str) -> list[FieldProblem]:
         (0 <= part.effort <= 10, "effort", "Effort goes from 0 (rest) to 10 (maximal)."),
         (len(part.stations) <= MOST_STATIONS, "stations", f"At most {MOST_STATIONS} stations at a time."),
     )
-    return [FieldProblem(f"{field}.{name}", text) for fine, name, text in checks if not fine]
+    found = [FieldProblem(f"{field}.{name}", text) for fine, name, text in checks if not fine]
+    found += line_problems(**{f"{field}.title": part.title.strip()})
+    for index, station in enumerate(part.stations):
+        beside = f"{field}.stations[{index}]"
+        found += line_problems(**{f"{beside}.group": station.group, f"{beside}.place": station.place})
+    return found

@@ -38,7 +38,9 @@ SETTINGS = {
     "jit": "off",
     "timezone": "UTC",
     "log_timezone": "UTC",
-    "log_min_duration_statement": "1000",
+    # Statements carry what was typed, names and sessions among it: what is slow or fails is told by our own log.
+    "log_min_error_statement": "panic",
+    "log_error_verbosity": "terse",
 }
 
 

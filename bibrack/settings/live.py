@@ -13,6 +13,7 @@ from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from environs import Env
 
+from bibrack.mail import mail_server, sender
 from bibrack.postgres.where import data_dir, database_url
 
 BASE_DIR = Path(__file__).resolve().parent.parent.parent
@@ -80,6 +81,7 @@ MIDDLEWARE = [
     "bibrack.middleware.RequestLog",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "bibrack.middleware.NotKept",
     "bibrack.middleware.SmallText",
     "csp.middleware.CSPMiddleware",
     "club.middleware.KeepableCookies",
@@ -95,7 +97,7 @@ MIDDLEWARE = [
     "allauth.account.middleware.AccountMiddleware",
     "club.middleware.ActorMiddleware",
     "bibrack.middleware.Conflicts",
-    "pghistory.middleware.HistoryMiddleware",
+    "bibrack.middleware.History",
 ]
 
 ROOT_URLCONF = "bibrack.urls"
@@ -129,7 +131,12 @@ DATABASES = {
 }
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 CACHES = {
-    "default": {"BACKEND": "django.core.cache.backends.db.DatabaseCache", "LOCATION": "shared_cache"},
+    "default": {
+        "BACKEND": "django.core.cache.backends.db.DatabaseCache",
+        "LOCATION": "shared_cache",
+        # Above this it throws live rows away to make room, and with them what is counted against too many tries.
+        "OPTIONS": {"MAX_ENTRIES": 50_000},
+    },
 }
 
 AUTH_USER_MODEL = "club.User"
@@ -154,9 +161,22 @@ ACCOUNT_USER_MODEL_USERNAME_FIELD = None
 ACCOUNT_USER_MODEL_EMAIL_FIELD = "email"
 ACCOUNT_ADAPTER = "club.adapter.InvitedOnly"
 ACCOUNT_EMAIL_VERIFICATION = "none"
+ACCOUNT_CHANGE_EMAIL = True  # one address each: a new one takes the place of the old once it is confirmed
+ACCOUNT_EMAIL_NOTIFICATIONS = True
+ACCOUNT_FORMS = {
+    "reset_password": "club.forms.ForgottenForm",
+    "change_password": "club.forms.ChosenPasswordForm",
+}
+PASSWORD_RESET_TIMEOUT = 60 * 60 * 4
 ACCOUNT_SESSION_REMEMBER = True
 ACCOUNT_LOGOUT_ON_GET = False
-ACCOUNT_RATE_LIMITS = {"login": "20/m/ip", "login_failed": "5/m/key,20/m/ip"}
+ACCOUNT_RATE_LIMITS = {
+    "login": "20/m/ip",
+    "login_failed": "5/m/key,20/m/ip",
+    # Each of these sends mail to an address that somebody typed.
+    "reset_password": "20/m/ip,5/h/key",
+    "manage_email": "20/h/user",
+}
 ALLAUTH_TRUSTED_PROXY_COUNT = TRUSTED_PROXIES
 MFA_SUPPORTED_TYPES = ["totp", "recovery_codes"]
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 60
@@ -179,6 +199,17 @@ CONTENT_SECURITY_POLICY = {
         "frame-ancestors": [NONE],
     }
 }
+
+# Without a server for mail nothing offers what needs it, and nothing is sent.
+_mail = mail_server(os.environ)
+MAIL_IS_SET = _mail is not None
+DEFAULT_FROM_EMAIL = SERVER_EMAIL = sender(os.environ, _site.hostname)
+EMAIL_BACKEND = f"django.core.mail.backends.{'smtp' if _mail else 'dummy'}.EmailBackend"
+if _mail:
+    EMAIL_HOST, EMAIL_PORT = _mail.host, _mail.port
+    EMAIL_HOST_USER, EMAIL_HOST_PASSWORD = _mail.user, _mail.password
+    EMAIL_USE_TLS, EMAIL_USE_SSL = _mail.starttls, _mail.implicit_tls
+EMAIL_TIMEOUT = 10
 
 LANGUAGE_CODE = "en-gb"
 LANGUAGES = [("en-gb", "English")]

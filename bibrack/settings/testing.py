@@ -12,7 +12,11 @@ INSTALLED_APPS = [*INSTALLED_APPS, "zeal"]
 MIDDLEWARE = ["zeal.middleware.zeal_middleware", *MIDDLEWARE]
 ZEAL_RAISE = True
 # Signing out reads the session once to know who it is and once to delete it: the framework's own doing.
-ZEAL_ALLOWLIST = [{"model": "sessions.Session", "field": "get()"}]
+# So is confirming another address, which asks each of the two whose it is.
+ZEAL_ALLOWLIST = [
+    {"model": "sessions.Session", "field": "get()"},
+    {"model": "account.EmailAddress", "field": "user"},
+]
 SHOW_STYLEGUIDE = True
 # Every test client loads the middleware anew: static files are looked up when asked for, not all at each start.
 WHITENOISE_AUTOREFRESH = True

@@ -2,7 +2,8 @@
 
 from club.actions.conflicts import action, constraint_of, hold, lock_name, lock_row, lock_rows
 from club.actions.guidelines import add_guideline, change_guideline, load_guidelines
-from club.actions.links import make_link, make_sign_in_link, use_link
+from club.actions.links import hand_out_sign_in_link, make_link, make_sign_in_link, use_link
+from club.actions.mail import ask_for_password_link, post, send_mail
 from club.actions.people import (
     accept_invitation,
     add_user,
@@ -31,6 +32,7 @@ from club.actions.places import (
     set_kit,
     set_theme,
 )
+from club.actions.pruning import prune
 from club.actions.requests import Answer, answer_once
 from club.actions.setup import set_up_club
 from club.actions.squads import (
@@ -68,6 +70,7 @@ __all__ = [
     "add_user",
     "add_zone",
     "answer_once",
+    "ask_for_password_link",
     "change_age_group",
     "change_guideline",
     "change_pitch",
@@ -83,6 +86,7 @@ __all__ = [
     "enter",
     "erase_player",
     "give_role",
+    "hand_out_sign_in_link",
     "hold",
     "invite",
     "leave_squad",
@@ -96,11 +100,14 @@ __all__ = [
     "move_player",
     "note_reading",
     "place_squad",
+    "post",
+    "prune",
     "retire_pitch",
     "retire_squad",
     "save_own_account",
     "save_settings",
     "save_stock",
+    "send_mail",
     "set_bibs",
     "set_kit",
     "set_theme",

@@ -7,6 +7,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from club.actions.conflicts import action, lock_rows
+from club.actor import Actor
 from club.choices import LinkKind
 from club.errors import Refused
 from club.models import AgeGroup, OneTimeLink, User
@@ -44,9 +45,16 @@ def make_link(
     return secret
 
 
-def make_sign_in_link(*, user: User) -> str:
+def make_sign_in_link(*, user: User, made_by_id: int | None = None) -> str:
     """The path of a link that signs this person in once, within a day."""
-    return f"/enter/{make_link(kind=LinkKind.SIGN_IN, user=user)}/"
+    return f"/enter/{make_link(kind=LinkKind.SIGN_IN, user=user, made_by_id=made_by_id)}/"
+
+
+def hand_out_sign_in_link(*, actor: Actor, user: User) -> str:
+    """The same for a colleague who can't sign in; an administrator's is for administrators alone to make."""
+    if user.is_superuser and not actor.is_administrator:
+        raise Refused(_("Only an administrator makes a link for an administrator."))
+    return make_sign_in_link(user=user, made_by_id=actor.user_id)
 
 
 @action

@@ -10,12 +10,15 @@ from django.utils.translation import gettext as _
 
 from club.actions.conflicts import action, lock_row, lock_rows
 from club.actions.links import make_link, use_link
+from club.actions.mail import forget_mail
+from club.actions.pruning import end_sessions
 from club.actions.tokens import end_tokens
 from club.choices import ROLES_OF_AN_AGE_GROUP, LinkKind, Role
 from club.errors import FieldProblem, Refused
-from club.models import AgeGroup, OneTimeLink, StaffRole, User
+from club.models import AgeGroup, IdempotencyRecord, OneTimeLink, StaffRole, User
 from club.queries.people import user_by_email
 from club.queries.settings import current_season, today
+from club.validators import line_problems
 
 
 @action
@@ -23,11 +26,17 @@ def add_user(*, email: str, name: str, password: str | None = None, is_administr
     """An account. Without a password it can be entered by a one-time link only."""
     if user_by_email(email):
         raise Refused(_("Somebody with this address has an account already."), "email")
-    if not name.strip():
-        raise Refused(_("Say the name that colleagues know."), "name")
+    _check_name(name)
     user = User.objects.create_user(email, password, name=name.strip(), is_superuser=is_administrator)
     confirm_address(user=user)
     return user
+
+
+def _check_name(name: str) -> None:
+    if not name.strip():
+        raise Refused(_("Say the name that colleagues know."), "name")
+    if problems := line_problems(name=name.strip()):
+        raise Refused(problems)
 
 
 @action
@@ -144,8 +153,7 @@ def set_up_administrator(*, secret: str, email: str, name: str, password: str) -
 @action
 def save_own_account(*, user: User, name: str, pace_m: float | None) -> User:
     """What everybody may change of their own account."""
-    if not name.strip():
-        raise Refused(_("Say the name that colleagues know."), "name")
+    _check_name(name)
     if pace_m is not None and not 0.4 <= pace_m <= 1.5:
         raise Refused(_("A pace is between 0.4 and 1.5 m."), "pace_m")
     user.name, user.pace_m = name.strip(), pace_m
@@ -169,7 +177,10 @@ def close_account(*, user: User) -> None:
     OneTimeLink.objects.filter(user=user).delete()
     EmailAddress.objects.filter(user=user).delete()
     Authenticator.objects.filter(user=user).delete()
+    IdempotencyRecord.objects.filter(user=user).delete()
     end_tokens(user_id=user.pk)
+    end_sessions(user=user)
+    forget_mail(user_id=user.pk)
     user.email = f"gone-{user.public_id}@invalid.invalid"
     user.name, user.is_active, user.is_superuser, user.pace_m = "Former colleague", False, False, None
     user.set_unusable_password()

@@ -8,6 +8,7 @@ from django.db import models
 
 from club.actions.conflicts import lock_row, sentences
 from club.errors import FieldProblem, Refused, Stale
+from club.validators import line_problems
 
 Row = TypeVar("Row", bound=models.Model)
 
@@ -36,6 +37,8 @@ def save_checked(row: Row, *, but: tuple[str, ...] = ()) -> Row:
         row.full_clean(exclude=set(but))
     except ValidationError as error:
         raise Refused(_problems(error)) from error
+    if problems := line_problems(**_lines(row)):
+        raise Refused(problems)
     row.save()
     return row
 
@@ -49,6 +52,12 @@ def _problems(error: ValidationError) -> list[FieldProblem]:
         for each in errors
         for text in each.messages
     ]
+
+
+def _lines(row: models.Model) -> dict[str, str]:
+    """The names, titles and the like of a row: all its texts but those that are written over several lines."""
+    fields = row._meta.concrete_fields
+    return {each.name: each.value_from_object(row) or "" for each in fields if type(each) is models.CharField}
 
 
 def change(row: Row, version: int, values: dict[str, Any]) -> Row:

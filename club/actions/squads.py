@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 
 from club.actions.conflicts import action, lock_row
 from club.actions.saving import change, locked, save_checked
+from club.choices import NamesOn
 from club.errors import Clash, FieldProblem, Refused
 from club.limits import LINE, NAME
 from club.models import AccessLog, AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason
@@ -186,7 +187,7 @@ def erase_player(*, player: Player) -> None:
     history.objects.filter(pgh_obj_id=player.pk).update(display_name="Former player", shirt=None)
 
 
-def note_reading(*, user_id: int, squad_ids: list[int], page: str) -> None:
+def note_reading(*, user_id: int, squad_ids: list[int], page: NamesOn) -> None:
     """Keep who read the names of which squad, once a day and page. Writes at most once, so it needs no transaction."""
     day = timezone.now() - timedelta(hours=12)
     seen = set(

@@ -1,6 +1,15 @@
 """What people type, field by field. Refusals of actions land beside the field; what was typed is kept."""
 
-from club.forms.account import AccountForm, EnterForm, InvitedForm, SetUpForm, TokenForm
+from club.forms.account import (
+    BY_LINK,
+    AccountForm,
+    ChosenPasswordForm,
+    EnterForm,
+    ForgottenForm,
+    InvitedForm,
+    SetUpForm,
+    TokenForm,
+)
 from club.forms.base import ActionForm, Difference, VersionedForm
 from club.forms.club import AgeGroupForm, GuidelineForm, SeasonForm, SettingsForm, ThemeForm
 from club.forms.places import PitchForm, StockForm, StockItemForm, ZoneForm
@@ -15,11 +24,14 @@ from club.forms.squads import (
 from club.forms.staff import InviteForm, RoleForm
 
 __all__ = [
+    "BY_LINK",
     "AccountForm",
     "ActionForm",
     "AgeGroupForm",
+    "ChosenPasswordForm",
     "Difference",
     "EnterForm",
+    "ForgottenForm",
     "GuidelineForm",
     "InviteForm",
     "InvitedForm",

@@ -2,10 +2,16 @@
 
 from typing import Any
 
+from allauth.account.fields import EmailField
+from allauth.account.forms import ChangePasswordForm
+from allauth.core import context
 from django import forms
 from django.contrib.auth.password_validation import validate_password
+from django.http import HttpRequest
+from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
+from club import actions
 from club.forms.base import ActionForm
 from club.forms.fields import SeasonFields, time_zone_field
 from club.limits import PASSWORD, TITLE
@@ -105,3 +111,30 @@ class TokenForm(ActionForm):
         choices=[(30, _("30 days")), (365, _("a year"))],
         initial=365,
     )
+
+
+class ForgottenForm(forms.Form):
+    """Asks for a link to a new password. What happens doesn't tell whether anybody has the address."""
+
+    email = EmailField(required=True)
+
+    def save(self, request: HttpRequest) -> None:
+        actions.ask_for_password_link(email=self.cleaned_data["email"])
+
+
+BY_LINK = "entered_by_link_at"
+BY_LINK_FOR_S = 60 * 60
+
+
+class ChosenPasswordForm(ChangePasswordForm):
+    """A new password. Who has just come in by a one-time link isn't asked for the old one, which may be forgotten."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        entered_at = context.request.session.get(BY_LINK, 0)
+        if timezone.now().timestamp() - entered_at < BY_LINK_FOR_S:
+            del self.fields["oldpassword"]
+
+    def save(self) -> None:
+        super().save()
+        context.request.session.pop(BY_LINK, None)

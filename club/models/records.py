@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from club.choices import LinkKind, Role
+from club.choices import LinkKind, NamesOn, Role
 from club.models.base import Public
 
 
@@ -33,8 +33,11 @@ class AccessLog(models.Model):
 
     user = models.ForeignKey("club.User", on_delete=models.CASCADE)
     squad = models.ForeignKey("club.Squad", on_delete=models.CASCADE)
-    page = models.CharField(max_length=40)
-    at = models.DateTimeField(auto_now_add=True)
+    page = models.CharField(max_length=40, choices=NamesOn)
+    at = models.DateTimeField(auto_now_add=True, db_index=True)
+
+    class Meta:
+        ordering = ("-at", "-pk")
 
 
 class IdempotencyRecord(models.Model):

@@ -6,7 +6,7 @@ from uuid import UUID
 
 from django.db.models import Count, Q, QuerySet
 
-from club.models import AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason
+from club.models import AccessLog, AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason, User
 from club.queries.settings import current_season, running_season, today
 
 
@@ -97,3 +97,14 @@ def squads_without_place() -> list[Squad]:
 def squad_in_use(public_id: UUID) -> Squad | None:
     """One squad, placed in the running season or not."""
     return Squad.objects.filter(public_id=public_id, retired_at__isnull=True).first()
+
+
+def readings(reader: User | None = None) -> QuerySet[AccessLog]:
+    """Who read the names of which squad's players and where, newest first; of one person if said."""
+    found = AccessLog.objects.select_related("user", "squad")
+    return found.filter(user=reader) if reader else found
+
+
+def readers() -> list[User]:
+    """Everybody who has read players' names lately, by name."""
+    return list(User.objects.filter(pk__in=AccessLog.objects.values("user_id")).order_by("name", "pk"))

@@ -3,7 +3,6 @@
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils.translation import gettext as _
-from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST
 
 from club import actions, queries
@@ -24,7 +23,6 @@ def account(request: HttpRequest) -> HttpResponse:
 
 
 @who_may(SIGNED_IN)
-@never_cache
 @require_POST
 def add_token(request: HttpRequest) -> HttpResponse:
     """Make a token; this page is the only place where it can be read."""

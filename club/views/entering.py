@@ -6,14 +6,14 @@ from allauth.account.utils import perform_login
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods
 
 from club import actions, queries
 from club.access import ANYONE, who_may
 from club.choices import LinkKind
-from club.forms import EnterForm, InvitedForm, SetUpForm
+from club.forms import BY_LINK, EnterForm, InvitedForm, SetUpForm
 from club.views.pages import form_page, typed
 
 
@@ -28,7 +28,6 @@ def _sign_in(request: HttpRequest, user: Any) -> HttpResponse:
 
 
 @who_may(ANYONE)
-@never_cache
 @require_http_methods(["GET", "HEAD", "POST"])
 def enter(request: HttpRequest, secret: str) -> HttpResponse:
     """Sign in once, without a password."""
@@ -37,14 +36,15 @@ def enter(request: HttpRequest, secret: str) -> HttpResponse:
         return _spent(request)
     form = EnterForm(typed(request))
     if form.done_by(actions.enter, secret=secret):
-        return _sign_in(request, form.result)
+        response = _sign_in(request, form.result)
+        request.session[BY_LINK] = timezone.now().timestamp()  # also where the second step is still to come
+        return response
     title = _("Sign in as %(name)s") % {"name": link.user.name}
     lead = _("This link works once. On a shared phone, sign out afterwards.")
     return form_page(request, form, title=title, verb=_("Sign in"), back="", lead=lead)
 
 
 @who_may(ANYONE)
-@never_cache
 @require_http_methods(["GET", "HEAD", "POST"])
 def invited(request: HttpRequest, secret: str) -> HttpResponse:
     """Accept an invitation: a name and a password, or one more role for somebody who has an account."""
@@ -62,7 +62,6 @@ def invited(request: HttpRequest, secret: str) -> HttpResponse:
 
 
 @who_may(ANYONE)
-@never_cache
 @require_http_methods(["GET", "HEAD", "POST"])
 def set_up(request: HttpRequest, secret: str) -> HttpResponse:
     """The first administrator, the club's name and its season."""

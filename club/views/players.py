@@ -3,6 +3,7 @@
 from typing import Any
 from uuid import UUID
 
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
@@ -11,8 +12,11 @@ from django.views.decorators.http import require_POST
 
 from club import access, actions, queries
 from club.access import COACHES, DIRECTOR, found, who_may
+from club.choices import READS_KEPT_DAYS, NamesOn
 from club.forms import MovePlayerForm, PlayerForm, PlayersForm
 from club.views.pages import do, form_page, said, typed
+
+READINGS_SHOWN = 25
 
 
 @who_may(COACHES)
@@ -32,7 +36,7 @@ def add_players(request: HttpRequest, public_id: UUID) -> HttpResponse:
 def player(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Change a player; move, leave and erase stand below."""
     row, squad = access.player_to_keep(request.actor, public_id)
-    actions.note_reading(user_id=request.actor.user_id, squad_ids=[squad.pk], page="player")
+    actions.note_reading(user_id=request.actor.user_id, squad_ids=[squad.pk], page=NamesOn.PLAYER)
     form = PlayerForm.of(row, typed(request))
     if form.done_by(actions.change_player, player=row, squad=squad):
         return said(request, _("Saved."), "club:squad", squad.public_id)
@@ -102,3 +106,13 @@ def erase_former(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row = found(queries.player(public_id))
     words = _("Erased. Counts and loads stay, without a person.")
     return do(request, words, "club:squads-left", action=lambda: actions.erase_player(player=row))
+
+
+@who_may(DIRECTOR)
+def readings(request: HttpRequest) -> HttpResponse:
+    """Who read players' names: newest first, of everybody or of one person."""
+    readers, asked = queries.readers(), request.GET.get("person", "")
+    chosen = next((each for each in readers if str(each.public_id) == asked), None)
+    page = Paginator(queries.readings(chosen), READINGS_SHOWN).get_page(request.GET.get("page"))
+    context = {"page": page, "readers": readers, "chosen": chosen, "days": READS_KEPT_DAYS}
+    return render(request, "club/readings.html", context)

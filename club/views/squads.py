@@ -10,6 +10,7 @@ from django.views.decorators.http import require_POST
 
 from club import access, actions, queries
 from club.access import LEADERS, STAFF, found, who_may
+from club.choices import NamesOn
 from club.forms import PlaceSquadForm, RenameSquadForm, SquadForm
 from club.views.pages import do, form_page, said, typed
 
@@ -29,7 +30,7 @@ def squad(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row = found(queries.squad(public_id))
     sees = access.sees_names(request.actor, row)
     if sees:
-        actions.note_reading(user_id=request.actor.user_id, squad_ids=[row.pk], page="squad")
+        actions.note_reading(user_id=request.actor.user_id, squad_ids=[row.pk], page=NamesOn.SQUAD)
     context = {
         "squad": row,
         "players": queries.players_of([row.pk]) if sees else [],

@@ -2,15 +2,17 @@
 
 from uuid import UUID
 
+from django.contrib import messages
+from django.contrib.auth import logout
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
-from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST
 
 from club import actions, queries
 from club.access import LEADERS, STAFF, found, who_may
+from club.errors import Refused
 from club.forms import InviteForm, RoleForm
 from club.views.pages import do, form_page, said, typed
 
@@ -27,16 +29,33 @@ def staff(request: HttpRequest) -> HttpResponse:
 
 
 @who_may(LEADERS)
-@never_cache
 def invite(request: HttpRequest) -> HttpResponse:
     """Make a link to pass on by hand; the answer is the only page that shows it."""
     form = InviteForm(typed(request), age_groups=queries.age_groups())
     if form.done_by(actions.invite, made_by_id=request.actor.user_id):
-        context = {"link": request.build_absolute_uri(form.result), "email": form.cleaned_data["email"]}
-        return render(request, "club/invitation.html", context)
+        return _handed_out(request, form.result, form.cleaned_data["email"], _("a week"))
     lead = _("You get a link to pass on as you like: it works once, within a week.")
     back = reverse("club:staff")
     return form_page(request, form, title=_("Invite somebody"), verb=_("Make the link"), back=back, lead=lead)
+
+
+@who_may(LEADERS)
+@require_POST
+def sign_in_link(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """For a colleague who has forgotten the password: a link to pass on by hand."""
+    user = found(queries.user(public_id))
+    try:
+        link = actions.hand_out_sign_in_link(actor=request.actor, user=user)
+    except Refused as refused:
+        messages.error(request, str(refused))
+        return redirect("club:staff")
+    return _handed_out(request, link, user.name, _("a day"))
+
+
+def _handed_out(request: HttpRequest, path: str, whose: str, lasts: str) -> HttpResponse:
+    """The only page that shows a link which was just made."""
+    context = {"link": request.build_absolute_uri(path), "whose": whose, "lasts": lasts}
+    return render(request, "club/link_made.html", context)
 
 
 @who_may(LEADERS)
@@ -69,4 +88,7 @@ def end_role(request: HttpRequest, public_id: UUID) -> HttpResponse:
 def close_account(request: HttpRequest, public_id: UUID) -> HttpResponse:
     user = found(queries.user(public_id))
     words = _("The account is closed. What they wrote stays, without their name.")
-    return do(request, words, "club:staff", action=lambda: actions.close_account(user=user))
+    response = do(request, words, "club:staff", action=lambda: actions.close_account(user=user))
+    if user.pk == request.user.pk and queries.user(public_id) is None:
+        logout(request)  # one's own session ended with the account
+    return response

@@ -4,7 +4,7 @@ from drills.actions.derive import rederive_all, rederive_drill
 from drills.actions.exchange import ImportedRow, import_drills
 from drills.actions.keeping import drop_note, keep_close, note_after_use, restore_revision
 from drills.actions.outdated import ask_to_rederive, rederive_outdated
-from drills.actions.sharing import share_drill, take_back_link
+from drills.actions.sharing import forget_links, share_drill, take_back_link
 from drills.actions.states import (
     approve_drill,
     retire_drill,
@@ -21,6 +21,7 @@ __all__ = [
     "ask_to_rederive",
     "create_drill",
     "drop_note",
+    "forget_links",
     "import_drills",
     "keep_close",
     "note_after_use",

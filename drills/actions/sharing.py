@@ -5,6 +5,7 @@ from datetime import timedelta
 from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
+from django.db.models import Q
 from django.http import Http404
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -53,3 +54,9 @@ def take_back_link(*, actor: Actor, public_id: UUID | str, link_id: UUID | str) 
         link.revoked_at = timezone.now()
         link.save()
     return link
+
+
+def forget_links() -> int:
+    """Delete links that open nothing any more. The number deleted."""
+    over = Q(expires_at__lt=timezone.now()) | Q(revoked_at__isnull=False)
+    return ShareLink.objects.filter(over).delete()[0]

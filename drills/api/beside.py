@@ -158,7 +158,7 @@ class ShareLinks(APIView):
         secret = actions.share_drill(actor=request.actor, public_id=public_id, days=str(given.days))
         address = request.build_absolute_uri(reverse("drills:shared", args=[secret]))
         made = msgspec.to_builtins(LinkMade(address=address, days=given.days))
-        return Response(made, status=201, headers={"Cache-Control": "no-store"})
+        return Response(made, status=201)
 
 
 class OneLink(APIView):

@@ -102,7 +102,10 @@ def _width_px(request: Request) -> int:
 def _file(request: Request, told: str, kind: str, make: Callable[[], bytes]) -> HttpResponse:
     """The tag comes from the text alone, so that a picture that is still right need not be made to say so."""
     tag = hashlib.sha256(told.encode()).hexdigest()[:32]
-    return file_answer(request, tag, kind, make, Content_Security_Policy=POLICY)
+    # No person stands in a drawing: a browser may keep it and ask whether it is still right.
+    return file_answer(
+        request, tag, kind, make, Content_Security_Policy=POLICY, Cache_Control="private, no-cache"
+    )
 
 
 def _drawn(request: Request, public_id: UUID, *, moving: bool = False) -> str:

@@ -11,6 +11,7 @@ from django.db.backends.postgresql.psycopg_any import DateTimeTZRange
 from club import queries as club
 from club.actions import action, constraint_of, hold, lock_row
 from club.errors import Clash, FieldProblem, Refused, Stale
+from club.validators import line_problems, text_problems
 from sessions.bridge import period_of
 from sessions.choices import STILL_TO_COME, Kind, StaffPart, State, WhyCancelled
 from sessions.models import SessionStaff, SessionZone, Slot, TrainingSession
@@ -49,7 +50,7 @@ def plan_session(
     note: str = "",
 ) -> TrainingSession:
     """Put a session on a day with its bookings. Raises Refused, and Clash when a place or person is taken."""
-    refuse_if([*_when_problems(when), *players_problems(players_expected)])
+    refuse_if([*_when_problems(when), *players_problems(players_expected), *_words_problems(title, note)])
     with naming_the_clash(place, when):
         session = TrainingSession.objects.create(
             age_group_id=age_group_id,
@@ -83,7 +84,7 @@ def change_session(
     note: str = "",
 ) -> TrainingSession:
     """Save the frame of a session: what it is called, when, where, who. Another day or time marks it moved."""
-    refuse_if([*_when_problems(when), *players_problems(players_expected)])
+    refuse_if([*_when_problems(when), *players_problems(players_expected), *_words_problems(title, note)])
     locked = lock(session, version)
     moves = (locked.day, locked.starts, locked.ends) != (when.day, when.starts, when.ends)
     if moves and locked.state not in STILL_TO_COME:
@@ -218,6 +219,10 @@ def _book(session: TrainingSession, place: Place) -> None:
 def _range(when: When) -> DateTimeTZRange:
     starts, ends = period_of(when.day, when.starts, when.ends, club.club_settings().time_zone)
     return DateTimeTZRange(starts, ends)
+
+
+def _words_problems(title: str, note: str) -> list[FieldProblem]:
+    return [*line_problems(title=title.strip()), *text_problems(note=note)]
 
 
 def _when_problems(when: When) -> list[FieldProblem]:

@@ -6,6 +6,7 @@ from decimal import Decimal
 from club import queries as club
 from club.actions import action
 from club.errors import FieldProblem, Refused
+from club.validators import line_problems
 from sessions.actions.booking import refuse_if
 from sessions.choices import Kind
 from sessions.models import LedgerEntry
@@ -27,7 +28,8 @@ def add_ledger_entry(
     headers: int = 0,
 ) -> LedgerEntry:
     """Minutes × CR10 on a day. Without an effort only the minutes count (the youngest have no load)."""
-    refuse_if([*_problems(kind, minutes, effort, headers), *_day_problems(day)])
+    lines = line_problems(title=title.strip())
+    refuse_if([*_problems(kind, minutes, effort, headers), *_day_problems(day), *lines])
     return LedgerEntry.objects.create(
         squad_id=squad_id,
         day=day,

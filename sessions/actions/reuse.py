@@ -10,6 +10,7 @@ from django.db import transaction
 from club.actions import action
 from club.actor import Actor
 from club.errors import FieldProblem, Refused
+from club.validators import line_problems
 from drills import queries as drills
 from sessions import queries
 from sessions.actions.booking import Place, When, plan_session
@@ -194,7 +195,7 @@ def keep_order(*, actor: Actor, session: TrainingSession, name: str) -> PartOrde
         {"kind": each.kind.value, "title": each.title, "minutes": each.minutes, "cr10": each.effort}
         for each in parts_as_input(session)
     ]
-    problems = []
+    problems = line_problems(name=name)
     if not 1 <= len(name) <= 60:
         problems.append(FieldProblem("name", "A name of at most 60 characters."))
     if not parts:

@@ -13,6 +13,7 @@ from rest_framework.views import APIView
 from club.access import HELPERS
 from club.actions import note_reading
 from club.api_fields import Several, Whole
+from club.choices import NamesOn
 from club.limits import LIST, NAME
 from sessions import access, actions
 from sessions.api.sessions import checked
@@ -156,7 +157,7 @@ def station_for_turns(request: Request, public_id: UUID, station_id: UUID) -> tu
 
 def read_turns(request: Any, session: Any, part: Any, station: Any) -> turns.TurnsPage:
     """The page of turns with its names, which is written down."""
-    note_reading(user_id=request.actor.user_id, squad_ids=[session.squad_id], page="turns")
+    note_reading(user_id=request.actor.user_id, squad_ids=[session.squad_id], page=NamesOn.TURNS)
     return turns.turns_page(request.actor, session, part, station)
 
 

@@ -12,6 +12,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Literal
 
+from club.letters import isolated
 from drills.drawing.paper import FONT
 from sessions.sheet.content import Sheet
 from sessions.sheet.typeset import Order, typeset
@@ -93,7 +94,9 @@ def as_files(
 
 
 def _without_pictures(value: Any, pictures: dict[str, bytes]) -> Any:
-    """The same values with each picture put into a file of its own and named instead."""
+    """The same values with each picture put into a file of its own and named instead; texts can stand beside others."""
+    if isinstance(value, str):
+        return isolated(value)
     if isinstance(value, dict):
         if value.keys() == {"svg", "alt"}:
             name = f"picture-{len(pictures)}.svg"

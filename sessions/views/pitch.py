@@ -10,6 +10,7 @@ from django.views.decorators.csrf import ensure_csrf_cookie
 from club import reading
 from club.access import HELPERS, who_may
 from club.actions import note_reading
+from club.choices import NamesOn
 from club.errors import Refused, Stale
 from sessions import access, actions
 from sessions.forms.turn_out import TurnOutForm
@@ -23,7 +24,7 @@ def page(request: HttpRequest, public_id: UUID) -> HttpResponse:
     actor = request.actor
     session = access.session_for_recording(actor, public_id)
     players = pitch.players_for(actor, session)
-    note_reading(user_id=actor.user_id, squad_ids=[session.squad_id], page="pitch")
+    note_reading(user_id=actor.user_id, squad_ids=[session.squad_id], page=NamesOn.PITCH)
     shown = pitch.pitch_page(session)
     data = pitch.page_data(shown, players, pitch.happened(session))
     return render(request, "sessions/pitch.html", {"shown": shown, "data": data})
@@ -35,7 +36,7 @@ def guests(request: HttpRequest, public_id: UUID) -> HttpResponse:
     actor = request.actor
     found = pitch.guests_for(actor, access.session_for_recording(actor, public_id))
     if found.squad_ids:
-        note_reading(user_id=actor.user_id, squad_ids=found.squad_ids, page="guests")
+        note_reading(user_id=actor.user_id, squad_ids=found.squad_ids, page=NamesOn.GUESTS)
     return JsonResponse({"guests": found.rows})
 
 

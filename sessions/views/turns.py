@@ -100,7 +100,7 @@ def _made(request: HttpRequest, session: Any, part: Any, station: Any) -> HttpRe
         )
     except Refused as refused:
         messages.error(request, str(refused))
-        page = turns_of.turns_page(request.actor, session, part, station)
+        page = read_turns(request, session, part, station)
         typed = replace(
             page,
             keepers=reading.texts(request.POST.getlist("keepers")),

@@ -17,9 +17,7 @@ SIGNING_IN = frozenset(
     {
         "account_change_password",
         "account_confirm_email",
-        "account_confirm_login_code",
         "account_email",
-        "account_email_verification_sent",
         "account_inactive",
         "account_login",
         "account_logout",
@@ -29,7 +27,6 @@ SIGNING_IN = frozenset(
         "account_reset_password_from_key",
         "account_reset_password_from_key_done",
         "account_set_password",
-        "account_signup",
         "mfa_activate_totp",
         "mfa_authenticate",
         "mfa_deactivate_totp",

@@ -154,6 +154,7 @@ ROWS = [
     a_page("role-give", LEADERS, reader),
     a_button("role-end", LEADERS, readers_role),
     a_button("account-close", LEADERS, reader),
+    a_button("sign-in-link", LEADERS, reader, through=200),
     # Squads and players
     a_page("squads", STAFF),
     a_page("squad-add", LEADERS),
@@ -169,6 +170,7 @@ ROWS = [
     a_button("squad-player-leave", COACHES, player, **KEPT),
     a_button("squad-player-erase", COACHES, player, **KEPT),
     a_page("squads-left", DIRECTOR),
+    a_page("readings", DIRECTOR),
     a_button("squads-left-back", DIRECTOR, former_player, at=PLACES, data=to_own_squad),
     a_button("squads-left-erase", DIRECTOR, former_player, at=PLACES),
     # The API

@@ -11,6 +11,7 @@ from django.test import Client
 from django.urls import reverse
 
 from club.access import decision_of
+from tests.access.kept import nobody_keeps
 from tests.access.rows import ANYWHERE, Row
 from tests.access.table_bibrack import SIGNING_IN
 from tests.access.walker import all_rows, room_of, routes, tables
@@ -92,6 +93,7 @@ def test_each_role_gets_what_the_table_says(row: Row, club: tuple[World, dict[st
                 found[person, place] = (response.status_code, names_in(response, world))
                 wanted[person, place] = (row.expected(person, place), names_for(row, world, person, place))
                 strangers_are_sent_to_sign_in(row, person, place, response)
+                nobody_keeps(row.route, response)
     assert found == wanted
 
 

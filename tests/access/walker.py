@@ -17,12 +17,22 @@ def routes() -> dict[str, Any]:
 
 
 def _walk(resolver: URLResolver, prefix: str) -> Iterator[tuple[str, Any]]:
+    for name, entry in _entries(resolver, prefix):
+        yield name, entry.callback
+
+
+def _entries(resolver: URLResolver, prefix: str) -> Iterator[tuple[str, URLPattern]]:
     for entry in resolver.url_patterns:
         if isinstance(entry, URLResolver):
             inner = f"{prefix}{entry.namespace}:" if entry.namespace else prefix
-            yield from _walk(entry, inner)
+            yield from _entries(entry, inner)
         elif isinstance(entry, URLPattern):
-            yield f"{prefix}{entry.name}", entry.callback
+            yield f"{prefix}{entry.name}", entry
+
+
+def parameters() -> dict[str, set[str]]:
+    """The parts of each route's address that differ from request to request, by the route's full name."""
+    return {name: set(entry.pattern.regex.groupindex) for name, entry in _entries(get_resolver(), "")}
 
 
 def room_of(callback: Any) -> str:

@@ -42,6 +42,7 @@ def test_it_starts_heals_starts_again_and_stops(house: House) -> None:
     assert until(lambda: not {web, worker} & set(house.children()) and len(house.children()) == 2)
     assert until(lambda: house.database() not in (database, None))
     assert until(lambda: house.answers("/readyz"))
+    assert not (house.data / "ways-in.txt").exists(), "a web server that was started again makes no new links"
 
     # The supervisor itself is killed: the next start just works, at once, on the same port and folder.
     assert house.child is not None
@@ -49,8 +50,10 @@ def test_it_starts_heals_starts_again_and_stops(house: House) -> None:
     healed, _ = house.child.communicate()
     for name in ("worker", "web server", "database"):
         assert f"The {name} stopped" in healed
+    (house.data / "ways-in.txt").write_text("what a killed start left behind")
     house.start()
     assert until(lambda: house.supervisor() == house.child.pid and len(house.children()) == 2)
+    assert not (house.data / "ways-in.txt").exists()
     assert until(house.answers)
 
     everyone = [*house.children(), int(str(house.database()))]

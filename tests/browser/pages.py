@@ -104,6 +104,19 @@ def _player() -> str:
     return f"/squads/players/{found.public_id}/"
 
 
+def _readings() -> str:
+    """With notes of several people, one page of them full."""
+    from club import actions
+    from club.choices import NamesOn
+    from club.models import Squad, User
+
+    squads = list(Squad.objects.values_list("pk", flat=True))
+    for user in User.objects.filter(roles__isnull=False).distinct():
+        for page in NamesOn:
+            actions.note_reading(user_id=user.pk, squad_ids=squads, page=page)
+    return "/squads/readings/"
+
+
 PAGES = (
     Page("sign-in", "", _at("/accounts/login/")),
     Page("not-found", COACH, _at("/nothing-here/")),
@@ -135,6 +148,7 @@ PAGES = (
     Page("squad-week-youngest", DIRECTOR, lambda: f"/sessions/squads/{_squad('U9')}/", like="squad-week"),
     Page("pitch", COACH, lambda: _tonight() + "pitch/"),
     Page("squads", DIRECTOR, _at("/squads/")),
+    Page("readings", DIRECTOR, _readings),
     Page("squad", COACH, lambda: f"/squads/{_squad()}/"),
     Page("squad-reader", READER, lambda: f"/squads/{_squad()}/", like="squad"),
     Page("club", DIRECTOR, _at("/club/")),

@@ -6,6 +6,7 @@ import pytest
 from django.apps import apps
 
 from club import actions, queries
+from club.choices import NamesOn
 from club.errors import Refused
 from club.models import AccessLog, PlayerSquad
 from tests.club.looking import found_in_tables
@@ -112,7 +113,7 @@ def test_erasing_takes_the_name_from_the_row_and_its_history_and_nothing_else() 
     actions.change_player(
         player=ada, squad=squad, version=1, display_name="Adelheid", shirt=9, is_keeper=True
     )
-    actions.note_reading(user_id=UserFactory().pk, squad_ids=[squad.pk], page="squad")
+    actions.note_reading(user_id=UserFactory().pk, squad_ids=[squad.pk], page=NamesOn.SQUAD)
 
     actions.erase_player(player=ada)
 
@@ -133,6 +134,6 @@ def test_erasing_takes_the_name_from_the_row_and_its_history_and_nothing_else() 
 
 def test_reading_is_noted_once_in_twelve_hours_for_each_page() -> None:
     user, squad = UserFactory(), SquadFactory()
-    for page in ("squad", "squad", "sheet"):
+    for page in (NamesOn.SQUAD, NamesOn.SQUAD, NamesOn.TURNS):
         actions.note_reading(user_id=user.pk, squad_ids=[squad.pk], page=page)
-    assert sorted(AccessLog.objects.values_list("page", flat=True)) == ["sheet", "squad"]
+    assert sorted(AccessLog.objects.values_list("page", flat=True)) == ["squad", "turns"]

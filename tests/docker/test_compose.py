@@ -116,8 +116,11 @@ def test_ours_run_without_rights_and_without_secrets_in_the_environment(name: st
     service = services()[name]
     assert (service["read_only"], service["cap_drop"]) == (True, ["ALL"])
     assert "no-new-privileges:true" in service["security_opt"]
-    assert {key for key in service["environment"] if re.search("SECRET|PASSWORD|DATABASE_URL", key)} == {
+    assert {
+        key for key in service["environment"] if re.search("SECRET|PASSWORD|_URL_|DATABASE|MAIL_URL", key)
+    } == {
         "DATABASE_URL_FILE",
+        "EMAIL_URL_FILE",
         "SECRET_KEY_FILE",
     }
 
@@ -138,3 +141,11 @@ def test_the_image_ends_as_an_ordinary_user_and_carries_what_the_file_calls() ->
     named = re.findall(r"docker/[\w.]+", str([services()[name] for name in OURS]))
     assert sorted(set(named)) == ["docker/web_alive.py", "docker/worker_alive.py"]
     assert all((ROOT / path).is_file() for path in named)
+
+
+def test_the_proxy_blots_the_same_secrets_out_of_its_log() -> None:
+    from bibrack.blot import SECRET_PATHS
+
+    said = re.search(r'uri regexp "/\((.+?)\)/', (ROOT / "docker/Caddyfile").read_text(encoding="utf-8"))
+    assert said is not None
+    assert tuple(said[1].split("|")) == SECRET_PATHS

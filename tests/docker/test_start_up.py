@@ -26,6 +26,7 @@ def environment(tmp_path: Path, data: Path) -> Iterator[dict[str, str]]:
         for name, secret in {
             "SECRET_KEY_FILE": "a secret for this test alone",
             "DATABASE_URL_FILE": server.url,
+            "EMAIL_URL_FILE": "",
         }.items():
             file = tmp_path / name
             file.write_text(secret)
@@ -35,6 +36,7 @@ def environment(tmp_path: Path, data: Path) -> Iterator[dict[str, str]]:
             "PYTHONPATH": str(ROOT),
             **given,
             "SITE_URL": "https://club.example",
+            "EMAIL_FROM": "",
             "TIME_ZONE": "Europe/London",
             "DATA_DIR": str(tmp_path),
             "HOST": "127.0.0.1",

@@ -16,6 +16,7 @@ from rest_framework.test import APIClient
 from drills import actions, urls
 from drills.api_urls import urlpatterns as api_patterns
 from drills.models import Drill
+from tests.access.kept import nobody_keeps
 from tests.drills.people import acting, make, make_people
 from tests.drills.samples import SMALL, WHOLE
 from tests.harness.standing import standing
@@ -139,6 +140,7 @@ def test_pages(name: str, club: Club) -> None:
         client = club.visitor(role)
         with undone():
             response = getattr(client, method)(address(name, drill))
+        nobody_keeps(f"drills:{name}", response)
         assert (role, drill.title, response.status_code) == (role, drill.title, wanted[role])
         if role not in ("director", "coach"):
             assert b"Secret Draft" not in response.content
@@ -227,6 +229,7 @@ def test_endpoints(name: str, method: str, club: Club) -> None:
                 path, body, format="json", headers={"if-match": f'"v{drill.version}"'}
             )
             content = b"".join(response.streaming_content) if response.streaming else response.content
+        nobody_keeps(name, response)
         assert (role, drill.title, response.status_code) == (role, drill.title, wanted[role])
         if role not in ("director", "coach"):
             assert b"Secret Draft" not in content

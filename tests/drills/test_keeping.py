@@ -243,7 +243,7 @@ def test_notes_links_and_what_is_kept_close_over_the_api(people: People, shared:
     assert helper.get(f"{base}notes/").json() == {"count": 0, "results": []}
     assert coach.post(f"{base}links/", {"days": 4000}, format="json").status_code == 400
     made = coach.post(f"{base}links/", {"days": 7}, format="json")
-    assert (made.status_code, made["Cache-Control"]) == (201, "no-store")
+    assert (made.status_code, made["Cache-Control"]) == (201, "private, no-store")
     address = made.json()["address"]
     assert client.get(address).status_code == 200
     assert other.get(f"{base}links/").json()["count"] == 0  # another coach may not even know

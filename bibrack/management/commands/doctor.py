@@ -6,19 +6,21 @@ from typing import Any
 
 from django.conf import settings
 from django.core import checks
+from django.core.mail import get_connection
 from django.core.management.base import BaseCommand, CommandError
 from django.db import DatabaseError, connection
 
 from bibrack import outages, queries
+from bibrack.blot import blot
 
 OLDEST_POSTGRES = 150000
 OLD_JOB_S = 600
 
 
 class Command(BaseCommand):
-    """Look over settings, database, worker, files and space."""
+    """Look over settings, database, worker, mail, files and space."""
 
-    help = "Look the installation over: settings, database, migrations, worker, secret key, disk space."
+    help = "Look the installation over: settings, database, migrations, worker, mail, secret key, disk space."
 
     def handle(self, *args: Any, **options: Any) -> None:
         """Print one line per finding; fail when any is bad."""
@@ -38,7 +40,8 @@ def look_over() -> Iterator[tuple[bool, str]]:
     except DatabaseError as error:
         cause = outages.note(error)
         words = cause.words if cause else "The database answers with an error."
-        yield False, f"{words} ({outages.first_line(error)})"
+        yield False, f"{words} ({blot(outages.first_line(error))})"
+    yield _mail()
     yield from _files()
 
 
@@ -84,6 +87,20 @@ def _database() -> Iterator[tuple[bool, str]]:
     )
     oldest = readiness["oldest_job_s"] or 0
     yield oldest < OLD_JOB_S, f"The oldest waiting job is {oldest:.0f} s old."
+
+
+def _mail() -> tuple[bool, str]:
+    if not settings.MAIL_IS_SET:
+        return (
+            True,
+            "No mail (EMAIL_URL is not set): who forgets a password needs a sign-in link from the director.",
+        )
+    where = f"{settings.EMAIL_HOST}:{settings.EMAIL_PORT}"
+    try:
+        with get_connection():
+            return True, f"Mail goes through {where}, from {settings.DEFAULT_FROM_EMAIL}."
+    except OSError as error:  # SMTP's own errors are such
+        return False, f"Mail can't be handed over to {where}: {blot(str(error))}"
 
 
 def _files() -> Iterator[tuple[bool, str]]:

@@ -7,6 +7,7 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from club.actor import Actor
+from club.letters import isolated
 from sessions.choices import TOOK_PLACE
 from sessions.models import TrainingSession
 from sessions.planning.clock import clock_text
@@ -110,7 +111,7 @@ def turns_page(actor: Actor, session: TrainingSession, part: PartView, station: 
 
 
 def _named(name: str, shirt: int | None) -> str:
-    return f"{name} ({shirt})" if shirt else name
+    return f"{isolated(name)} ({shirt})" if shirt else isolated(name)
 
 
 def _bout_line(bout: PeopleBout, part: PartView, told: dict[str, str]) -> BoutLine:

@@ -1,8 +1,5 @@
 """The worker for real: a job is done, and one whose worker was killed half-way is taken up again, once."""
 
-import asyncio
-from concurrent.futures import ThreadPoolExecutor
-
 import pytest
 from django.db import connection
 from django.utils import timezone
@@ -10,24 +7,11 @@ from procrastinate.contrib.django import app
 
 from sessions import actions
 from sessions.models import Computation
+from tests.harness.jobs import run_jobs
 from tests.people import World
 from tests.sessions.proposing.evening import asked, evening, library, titles
 
 pytestmark = pytest.mark.django_db(transaction=True)
-
-
-async def _jobs(queue: str) -> None:
-    async with app.open_async():
-        await app.run_worker_async(
-            queues=[queue], wait=False, install_signal_handlers=False, listen_notify=False
-        )
-
-
-def run_jobs(queue: str) -> None:
-    """What `manage.py work` does, until nothing is left to do."""
-    # In a thread of its own: the browser's driver of an earlier test keeps an event loop in this one.
-    with app.replace_connector(app.connector.get_worker_connector()), ThreadPoolExecutor(1) as apart:
-        apart.submit(lambda: asyncio.run(_jobs(queue))).result()
 
 
 def killed_half_way(row: Computation) -> None:

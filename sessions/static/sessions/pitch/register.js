@@ -2,6 +2,9 @@
 
 const NEXT = { open: "here", here: "late", late: "watching", watching: "absent", absent: "here", left: "here" };
 
+// A name that runs from right to left leaves what stands beside it where it is.
+const isolated = (name) => `\u2068${name}\u2069`;
+
 export function shownState(line) {
   if (!line) return "open";
   return line.taking === "watching" && line.state !== "absent" && line.state !== "left" ? "watching" : line.state;
@@ -45,7 +48,7 @@ export class RegisterView {
     const row = document.getElementById("a-name").content.firstElementChild.cloneNode(true);
     row.dataset.state = "open";
     row.querySelector(".shirt").textContent = player.shirt ?? "";
-    row.querySelector(".who").textContent = guest ? `${player.name} (${this.words.guest})` : player.name;
+    row.querySelector(".who").textContent = guest ? `${isolated(player.name)} (${this.words.guest})` : player.name;
     row.querySelector(".tap").addEventListener("click", () => this.#tap(player.id));
     const more = row.querySelector(".more");
     more.textContent = "…";
@@ -102,7 +105,7 @@ export class RegisterView {
       } catch {
         said.textContent = this.words.guests_later;
       }
-      select.replaceChildren(...this.offered.map((guest) => new Option(`${guest.name} (${guest.squad})`, guest.id)));
+      select.replaceChildren(...this.offered.map((guest) => new Option(`${isolated(guest.name)} (${isolated(guest.squad)})`, guest.id)));
     });
     document.getElementById("add-guest").addEventListener("click", () => {
       if (select.value) this.add("guest", { player: select.value });
