@@ -102,6 +102,7 @@ CONTRADICTIONS: list[tuple[dict[str, Any], str, int, str]] = [
     ),  # goals that are not there open
     ({"grids__0__length_m": 125}, "grids", 0, "length_m"),  # larger than the largest pitch
     ({"grids__0__width_m": 95}, "grids", 0, "width_m"),
+    ({"grids__0__width_m": 1}, "grids", 0, "width_m"),
     ({"whens__0__DELETE": "on"}, "variations", 0, "__all__"),  # it changes what the drill no longer has
     ({"whens__0__when_number": ""}, "whens", 0, "when_number"),
     ({"phases__0__DELETE": "on"}, "whens", 0, "phase_1"),  # a phase that is not there starts

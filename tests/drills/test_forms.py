@@ -89,6 +89,19 @@ def test_what_the_form_can_not_show_is_kept() -> None:
     assert decode(editor.document).goals[0].width_m == 2.5
 
 
+def test_what_a_select_did_not_offer_is_offered_where_a_drill_has_it() -> None:
+    lifted = [{"kind": "limit lifted", "limit": "own"}]
+    own = {"type": "free", "key": "own", "text": "Only on the floor."}
+    when = {"type": "when", "key": "call", "when": {"kind": "call"}, "then": lifted}
+    groups = [{**WHOLE["groups"][0], "bib": "teal"}, *WHOLE["groups"][1:]]
+    base = plain(whole(groups=groups, conditions=[*WHOLE["conditions"], own, when]))
+    form = DrillEditor(base, themes=THEMES)
+    offered = [dict(row.fields[name].choices) for row, name in (  # type: ignore[attr-defined]
+        (form.sets["groups"].forms[0], "bib"), (form.sets["whens"].forms[1], "then_limit"),
+    )]  # fmt: skip
+    assert ["teal" in offered[0], "own" in offered[1]] == [True, True]
+
+
 def test_rows_are_taken_away_and_conditions_end_in_a_variation() -> None:
     base = plain(whole())
     data = opened(base)

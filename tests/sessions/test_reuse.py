@@ -102,6 +102,23 @@ def test_a_copy_is_fitted_to_the_other_group(world: World, session: Any, directo
     assert all(each["length_m"] <= 24 for each in setups)
 
 
+@pytest.mark.parametrize("do", ["look", "plan"])
+def test_more_players_than_anything_is_fitted_to_are_refused_beside_their_field(
+    do: str, world: World, session: Any, director: Client
+) -> None:
+    sent = {
+        "squad": str(world.colleague.squad.public_id),
+        "day": str(today()),
+        "starts": "17:00",
+        "ends": "17:40",
+        "players_expected": 61,
+        "do": do,
+    }
+    answer = director.post(f"/sessions/{session.public_id}/again/group/", sent)
+    assert answer.status_code == 400
+    assert "Say how many players you expect, from 1 to 60." in answer.content.decode()
+
+
 def test_a_copy_takes_zones_side_by_side_and_the_better_of_two_pieces(
     world: World, session: Any, director: Client
 ) -> None:

@@ -86,8 +86,8 @@ def lay_out(layout: Layout) -> Scene:
     players += _waiting(layout, grid, players)
     players += _adults(layout, players)
     cones, balls = tuple(_corners(layout)), tuple(_balls(layout, players))
-    taken = {COACH_KEY, _SUPPLY} | {each.key for each in players}
-    taken |= {each.key for each in cones} | {each.key for each in balls}
+    things: tuple[ScenePlayer | SceneCone | SceneBall, ...] = (*players, *cones, *balls)
+    taken = {COACH_KEY, _SUPPLY, *(each.key for each in things)}
     scene = Scene(
         title=layout.title,
         length_m=layout.length_m,

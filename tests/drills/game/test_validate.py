@@ -63,6 +63,13 @@ def test_a_contradiction_is_named(change: dict[str, Any], field: str) -> None:
     assert [each.field for each in found if each.field == field] == [field]
 
 
+def test_a_grid_that_nothing_can_be_laid_out_in_is_refused() -> None:
+    found = errors(
+        whole(grids=[{"key": "usual", "length_m": 0.5, "width_m": 20, "purpose": "tight"}], variations=[])
+    )
+    assert [each.text for each in found] == ["0.5 × 20 m is too small to play in: at least 2 × 2 m."]
+
+
 def test_goals_that_are_not_there_can_not_open() -> None:
     found = errors(whole(goals=[], variations=[]))
     assert [each.field for each in found] == ["conditions[1].then[0].goals"]
