@@ -6,6 +6,7 @@ named by `<NAME>_FILE`. Bad values fail at the start, loudly.
 
 import os
 from pathlib import Path
+from typing import Any
 from urllib.parse import urlsplit
 
 import dj_database_url
@@ -130,7 +131,7 @@ DATABASES = {
     }
 }
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
-CACHES = {
+CACHES: dict[str, dict[str, Any]] = {
     "default": {
         "BACKEND": "django.core.cache.backends.db.DatabaseCache",
         "LOCATION": "shared_cache",
