@@ -81,9 +81,7 @@ def largest() -> Extreme:
     zone = ZoneFactory(
         pitch=pitch, name=wide(40), length_m=130, width_m=100, walls=wide(80), fixed_goals=wide(80)
     )
-    rungs = [
-        StationInput(drill_id=drill.public_id, variation_key=key) for key in ("", "wide", "rung0", "rung2")
-    ]
+    rungs = [StationInput(drill_id=drill.public_id, variation_key=key) for key in ("", "rung0", "rung2")]
     at_once = [StationInput(drill_id=drill.public_id, group=wide(40), place=wide(80))] * AT_ONCE
     parts = [_most_part(), *(_most_part(each) for each in rungs), _most_part(*at_once)]
     session = planned_session(

@@ -134,6 +134,6 @@ def test_every_page_of_the_largest_club_answers() -> None:
     club = largest()
     assert swept(club) == {}
     client = signed_in(club.world.people.coach)
-    for players in (1, 2, *range(MOST_PLAYERS - NEAR, MOST_PLAYERS)):
+    for players in (1, MOST_PLAYERS - NEAR + 1):  # the sweep asks for the most
         TrainingSession.objects.update(players_expected=players)
         assert answered(client, f"/sessions/{club.session.public_id}/pitch/") == 200

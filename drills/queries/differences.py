@@ -196,6 +196,12 @@ def _group(document: DrillDocument, group: Any, names: Names) -> list[str]:
     return [f"{group.name}: {count} {words.group_words(group, words.side_names(document.groups))}"]
 
 
+def _gate(document: DrillDocument, gate: Any, names: Names) -> list[str]:
+    text = _("{gate}: {width} m wide, {x} % along the length, {y} % across the width")
+    where = {name: number(round(100 * getattr(gate, name), 1)) for name in ("x", "y")}
+    return [text.format(gate=names.where(gate.key), width=number(gate.width_m), **where)]
+
+
 def _work(document: DrillDocument, work: Any, names: Names) -> list[str]:
     text = _("{bouts}, {minutes} min in all, CR10 {effort}")
     return [text.format(bouts=words.work_words(work), minutes=work.minutes, effort=number(work.effort))]
@@ -219,6 +225,7 @@ _WORDS: dict[str, Callable[[DrillDocument, Any, Names], list[str]]] = {
     "start": lambda doc, value, names: words.start_lines(value, names.groups),
     "queue": lambda doc, value, names: words.queue_lines(value),
     "goals": lambda doc, each, names: [f"{goal_name(each)}: {words.GOAL_SIZES[each.size]}"],
+    "gates": _gate,
     "zones": lambda doc, each, names: [each.name],
     "ends": lambda doc, value, names: [say_ends(value, names)],
     "variations": _variation,

@@ -62,7 +62,10 @@ _INSIDE = {
     "along_m": gettext_lazy("along the edge"),
     "ask": gettext_lazy("question"),
     "bout_s": gettext_lazy("bout, s"),
+    "changes": gettext_lazy("change"),
     "delay_s": gettext_lazy("later by, s"),
+    "delays": gettext_lazy("coming in"),
+    "entries": gettext_lazy("coming in"),
     "faces": gettext_lazy("shot at from"),
     "harder": gettext_lazy("makes it harder"),
     "key": gettext_lazy("short name"),
@@ -77,9 +80,9 @@ _INSIDE = {
     "width_m": gettext_lazy("width, m"),
     "within_s": gettext_lazy("within, s"),
     "work_s": gettext_lazy("work, s"),
-    "x": gettext_lazy("share of the length"),
+    "x": gettext_lazy("along the length"),
     "x_m": gettext_lazy("from the left, m"),
-    "y": gettext_lazy("share of the width"),
+    "y": gettext_lazy("across the width"),
     "y_m": gettext_lazy("from the bottom, m"),
 }
 
