@@ -11,6 +11,7 @@ from tests.harness.browsers import browser_context_args, browser_type_launch_arg
 from tests.harness.database import PrivateDatabase, only_pure
 from tests.harness.demo import demo_database, demo_site, demo_template
 from tests.harness.folders import data
+from tests.harness.made_up import profiles
 from tests.harness.remembered import remember_rooms
 from tests.harness.templates import django_db_modify_db_settings, migrated_template
 from tests.people import people, world
@@ -36,6 +37,7 @@ __all__ = [
 def pytest_configure(config: pytest.Config) -> None:
     """Start the database and Django, unless all that was asked for needs neither."""
     lanes.describe(config)
+    profiles()
     if only_pure(config.args, config.rootpath, config.invocation_params.dir):
         return
     if not hasattr(config, "workerinput"):  # workers of a parallel run inherit the address

@@ -43,6 +43,7 @@ OF = {
     "club:role": "person",
     "club:withdraw": "person",
     "club:account": "person",
+    "club:sign-in-link": "person",
     "api-drill": "drill",
     "api-fit": "drill",
     "api-checks": "drill",

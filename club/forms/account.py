@@ -7,6 +7,7 @@ from allauth.account.forms import ChangePasswordForm
 from allauth.core import context
 from django import forms
 from django.contrib.auth.password_validation import validate_password
+from django.core.validators import MaxLengthValidator
 from django.http import HttpRequest
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
@@ -131,6 +132,9 @@ class ChosenPasswordForm(ChangePasswordForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        for each in self.fields.values():
+            each.max_length = PASSWORD
+            each.validators.append(MaxLengthValidator(PASSWORD))
         entered_at = context.request.session.get(BY_LINK, 0)
         if timezone.now().timestamp() - entered_at < BY_LINK_FOR_S:
             del self.fields["oldpassword"]

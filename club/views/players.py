@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from club import access, actions, queries
+from club import access, actions, queries, reading
 from club.access import COACHES, DIRECTOR, found, who_may
 from club.choices import READS_KEPT_DAYS, NamesOn
 from club.forms import MovePlayerForm, PlayerForm, PlayersForm
@@ -111,8 +111,9 @@ def erase_former(request: HttpRequest, public_id: UUID) -> HttpResponse:
 @who_may(DIRECTOR)
 def readings(request: HttpRequest) -> HttpResponse:
     """Who read players' names: newest first, of everybody or of one person."""
-    readers, asked = queries.readers(), request.GET.get("person", "")
-    chosen = next((each for each in readers if str(each.public_id) == asked), None)
-    page = Paginator(queries.readings(chosen), READINGS_SHOWN).get_page(request.GET.get("page"))
+    readers, asked = queries.readers(), reading.outer_id(request.GET.get("person"))
+    chosen = next((each for each in readers if each.public_id == asked), None)
+    place = reading.whole(request.GET.get("page"), 1) or 1
+    page = Paginator(queries.readings(chosen), READINGS_SHOWN).get_page(place)
     context = {"page": page, "readers": readers, "chosen": chosen, "days": READS_KEPT_DAYS}
     return render(request, "club/readings.html", context)

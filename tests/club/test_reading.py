@@ -108,7 +108,8 @@ def test_texts_lose_what_no_database_keeps() -> None:
     assert reading.text(None) == reading.text(["x"]) == ""
     assert reading.texts(["a", "b", "c"], 2) == ["a", "b"]
     assert not reading.is_text("\udfff")
-    assert reading.is_text("‮ and 🙂")
+    assert not reading.is_text("ab\u202ecd")  # turns round what stands beside it
+    assert reading.is_text("שלום and 🙂")
 
 
 @pytest.mark.parametrize(
