@@ -22,6 +22,7 @@ class Command(BaseCommand):
     """Migrate, make the cache table, collect static files, load the demo club once, print links."""
 
     requires_system_checks: list[str] = []  # some ask the database, which is not ready before
+    has_built = False  # whether tables or the demo club were made
     help = "Bring the database and the static files up to date; load the demo club into an empty database."
 
     def add_arguments(self, parser: Any) -> None:
@@ -45,6 +46,7 @@ class Command(BaseCommand):
         self._migrate()
         wanted = not options["no_demo"] and os.environ.get("DEMO", "yes").lower() not in ("no", "0", "false")
         if wanted and is_empty():
+            self.has_built = True
             call_command("demo", verbosity=0)
         if not options["no_links"]:
             for line in way_in():
@@ -83,6 +85,7 @@ class Command(BaseCommand):
 
     def _migrate(self) -> None:
         if not epoch.is_migrated():
+            self.has_built = True
             call_command("migrate", interactive=False, verbosity=0)
         if settings.CACHES["default"]["LOCATION"] not in connection.introspection.table_names():
             call_command("createcachetable", verbosity=0)
