@@ -34,6 +34,10 @@ class JsonParser(BaseParser):
         raw = stream.read(self.most_bytes + 1)
         if len(raw) > self.most_bytes:
             raise TooLarge(f"At most {self.most_bytes} bytes.")
+        return self.read(raw)
+
+    def read(self, raw: bytes) -> Any:
+        """What the bytes say. Raises ParseError, Refused."""
         try:
             data = reading.json_value(raw)
         except reading.Unreadable as error:
