@@ -25,7 +25,7 @@ def test_a_busy_evening_and_another(tmp_path: Path) -> None:
     start(house)
     try:
         print(f"\nat rest {memory_mb(house):.0f} MB")
-        for evening in (1, 2):
+        for evening in (1, 2, 3):
             print(f"evening {evening}: {_evening(house, evening)}", flush=True)
     finally:
         house.stop()
