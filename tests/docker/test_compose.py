@@ -11,6 +11,8 @@ import pytest
 import yaml
 from jsonschema.validators import validator_for
 
+from bibrack.web.limits import Limits
+
 ROOT = Path(__file__).resolve().parents[2]
 OURS = ("migrate", "web", "worker")
 ALL = ("database", *OURS, "caddy")
@@ -149,3 +151,13 @@ def test_the_proxy_blots_the_same_secrets_out_of_its_log() -> None:
     said = re.search(r'uri regexp "/\((.+?)\)/', (ROOT / "docker/Caddyfile").read_text(encoding="utf-8"))
     assert said is not None
     assert tuple(said[1].split("|")) == SECRET_PATHS
+
+
+def test_the_proxy_waits_for_nobody_for_ever_and_lets_go_of_a_connection_first() -> None:
+    said = (ROOT / "docker/Caddyfile").read_text(encoding="utf-8")
+    found = dict(re.findall(r"^\s*(read_header|read_body|idle|keepalive) (\d+[sm])", said, re.MULTILINE))
+    assert found == {"read_header": "15s", "read_body": "10m", "idle": "2m", "keepalive": "30s"}
+    assert int(found["keepalive"].removesuffix("s")) < Limits().kept_alive_s
+    largest = re.search(r"max_size (\d+)MB", said)
+    assert largest is not None
+    assert int(largest[1]) * 10**6 <= Limits().large_body_bytes, "what it lets through, we take in"

@@ -188,3 +188,13 @@ def test_a_fit_that_is_not_among_the_answers_is_refused(session: Any) -> None:
             grids=1,
         )
     assert list(refusal.value.by_field()) == ["numbers"]
+
+
+def test_an_evening_holds_as_many_stations_as_a_sheet(world: World, session: Any, drill: Any) -> None:
+    one = part_input(drill=drill)
+    six = replace(one, stations=one.stations * 6)
+    saved = save(world, session, [six] * 4)
+    assert sum(part.stations.count() for part in saved.parts.all()) == 24
+    with pytest.raises(Refused, match="At most 24 stations in one session") as refused:
+        save(world, saved, [six] * 4 + [one])
+    assert [problem.field for problem in refused.value.problems] == ["parts"]
