@@ -6,7 +6,7 @@ from django.conf import settings
 from django.http import HttpRequest
 from django.utils.functional import SimpleLazyObject
 
-from club import queries
+from club import lasting, queries
 
 SCHEMES = ("auto", "light", "dark", "sun")
 
@@ -17,6 +17,7 @@ def everywhere(request: HttpRequest) -> dict[str, Any]:
     return {
         "club": SimpleLazyObject(queries.club_settings),
         "actor": getattr(request, "actor", None),
+        "lasting": SimpleLazyObject(lasting.for_pages),
         "mail_is_set": settings.MAIL_IS_SET,
         "scheme": chosen if chosen in SCHEMES else "auto",
     }

@@ -5,6 +5,7 @@ from typing import Any
 
 from django.conf import settings
 
+from club import lasting
 from club.actions.links import make_link, make_sign_in_link
 from club.choices import LinkKind
 from club.queries.people import administrator_exists, user_by_email
@@ -31,14 +32,19 @@ def sign_in_link(user: Any) -> str:
 def way_in() -> Iterator[str]:
     """Yield lines for the terminal: one link per role of the demo club, one for a first administrator."""
     if club_settings().is_demo:
-        yield "Sign in to the demo club (each link works once, within a day):"
+        yield f"Sign in to the demo club (each link works once, within {lasts(LinkKind.SIGN_IN)}):"
         for role, email in DEMO_STAFF.items():
             user = user_by_email(email)
             if user is not None:
                 yield f"  {role:<12} {sign_in_link(user)}"
     if not administrator_exists():
-        yield "Become the first administrator (works once, within a week):"
+        yield f"Become the first administrator (works once, within {lasts(LinkKind.SET_UP)}):"
         yield f"  {'set up':<12} {set_up_link()}"
+
+
+def lasts(kind: LinkKind) -> str:
+    """Say how long a link of this kind works."""
+    return lasting.in_words(lasting.LINKS[kind])
 
 
 def set_up_link() -> str:

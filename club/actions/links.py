@@ -1,23 +1,17 @@
 """One-time links: to sign in, to accept an invitation, to become the first administrator."""
 
 import secrets
-from datetime import timedelta
 
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from club import lasting
 from club.actions.conflicts import action, lock_rows
 from club.actor import Actor
 from club.choices import LinkKind
 from club.errors import Refused
 from club.models import AgeGroup, OneTimeLink, User
 from club.queries.people import hash_secret
-
-LASTS = {
-    LinkKind.SIGN_IN: timedelta(hours=24),
-    LinkKind.INVITATION: timedelta(days=7),
-    LinkKind.SET_UP: timedelta(days=7),
-}
 
 
 @action
@@ -40,13 +34,13 @@ def make_link(
         role=role,
         age_group=age_group,
         made_by_id=made_by_id,
-        expires_at=timezone.now() + LASTS[kind],
+        expires_at=timezone.now() + lasting.LINKS[kind],
     )
     return secret
 
 
 def make_sign_in_link(*, user: User, made_by_id: int | None = None) -> str:
-    """The path of a link that signs this person in once, within a day."""
+    """The path of a link that signs this person in once, for as long as `lasting.LINKS` says."""
     return f"/enter/{make_link(kind=LinkKind.SIGN_IN, user=user, made_by_id=made_by_id)}/"
 
 

@@ -14,6 +14,7 @@ from club.actions.conflicts import action, lock_row
 from club.actions.saving import change, locked, save_checked
 from club.choices import NamesOn
 from club.errors import Clash, FieldProblem, Refused
+from club.lasting import BETWEEN_READINGS
 from club.limits import LINE, NAME
 from club.models import AccessLog, AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason
 from club.queries.settings import today
@@ -188,8 +189,8 @@ def erase_player(*, player: Player) -> None:
 
 
 def note_reading(*, user_id: int, squad_ids: list[int], page: NamesOn) -> None:
-    """Keep who read the names of which squad, once a day and page. Writes at most once, so it needs no transaction."""
-    day = timezone.now() - timedelta(hours=12)
+    """Keep who read the names of which squad, at most once in `BETWEEN_READINGS` for each page. Writes at most once, so it needs no transaction."""
+    day = timezone.now() - BETWEEN_READINGS
     seen = set(
         AccessLog.objects.filter(user_id=user_id, squad_id__in=squad_ids, page=page, at__gt=day).values_list(
             "squad_id", flat=True

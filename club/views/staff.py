@@ -10,8 +10,9 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from club import actions, queries
+from club import actions, lasting, queries
 from club.access import LEADERS, STAFF, found, who_may
+from club.choices import LinkKind
 from club.errors import Refused
 from club.forms import InviteForm, RoleForm
 from club.views.pages import do, form_page, said, typed
@@ -33,8 +34,9 @@ def invite(request: HttpRequest) -> HttpResponse:
     """Make a link to pass on by hand; the answer is the only page that shows it."""
     form = InviteForm(typed(request), age_groups=queries.age_groups())
     if form.done_by(actions.invite, made_by_id=request.actor.user_id):
-        return _handed_out(request, form.result, form.cleaned_data["email"], _("a week"))
-    lead = _("You get a link to pass on as you like: it works once, within a week.")
+        return _handed_out(request, form.result, form.cleaned_data["email"], LinkKind.INVITATION)
+    lasts = lasting.in_words(lasting.LINKS[LinkKind.INVITATION])
+    lead = _("You get a link to pass on as you like: it works once, within {lasts}.").format(lasts=lasts)
     back = reverse("club:staff")
     return form_page(request, form, title=_("Invite somebody"), verb=_("Make the link"), back=back, lead=lead)
 
@@ -49,11 +51,12 @@ def sign_in_link(request: HttpRequest, public_id: UUID) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
         return redirect("club:staff")
-    return _handed_out(request, link, user.name, _("a day"))
+    return _handed_out(request, link, user.name, LinkKind.SIGN_IN)
 
 
-def _handed_out(request: HttpRequest, path: str, whose: str, lasts: str) -> HttpResponse:
+def _handed_out(request: HttpRequest, path: str, whose: str, kind: LinkKind) -> HttpResponse:
     """The only page that shows a link which was just made."""
+    lasts = lasting.in_words(lasting.LINKS[kind])
     context = {"link": request.build_absolute_uri(path), "whose": whose, "lasts": lasts}
     return render(request, "club/link_made.html", context)
 
