@@ -12,6 +12,7 @@ from rest_framework.parsers import BaseParser
 
 from club import reading
 from club.errors import Refused
+from club.limits import BODY_BYTES
 
 
 class TooLarge(APIException):
@@ -25,7 +26,7 @@ class JsonParser(BaseParser):
     """JSON of at most 1 MiB."""
 
     media_type = "application/json"
-    most_bytes = 1024 * 1024
+    most_bytes = BODY_BYTES
     keepable = True  # whether every text must be one that a database keeps
 
     def parse(

@@ -17,6 +17,9 @@ DRILL_IDS = 4_000  # a hundred of them, with blanks between
 LOADED = 20_000  # a page's own state, sent along and back
 AS_TYPED = 40  # a number, a length of time, a clock time: what is longer is none
 
+# Bytes of a form or of a JSON body; files of drills have a limit of their own.
+BODY_BYTES = 1024**2
+
 # Entries of a list that somebody sends.
 LIST = 100
 

@@ -16,6 +16,7 @@ from environs import Env
 
 from bibrack.mail import mail_server, sender
 from bibrack.postgres.where import data_dir, database_url
+from club.limits import BODY_BYTES
 
 BASE_DIR = Path(__file__).resolve().parent.parent.parent
 env = Env()
@@ -258,7 +259,7 @@ SPECTACULAR_SETTINGS = {
         "PartKind": "sessions.choices.PartKind",
     },
 }
-DATA_UPLOAD_MAX_MEMORY_SIZE = 1024 * 1024
+DATA_UPLOAD_MAX_MEMORY_SIZE = BODY_BYTES
 
 LOGGING_CONFIG = "bibrack.logs.configure"
 LOGGING: dict[str, str] = {"level": env.str("LOG_LEVEL", "INFO")}

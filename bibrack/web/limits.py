@@ -3,6 +3,8 @@
 import threading
 from dataclasses import dataclass, field
 
+from club.limits import BODY_BYTES
+
 KIB, MIB = 1024, 1024**2
 
 
@@ -26,7 +28,7 @@ class Limits:
     """Everything that ends a request before the site answers it."""
 
     head_bytes: int = 32 * KIB
-    body_bytes: int = MIB + 64 * KIB  # a form or document of 1 MiB, with what a browser writes around it
+    body_bytes: int = BODY_BYTES + 64 * KIB  # a form or document, with what a browser writes around it
     large_body_bytes: int = 24 * MIB  # a file of drills: the site itself says what is over 20 MiB
     large_paths: frozenset[str] = frozenset()
     large_at_once: int = 4  # larger bodies that are on the disk at the same time
