@@ -1,4 +1,4 @@
-"""Reads across the rooms: home, and readiness."""
+"""Whether the whole is ready for people."""
 
 from typing import Any
 
@@ -6,17 +6,7 @@ from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
 from bibrack.outages import free_mb
-from club.actor import Actor
 from drills import queries as drills
-from sessions import queries as training
-
-
-def tonight(actor: Actor) -> dict[str, Any]:
-    """What is next for this person, and what waits for them."""
-    return {
-        "home": training.home(actor),
-        "for_review": drills.waiting_for_review(actor) if actor.is_director else 0,
-    }
 
 
 def readiness() -> dict[str, Any]:

@@ -11,8 +11,8 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from bibrack import outages, queries
-from bibrack.context import SCHEMES
+from bibrack import outages, pages, queries
+from bibrack.pages import SCHEMES
 from club import queries as club
 from club import reading
 from club.access import ANYONE, STAFF, who_may
@@ -25,7 +25,7 @@ PAPER = "#f8f5ec"  # as --paper in tokens.css
 @who_may(STAFF)
 def tonight(request: HttpRequest) -> HttpResponse:
     """What is next for whoever is asking."""
-    return render(request, "bibrack/tonight.html", queries.tonight(request.actor))
+    return render(request, "bibrack/tonight.html", pages.tonight(request.actor))
 
 
 @who_may(ANYONE)

@@ -51,3 +51,28 @@ CHANGE_CLASSES = [
     (ChangeClass.EQUIPMENT.value, _("equipment")),
     (ChangeClass.PEOPLE.value, _("people")),
 ]
+ONE_OF = {
+    "balls": _("ball"),
+    "bibs": _("bib"),
+    "marker cones": _("marker cone"),
+    "mini goals": _("mini goal"),
+    "moveable goals": _("moveable goal"),
+}
+
+
+def kit_word(kind: str, count: int) -> str:
+    """The club's word for a kind of kit, which is kept in the plural; its singular where there is one of it."""
+    if count != 1:
+        return kind
+    if kind in ONE_OF:
+        return str(ONE_OF[kind])
+    return kind[:-1] if kind.endswith("s") and not kind.endswith("ss") else kind
+
+
+def plural_of(word: str) -> str:
+    """The club's word for a kind of kit, also where somebody wrote one of it: “Mini goal” is “mini goals”."""
+    lower = " ".join(word.casefold().split())
+    for kind, one in ONE_OF.items():
+        if lower in (kind, str(one)):
+            return kind
+    return lower

@@ -8,109 +8,86 @@ from django.http import Http404
 from club import queries as club
 from club.actor import Actor
 from sessions import queries
-from sessions.models import Computation, LedgerEntry, Slot, Station, TrainingSession
-from sessions.queries import proposing, turns
+from sessions.models import LedgerEntry, Slot, Station, TrainingSession
+from sessions.queries import turns
 
 
 def session_for_reading(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session as planned, without players' names: director, readers and coaches all; helpers those they help."""
-    return _found(queries.session_by_id(public_id), lambda row: may_read(actor, row))
+    return found(queries.session_by_id(public_id), lambda row: may_read(actor, row))
 
 
 def session_for_planning(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session to be written: the coaches of its age group, and the director."""
-    return _found(queries.session_by_id(public_id), lambda row: actor.plans_for(row.age_group_id))
+    return found(queries.session_by_id(public_id), lambda row: actor.plans_for(row.age_group_id))
 
 
 def session_to_edit(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session whose parts are to be written, with the kit that others hold meanwhile: its planners."""
-    found = queries.session_by_id(public_id, held_rows=queries.held_meanwhile())
-    return _found(found, lambda row: actor.plans_for(row.age_group_id))
+    row = queries.session_by_id(public_id, held_rows=queries.held_meanwhile())
+    return found(row, lambda row: actor.plans_for(row.age_group_id))
 
 
 def session_for_recording(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session at the pitch, with its players: the staff of its age group, and the director."""
-    return _found(queries.session_by_id(public_id), lambda row: actor.works_with(row.age_group_id))
+    return found(queries.session_by_id(public_id), lambda row: actor.works_with(row.age_group_id))
 
 
 def session_for_turns(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session with its register and turns, which names stand behind: whoever records it."""
-    return _found(turns.session_with_turns(public_id), lambda row: actor.works_with(row.age_group_id))
+    return found(turns.session_with_turns(public_id), lambda row: actor.works_with(row.age_group_id))
 
 
 def session_to_take_along(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session to be used again, its parts in outline: whoever reads it."""
-    return _found(queries.session_in_one(public_id), lambda row: may_read(actor, row))
-
-
-def session_to_wish_for(actor: Actor, public_id: UUID | str) -> TrainingSession:
-    """A session to be put together, its parts in outline: its planners."""
-    return _found(
-        proposing.session_to_wish(public_id, actor.user_id), lambda row: actor.plans_for(row.age_group_id)
-    )
+    return found(queries.session_in_one(public_id), lambda row: may_read(actor, row))
 
 
 def station_in(session: TrainingSession, public_id: UUID | str) -> Station:
     """A station of a session that has been asked for already."""
     every = [each for part in session.parts.all() for each in part.stations.all()]
-    return _found(
+    return found(
         next((each for each in every if str(each.public_id) == str(public_id)), None), lambda row: True
     )
 
 
 def slot_for_planning(actor: Actor, public_id: UUID | str) -> Slot:
     """A slot that a session may be put in: coaches of its squad's age group, and the director."""
-    return _found(queries.slot_by_id(public_id), lambda row: actor.plans_for(row.age_group_id))
+    return found(queries.slot_by_id(public_id), lambda row: actor.plans_for(row.age_group_id))
 
 
 def slot_for_reading(actor: Actor, public_id: UUID | str) -> Slot:
     """A slot with its squad, place and coaches: everybody on the staff."""
-    return _found(queries.slot_by_id(public_id), lambda row: actor.is_staff or actor.is_administrator)
+    return found(queries.slot_by_id(public_id), lambda row: actor.is_staff or actor.is_administrator)
 
 
 def slot_for_editing(actor: Actor, public_id: UUID | str) -> Slot:
     """A slot to be changed: the director alone."""
-    return _found(queries.slot_by_id(public_id), lambda row: actor.is_director)
+    return found(queries.slot_by_id(public_id), lambda row: actor.is_director)
 
 
 def age_group_for_weeks(actor: Actor, public_id: UUID | str) -> Any:
     """An age group of the season whose weeks may be seen: its staff, the director and readers."""
     group = next((each for each in club.age_groups() if str(each.public_id) == str(public_id)), None)
-    return _found(group, lambda row: actor.is_reader or actor.works_with(row.pk))
+    return found(group, lambda row: actor.is_reader or actor.works_with(row.pk))
 
 
 def squad_for_weeks(actor: Actor, public_id: UUID | str) -> Any:
     """A squad whose weeks may be seen (no names in them): its staff, the director and readers."""
-    return _found(
+    return found(
         club.squad(UUID(str(public_id))), lambda row: actor.is_reader or actor.works_with(row.age_group_id)
     )
 
 
 def squad_for_planning(actor: Actor, public_id: UUID | str) -> Any:
     """A squad whose week may be added to: its coaches, and the director."""
-    return _found(club.squad(UUID(str(public_id))), lambda row: actor.plans_for(row.age_group_id))
+    return found(club.squad(UUID(str(public_id))), lambda row: actor.plans_for(row.age_group_id))
 
 
 def entry_for_editing(actor: Actor, squad: Any, public_id: UUID | str) -> LedgerEntry:
     """What was entered by hand for a squad that this person plans for."""
     entry = LedgerEntry.objects.filter(squad_id=squad.pk, player__isnull=True, public_id=public_id).first()
-    return _found(entry, lambda row: actor.plans_for(squad.age_group_id))
-
-
-def proposal_in(actor: Actor, session: TrainingSession, public_id: UUID | str) -> Computation:
-    """A proposal for a session that has been asked for already: whoever plans the session sees what was proposed."""
-    return _found(
-        proposing.proposal_by_id(public_id),
-        lambda row: row.session_id == session.pk and actor.plans_for(session.age_group_id),
-    )
-
-
-def proposal_for_planning(actor: Actor, public_id: UUID | str) -> Computation:
-    """A proposal, with or without a session: its owner and whoever else plans for the age group."""
-    return _found(
-        proposing.proposal_by_id(public_id),
-        lambda row: row.owner_id == actor.user_id or actor.plans_for(row.age_group_id),
-    )
+    return found(entry, lambda row: actor.plans_for(squad.age_group_id))
 
 
 def may_read(actor: Actor, session: TrainingSession) -> bool:
@@ -119,7 +96,8 @@ def may_read(actor: Actor, session: TrainingSession) -> bool:
     return actor.works_with(session.age_group_id)
 
 
-def _found(row: Any, allowed: Any) -> Any:
+def found(row: Any, allowed: Any) -> Any:
+    """The row that is there and allowed. Raises Http404."""
     if row is None or not allowed(row):
         raise Http404
     return row

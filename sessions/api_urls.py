@@ -1,14 +1,12 @@
 """Addresses of the API."""
 
 from club.access import route
-from sessions.api import along, events, ground, proposals, sessions, sheet, slots, turns, weeks, weights
+from sessions.api import along, events, ground, sessions, sheet, slots, turns, weeks
+from sessions.proposals import urls as proposals
 
 urlpatterns = [
+    *proposals.api_urlpatterns,
     route("sessions/", sessions.Sessions.as_view(), "api-sessions"),
-    route("sessions/assemble/", proposals.Assemble.as_view(), "api-assemble"),
-    route("proposals/<uuid:public_id>/", proposals.Proposal.as_view(), "api-proposal"),
-    route("proposals/<uuid:public_id>/cancel/", proposals.ProposalCancelled.as_view(), "api-proposal-cancel"),
-    route("proposals/<uuid:public_id>/take/", proposals.ProposalTaken.as_view(), "api-proposal-take"),
     route("sessions/<uuid:public_id>/", sessions.Session.as_view(), "api-session"),
     route("sessions/<uuid:public_id>/cancel/", sessions.Cancelled.as_view(), "api-session-cancel"),
     route(
@@ -38,7 +36,6 @@ urlpatterns = [
     route("sessions/<uuid:public_id>/plan-b/", along.PlanB.as_view(), "api-session-plan-b"),
     route("sessions/<uuid:public_id>/order/", along.KeptOrder.as_view(), "api-session-order"),
     route("part-orders/", along.PartOrders.as_view(), "api-part-orders"),
-    route("proposal-weights/", weights.ProposalWeights.as_view(), "api-proposal-weights"),
     route("slots/", slots.Slots.as_view(), "api-slots"),
     route("slots/<uuid:public_id>/", slots.Slot.as_view(), "api-slot"),
     route(

@@ -7,3 +7,7 @@ class TrainingConfig(AppConfig):
     name = "sessions"
     label = "training"
     verbose_name = "Training"
+
+    def ready(self) -> None:
+        """Proposals keep their jobs in their own room, where the library for jobs doesn't look by itself."""
+        from sessions.proposals import tasks  # noqa: F401

@@ -1,31 +1,17 @@
 """Addresses of the pages."""
 
 from club.access import route
-from sessions.views import (
-    along,
-    at_once,
-    new,
-    parts,
-    pitch,
-    proposing,
-    session,
-    sheet,
-    slots,
-    stations,
-    turns,
-    week,
-    weights,
-)
+from sessions.proposals import urls as proposals
+from sessions.views import along, at_once, new, parts, pitch, session, sheet, slots, stations, turns, week
 
 app_name = "sessions"
 urlpatterns = [
+    *proposals.urlpatterns,
     route("", session.sessions, "list"),
     route("weeks/", week.week, "week"),
     route("new/", new.new, "new"),
     route("orders/", along.orders, "orders"),
     route("orders/<uuid:public_id>/drop/", along.drop_order, "order-drop"),
-    route("weights/", weights.weights, "weights"),
-    route("weights/change/", weights.weigh, "weigh"),
     route("slots/", slots.slots, "slots"),
     route("slots/new/", slots.new_slot, "new-slot"),
     route("slots/<uuid:public_id>/", slots.slot, "slot"),
@@ -49,11 +35,6 @@ urlpatterns = [
     route("<uuid:public_id>/stations/<uuid:station_id>/fit/", stations.fit, "fit"),
     route("<uuid:public_id>/stations/<uuid:station_id>/take/", stations.take, "take"),
     route("<uuid:public_id>/stations/<uuid:station_id>/drop/", stations.drop, "drop"),
-    route("<uuid:public_id>/propose/", proposing.wish, "propose"),
-    route("<uuid:public_id>/propose/<uuid:proposal_id>/", proposing.proposal, "proposal"),
-    route("<uuid:public_id>/propose/<uuid:proposal_id>/again/", proposing.again, "propose-again"),
-    route("<uuid:public_id>/propose/<uuid:proposal_id>/stop/", proposing.stop, "stop-proposal"),
-    route("<uuid:public_id>/propose/<uuid:proposal_id>/take/", proposing.take, "take-proposal"),
     route("<uuid:public_id>/stations/<uuid:station_id>/turns/", turns.turns, "turns"),
     route("<uuid:public_id>/stations/<uuid:station_id>/turns.pdf", turns.turns_pdf, "turns-pdf"),
     route("<uuid:public_id>/stations/<uuid:station_id>/winner/", turns.winner, "winner"),

@@ -13,7 +13,8 @@ from drills.game.format import MOST_PLAYERS
 from sessions import actions
 from sessions.actions import PartInput, StationInput
 from sessions.choices import Kind
-from sessions.queries.proposing import wish_for
+from sessions.proposals import actions as proposal_actions
+from sessions.proposals.queries import wish_for
 from sessions.queries.turns import session_with_turns
 from sessions.validators import MOST_PART_MINUTES, MOST_PARTS, SHORTEST_MINUTES
 from tests.drills.changes import FULL
@@ -197,7 +198,7 @@ def _add_the_rest(made: Extreme, *, zone: Any, minutes: int) -> None:
         "session": session.public_id,
         "station": station.public_id,
         "part": station.part.public_id,
-        "proposal": actions.ask_for_proposal(
+        "proposal": proposal_actions.ask_for_proposal(
             actor=director, wish=wish_for(session), session=session
         ).public_id,
         "order": actions.keep_order(actor=director, session=session, name="x").public_id,

@@ -6,7 +6,7 @@ import msgspec
 from rest_framework.reverse import reverse
 
 from club.problems import errors_of_fields
-from drills import queries
+from drills import pages, queries
 from drills.actions import ImportedRow
 from drills.api import shapes
 from drills.game.fit import SetUp
@@ -17,8 +17,8 @@ def row(
     drill: Any, wanted: queries.DrillSearch, request: Any, stock: queries.Stock = None
 ) -> shapes.DrillRow:
     """A drill in a list."""
-    card = queries.card(drill, wanted, {}, stock)
-    grid = queries.first_grid(drill)
+    card = pages.card(drill, wanted, {}, stock)
+    grid = pages.first_grid(drill)
     return shapes.DrillRow(
         id=str(drill.public_id),
         url=reverse("api-drill", [drill.public_id], request=request),
@@ -66,7 +66,7 @@ def whole(found: queries.Found, request: Any) -> shapes.Drill:
     )
 
 
-def fits(answer: queries.FitAnswer, drawing: str) -> shapes.FitResults:
+def fits(answer: pages.FitAnswer, drawing: str) -> shapes.FitResults:
     """All set-ups; `drawing` is the address of the drill's drawing with everything but the place of the answer."""
     first = {id(each) for each in answer.first}
     return shapes.FitResults(

@@ -12,7 +12,7 @@ from rest_framework.views import APIView
 from club.access import STAFF
 from club.errors import Refused
 from club.reading import text
-from drills import queries
+from drills import pages, queries
 from drills.api.asked import FIT, TONIGHT_PARAMETERS, rung, tonights_setup
 from drills.api.described import Described
 
@@ -106,7 +106,7 @@ class Checks(APIView):
         key, grid = rung(request, found), text(request.query_params.get("grid"))
         setup = tonights_setup(request, found, key)
         try:
-            reading, missing = queries.reading_of(found.document, key, setup=setup, grid_key=grid)
+            reading, missing = pages.reading_of(found.document, key, setup=setup, grid_key=grid)
         except KeyError as error:
             raise Refused("There is no such grid.", "grid") from error
         return Response(msgspec.to_builtins(_answer(key, reading, missing)))
@@ -128,7 +128,7 @@ def _reason(each: Any) -> PlanReason:
     return PlanReason(
         key=each.key,
         severity=each.severity,
-        text=queries.reason_words(each),
+        text=pages.reason_words(each),
         items=list(each.items),
         params=dict(each.params),
     )

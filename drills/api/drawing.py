@@ -16,7 +16,7 @@ from club import reading
 from club.access import STAFF
 from club.api_tools import FileRenderer, file_answer
 from club.errors import Refused
-from drills import queries
+from drills import pages, queries
 from drills.api.asked import FIT, TONIGHT_PARAMETERS, rung, tonights_setup, whole, yes
 from drills.drawing.png import LEAST_PX, MOST_PX, USUAL_PX, png
 
@@ -27,7 +27,7 @@ PARAMETERS = [
     *TONIGHT_PARAMETERS,
     OpenApiParameter("step", int, description="0 is the set-up; without one, the whole."),
     OpenApiParameter("grid", str),
-    OpenApiParameter("turn", int, enum=queries.TURNS, description="Clockwise, in degrees."),
+    OpenApiParameter("turn", int, enum=pages.TURNS, description="Clockwise, in degrees."),
     OpenApiParameter("lanes", bool, description="The passes that are on, at the step or at each step."),
     FIT,
 ]
@@ -118,7 +118,7 @@ def _drawn(request: Request, public_id: UUID, *, moving: bool = False) -> str:
     turn, lanes = _turn(params.get("turn", "0")), yes(params.get("lanes", ""), "lanes")
     setup = tonights_setup(request, found, key)
     try:
-        return queries.drawing(
+        return pages.drawing(
             found.document,
             key,
             step=step,
@@ -134,8 +134,8 @@ def _drawn(request: Request, public_id: UUID, *, moving: bool = False) -> str:
         raise Refused("There is no such grid.", "grid") from error
 
 
-def _turn(text: str) -> queries.Turn:
-    found = next((each for each in queries.TURNS if str(each) == text), None)
+def _turn(text: str) -> pages.Turn:
+    found = next((each for each in pages.TURNS if str(each) == text), None)
     if found is None:
         raise Refused("A plan is turned by 0, 90, 180 or 270 degrees.", "turn")
     return found

@@ -16,7 +16,7 @@ from rest_framework.views import APIView
 
 from club import reading
 from club.access import ANYONE, COACHES, STAFF
-from drills import actions, queries
+from drills import actions, pages, queries
 from drills.api import answers, shapes
 from drills.api.asked import TONIGHT, TONIGHT_PARAMETERS, rung, tonight
 from drills.api.described import Described
@@ -36,7 +36,7 @@ class Fit(APIView):
         """The set-ups that work with tonight's players and space, nearest to the design first; or why none does."""
         found = queries.document_for(request.actor, public_id)
         key = rung(request, found)
-        answer = queries.fit_answer(found.document, key, tonight(request))
+        answer = pages.fit_answer(found.document, key, tonight(request))
         said = {name: reading.text(request.query_params.get(name)) for name in TONIGHT}
         asked = {name: text for name, text in said.items() if text}
         address = reverse("api-drawing", [public_id], request=request)
@@ -59,7 +59,7 @@ class Export(APIView):
 
 def _exported(actor: Any) -> Iterator[str]:
     yield f'{{"schema_version": {SCHEMA_VERSION}, "drills": ['
-    for number, row in enumerate(queries.export_rows(actor)):
+    for number, row in enumerate(pages.export_rows(actor)):
         yield (",\n" if number else "\n") + json.dumps(row, ensure_ascii=False)
     yield "\n]}\n"
 

@@ -53,11 +53,11 @@ class Drills(APIView):
         wanted, problems = queries.parse_search(request.query_params)
         if problems:
             raise Refused(problems)
-        pages = Pages()
-        found = pages.paginate_queryset(queries.hits(request.actor, wanted), request, view=self)
+        paging = Pages()
+        found = paging.paginate_queryset(queries.hits(request.actor, wanted), request, view=self)
         stock = queries.stock_for(wanted)
         rows = [answers.plain(answers.row(each, wanted, request, stock)) for each in found or []]
-        return pages.get_paginated_response(rows)
+        return paging.get_paginated_response(rows)
 
     @extend_schema(
         operation_id="drills_create",

@@ -8,7 +8,7 @@ from django.utils.translation import gettext_lazy as _
 from drills.choices import ACTIVITIES, MOMENTS
 from drills.forms.base import Plain, QuietForm, choice, number, text
 from drills.game.document.choices import EndsKind, NumbersKind
-from drills.queries import words
+from drills.pages import words
 
 _ENDS = [
     (EndsKind.TIME.value, _("with the time of the bout")),

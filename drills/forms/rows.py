@@ -6,7 +6,7 @@ from django.utils.translation import gettext_lazy as _
 from drills.forms.base import Offered, Plain, RowForm, choice, number, text
 from drills.game.document.choices import Edge, GoalSize, Place, PlaysFor, RestartAfter, RestartHow
 from drills.game.validate import LONGEST_GRID_M, SMALLEST_GRID_M, WIDEST_GRID_M
-from drills.queries import words
+from drills.pages import words
 
 BIBS = ("red", "blue", "yellow", "green", "orange", "white", "purple", "black", "pink", "light blue", "grey")
 SIDES = [

@@ -59,3 +59,11 @@ def typed(data: dict[str, Any]) -> DrillDocument:
 def plain_document(found: Found) -> dict[str, Any]:
     """What a drill says now, as plain data."""
     return plain(found.document)
+
+
+def source_of(actor: Actor, drill: Drill) -> Drill | None:
+    """The drill that this one was adapted from, when this person may read it."""
+    source = drill.adapted_from_revision
+    if source is None:
+        return None
+    return Drill.objects.visible_to(actor).filter(pk=source.drill_id).first()

@@ -30,7 +30,7 @@ from drills.game.rooms import ANY_NUMBER, MISSING, keepers_bit
 from drills.models import Drill, DrillQuerySet, GridKit, RoomWithKit, SetUp, Variation
 from drills.queries import spelt
 from drills.queries.facets import Facets, Rungs, count_facets
-from drills.queries.shelf import asks_for_stock
+from drills.queries.stock import asks_for_stock
 from drills.queries.wanted import LONGEST_M, DrillSearch
 
 SHOWN = (

@@ -12,12 +12,11 @@ from club import reading
 from club.errors import FieldProblem
 from club.limits import NUMBER
 from drills.bridge import MOST_PLAYERS_SEARCHED
-from drills.choices import DrillState
+from drills.choices import DrillState, plural_of
 from drills.game.document import Activity
 from drills.game.fit.kit import BIBS
 from drills.game.playable import BALLS
 from drills.game.rooms import MOST_KEEPERS
-from drills.queries.words import plural_of
 
 LONGEST_M = 130
 

@@ -11,8 +11,8 @@ from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import ngettext
 
+from drills.choices import kit_word
 from drills.forms.html import field_html, rows_html
-from drills.queries import words
 
 register = template.Library()
 
@@ -134,7 +134,7 @@ FOLDS: dict[str, tuple[Any, list[Part]]] = {
 @register.filter
 def kit(count: int, kind: str) -> SafeString:
     """`12 marker cones`, `1 bib`: how many of a kind of kit, whose word is kept in the plural."""
-    return format_html("<b>{}</b> {}", count, words.kit_word(kind, count))
+    return format_html("<b>{}</b> {}", count, kit_word(kind, count))
 
 
 @register.filter

@@ -19,7 +19,7 @@ from drills import access, actions, queries
 from drills.drawing.bibs import BIBS
 from drills.forms.scene import read_drawn
 from drills.game.variations import own_scene, with_own_scene
-from drills.queries import drawn
+from drills.pages import drawn
 
 
 @who_may(COACHES)

@@ -12,7 +12,7 @@ from rest_framework.exceptions import APIException
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused
 from club.problems import TooLarge
-from drills import access, actions, queries
+from drills import access, actions, pages, queries
 from drills.api.parsers import ImportParser
 
 
@@ -44,13 +44,13 @@ def bring_in(request: HttpRequest) -> HttpResponse:
         outcome: sum(each.outcome == outcome for each in rows)
         for outcome in ("created", "duplicate", "refused")
     }
-    return _page(request, outcomes=queries.outcomes(rows), counts=counts, name=sent.name)
+    return _page(request, outcomes=pages.outcomes(rows), counts=counts, name=sent.name)
 
 
 @who_may(STAFF)
 def take_along(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """One drill as a file."""
-    name, text = queries.file_of(queries.document_for(request.actor, public_id))
+    name, text = pages.file_of(queries.document_for(request.actor, public_id))
     headers = {"Content-Disposition": f'attachment; filename="{name}"'}
     return HttpResponse(text, content_type="application/json", headers=headers)
 

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_POST
 from club import reading
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused, Stale
-from drills import access, actions, queries
+from drills import access, actions, pages, queries
 from drills.views import library
 
 
@@ -19,12 +19,12 @@ from drills.views import library
 def past(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Every revision, and what changed between any two of them."""
     found = queries.document_for(request.actor, public_id)
-    rows = queries.revision_rows(found.drill, most=MOST_REVISIONS)
+    rows = pages.revision_rows(found.drill, most=MOST_REVISIONS)
     newest = rows[0].number
     first = reading.whole(request.GET.get("first")) or max(1, newest - 1)
     second = reading.whole(request.GET.get("second")) or newest
     try:
-        changes = queries.changes_between(found.drill, first, second)
+        changes = pages.changes_between(found.drill, first, second)
     except KeyError as error:
         raise Http404 from error
     may_edit = access.may_edit(request.actor, found.drill)
@@ -60,7 +60,7 @@ def compare(request: HttpRequest, public_id: UUID) -> HttpResponse:
     first = reading.text(request.GET.get("first"))
     second = reading.text(request.GET.get("second", keys[-1]))
     try:
-        sides, changes = queries.compared(found.document, first, second)
+        sides, changes = pages.compared(found.document, first, second)
     except KeyError as error:
         raise Http404 from error
     titles = [("", _("as written")), *((each.key, each.title) for each in found.document.variations)]

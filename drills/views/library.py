@@ -10,7 +10,7 @@ from django.shortcuts import render
 from club import queries as club
 from club import reading
 from club.access import STAFF, who_may
-from drills import access, queries
+from drills import access, pages, queries
 from drills.choices import ACTIVITIES, DrillState
 from drills.views import plan
 
@@ -31,9 +31,9 @@ def library(request: HttpRequest) -> HttpResponse:
         "more": facets.more,
         "none_as_typed": facets.as_typed == 0,
         "alike_from": facets.as_typed - (page.start_index() - 1) if facets.as_typed else None,
-        "cards": [queries.card(drill, wanted, dict(themes), stock) for drill in page.object_list],
+        "cards": [pages.card(drill, wanted, dict(themes), stock) for drill in page.object_list],
         "wanted": wanted,
-        "filters_on": queries.filters_on(wanted, request.GET, dict(themes)),
+        "filters_on": pages.filters_on(wanted, request.GET, dict(themes)),
         "typed": request.GET,
         "problems": {each.field: each.text for each in problems},
         "age_groups": age_groups,
@@ -54,7 +54,7 @@ def drill(request: HttpRequest, public_id: UUID) -> HttpResponse:
 def page(request: HttpRequest, public_id: UUID, **more: Any) -> HttpResponse:
     """The page of a drill; `noted` is a note after use that was refused, with what is wrong beside its fields."""
     try:
-        shown = queries.drill_page(
+        shown = pages.drill_page(
             request.actor,
             public_id,
             key=reading.text(request.GET.get("variation")),
@@ -84,6 +84,6 @@ def _fitted(request: HttpRequest, document: Any, key: str) -> dict[str, object]:
     """Fit's answers for tonight's numbers, where any were typed."""
     if "players" not in request.GET:
         return {"typed": request.GET}
-    asked, problems = queries.fit_request(request.GET)
-    answer = queries.fit_shown(document, key, asked) if asked else None
+    asked, problems = pages.fit_request(request.GET)
+    answer = pages.fit_shown(document, key, asked) if asked else None
     return {"typed": request.GET, "answer": answer, "problems": {each.field: each.text for each in problems}}

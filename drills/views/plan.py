@@ -8,14 +8,14 @@ from django.shortcuts import render
 
 from club import reading
 from club.access import STAFF, who_may
-from drills import queries
+from drills import pages, queries
 
 
 def at(request: HttpRequest) -> dict[str, Any]:
     """The step and the turn that an address names. Raises Http404 for what is neither."""
     named = reading.text(request.GET.get("step"))
     step, turn = reading.whole(named, 0, 999), reading.whole(request.GET.get("turn", "0"))
-    if (named and step is None) or turn not in queries.TURNS:
+    if (named and step is None) or turn not in pages.TURNS:
         raise Http404
     return {"step": step, "turn": turn}
 
@@ -26,7 +26,7 @@ def steps(request: HttpRequest, public_id: UUID) -> HttpResponse:
     found = queries.document_for(request.actor, public_id)
     key, grid_key = (reading.text(request.GET.get(name)) for name in ("variation", "grid"))
     try:
-        stills = queries.stills(found.document, key, grid_key, turn=at(request)["turn"])
+        stills = pages.stills(found.document, key, grid_key, turn=at(request)["turn"])
     except KeyError as error:
         raise Http404 from error
     return render(request, "drills/steps.html", {"found": found, "stills": stills, "key": key})

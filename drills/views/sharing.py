@@ -13,7 +13,7 @@ from django.views.decorators.http import require_POST
 from club import reading
 from club.access import ANYONE, COACHES, who_may
 from club.errors import Refused
-from drills import actions, queries
+from drills import actions, pages, queries
 
 # The address is the secret: nothing may keep it, list it or pass it on.
 UNLISTED = {
@@ -59,10 +59,10 @@ def shared(request: HttpRequest, secret: str) -> HttpResponse:
         return response
     key, grid = (reading.text(request.GET.get(name)) for name in ("variation", "grid"))
     try:
-        shown = queries.shared_page(found, key=key, grid_key=grid)
+        shown = pages.shared_page(found, key=key, grid_key=grid)
     except KeyError as error:
         raise Http404 from error
-    data = {"shown": shown, "linked": mark_safe(queries.linked_data(shown)), "secret": secret}
+    data = {"shown": shown, "linked": mark_safe(pages.linked_data(shown)), "secret": secret}
     return _unlisted(render(request, "drills/shared.html", data))
 
 

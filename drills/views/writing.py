@@ -12,7 +12,7 @@ from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from club.limits import VERSION
-from drills import access, actions, queries
+from drills import access, actions, pages, queries
 from drills.forms import DrillEditor, together
 
 
@@ -64,7 +64,7 @@ def _save(request: HttpRequest, public_id: UUID, version: int, editor: DrillEdit
 
 def _together(request: HttpRequest, stale: Stale) -> DrillEditor:
     """What was typed, with what only they changed; over theirs."""
-    theirs, themes = queries.plain_of(stale.theirs), queries.theme_choices()
+    theirs, themes = queries.plain_of(stale.theirs), pages.theme_choices()
     if stale.base is None:
         return DrillEditor(theirs, request.POST, themes=themes)
     data = together(request.POST, queries.plain_of(stale.base), theirs, themes=themes)
@@ -73,7 +73,7 @@ def _together(request: HttpRequest, stale: Stale) -> DrillEditor:
 
 def _both(editor: DrillEditor, stale: Stale) -> dict[str, Any]:
     mine = queries.typed(editor.document)
-    return {"clashes": queries.clashes(mine, stale.theirs, stale.base), "version": stale.version}
+    return {"clashes": pages.clashes(mine, stale.theirs, stale.base), "version": stale.version}
 
 
 def _version(request: HttpRequest, found: queries.Found) -> int:
@@ -85,7 +85,7 @@ def _version(request: HttpRequest, found: queries.Found) -> int:
 def _editor(request: HttpRequest, document: Any) -> DrillEditor:
     base = queries.plain_of(document) if document is not None else None
     data = request.POST if request.method == "POST" else None
-    themes = queries.theme_choices()
+    themes = pages.theme_choices()
     grow, move = (reading.text(request.POST.get(name)) for name in ("more", "move"))
     return DrillEditor(base, data, themes=themes, grow=grow, move=move)
 

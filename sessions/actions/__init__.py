@@ -1,6 +1,6 @@
 """All writes of training: verb first, keyword-only, each one transaction."""
 
-from sessions.actions.beginning import begin_session, parts_in_order
+from sessions.actions.beginning import begin_session
 from sessions.actions.booking import Place, When, cancel_session, change_session, move_session, plan_session
 from sessions.actions.delivery import EventOutcome, append_events, rebuild
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
@@ -13,17 +13,8 @@ from sessions.actions.parts import (
     take_newer,
     take_parts_of,
 )
-from sessions.actions.proposing import (
-    ask_for_proposal,
-    bring_back_turns,
-    give_up_lost_proposals,
-    stop_proposal,
-    sweep_proposals,
-    work_out_proposal,
-)
 from sessions.actions.reuse import (
     MOST_WEEKS,
-    WeekMade,
     copy_refitted,
     drop_order,
     keep_order,
@@ -32,9 +23,7 @@ from sessions.actions.reuse import (
 )
 from sessions.actions.setups import TurnOut, accept_setup, drop_setup, fitted
 from sessions.actions.slots import change_slot, end_slot, make_slot
-from sessions.actions.taking import take_proposal
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
-from sessions.actions.weighing import weigh_proposals
 from sessions.actions.whole import plan_whole, save_whole
 
 __all__ = [
@@ -44,15 +33,12 @@ __all__ = [
     "Place",
     "StationInput",
     "TurnOut",
-    "WeekMade",
     "When",
     "accept_setup",
     "add_ledger_entry",
     "add_part",
     "append_events",
-    "ask_for_proposal",
     "begin_session",
-    "bring_back_turns",
     "cancel_session",
     "change_session",
     "change_slot",
@@ -63,13 +49,11 @@ __all__ = [
     "end_slot",
     "fitted",
     "forget_pairs",
-    "give_up_lost_proposals",
     "keep_order",
     "make_slot",
     "move_session",
     "note_winner",
     "parts_as_input",
-    "parts_in_order",
     "plan_series",
     "plan_session",
     "plan_whole",
@@ -79,11 +63,6 @@ __all__ = [
     "save_parts",
     "save_whole",
     "station_in_part",
-    "stop_proposal",
-    "sweep_proposals",
     "take_newer",
     "take_parts_of",
-    "take_proposal",
-    "weigh_proposals",
-    "work_out_proposal",
 ]

@@ -20,6 +20,7 @@ from sessions import access, actions, queries
 from sessions.api import answers, reading
 from sessions.api.sessions import IF_MATCH, ONCE, checked
 from sessions.api.shapes import ReasonOut, SessionIn
+from sessions.pages.reuse import what_changes
 from sessions.queries import reuse
 from sessions.validators import minutes_between
 
@@ -152,7 +153,7 @@ class PlanB(APIView):
     def get(self, request: Request, public_id: UUID) -> Response:
         """What would change; nothing is kept."""
         session = access.session_for_planning(request.actor, public_id)
-        changes = reuse.what_changes(session, _ground(session, request.query_params))
+        changes = what_changes(session, _ground(session, request.query_params))
         return Response(ReasonOut(answers.reasons(changes), many=True).data)
 
     @extend_schema(

@@ -4,7 +4,8 @@ from collections.abc import Iterable
 from typing import Any
 
 from sessions import queries
-from sessions.queries import LoadWeek, PartView, SessionView, StationView, iso_week
+from sessions.pages import iso_week
+from sessions.queries import LoadWeek, PartView, SessionView, StationView
 
 
 def session_row(row: Any) -> dict[str, Any]:

@@ -10,7 +10,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import STAFF
-from sessions import access, queries
+from sessions import access, pages, queries
 from sessions.api import answers
 
 
@@ -66,7 +66,7 @@ class SessionGround(APIView):
     def get(self, request: Request, public_id: UUID) -> Response:
         """Which grid goes where, where to pace from, which corner cones stay; or what does not fit, and why."""
         session = access.session_for_reading(request.actor, public_id)
-        found = queries.session_ground(queries.session_view(session, k=1.0, judged=False))
+        found = pages.session_ground(queries.session_view(session, k=1.0, judged=False))
         nothing = {"pace_m": 0.0, "spaces": [], "parts": [], "pace": [], "reasons": []}
         return Response(GroundOut(_plain(found) if found else nothing).data)
 

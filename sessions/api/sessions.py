@@ -1,4 +1,4 @@
-"""Sessions over the API: the same queries and actions as the pages."""
+"""Sessions over the API: the same queries and actions as the paging."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -43,10 +43,10 @@ class Sessions(APIView):
     @extend_schema(operation_id="sessions_list", parameters=FILTERS, responses=shapes.SessionRow(many=True))
     def get(self, request: Request) -> Response:
         found = queries.sessions_found(request.actor, **filters(request.query_params))
-        pages = Pages()
-        rows = pages.paginate_queryset(found, request, view=self)
+        paging = Pages()
+        rows = paging.paginate_queryset(found, request, view=self)
         data = [answers.session_row(each) for each in rows or []]
-        return pages.get_paginated_response(shapes.SessionRow(data, many=True).data)
+        return paging.get_paginated_response(shapes.SessionRow(data, many=True).data)
 
     @extend_schema(
         operation_id="sessions_create",

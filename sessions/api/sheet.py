@@ -20,9 +20,9 @@ from club.access import HELPERS, STAFF
 from club.api_tools import FileRenderer, file_answer
 from club.errors import FieldProblem, Refused
 from club.problems import Unavailable
-from sessions import access, queries
+from sessions import access, pages
 from sessions.api.turns import read_turns, station_for_turns
-from sessions.queries.turns import TurnsPage, turns_sheet
+from sessions.pages import TurnsPage, turns_sheet
 from sessions.sheet import SIZES, NotTypeset, digest, pdf, turns_digest, turns_pdf
 
 log = structlog.get_logger("sessions.sheet")
@@ -94,7 +94,7 @@ def sheet_of(request: HttpRequest, session: Any) -> HttpResponse:
     if ink not in INKS:
         raise Refused([FieldProblem("ink", f"One of {', '.join(INKS)}.")])
     link = request.build_absolute_uri(reverse("sessions:session", args=[session.public_id]))
-    sheet = queries.session_sheet(session, link=link, without_colour=ink == "black")
+    sheet = pages.session_sheet(session, link=link, without_colour=ink == "black")
     return file_answer(
         request,
         digest(sheet, size)[:32],

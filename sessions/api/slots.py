@@ -26,10 +26,10 @@ class Slots(APIView):
 
     @extend_schema(operation_id="slots_list", responses=shapes.SlotOut(many=True))
     def get(self, request: Request) -> Response:
-        pages = Pages()
-        rows = pages.paginate_queryset(queries.slots_from(club.today()), request, view=self)
+        paging = Pages()
+        rows = paging.paginate_queryset(queries.slots_from(club.today()), request, view=self)
         data = [answers.slot(each) for each in rows or []]
-        return pages.get_paginated_response(shapes.SlotOut(data, many=True).data)
+        return paging.get_paginated_response(shapes.SlotOut(data, many=True).data)
 
     @extend_schema(
         operation_id="slots_create", parameters=[ONCE], request=shapes.SlotIn, responses={201: shapes.SlotOut}

@@ -15,7 +15,7 @@ from club.actions import note_reading
 from club.api_fields import Several, Whole
 from club.choices import NamesOn
 from club.limits import LIST, NAME
-from sessions import access, actions
+from sessions import access, actions, pages
 from sessions.api.sessions import checked
 from sessions.queries import turns
 
@@ -155,10 +155,10 @@ def station_for_turns(request: Request, public_id: UUID, station_id: UUID) -> tu
     return session, *found
 
 
-def read_turns(request: Any, session: Any, part: Any, station: Any) -> turns.TurnsPage:
+def read_turns(request: Any, session: Any, part: Any, station: Any) -> pages.TurnsPage:
     """The page of turns with its names, which is written down."""
     note_reading(user_id=request.actor.user_id, squad_ids=[session.squad_id], page=NamesOn.TURNS)
-    return turns.turns_page(request.actor, session, part, station)
+    return pages.turns_page(request.actor, session, part, station)
 
 
 def _player(key: str, line: Any) -> dict[str, Any]:

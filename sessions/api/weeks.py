@@ -14,7 +14,7 @@ from rest_framework.views import APIView
 from club import reading
 from club.access import STAFF
 from club.errors import FieldProblem, Refused
-from sessions import access, queries
+from sessions import access, pages
 from sessions.api import answers, shapes
 from sessions.api.sessions import checked
 from sessions.planning.rotation import next_game, rotate_players, rotate_teams
@@ -37,7 +37,7 @@ class AgeGroupWeek(APIView):
         with_au = group.week_load_au is not None
         squads = [
             answers.squad_week(squad, week, with_au=with_au, with_detail=request.actor.is_director)
-            for squad, week in queries.age_group_week(group, monday)
+            for squad, week in pages.age_group_week(group, monday)
         ]
         return Response(shapes.AgeGroupWeekOut(answers.age_group_week(group, monday, squads)).data)
 

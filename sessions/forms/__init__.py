@@ -1,20 +1,11 @@
 """Forms of training: what a coach types, with an error beside each field in a coach's words."""
 
 from sessions.forms.fields import add_problems, seconds_text
-from sessions.forms.frame import (
-    FrameForm,
-    MoveForm,
-    NewSessionForm,
-    SideBySide,
-    WhyForm,
-    frame_initial,
-    side_by_side,
-)
+from sessions.forms.frame import FrameForm, MoveForm, NewSessionForm, WhyForm, frame_initial, side_by_side
 from sessions.forms.ledger import EntryForm
 from sessions.forms.parts import PartRows, drill_ids, reordered, rows_of, rows_typed
 from sessions.forms.slots import SlotForm
 from sessions.forms.turn_out import TurnOutForm
-from sessions.forms.weights import WeightsForm
 
 __all__ = [
     "EntryForm",
@@ -22,10 +13,8 @@ __all__ = [
     "MoveForm",
     "NewSessionForm",
     "PartRows",
-    "SideBySide",
     "SlotForm",
     "TurnOutForm",
-    "WeightsForm",
     "WhyForm",
     "add_problems",
     "drill_ids",

@@ -11,8 +11,8 @@ from django.utils.translation import ngettext
 from drills.templatetags.drills import together
 from sessions.choices import PartKind
 from sessions.forms import seconds_text
+from sessions.pages.at_once import at_once as shown_at_once
 from sessions.planning.reasons import CATALOGUE, OF_ONE
-from sessions.queries.at_once import at_once as shown_at_once
 
 register = template.Library()
 

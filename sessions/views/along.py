@@ -17,6 +17,7 @@ from club.errors import Refused, Stale
 from sessions import access, actions, queries
 from sessions.choices import STILL_TO_COME
 from sessions.forms.along import AlongForm, SpaceForm, WeeksForm
+from sessions.pages.reuse import preview
 from sessions.queries import reuse
 from sessions.validators import minutes_between
 
@@ -39,7 +40,7 @@ def copy(request: HttpRequest, public_id: UUID) -> HttpResponse:
     try:
         target = _target(form, squad)
         if request.POST.get("do") != "plan":
-            there = reuse.preview(session, target)
+            there = preview(session, target)
             return _page(request, session, copying=form, changes=there, looked=True)
         made, changes = actions.copy_refitted(
             actor=request.actor,
@@ -102,7 +103,7 @@ def space(request: HttpRequest, public_id: UUID) -> HttpResponse:
             width_m=data["width"],
         )
         if request.POST.get("do") != "play":
-            there = reuse.preview(session, target)
+            there = preview(session, target)
             return _page(request, session, spacing=form, plan_b=there, ground=target)
         actions.refit_session(
             actor=request.actor,

@@ -13,10 +13,10 @@ from club import queries as club
 from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
-from sessions import access, actions, queries
+from sessions import access, actions, pages, queries
 from sessions.forms import reordered
 from sessions.forms.at_once import StationRows, blank_station, stations_of, stations_typed
-from sessions.queries import at_once as asked
+from sessions.pages import at_once as asked
 from sessions.validators import MOST_STATIONS
 
 
@@ -111,7 +111,7 @@ def _form(request: HttpRequest, session: Any, row: Any, editor: Editor) -> Stati
 def _titles(request: HttpRequest, session: Any, ids: list[str]) -> list[tuple[str, str]]:
     """Drills that were chosen under other words stay chosen."""
     wanted = [key for each in ids if (key := reading.outer_id(each)) is not None]
-    found = queries.drills_in_editor(request.actor, session, wanted)
+    found = pages.drills_in_editor(request.actor, session, wanted)
     return [(str(key), found[key].title) for key in wanted if key in found]
 
 

@@ -7,7 +7,7 @@ from django.utils.translation import gettext as _
 
 from club import queries as club
 from club import reading
-from sessions import queries
+from sessions import pages, queries
 from sessions.choices import PartKind
 from sessions.forms import PartRows, seconds_text
 from sessions.planning.plan import PlannedPart
@@ -32,10 +32,10 @@ def picked_row(actor: Any, session: Any, text: str, *, first: bool) -> dict[str,
     drill_id = reading.outer_id(wanted)
     if drill_id is None:
         return None
-    drill = queries.drills_in_editor(actor, session, [drill_id]).get(drill_id)
+    drill = pages.drills_in_editor(actor, session, [drill_id]).get(drill_id)
     if drill is None or key not in {rung for rung, _title in drill.rungs}:
         return None
-    work = queries.work_of(drill.document, key)
+    work = pages.work_of(drill.document, key)
     row = _row(
         minutes=work.minutes,
         bouts=work.bouts,
@@ -77,7 +77,7 @@ def _row(*, minutes: int, bouts: int, bout_s: int, rest_s: int, effort: float, f
     }
 
 
-def planned_rows(session: Any, form: PartRows, known: Mapping[Any, Any]) -> list[queries.Row]:
+def planned_rows(session: Any, form: PartRows, known: Mapping[Any, Any]) -> list[pages.Row]:
     """The rows that can be read, as the computations take them; keys are the rows' numbers."""
     found = []
     for index, row in enumerate(form.forms):
@@ -88,9 +88,9 @@ def planned_rows(session: Any, form: PartRows, known: Mapping[Any, Any]) -> list
     return found
 
 
-def _planned(session: Any, index: int, row: Any, part: Any, known: Mapping[Any, Any]) -> queries.Row:
+def _planned(session: Any, index: int, row: Any, part: Any, known: Mapping[Any, Any]) -> pages.Row:
     drill = known.get(row.cleaned_data["drill"])
-    needs = queries.needs_of(
+    needs = pages.needs_of(
         session, str(row.cleaned_data["id"] or ""), drill, row.cleaned_data.get("rung") or ""
     )
     planned = PlannedPart(
@@ -105,7 +105,7 @@ def _planned(session: Any, index: int, row: Any, part: Any, known: Mapping[Any, 
         headers_per_player=needs.headers,
         station_kit=needs.kit,
     )
-    return queries.Row(planned, needs.in_play, needs.set_up)
+    return pages.Row(planned, needs.in_play, needs.set_up)
 
 
 def part_lines(

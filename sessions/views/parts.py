@@ -14,7 +14,7 @@ from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from drills.choices import ACTIVITIES
-from sessions import access, actions, queries
+from sessions import access, actions, pages
 from sessions.forms import PartRows, drill_ids, reordered, rows_of, rows_typed
 from sessions.views.part_rows import blank_row, part_lines, picked_row, planned_rows, with_drill
 
@@ -71,13 +71,13 @@ def _counted(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse
 
 
 def _judged(request: HttpRequest, session: Any, editor: Editor) -> dict[str, Any]:
-    known = queries.drills_in_editor(request.actor, session, drill_ids(editor.rows))
+    known = pages.drills_in_editor(request.actor, session, drill_ids(editor.rows))
     form = editor.form or PartRows(editor.rows, {key: each.rungs for key, each in known.items()})
     return {
         "row": session,
         "editor": editor,
         "lines": list(zip(form.forms, [_drill_of(each, known) for each in editor.rows], strict=True)),
-        "tally": queries.tally(session, planned_rows(session, form, known)),
+        "tally": pages.tally(session, planned_rows(session, form, known)),
         "mine": part_lines(session, form, known) if editor.theirs is not None else [],
     }
 
@@ -103,7 +103,7 @@ def _save(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
 
 
 def _rows_form(request: HttpRequest, session: Any, editor: Editor) -> PartRows:
-    known = queries.drills_in_editor(request.actor, session, drill_ids(editor.rows))
+    known = pages.drills_in_editor(request.actor, session, drill_ids(editor.rows))
     editor.form = PartRows(editor.rows, {key: each.rungs for key, each in known.items()})
     return editor.form
 
@@ -113,12 +113,12 @@ def _page(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
     tonight, any_age = request.method != "POST" or "tonight" in request.POST, "any_age" in request.POST
     context = {
         **_judged(request, session, editor),
-        "picks": queries.picks(
+        "picks": pages.picks(
             request.actor, session, q=q, activity=activity, tonight=tonight, any_age=any_age
         ),
         "any_age": any_age,
         # How many there are is said from the first search on.
-        "of_other_ages": queries.of_other_ages(request.actor, session) if request.method == "POST" else None,
+        "of_other_ages": pages.of_other_ages(request.actor, session) if request.method == "POST" else None,
         "q": q,
         "activity": activity,
         "tonight": tonight,

@@ -14,7 +14,8 @@ from club.choices import NamesOn
 from club.errors import Refused, Stale
 from sessions import access, actions
 from sessions.forms.turn_out import TurnOutForm
-from sessions.queries import pitch
+from sessions.pages import pitch
+from sessions.queries.pitch import guests_for, happened, players_for
 
 
 @who_may(HELPERS)
@@ -23,10 +24,10 @@ def page(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """The whole evening in one document, names among it: for the staff of the age group alone."""
     actor = request.actor
     session = access.session_for_recording(actor, public_id)
-    players = pitch.players_for(actor, session)
+    players = players_for(actor, session)
     note_reading(user_id=actor.user_id, squad_ids=[session.squad_id], page=NamesOn.PITCH)
     shown = pitch.pitch_page(session)
-    data = pitch.page_data(shown, players, pitch.happened(session))
+    data = pitch.page_data(shown, players, happened(session))
     return render(request, "sessions/pitch.html", {"shown": shown, "data": data})
 
 
@@ -34,7 +35,7 @@ def page(request: HttpRequest, public_id: UUID) -> HttpResponse:
 def guests(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Who may be added from other squads, when the phone asks for it."""
     actor = request.actor
-    found = pitch.guests_for(actor, access.session_for_recording(actor, public_id))
+    found = guests_for(actor, access.session_for_recording(actor, public_id))
     if found.squad_ids:
         note_reading(user_id=actor.user_id, squad_ids=found.squad_ids, page=NamesOn.GUESTS)
     return JsonResponse({"guests": found.rows})

@@ -14,7 +14,7 @@ from club import queries as club
 from club import reading
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused, Stale
-from sessions import access, actions, queries
+from sessions import access, actions, pages, queries
 from sessions.choices import STILL_TO_COME, WhyCancelled
 from sessions.forms import FrameForm, MoveForm, WhyForm, frame_initial, side_by_side
 
@@ -33,7 +33,7 @@ def sessions(request: HttpRequest) -> HttpResponse:
     page = Paginator(found, PAGE_SIZE).get_page(reading.whole(request.GET.get("page")))
     context = {
         "page": page,
-        "tiles": queries.tiles(page.object_list),
+        "tiles": pages.tiles(page.object_list),
         "upcoming": upcoming,
         "groups": groups,
         "chosen": chosen,
@@ -47,10 +47,10 @@ def session(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row = access.session_for_reading(request.actor, public_id)
     may_plan = request.actor.plans_for(row.age_group_id)
     is_to_come = row.state in STILL_TO_COME
-    page = queries.session_page(row)
+    page = pages.session_page(row)
     context = {
         "page": page,
-        "ground": queries.session_ground(page.view),
+        "ground": pages.session_ground(page.view),
         "may_plan": may_plan and is_to_come,
         "may_record": request.actor.works_with(row.age_group_id),
         "is_to_come": is_to_come,

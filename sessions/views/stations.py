@@ -12,7 +12,7 @@ from django.views.decorators.http import require_POST
 from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
-from sessions import access, actions, queries
+from sessions import access, actions, pages, queries
 from sessions.forms import TurnOutForm, add_problems
 
 
@@ -35,7 +35,7 @@ def _answers(shown: Any, form: TurnOutForm) -> dict[str, Any]:
         reasons = [each.text for each in refused.problems if not each.field]
         add_problems(form, Refused([each for each in refused.problems if each.field]))
         return {"reasons": reasons}
-    first, rest = queries.fits_on_page(shown, found)
+    first, rest = pages.fits_on_page(shown, found)
     return {"first": first, "rest": rest}
 
 

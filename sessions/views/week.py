@@ -15,17 +15,17 @@ from club import queries as club
 from club import reading
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused
-from sessions import access, actions, queries
+from sessions import access, actions, pages
 from sessions.forms import EntryForm, add_problems
 
 
 @who_may(STAFF)
 def week(request: HttpRequest) -> HttpResponse:
     """Four weeks of all age groups; a coach's own stand first."""
-    this = queries.monday_of(club.today())
+    this = pages.monday_of(club.today())
     first = reading.monday(request.GET.get("from")) or this
     shown = reading.monday(request.GET.get("show"))
-    weeks = queries.weeks_page(request.actor, first, shown=shown)
+    weeks = pages.weeks_page(request.actor, first, shown=shown)
     return render(request, "sessions/week.html", {"weeks": weeks})
 
 
@@ -33,14 +33,14 @@ def week(request: HttpRequest) -> HttpResponse:
 def squad(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """A squad's week against its budget, with the table beside."""
     row = access.squad_for_weeks(request.actor, public_id)
-    monday = reading.monday(request.GET.get("week")) or queries.monday_of(club.today())
+    monday = reading.monday(request.GET.get("week")) or pages.monday_of(club.today())
     return _squad_page(request, row, monday)
 
 
 def _squad_page(
     request: HttpRequest, row: Any, monday: date, form: EntryForm | None = None, status: int = 200
 ) -> HttpResponse:
-    page = queries.squad_week_page(request.actor, row, monday)
+    page = pages.squad_week_page(request.actor, row, monday)
     form = form or EntryForm(with_au=page.with_au, initial={"day": monday, "kind": "match"})
     context = {"page": page, "form": form, "may_plan": request.actor.plans_for(row.age_group_id)}
     return render(request, "sessions/squad_week.html", context, status=status)
@@ -62,12 +62,12 @@ def add_entry(request: HttpRequest, public_id: UUID) -> HttpResponse:
             add_problems(form, refused)
         else:
             messages.success(request, _("It counts in the week now."))
-            return redirect(_address(row, queries.monday_of(entry.day)))
+            return redirect(_address(row, pages.monday_of(entry.day)))
     return _squad_page(request, row, _monday(form), form, status=400)
 
 
 def _monday(form: EntryForm) -> date:
-    return queries.monday_of(form.cleaned_data.get("day") or club.today())
+    return pages.monday_of(form.cleaned_data.get("day") or club.today())
 
 
 @who_may(COACHES)
@@ -76,7 +76,7 @@ def drop_entry(request: HttpRequest, public_id: UUID, entry_id: UUID) -> HttpRes
     """Take back what was entered by hand."""
     row = access.squad_for_planning(request.actor, public_id)
     entry = access.entry_for_editing(request.actor, row, entry_id)
-    monday = queries.monday_of(entry.day)
+    monday = pages.monday_of(entry.day)
     try:
         actions.drop_ledger_entry(entry=entry)
     except Refused as refused:
@@ -87,4 +87,4 @@ def drop_entry(request: HttpRequest, public_id: UUID, entry_id: UUID) -> HttpRes
 
 
 def _address(row: Any, monday: date) -> str:
-    return f"{reverse('sessions:squad', args=[row.public_id])}?week={queries.iso_week(monday)}"
+    return f"{reverse('sessions:squad', args=[row.public_id])}?week={pages.iso_week(monday)}"

@@ -10,8 +10,9 @@ from tests.people import Place, World
 def proposal(world: World, place: Place) -> dict[str, Any]:
     """The director's own proposal for a session of that place."""
     from club.queries import actor_of
-    from sessions import actions, queries
-    from sessions.queries.proposing import wish_for
+    from sessions import queries
+    from sessions.proposals import actions
+    from sessions.proposals.queries import wish_for
 
     kwargs = planned(world, place)
     session = queries.session_by_id(kwargs["public_id"])

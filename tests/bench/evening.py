@@ -18,7 +18,7 @@ GRIDS = [
 
 def test_sheets(demo_database: Any) -> None:
     """Each sheet is set for the first time. Columns are ms of processor; the last line is by the clock on the wall."""
-    from sessions import queries
+    from sessions import pages, queries
     from sessions.models import TrainingSession
     from sessions.sheet import SIZES, pdf, png
 
@@ -30,7 +30,7 @@ def test_sheets(demo_database: Any) -> None:
         session = queries.session_by_id(public_id)
         assert session is not None
         began, wall = time.process_time(), time.perf_counter()
-        sheet = queries.session_sheet(session, link=f"https://club.example/sessions/{public_id}/")
+        sheet = pages.session_sheet(session, link=f"https://club.example/sessions/{public_id}/")
         costs, walls = [time.process_time() - began], [time.perf_counter() - wall]
         for size in SIZES:
             began, wall = time.process_time(), time.perf_counter()

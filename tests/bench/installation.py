@@ -17,8 +17,8 @@ from datetime import date
 from django.db.backends.postgresql.psycopg_any import DateRange
 from club.models import StaffRole, User
 from club.queries import actor_of, age_groups
-from sessions import actions
-from sessions.queries.proposing import wish_for_group
+from sessions.proposals import actions
+from sessions.proposals.queries import wish_for_group
 groups = list(age_groups())
 for number in range({count}):
     name = f"asks-{{number}}@demo.example"

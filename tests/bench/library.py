@@ -21,6 +21,7 @@ from django.test.utils import CaptureQueriesContext
 
 from club import queries as club
 from club.actor import Actor
+from drills import pages as drill_pages
 from drills import queries
 from tests.bench.drills import fill
 from tests.drills.people import acting, make_people
@@ -58,7 +59,7 @@ def page(actor: Actor, params: dict[str, Any], number: int = 1) -> int:
     themes = dict(facets.beside["themes"])
     stock = queries.stock_for(wanted, facets.beside.get("stock"))
     shown = Paginator(drills, 12).get_page(number)
-    return len([queries.card(drill, wanted, themes, stock) for drill in shown.object_list])
+    return len([drill_pages.card(drill, wanted, themes, stock) for drill in shown.object_list])
 
 
 def measure(actor: Actor, size: int) -> set[str]:

@@ -9,8 +9,8 @@ from tests.harness.people import signed_in
 
 def _work_out_next() -> None:
     """What the worker does with the job that was handed over last, in a thread as it does."""
-    from sessions import actions
     from sessions.models import Computation
+    from sessions.proposals import actions
 
     waiting = Computation.objects.filter(state="waiting").first()
     assert waiting is not None

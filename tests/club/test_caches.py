@@ -49,12 +49,12 @@ def test_it_remembers_by_bytes_and_keeps_only_key_and_answer() -> None:
 
 def test_all_of_them_together_are_small() -> None:
     from drills import bridge
-    from drills.queries import shelf
-    from sessions.queries import page
-    from sessions.queries.pitch import remembered as pitch
-    from sessions.queries.pitch import rungs
-    from sessions.queries.proposing import ways
-    from sessions.queries.sheet import parts
+    from drills.pages import library as shelf
+    from sessions.pages import session as page
+    from sessions.pages.pitch import remembered as pitch
+    from sessions.pages.pitch import rungs
+    from sessions.pages.sheet import parts
+    from sessions.proposals.queries import ways
 
     modules = {module.__name__ for module in (bridge, shelf, page, pitch, rungs, ways, parts)}
     assert {known.name.rpartition(".")[0] for known in KNOWN} == modules

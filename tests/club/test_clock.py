@@ -16,7 +16,7 @@ from club import actions, queries
 from club.choices import Role
 from club.models import OneTimeLink, StaffRole
 from club.queries.settings import ClubZone, settings_read_once
-from sessions.queries import iso_week, monday_of
+from sessions.pages import iso_week, monday_of
 from tests.factories import ClubSettingsFactory, UserFactory
 from tests.people import World, signed_in
 

@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from rest_framework.test import APIClient
 
 from club.errors import Refused
-from drills import actions, queries
+from drills import actions, pages, queries
 from drills.forms import together
 from drills.game.document import DrillDocument, decode
-from drills.queries.labels import label_of
+from drills.pages.labels import label_of
 from drills.validators import to_document
 from tests.drills.changes import FULL, Site, sites, whole_of
 from tests.drills.people import People, acting
@@ -79,10 +79,10 @@ def test_every_field_can_be_changed() -> None:
 def test_every_change_is_told(change: tuple[str, DrillDocument]) -> None:
     field, document = change
     for before, after in ((BASE, document), (document, BASE)):
-        told = queries.differences(before, after)
+        told = pages.differences(before, after)
         assert field in [each.field for each in told]
         assert all(each.before != each.after for each in told)
-        assert field in [each.field for each in queries.clashes(before, after, BASE)]
+        assert field in [each.field for each in pages.clashes(before, after, BASE)]
 
 
 @settings(max_examples=4, deadline=None)

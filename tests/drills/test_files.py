@@ -10,7 +10,7 @@ from django.test import Client
 
 from drills.api.parsers import ImportParser
 from drills.models import Drill
-from drills.queries.files import plainly
+from drills.pages.files import plainly
 from tests.drills.people import People
 from tests.drills.samples import SMALL
 

@@ -12,7 +12,7 @@ from django.test import Client
 from django.utils import timezone
 
 from club.errors import Refused, Stale
-from drills import actions, queries
+from drills import actions, pages, queries
 from drills.models import Drill, DrillRevision, ShareLink
 from tests.drills.people import People, acting
 from tests.drills.samples import WHOLE
@@ -221,7 +221,7 @@ def test_two_rungs_side_by_side(shared: Drill, people: People, visitor: Visitor)
 def test_every_field_that_differs_is_said_in_words(people: People) -> None:
     from tests.drills.samples import small, whole
 
-    told = {each.label: each.after for each in queries.differences(small(), whole())}
+    told = {each.label: each.after for each in pages.differences(small(), whole())}
     assert told["Groups"][0].startswith("reds: 4 inside")
     assert told["Balls"] == ["1 + 6 spare"]
     assert told["Kit"] == ["12 marker cones"]

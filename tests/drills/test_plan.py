@@ -17,7 +17,8 @@ from club.models import User
 from drills import actions
 from drills.choices import DrillState
 from drills.models import Drill
-from drills.queries import plan_of, typed
+from drills.pages import plan_of
+from drills.queries import typed
 from tests.drills.people import People, acting, make
 
 FOLDER = Path(bibrack.demo.__file__).parent / "drills"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 import pytest
 
 from club.errors import FieldProblem
-from drills import actions, queries
+from drills import actions, pages, queries
 from drills.bridge import document_of
 from drills.game.fit import fit
 from drills.game.playable import design_of
@@ -209,7 +209,7 @@ def test_revisions_say_what_changed(people: People, draft: Drill) -> None:
         document={**WHOLE, "format": "4v4+3"},
         note="n",
     )
-    latest, first = queries.revision_rows(draft)
+    latest, first = pages.revision_rows(draft)
     assert [(each.field, each.before, each.after) for each in latest.changes] == [
         ("title", ["Secret Draft"], ["Lantern Gates"]),
         ("format", ["4v4+4"], ["4v4+3"]),
@@ -219,40 +219,40 @@ def test_revisions_say_what_changed(people: People, draft: Drill) -> None:
 
 def test_fit_on_the_page_explains_itself(people: People, draft: Drill) -> None:
     found = queries.document_for(acting(people.coach), draft.public_id)
-    shown = queries.fit_shown(found.document, "", queries.FitRequest(15, length=30, width=20))
+    shown = pages.fit_shown(found.document, "", pages.FitRequest(15, length=30, width=20))
     assert shown.first[0].title == "5v5+5 on 28 × 18 m, one grid"
     assert len({row.kind for row in shown.first}) == len(shown.first)
-    none = queries.fit_shown(found.document, "", queries.FitRequest(3, length=30, width=20))
+    none = pages.fit_shown(found.document, "", pages.FitRequest(3, length=30, width=20))
     assert (none.first, [reason.key for reason in none.refusals]) == ([], ["too_few"])
 
 
 def test_fit_and_the_list_look_at_the_clubs_stock(shared: Drill, people: People, visitor) -> None:
     """Bibs for all groups but the largest, common practice: 4v4+4 needs 8; four mini goals are two too many here."""
     from club import actions as club_actions
-    from drills import queries
+    from drills import pages, queries
 
     document = queries.document_for(acting(people.coach), shared.public_id).document
-    request = queries.FitRequest(players=12, length=40, width=30)
-    assert queries.fit_answer(document, "", request).every[0].kit["mini goals"] == 2
+    request = pages.FitRequest(players=12, length=40, width=30)
+    assert pages.fit_answer(document, "", request).every[0].kit["mini goals"] == 2
     assert queries.frozen_stock() is None
     club_actions.set_kit(kind="mini goals", count=1)
     assert queries.frozen_stock() == (("mini goals", 1),)
-    refused = queries.fit_answer(document, "", request)
+    refused = pages.fit_answer(document, "", request)
     assert refused.every == []
     assert "mini goals (1 more)" in refused.refusals[0].text
     html = visitor(people.coach).get("/library/?players=12&length=40&width=30").content.decode()
     assert "short of 1 mini goal" in html
     club_actions.set_kit(kind="mini goals", count=2)
-    assert queries.fit_answer(document, "", request).every != []
+    assert pages.fit_answer(document, "", request).every != []
     html = visitor(people.coach).get("/library/?players=12&length=40&width=30").content.decode()
     assert "short of" not in html
 
 
 def test_enough_adults_are_there_where_nobody_says_how_many(people: People) -> None:
-    from drills import queries
-    from drills.queries.shelf import best_fit
+    from drills import pages
+    from drills.pages.library import best_fit
     from tests.drills.samples import whole
 
     two = whole(adults=2)
     assert best_fit("two adults", two, "", 12, None, 40, 30, None) is not None
-    assert queries.fit_answer(two, "", queries.FitRequest(players=12)).every != []
+    assert pages.fit_answer(two, "", pages.FitRequest(players=12)).every != []

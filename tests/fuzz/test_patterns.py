@@ -17,8 +17,8 @@ from drills.forms.order import moved
 from drills.forms.variations import _bouts, _count, _grid
 from drills.game.document import DocumentError, decode
 from drills.game.notation import UnclearFormat, read
+from drills.pages.files import plainly
 from drills.queries import parse_search
-from drills.queries.files import plainly
 from drills.templatetags.drills import together
 from sessions.forms.fields import Stretch
 from tests.fuzz.long_texts import FILLINGS, LONG, MOST, SHAPES, SHORT

@@ -8,7 +8,7 @@ import pytest
 
 from club import reading
 from club.queries import actor_of, today
-from sessions import queries
+from sessions import pages, queries
 from sessions.models import LedgerEntry
 from sessions.planning import load
 from sessions.queries.ledger import factor_at_hand, ledger_rows
@@ -64,12 +64,12 @@ def test_estimated_loads_and_other_squads_do_not_count_in_the_factor(shifted: Wo
 
 
 def test_a_week_is_lighter_or_heavier_than_this_squads_own(shifted: World) -> None:
-    monday = queries.monday_of(today())
+    monday = pages.monday_of(today())
     for weeks in (1, 2, 3):
         day = monday - timedelta(days=7 * weeks)
         LedgerEntry.objects.create(squad=shifted.own.squad, day=day, kind="match", minutes=60, load_au=400)
     LedgerEntry.objects.create(squad=shifted.own.squad, day=monday, kind="match", minutes=60, load_au=600)
-    page = queries.squad_week_page(actor_of(shifted.people.coach), _squad(shifted), monday)
+    page = pages.squad_week_page(actor_of(shifted.people.coach), _squad(shifted), monday)
     assert (page.week.total_au, page.week.word) == (600, "heavier")
 
 
@@ -95,7 +95,7 @@ def test_weeks_that_no_club_plans_are_none(text: str) -> None:
 def test_a_week_is_read_as_it_is_written() -> None:
     monday = reading.monday("2026-W53")
     assert monday is not None
-    assert queries.iso_week(monday) == "2026-W53"
+    assert pages.iso_week(monday) == "2026-W53"
 
 
 def test_tonights_space_is_the_largest_piece_of_ground() -> None:

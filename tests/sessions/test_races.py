@@ -14,6 +14,7 @@ from sessions.actions import When
 from sessions.actions.setups import TurnOut
 from sessions.choices import WhyCancelled
 from sessions.models import Computation, DeliveryEvent, SessionZone, Slot, Station, TrainingSession
+from sessions.proposals import actions as proposal_actions
 from tests.factories import ZoneFactory, player_in
 from tests.factories_sessions import (
     QUARTER_PAST_SEVEN,
@@ -155,15 +156,15 @@ def test_a_proposal_is_asked_for_once_and_taken_over_once() -> None:
     library(world)
     session = evening(world)
     coach = actor_of(world.people.coach)
-    ask = partial(actions.ask_for_proposal, actor=coach, session=session, wish=wished(session))
+    ask = partial(proposal_actions.ask_for_proposal, actor=coach, session=session, wish=wished(session))
     found = outcomes(*[ask] * 4)
     assert {(word, met.pk) for word, met in found} == {("done", Computation.objects.get().pk)}
     row = Computation.objects.get()
-    actions.work_out_proposal(public_id=str(row.public_id))
+    proposal_actions.work_out_proposal(public_id=str(row.public_id))
     row.refresh_from_db()
     take = {"actor": coach, "session": session, "version": session.version, "computation": row}
-    assert at_once(4, partial(actions.take_proposal, **take)) == {"done": 1, "stale": 3}
-    weigh = partial(actions.weigh_proposals, version=1)
+    assert at_once(4, partial(proposal_actions.take_proposal, **take)) == {"done": 1, "stale": 3}
+    weigh = partial(proposal_actions.weigh_proposals, version=1)
     assert race(*(partial(weigh, theme=word) for word in ("none", "little", "lot"))) == {
         "done": 1,
         "stale": 2,

@@ -7,7 +7,8 @@ import pytest
 
 from club.queries import actor_of
 from sessions import actions
-from sessions.queries.turns import session_with_turns, turns_page, turns_sheet
+from sessions.pages import turns_page, turns_sheet
+from sessions.queries.turns import session_with_turns
 from sessions.sheet.turns import TurnsSheet, turns_png
 from tests.factories import player_in
 from tests.factories_sessions import part_input, planned_session, shared_drill

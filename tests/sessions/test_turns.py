@@ -10,8 +10,9 @@ from club.queries import actor_of, today
 from drills.game.format import Format
 from sessions import actions, queries
 from sessions.models import Register, Station, TrainingSession, Turns
+from sessions.pages import turns_page, turns_sheet
 from sessions.planning.teams import teams_of
-from sessions.queries.turns import session_with_turns, turns_page, turns_sheet
+from sessions.queries.turns import session_with_turns
 from tests.factories import player_in
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World

@@ -13,7 +13,7 @@ from sessions.choices import Attendance
 from sessions.planning.clock import Spell
 from sessions.planning.rotation import TeamPlaces
 from sessions.planning.teams import teams_of
-from sessions.queries.pitch.people import PlayerShown, players_for
+from sessions.queries.pitch import PlayerShown, players_for
 from sessions.queries.plan import PartView, StationView
 
 OUTSIDE_ONLY = "outside_only"

@@ -7,7 +7,7 @@ import pytest
 from rest_framework.test import APIClient
 
 from club.queries import today
-from sessions import actions, queries
+from sessions import actions, pages
 from sessions.choices import Kind
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input, planned_session, weekly_slot
@@ -64,7 +64,7 @@ def test_a_week_tells_load_budget_minutes_and_reasons(world: World) -> None:
         effort=6,
         entered_by_id=world.people.coach.pk,
     )
-    week = queries.iso_week(queries.monday_of(today()))
+    week = pages.iso_week(pages.monday_of(today()))
     url = f"/api/v1/age-groups/{world.own.age_group.public_id}/weeks/{week}/"
     found = client_of(world.people.coach).get(url).json()
     squad = found["squads"][0]
@@ -87,7 +87,7 @@ def test_the_youngest_have_minutes_and_no_load(world: World) -> None:
     group.week_minutes = 100
     group.save()
     planned_session(place=world.own, by=world.people.coach, parts=[part_input()])
-    week = queries.iso_week(queries.monday_of(today()))
+    week = pages.iso_week(pages.monday_of(today()))
     url = f"/api/v1/age-groups/{group.public_id}/weeks/{week}/"
     squad = client_of(world.people.coach).get(url).json()["squads"][0]
     assert (squad["total_au"], squad["budget_au"], squad["minutes"], squad["budget_minutes"]) == (

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from django.test import Client
 
-from sessions import queries
+from sessions import pages, queries
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World
 
@@ -56,7 +56,7 @@ def test_three_stations_one_of_them_for_the_keepers(world: World, coach: Client)
     shown = coach.get(f"/sessions/{session.public_id}/").content.decode()
     assert "Groups change round after each bout" in shown
     assert "2 stations have no adult of their own yet." in shown
-    sheet = queries.session_sheet(fresh, link="https://club.example/")
+    sheet = pages.session_sheet(fresh, link="https://club.example/")
     assert "Pairs: reds → blues → reds → blues" in sheet.parts[0].groups
 
 

@@ -11,7 +11,7 @@ import pytest
 from django.contrib.staticfiles import finders
 
 from sessions import queries
-from sessions.queries.pitch import pitch_page
+from sessions.pages.pitch import pitch_page
 from tests.factories import BibStockFactory, ZoneFactory, player_in
 from tests.people import signed_in
 from tests.sessions.pitch.evening import Evening, put_drills
@@ -169,7 +169,7 @@ def test_pictures_of_other_rungs_give_way_where_the_page_would_grow_too_heavy(
     evening: Evening, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     put_drills(evening, *DRILLS)
-    monkeypatch.setattr("sessions.queries.pitch.page.MOST_PLAN_BYTES", 78_000)
+    monkeypatch.setattr("sessions.pages.pitch.page.MOST_PLAN_BYTES", 78_000)
     shown = pitch_page(queries.session_by_id(evening.session.public_id))
     assert [len(part.plans) for part in shown.parts] == [4, 1, 1, 1]
     assert all(part.now.plan == 0 for part in shown.parts[1:])

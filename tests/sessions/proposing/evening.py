@@ -3,9 +3,10 @@
 from typing import Any
 
 from club.queries import actor_of
-from sessions import actions
 from sessions.models import Computation
-from sessions.queries.proposing import Wish, wish_for
+from sessions.proposals import actions
+from sessions.proposals.queries import wish_for
+from sessions.proposals.wish import Wish
 from tests.factories import ThemeFactory, ZoneFactory
 from tests.factories_sessions import planned_session, shared_drill
 from tests.people import World

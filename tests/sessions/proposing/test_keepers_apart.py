@@ -5,9 +5,11 @@ from typing import Any
 import pytest
 
 from club.queries import actor_of
-from sessions import actions, queries
+from sessions import queries
 from sessions.models import Computation, Station
-from sessions.queries.proposing import Shelf, WishedPart
+from sessions.proposals import actions
+from sessions.proposals.queries import Shelf
+from sessions.proposals.wish import WishedPart
 from tests.factories import KitStockFactory
 from tests.factories_sessions import shared_drill
 from tests.people import World, signed_in

@@ -7,8 +7,9 @@ import pytest
 from rest_framework.test import APIClient
 
 from club.queries import today
-from sessions import actions, queries
+from sessions import queries
 from sessions.models import Computation
+from sessions.proposals import actions
 from tests.factories_sessions import planned_session
 from tests.people import World, signed_in
 from tests.sessions.api.test_sessions_api import client_of, pointers

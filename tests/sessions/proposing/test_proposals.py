@@ -8,9 +8,11 @@ from django.utils import timezone
 from club.errors import Clash, Refused, Stale
 from club.queries import actor_of
 from drills import actions as drills
-from sessions import actions, queries
+from sessions import queries
 from sessions.models import Computation
-from sessions.queries.proposing import KeptPart, Shelf, WishedPart, reason_from
+from sessions.proposals import actions
+from sessions.proposals.queries import Shelf, reason_from
+from sessions.proposals.wish import KeptPart, WishedPart
 from tests.factories import BibStockFactory, KitStockFactory
 from tests.factories_sessions import part_input
 from tests.people import World

@@ -9,10 +9,11 @@ from django.utils import timezone
 
 from club.errors import Clash
 from club.queries import actor_of
-from sessions import actions
-from sessions.actions import proposing as work
 from sessions.models import Computation
-from sessions.queries.proposing import BUDGET_S, is_quiet, turn_of
+from sessions.proposals import actions
+from sessions.proposals.actions import solving as work
+from sessions.proposals.actions.solving import _begin, _Desk, _finish, work_out_proposal
+from sessions.proposals.queries import BUDGET_S, is_quiet, turn_of
 from tests.factories_sessions import planned_session
 from tests.people import World, signed_in
 from tests.sessions.api.test_sessions_api import client_of
@@ -48,7 +49,7 @@ def test_somebodys_many_heavy_ones_hold_up_a_colleague_for_one_turn_at_most(
     """Five askings of one coach, each stopping the one before, and then one of another coach."""
     heavy, light = evening(world), planned_session(place=world.colleague)
     jobs = [asked(world, heavy, players=10)]
-    assert work.work_out_proposal(public_id=str(jobs[0].public_id)) == "done"  # the one that is worked on
+    assert work_out_proposal(public_id=str(jobs[0].public_id)) == "done"  # the one that is worked on
     jobs += [asked(world, heavy, instead=True, players=players) for players in (11, 12, 13, 14)]
     late = asked(world, light, by=world.people.colleague)
     jobs.append(late)
@@ -56,7 +57,7 @@ def test_somebodys_many_heavy_ones_hold_up_a_colleague_for_one_turn_at_most(
     assert turn is not None
     assert turn.before == 0  # asked for last, and next
     for job in jobs[1:]:
-        work.work_out_proposal(public_id=str(job.public_id))
+        work_out_proposal(public_id=str(job.public_id))
     assert turns == ["Carl Coach", "Cleo Colleague", "Carl Coach"]
     assert [row.state for row in Computation.objects.order_by("pk")] == [
         *("done", "cancelled", "cancelled", "cancelled", "done", "done")
@@ -69,28 +70,28 @@ def test_somebodys_many_heavy_ones_hold_up_a_colleague_for_one_turn_at_most(
 def test_stopping_and_asking_again_earns_no_turn(world: World, turns: list[str]) -> None:
     heavy, light = evening(world), planned_session(place=world.colleague)
     first = asked(world, heavy)
-    taken = work._begin(str(first.public_id))
+    taken = _begin(str(first.public_id))
     assert taken is not None
     second = asked(world, heavy, instead=True, players=11)  # while the first is worked on
     late = asked(world, light, by=world.people.colleague)
-    desk = work._Desk()
+    desk = _Desk()
     desk.began -= 3
-    assert work._finish(taken, {}, desk) == "lost"
+    assert _finish(taken, {}, desk) == "lost"
     first.refresh_from_db()
     assert (first.state, round(first.used_s)) == ("cancelled", 3)
     for job in (second, late):
-        work.work_out_proposal(public_id=str(job.public_id))
+        work_out_proposal(public_id=str(job.public_id))
     assert turns == ["Cleo Colleague", "Carl Coach"]
 
 
 def test_what_was_used_an_hour_ago_counts_no_more(world: World, turns: list[str]) -> None:
     heavy, light = evening(world), planned_session(place=world.colleague)
     asked(world, heavy)
-    work.work_out_proposal(public_id="00000000-0000-0000-0000-000000000000")
+    work_out_proposal(public_id="00000000-0000-0000-0000-000000000000")
     Computation.objects.update(made_at=timezone.now() - timezone.timedelta(hours=2))
     asked(world, heavy, players=11)
     late = asked(world, light, by=world.people.colleague)
-    work.work_out_proposal(public_id=str(late.public_id))
+    work_out_proposal(public_id=str(late.public_id))
     assert turns == ["Carl Coach", "Carl Coach"]
 
 
@@ -99,12 +100,12 @@ def test_a_killed_workers_proposal_takes_its_turn_again_and_nobody_elses(
 ) -> None:
     heavy, light = evening(world), planned_session(place=world.colleague)
     first, late = asked(world, heavy), asked(world, light, by=world.people.colleague)
-    assert work._begin(str(first.public_id)) is not None
+    assert _begin(str(first.public_id)) is not None
     long_ago = timezone.now() - timezone.timedelta(minutes=1)
     Computation.objects.filter(pk=first.pk).update(seen_at=long_ago, used_s=5)
     # The colleague's turn does not wait until the dead one is found, and the found one brings one turn, not two.
     for job in (late, first, late):
-        work.work_out_proposal(public_id=str(job.public_id))
+        work_out_proposal(public_id=str(job.public_id))
     assert turns == ["Cleo Colleague", "Carl Coach"]
     first.refresh_from_db()
     assert (first.state, first.tries, round(first.used_s)) == ("done", 2, 5 + round(BUDGET_S))
@@ -130,7 +131,7 @@ def test_the_wait_is_what_the_last_ones_took(world: World, turns: list[str]) -> 
 
 
 def work_turn(before: int, wait_s: int) -> Any:
-    from sessions.queries.proposing import Turn
+    from sessions.proposals.queries import Turn
 
     return Turn(before, wait_s)
 
@@ -139,7 +140,7 @@ def test_the_budget_ends_a_search_with_what_it_has(world: World, monkeypatch: py
     library(world)
     row = asked(world, evening(world))
     monkeypatch.setattr(work, "BUDGET_S", 0.0)
-    assert work.work_out_proposal(public_id=str(row.public_id)) == "done"
+    assert work_out_proposal(public_id=str(row.public_id)) == "done"
     row.refresh_from_db()
     assert not row.result["proven"]
     assert row.result["left_out"]
@@ -178,7 +179,7 @@ def test_where_one_is_open_the_form_offers_to_show_it_or_to_go_on(world: World) 
 def test_the_same_once_more_meets_an_open_one_with_its_ticks_kept(world: World) -> None:
     made, session = library(world), evening(world)
     done = asked(world, session)
-    work.work_out_proposal(public_id=str(done.public_id))
+    work_out_proposal(public_id=str(done.public_id))
     asked(world, session, players=11)
     refuse = str(made["Lamp Keepers"].public_id)
     response = signed_in(world.people.coach).post(

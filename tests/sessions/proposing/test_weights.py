@@ -8,12 +8,13 @@ from club.errors import Refused, Stale
 from club.queries import actor_of
 from drills import actions as drills
 from drills.queries import how_it_went
-from sessions import actions
 from sessions.models import ProposalWeights
 from sessions.planning.assemble import Weights
 from sessions.planning.assemble.library import rating_of
 from sessions.planning.assemble.options import UNRATED
-from sessions.queries.proposing import Shelf, request_of, wish_from
+from sessions.proposals import actions
+from sessions.proposals.queries import Shelf, request_of
+from sessions.proposals.wish import wish_from
 from tests.people import World, signed_in
 from tests.sessions.api.test_sessions_api import client_of, pointers
 from tests.sessions.proposing.evening import asked, evening, library, titles, wished, worked_out

@@ -5,8 +5,8 @@ from django.db import connection
 from django.utils import timezone
 from procrastinate.contrib.django import app
 
-from sessions import actions
 from sessions.models import Computation
+from sessions.proposals import actions
 from tests.harness.jobs import run_jobs
 from tests.people import World
 from tests.sessions.proposing.evening import asked, evening, library, titles

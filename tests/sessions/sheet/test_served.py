@@ -7,7 +7,7 @@ import pytest
 from django.test import Client
 
 from club.queries.settings import settings_read_once
-from sessions import queries
+from sessions import pages, queries
 from sessions.sheet.typeset import NotTypeset, Order
 from tests.factories import player_in
 from tests.factories_sessions import part_input, planned_session, shared_drill
@@ -64,7 +64,7 @@ def test_the_sheet_says_how_the_part_is_run_and_names_no_player(
     player = player_in(squad=world.own.squad, display_name="Xanthippe Q")
     row = queries.session_by_id(session.public_id)
     with settings_read_once(), django_assert_num_queries(4):
-        sheet = queries.session_sheet(row, link="https://club.example/")
+        sheet = pages.session_sheet(row, link="https://club.example/")
     part = sheet.parts[0]
     assert part.clocks[:2] == ("18:02–18:06", "18:06:40–18:10:40")
     assert part.stations[0].say == ("Six passes open every goal.",)

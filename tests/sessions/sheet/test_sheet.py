@@ -6,7 +6,7 @@ from typing import Any
 
 import typst
 
-from sessions.queries.sheet.labels import labels
+from sessions.pages.sheet.session import labels
 from sessions.sheet import Ask, Ladder, Part, Picture, Sheet, Start, Station, Team, Turn, digest, pdf, png
 from sessions.sheet.render import _files
 

@@ -1,0 +1,289 @@
+"""A drill's page, made for somebody who has never seen the drill: everything in words and to scale."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+from uuid import UUID
+
+from django.utils.translation import gettext as _
+
+from club.actor import Actor
+from drills.drawing.reading import plan_problems
+from drills.game.document import DrillDocument, FreeText
+from drills.game.format import Format
+from drills.game.playable import kit_of
+from drills.game.sentences import Names, say, say_ends, say_grid, say_phase, say_restart, sentence
+from drills.game.space import area_per_player, first_word, match_pitch
+from drills.game.validate import missing_for_review, problems
+from drills.game.variations import apply, find
+from drills.pages import words
+from drills.pages.history import RevisionRow, revision_rows
+from drills.pages.ladder import RungRow, ladder_of
+from drills.pages.library import Area, activity_word, area_of, moment_word, players_words, theme_choices
+from drills.pages.plan import Plan, Turn, plan_of
+from drills.queries.found import Found, document_for, source_of
+
+if TYPE_CHECKING:
+    from drills.models import Drill
+
+
+@dataclass(frozen=True)
+class Fact:
+    label: str
+    value: str
+    unit: str = ""
+    long: bool = False
+
+
+@dataclass(frozen=True)
+class Told:
+    """A sentence, and whether it is another one than in the drill as written."""
+
+    text: str
+    changed: bool = False
+    own_words: bool = False
+
+
+@dataclass(frozen=True)
+class GroupRow:
+    name: str
+    bib: str
+    count: str
+    words: str
+
+
+@dataclass(frozen=True)
+class GridRow:
+    key: str
+    size: str
+    purpose: str
+    area: Area | None
+    tightness: str
+    shown: bool
+
+
+@dataclass(frozen=True)
+class DrillPage:
+    """What the page shows. `doc` is the document as played in the chosen variation."""
+
+    drill: Drill
+    doc: DrillDocument
+    base: DrillDocument
+    key: str
+    rung: RungRow | None
+    plan: Plan
+    plan_words: str
+    activity: str
+    moment: str
+    themes: list[tuple[str, str]]
+    facts: list[Fact]
+    chips: list[str]
+    groups: list[GroupRow]
+    bibs: list[tuple[str, str]]
+    start: list[str]
+    restarts: list[str]
+    scoring: list[str]
+    ends: str
+    queue: list[str]
+    conditions: list[Told]
+    phases: list[Told]
+    grids: list[GridRow]
+    ladder: list[RungRow]
+    kit: list[tuple[str, int]]
+    points: list[tuple[str, str, str]]
+    questions: list[dict[str, str]]
+    stops: list[str]
+    hints: list[str]
+    missing: list[str]
+    lineage: Drill | None
+    revisions: list[RevisionRow]
+    may_edit: bool
+    may_write: bool
+    may_direct: bool
+
+
+def drill_page(
+    actor: Actor,
+    public_id: UUID | str,
+    *,
+    key: str = "",
+    grid_key: str = "",
+    step: int | None = None,
+    turn: Turn = 0,
+) -> DrillPage:
+    """The page of a drill in one of its variations.
+
+    Raises Http404; KeyError for an unknown rung, grid or step.
+    """
+    return _page(actor, document_for(actor, public_id), key, grid_key, step=step, turn=turn)
+
+
+def shared_page(found: Found, *, key: str = "", grid_key: str = "") -> DrillPage:
+    """The page for somebody without an account. Raises KeyError for an unknown rung or grid."""
+    return _page(Actor(), found, key, grid_key, step=None, turn=0)
+
+
+def _page(actor: Actor, found: Found, key: str, grid_key: str, *, step: int | None, turn: Turn) -> DrillPage:
+    drill, base = found.drill, found.document
+    doc = apply(base, find(base, key))
+    ladder = ladder_of(base, key)
+    said = _sentences(base, doc)
+    return DrillPage(
+        drill=drill,
+        doc=doc,
+        base=base,
+        key=key,
+        rung=next((each for each in ladder if each.shown and each.key), None),
+        plan=plan_of(base, key, grid_key, step=step, turn=turn),
+        plan_words=_plan_words(doc, grid_key),
+        activity=activity_word(doc.activity.value),
+        moment=moment_word(doc.moment.value),
+        themes=_themes(doc),
+        facts=facts_of(doc),
+        chips=_chips(doc),
+        groups=_groups(doc),
+        bibs=words.bib_counts(doc.groups),
+        grids=grids_of(doc, grid_key),
+        ladder=ladder,
+        kit=sorted(kit_of(doc).items()),
+        lineage=source_of(actor, drill),
+        revisions=revision_rows(drill),
+        may_edit=drill.may_be_edited_by(actor),
+        may_write=actor.is_director or actor.is_coach,
+        may_direct=actor.is_director,
+        **said,
+    )
+
+
+def _plan_words(doc: DrillDocument, grid_key: str) -> str:
+    grid = next((each for each in doc.grids if each.key == grid_key), doc.grids[0])
+    return _("{format} on {grid}: {purpose}").format(
+        format=doc.format, grid=say_grid(grid), purpose=grid.purpose
+    )
+
+
+def _sentences(base: DrillDocument, doc: DrillDocument) -> dict[str, Any]:
+    names, before = Names.of(doc, _), Names.of(base, _)
+    old = {sentence(say(each, before)) for each in base.conditions}
+    old_phases = {say_phase(each, before) for each in base.phases}
+    conditions = [(sentence(say(each, names)), isinstance(each, FreeText)) for each in doc.conditions]
+    phases = [say_phase(each, names) for each in doc.phases]
+    moments = words.MOMENTS_OF_QUESTIONS
+    return {
+        "conditions": [Told(text, text not in old, own) for text, own in conditions],
+        "phases": [Told(text, text not in old_phases) for text in phases],
+        "start": words.start_lines(doc.start, names.groups),
+        "restarts": [say_restart(each, names) for each in doc.restarts],
+        "scoring": [words.scoring_line(each, names.groups) for each in doc.scoring],
+        "ends": say_ends(doc.ends, names),
+        "queue": words.queue_lines(doc.queue),
+        "points": [
+            (_who(each.role, names), str(moments[each.moment]) if each.moment else "", each.looks_like)
+            for each in doc.points
+        ],
+        "questions": [
+            {
+                "ask": each.ask,
+                "listen": each.listen_for,
+                "role": _who(each.role, names),
+                "moment": str(moments[each.moment]),
+            }
+            for each in doc.questions
+        ],
+        "stops": [str(words.STOPS[each]) for each in doc.stops],
+        "hints": [each.text for each in problems(base) if each.severity == "hint"],
+        "missing": [each.text for each in (*missing_for_review(base), *plan_problems(base))],
+    }
+
+
+def _who(role: str, names: Names) -> str:
+    return names.groups.get(role, role)
+
+
+def facts_of(doc: DrillDocument) -> list[Fact]:
+    """The title block: numbers, grid, time, effort."""
+    fmt, grid, work = Format.parse(doc.format), doc.grids[0], doc.work
+    area = area_of(doc)
+    facts = [Fact(_("Format"), doc.format), Fact(_("Players"), _players(doc, fmt))]
+    facts.append(Fact(_("Grid"), f"{grid.length_m:g} × {grid.width_m:g}", "m"))
+    if area:
+        facts.append(Fact(_("Area per player"), f"{round(area.m2, 1):g}", f"m², {area.counted}"))
+    facts += [
+        Fact(_("Bouts"), words.work_words(work), long=True),
+        Fact(_("Minutes"), f"{work.minutes}", "min"),
+        Fact(_("Effort, CR10"), f"{work.effort:g}"),
+        Fact(_("Load"), f"{work.effort * work.minutes:.0f}", "AU"),
+        Fact(_("Adults"), f"{doc.adults}"),
+        Fact(_("Set up in"), f"{doc.setup_minutes}", "min"),
+        Fact(_("Balls"), words.balls_line(doc.balls), long=bool(doc.balls.supply)),
+    ]
+    if fmt.overload is not None and len(fmt.sides) == 2:
+        facts.insert(2, Fact(_("Options on the ball"), f"{fmt.passing_options}", _option_unit(fmt)))
+    return facts
+
+
+def _option_unit(fmt: Format) -> str:
+    return _("+1 keeper") if fmt.keeper_option else ""
+
+
+def _players(doc: DrillDocument, fmt: Format) -> str:
+    numbers = doc.numbers
+    if numbers.kind.value == "exact":
+        return f"{fmt.players}"
+    if numbers.kind.value == "anyone":
+        return _("anyone can join")
+    return players_words(numbers.least, numbers.most)
+
+
+def _chips(doc: DrillDocument) -> list[str]:
+    chips = [
+        str(words.DIRECTIONS[doc.direction]),
+        str(words.HEADINGS[doc.heading]),
+        str(words.INDOORS[doc.indoors]),
+    ]
+    if doc.heading.value == "planned" and doc.headers_per_player:
+        chips[1] = _("{n} headers a player").format(n=doc.headers_per_player)
+    if doc.age_from or doc.age_to:
+        chips.append(_("ages {ages}").format(ages=players_words(doc.age_from or 4, doc.age_to)))
+    if doc.shot_towards:
+        chips.append(_("shots go towards {where}").format(where=doc.shot_towards))
+    return chips
+
+
+def _themes(doc: DrillDocument) -> list[tuple[str, str]]:
+    titles = dict(theme_choices())
+    return [(key, titles.get(key, key.replace("-", " "))) for key in doc.themes]
+
+
+def _groups(doc: DrillDocument) -> list[GroupRow]:
+    sides = words.side_names(doc.groups)
+    return [GroupRow(*words.group_heads(each), words.group_words(each, sides)) for each in doc.groups]
+
+
+def grids_of(doc: DrillDocument, grid_key: str) -> list[GridRow]:
+    """Each preset with its purpose, m² per player with the denominator named, and a first word for it."""
+    shown = grid_key or doc.grids[0].key
+    return [
+        GridRow(each.key, say_grid(each), each.purpose, *_room_of(doc, each), shown=each.key == shown)
+        for each in doc.grids
+    ]
+
+
+def _room_of(doc: DrillDocument, grid: Any) -> tuple[Area | None, str]:
+    area = area_of(doc)
+    if area is None:
+        return None, ""
+    fmt = Format.parse(doc.format)
+    count = fmt.players if area.counted == _("everyone counted") else fmt.players_inside or fmt.players
+    m2 = area_per_player(grid.length_m, grid.width_m, count)
+    return Area(m2, area.counted), _tightness(doc, m2)
+
+
+def _tightness(doc: DrillDocument, m2: float) -> str:
+    """A first word against the match area of the age in the middle of the drill's ages."""
+    if doc.age_from is None:
+        return ""
+    under = (doc.age_from + (doc.age_to or doc.age_from)) // 2 + 1
+    word = first_word(m2, match_pitch(under).area_per_outfield_player_m2)
+    return _("{word} for U{under}").format(word=_(word), under=under)

@@ -1,0 +1,256 @@
+"""A drill as it stands on the shelf: what a list shows of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+from urllib.parse import urlencode
+from uuid import UUID
+
+from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from club import queries as club
+from club.caches import MIB, remembered
+from drills.bridge import area_counts_everyone, document_of, parsed_format
+from drills.choices import ACTIVITIES, MOMENTS, DrillState, kit_word
+from drills.drawing.picture import scene_of
+from drills.drawing.svg import Options, render
+from drills.game.design import Design
+from drills.game.document import DrillDocument, Grid
+from drills.game.fit import SetUp as Fitted
+from drills.game.fit import fit
+from drills.game.fit.kit import shortages
+from drills.game.playable import NO_AREA, design_of
+from drills.game.space import area_per_player
+from drills.game.variations import find, played
+from drills.queries.stock import Stock
+from drills.queries.wanted import LONGEST_M, DrillSearch
+
+if TYPE_CHECKING:
+    from drills.models import Drill
+
+_ACTIVITY = dict(ACTIVITIES)
+_MOMENT = dict(MOMENTS)
+
+
+@dataclass(frozen=True)
+class Area:
+    """Area per player in m², and which players were counted."""
+
+    m2: float
+    counted: str
+
+
+@dataclass(frozen=True)
+class DrillCard:
+    """One row of the library."""
+
+    public_id: UUID
+    title: str
+    purpose: str
+    state: str
+    retired: bool
+    owner: str
+    activity: str
+    format: str
+    players: str
+    grid: str
+    area: Area | None
+    minutes: int
+    effort: float
+    themes: list[str]
+    picture: SafeString
+    runs: str
+    short_of: str  # kit that the club lacks for it, in words
+    runs_key: str
+    runs_as: str  # the rung's title when it is not the drill as written
+
+
+def theme_choices() -> list[tuple[str, str]]:
+    """The club's themes by key."""
+    return [(theme.key, theme.title) for theme in club.themes()]
+
+
+def activity_word(value: str) -> str:
+    return str(_ACTIVITY.get(value, value))
+
+
+def moment_word(value: str) -> str:
+    return str(_MOMENT.get(value, value))
+
+
+def card(drill: Drill, wanted: DrillSearch, themes: dict[str, str], stock: Stock = None) -> DrillCard:
+    """A drill's row, with why it runs tonight where players and space are named; `stock` None: plenty of kit."""
+    assert drill.current_revision is not None
+    document = document_of(drill.current_revision)
+    key = getattr(drill, "runs_key", "") or ""
+    grid = document.grids[0]
+    variation = find(document, key)
+    runs, short_of = _runs(drill.current_revision.sha256, document, key, wanted, stock)
+    return DrillCard(
+        public_id=drill.public_id,
+        title=drill.title,
+        purpose=drill.purpose,
+        state=drill.state,
+        retired=drill.retired_at is not None,
+        owner=drill.owner.name if drill.owner else "",
+        activity=activity_word(drill.activity),
+        format=drill.format,
+        players=players_words(drill.players_least, drill.players_most),
+        grid=f"{grid.length_m:g} × {grid.width_m:g}",
+        area=area_of(document),
+        minutes=drill.minutes,
+        effort=float(drill.effort),
+        themes=[themes.get(each, each.replace("-", " ")) for each in drill.theme_keys],
+        picture=thumbnail(drill.current_revision.sha256, document),
+        runs=runs,
+        short_of=short_of,
+        runs_key=key,
+        runs_as=variation.title if variation else "",
+    )
+
+
+def first_grid(drill: Drill) -> Grid:
+    """The grid that a drill is played in unless said otherwise."""
+    assert drill.current_revision is not None
+    return document_of(drill.current_revision).grids[0]
+
+
+def players_words(least: int | None, most: int | None) -> str:
+    """`12`, `8–14`, `6 or more`."""
+    if least is None:
+        return ""
+    if most is None:
+        return _("{least} or more").format(least=least)
+    return f"{least}" if least == most else f"{least}–{most}"
+
+
+def area_of(document: DrillDocument) -> Area | None:
+    """m² per player of the first grid, denominator named; None where it says nothing (queues, patterns)."""
+    if document.activity in NO_AREA or document.queue is not None:
+        return None
+    fmt, grid = parsed_format(document.format), document.grids[0]
+    everyone = area_counts_everyone(document)
+    count = fmt.players if everyone else fmt.players_inside or fmt.players
+    counted = _("everyone counted") if everyone else _("inside players")
+    return Area(area_per_player(grid.length_m, grid.width_m, count), counted)
+
+
+_thumbnails: dict[tuple[str, str], SafeString] = {}
+MOST_THUMBNAILS = 2048
+
+
+def thumbnail(sha256: str, document: DrillDocument, key: str = "") -> SafeString:
+    """The small plan, drawn once per content."""
+    known = _thumbnails.get((sha256, key))
+    if known is None:
+        if len(_thumbnails) >= MOST_THUMBNAILS:
+            _thumbnails.clear()
+        options = Options(thumbnail=True, legend=False, hatched="no", prefix=f"t{sha256[:10]}{key}-")
+        known = mark_safe(render(scene_of(document, key), options=options))
+        _thumbnails[sha256, key] = known
+    return known
+
+
+def _runs(
+    sha256: str, document: DrillDocument, key: str, wanted: DrillSearch, stock: Stock
+) -> tuple[str, str]:
+    """The numbers and place that tonight takes, and what kit it lacks where no other way has enough."""
+    if not wanted.asks_for_room:
+        return "", ""
+    players = wanted.players or max(parsed_format(played(document, key).format).players, wanted.keepers or 1)
+    room = (wanted.length or float(LONGEST_M), wanted.width or float(LONGEST_M))
+    asked = (sha256, document, key, players, wanted.keepers, *room)
+    best = best_fit(*asked, stock)
+    if best is not None:
+        return numbers_and_place(best), ""
+    without = best_fit(*asked, None)
+    if without is None:
+        return "", ""
+    lacks = shortages(without.kit, dict(stock or ()))
+    more = ", ".join(f"{count} {kit_word(kind, count)}" for kind, count in sorted(lacks.items()))
+    return numbers_and_place(without), more
+
+
+@remembered(most_bytes=12 * MIB, key=lambda sha256, document, *asked: (sha256, *asked))
+def best_fit(
+    sha256: str,
+    document: DrillDocument,
+    key: str,
+    players: int,
+    keepers: int | None,
+    length_m: float,
+    width_m: float,
+    stock: Stock,
+) -> Fitted | None:
+    """The set-up nearest to the design; remembered, since the same evening is looked for again and again."""
+    design = design_of(document, key)
+    found = fit(
+        design,
+        players=players,
+        keepers=keepers,
+        adults=enough_adults(design),
+        length_m=length_m,
+        width_m=width_m,
+        kit=None if stock is None else dict(stock),
+    )
+    return found[0] if found else None
+
+
+def enough_adults(design: Design) -> int:
+    """Where nobody says how many adults there are: as many as the drill needs, and never none."""
+    return max(1, design.adults_needed)
+
+
+def numbers_and_place(setup: Fitted) -> str:
+    """`5v5+5 on 28 × 18 m, one grid`."""
+    size = f"{setup.length_m:g} × {setup.width_m:g} m"
+    grids = _("one grid") if setup.grids == 1 else _("{n} grids").format(n=setup.grids)
+    text = _("{numbers} on {size}, {grids}").format(
+        numbers=" and ".join(dict.fromkeys(str(each) for each in setup.grid_formats)), size=size, grids=grids
+    )
+    if setup.waiting:
+        text += ", " + ngettext("{n} waits in turn", "{n} wait in turn", setup.waiting).format(
+            n=setup.waiting
+        )
+    return text
+
+
+def filters_on(
+    wanted: DrillSearch, params: Mapping[str, str], themes: Mapping[str, str]
+) -> list[tuple[str, str]]:
+    """What is looked for, word by word, and the query string that no longer asks for it."""
+    kept = {name: params[name] for name in params if name != "page" and params[name]}
+    return [
+        (said, urlencode({key: value for key, value in kept.items() if key != name}))
+        for name, said in _filters(wanted, themes).items()
+        if said
+    ]
+
+
+def _filters(wanted: DrillSearch, themes: Mapping[str, str]) -> dict[str, str]:
+    """The words by parameter; empty for what is not asked."""
+    return {
+        "q": _("“{words}”").format(words=wanted.q) if wanted.q else "",
+        "players": _number(ngettext("{n} player", "{n} players", wanted.players or 0), wanted.players),
+        "keepers": _number(ngettext("{n} keeper", "{n} keepers", wanted.keepers or 0), wanted.keepers),
+        "length": _number(_("{n} m long"), wanted.length),
+        "width": _number(_("{n} m wide"), wanted.width),
+        "minutes": _number(_("{n} min"), wanted.minutes),
+        "effort_max": _number(_("effort up to {n}"), wanted.effort_max),
+        "kit": ", ".join(f"{count} {kit_word(kind, count)}" for kind, count in wanted.kit),
+        "age_group": wanted.age_group,
+        "theme": themes.get(wanted.theme, wanted.theme.replace("-", " ")),
+        "activity": activity_word(wanted.activity),
+        "state": str(DrillState(wanted.state).label) if wanted.state else "",
+        "mine": _("mine") if wanted.mine else "",
+        "close": _("kept close") if wanted.close else "",
+        "retired": _("retired") if wanted.retired else "",
+    }
+
+
+def _number(words: str, n: float | None) -> str:
+    return "" if n is None else words.format(n=f"{n:g}")

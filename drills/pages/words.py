@@ -1,0 +1,173 @@
+"""The words that pages use for the document's closed lists."""
+
+from collections.abc import Sequence
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from drills.game.document.choices import (
+    Direction,
+    GoalSize,
+    Heading,
+    Indoors,
+    Place,
+    PlaysFor,
+    QuestionMoment,
+    Rung,
+    StopWay,
+)
+from drills.game.document.content import Balls, Group, Queue, Scoring, Start, Work
+
+PLACES = {
+    Place.INSIDE: gettext_lazy("inside"),
+    Place.TOUCHLINE: gettext_lazy("on the touchlines"),
+    Place.END_LINE: gettext_lazy("on the end lines"),
+    Place.EVERY_SIDE: gettext_lazy("outside, on every side"),
+    Place.ZONE: gettext_lazy("in a zone"),
+    Place.QUEUE: gettext_lazy("in a queue"),
+    Place.GOAL: gettext_lazy("in goal"),
+}
+PLAYS_FOR = {
+    PlaysFor.BALL: gettext_lazy("plays for whoever has the ball"),
+    PlaysFor.ITSELF: gettext_lazy("each for themselves"),
+    PlaysFor.NOBODY: gettext_lazy("plays for nobody"),
+}
+MOMENTS_OF_QUESTIONS = {
+    QuestionMoment.BEFORE: gettext_lazy("before the bout"),
+    QuestionMoment.BETWEEN: gettext_lazy("between bouts"),
+    QuestionMoment.BALL_OUT: gettext_lazy("when the ball is out"),
+    QuestionMoment.ON_THE_RUN: gettext_lazy("on the run"),
+    QuestionMoment.ONE_TO_ONE: gettext_lazy("one to one"),
+    QuestionMoment.FREEZE: gettext_lazy("freeze"),
+    QuestionMoment.AFTER: gettext_lazy("at the end"),
+}
+STOPS = {
+    StopWay.BETWEEN_BOUTS: gettext_lazy("between bouts"),
+    StopWay.BALL_OUT: gettext_lazy("when the ball is out"),
+    StopWay.ON_THE_RUN: gettext_lazy("on the run"),
+    StopWay.ONE_TO_ONE: gettext_lazy("one to one"),
+    StopWay.FREEZE: gettext_lazy("freeze (rarely)"),
+}
+DIRECTIONS = {
+    Direction.NONE: gettext_lazy("no direction"),
+    Direction.ONE_WAY: gettext_lazy("one way"),
+    Direction.TWO_WAYS: gettext_lazy("two ways"),
+    Direction.SEVERAL_GOALS: gettext_lazy("to several goals"),
+}
+HEADINGS = {
+    Heading.NONE: gettext_lazy("no heading"),
+    Heading.LIKELY: gettext_lazy("heading likely"),
+    Heading.PLANNED: gettext_lazy("heading planned"),
+}
+INDOORS = {
+    Indoors.YES: gettext_lazy("indoors too"),
+    Indoors.WITH_CHANGES: gettext_lazy("indoors with changes"),
+    Indoors.NO: gettext_lazy("outdoors only"),
+}
+GOAL_SIZES = {
+    GoalSize.MINI: gettext_lazy("mini goal"),
+    GoalSize.SMALL: gettext_lazy("small goal"),
+    GoalSize.AGE_GROUP: gettext_lazy("age group's goal"),
+    GoalSize.FULL: gettext_lazy("full-size goal"),
+}
+RUNG_WORDS = {
+    Rung.EASIER: gettext_lazy("easier"),
+    Rung.HARDER: gettext_lazy("harder"),
+    Rung.SIDEWAYS: gettext_lazy("another theme"),
+}
+
+
+def count_words(least: int, most: int | None) -> str:
+    """`4`, `2–4`."""
+    return f"{least}" if most in (None, least) else f"{least}–{most}"
+
+
+def group_heads(group: Group) -> tuple[str, str, str]:
+    """Its name, its bib and how many."""
+    return group.name, group.bib or "", count_words(group.least, group.most)
+
+
+def group_words(group: Group, sides: dict[str, str]) -> str:
+    """Where a group is and whom it plays for; `sides` are the sides that have a name (`side_names`)."""
+    words = [str(PLACES[group.place])]
+    if group.role:
+        words.append(group.role)
+    if group.plays_for in PLAYS_FOR:
+        words.append(str(PLAYS_FOR[group.plays_for]))
+    elif group.plays_for.value in sides and group.key != group.plays_for.value:
+        words.append(_("plays for {side}").format(side=sides[group.plays_for.value]))
+    return ", ".join(words)
+
+
+def side_names(groups: Sequence[Group]) -> dict[str, str]:
+    """What each side is called, where there is more than one side and a group stands for the whole of it."""
+    if len({each.plays_for for each in groups if each.plays_for not in PLAYS_FOR}) < 2:
+        return {}
+    return {each.key: each.name for each in groups if each.key == each.plays_for.value}
+
+
+def bib_counts(groups: Sequence[Group]) -> list[tuple[str, str]]:
+    """How many bibs of each colour: [("red", "6"), ("blue", "2–4")], groups of one colour counted together."""
+    totals: dict[str, tuple[int, int]] = {}
+    for each in groups:
+        if each.bib:
+            least, most = totals.get(each.bib, (0, 0))
+            totals[each.bib] = (least + each.least, most + (each.most or each.least))
+    return [(bib, count_words(*counts)) for bib, counts in totals.items()]
+
+
+def start_lines(start: Start | None, who: dict[str, str]) -> list[str]:
+    """How it starts, a sentence each."""
+    if start is None:
+        return []
+    lines = [_ended(start.trigger)]
+    if start.source:
+        lines.append(_("The ball comes from {source}.").format(source=start.source))
+    for entry in start.delays:
+        name = who.get(entry.group, entry.group)
+        text = _("{who} come from {source}").format(who=name, source=entry.source)
+        lines.append(_ended(text + (_(", {n:g} s later").format(n=entry.delay_s) if entry.delay_s else "")))
+    return lines
+
+
+def scoring_line(scoring: Scoring, who: dict[str, str]) -> str:
+    """`A goal in either gate: 1 point.`"""
+    points = _("1 point") if scoring.points == 1 else _("{n} points").format(n=scoring.points)
+    name = f" ({who.get(scoring.group, scoring.group)})" if scoring.group else ""
+    return _ended(f"{scoring.what}: {points}{name}")
+
+
+def queue_lines(queue: Queue | None) -> list[str]:
+    """Planned work and waiting, who goes next, how roles go round."""
+    if queue is None:
+        return []
+    lines = [
+        _("Work {work} s, wait {wait} s: planned.").format(work=queue.work_s, wait=queue.wait_s),
+        _ended(queue.next),
+    ]
+    if queue.cycle:
+        lines.append(_("Roles go round: {cycle}.").format(cycle=" → ".join(queue.cycle)))
+    return lines
+
+
+def balls_line(balls: Balls) -> str:
+    """How many balls, and where the spare ones lie."""
+    text = _("a ball each") if balls.each else f"{balls.number}"
+    if balls.spare:
+        text += _(" + {n} spare").format(n=balls.spare)
+    return text + (f" ({balls.supply})" if balls.supply else "")
+
+
+def work_words(work: Work) -> str:
+    """`4 × 3 min, 45 s rest`."""
+    minutes, seconds = divmod(work.bout_s, 60)
+    length = (
+        f"{minutes} min" if not seconds else f"{minutes}:{seconds:02d} min" if minutes else f"{seconds} s"
+    )
+    rest = _(", {n} s rest").format(n=work.rest_s) if work.rest_s and work.bouts > 1 else ""
+    return f"{work.bouts} × {length}{rest}"
+
+
+def _ended(text: str) -> str:
+    text = text.strip()
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "!", "?")) else ".")

@@ -1,0 +1,35 @@
+"""What pages, sheets and the API's answers show of training, put together from reads."""
+
+from sessions.pages.editor import Row, drills_in_editor, needs_of, of_other_ages, picks, tally, work_of
+from sessions.pages.ground import session_ground
+from sessions.pages.home import home
+from sessions.pages.session import fits_on_page, session_page
+from sessions.pages.sheet.session import session_sheet
+from sessions.pages.squad_week import squad_week_page
+from sessions.pages.tiles import tiles
+from sessions.pages.turns import TurnsPage, turns_page, turns_sheet
+from sessions.pages.weeks import age_group_week, iso_week, monday_of, weeks_page
+
+__all__ = [
+    "Row",
+    "TurnsPage",
+    "age_group_week",
+    "drills_in_editor",
+    "fits_on_page",
+    "home",
+    "iso_week",
+    "monday_of",
+    "needs_of",
+    "of_other_ages",
+    "picks",
+    "session_ground",
+    "session_page",
+    "session_sheet",
+    "squad_week_page",
+    "tally",
+    "tiles",
+    "turns_page",
+    "turns_sheet",
+    "weeks_page",
+    "work_of",
+]

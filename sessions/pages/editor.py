@@ -1,0 +1,229 @@
+"""What the editor of parts needs: the drills that rows name, drills to pick from, minutes and load as they stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+from uuid import UUID
+
+from django.utils.safestring import SafeString, mark_safe
+
+from club import queries as club
+from club.actor import Actor
+from drills import queries as drills
+from drills.game.document import DrillDocument
+from drills.game.document.choices import Heading
+from drills.game.fit.kit import kit_list
+from drills.game.playable import design_of
+from drills.game.variations import played
+from drills.queries import DrillSearch, Pick
+from sessions import bridge
+from sessions.pictures.skyline import skyline
+from sessions.planning import load
+from sessions.planning.budget import SessionBudget
+from sessions.planning.clock import timetable
+from sessions.planning.inplay import InPlay, in_play_of
+from sessions.planning.plan import PlannedPart
+from sessions.planning.reasons import Reason
+from sessions.planning.supervision import adults_needed
+from sessions.queries.around import around_of
+from sessions.queries.guides import budget_of, under
+from sessions.queries.ledger import factor_at_hand
+from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view
+from sessions.queries.rows import staff_rows_of
+from sessions.queries.spaces import largest_space
+from sessions.validators import minutes_between
+
+if TYPE_CHECKING:
+    from sessions.models import TrainingSession
+
+MOST_PICKS = 10
+MOST_LOOKED_AT = 60  # of these the ones with the session's theme go first
+
+
+@dataclass(frozen=True)
+class DrillInEditor:
+    """A drill that a row names: the pinned revision where the session has one, else the current one."""
+
+    title: str
+    document: DrillDocument
+    rungs: list[tuple[str, str]]
+
+
+def drills_in_editor(
+    actor: Actor, session: TrainingSession, wanted: Iterable[UUID]
+) -> dict[UUID, DrillInEditor]:
+    """Drills by id; no query for those that the session plays already, two for others."""
+    found: dict[UUID, DrillInEditor] = {}
+    for part in session.parts.all():
+        for station in part.stations.all():
+            if station.revision is not None:
+                drill = drills.station_drill(station.revision)
+                found[drill.drill_public_id] = _in_editor(drill.document)
+    missing = {each for each in wanted if each not in found}
+    if missing:
+        current = drills.current_revisions(missing, actor)
+        documents = drills.documents(current.values())
+        found |= {key: _in_editor(documents[pk].document) for key, pk in current.items()}
+    return found
+
+
+def _in_editor(document: DrillDocument) -> DrillInEditor:
+    rungs = [("", document.title), *((each.key, each.title) for each in document.variations)]
+    return DrillInEditor(document.title, document, rungs)
+
+
+def work_of(document: DrillDocument, key: str) -> Any:
+    """Minutes, bouts, rest and effort of a rung, as the drill is usually run."""
+    return played(document, key).work
+
+
+def of_other_ages(actor: Actor, session: TrainingSession) -> int:
+    """How many drills the picks leave out because they are for other ages. One query."""
+    group = session.age_group
+    return drills.count_of_other_ages(actor, ages=(group.age_low, group.age_high))
+
+
+def picks(
+    actor: Actor, session: TrainingSession, *, q: str, activity: str, tonight: bool, any_age: bool = False
+) -> list[Pick]:
+    """Drills of the library for this session; its theme first; with `tonight` only what runs in its space."""
+    length, width = largest_space(session) or (None, None)
+    room = {"players": session.players_expected, "length": length, "width": width}
+    wanted = DrillSearch(
+        q=q[:200],
+        activity=activity,
+        **({} if any_age else _of_its_age(session)),
+        **(room if tonight else {}),  # type: ignore[arg-type]
+    )
+    found = drills.pickable(actor, wanted, most=MOST_LOOKED_AT)
+    theme = session.theme.key if session.theme else ""
+    return sorted(found, key=lambda each: theme not in each.theme_keys)[:MOST_PICKS]
+
+
+def _of_its_age(session: TrainingSession) -> dict[str, Any]:
+    group = session.age_group
+    return {"age_group": group.label, "ages": (group.age_low, group.age_high)}
+
+
+@dataclass(frozen=True)
+class Row:
+    """A row of the editor as the computations take it; `set_up` in minutes."""
+
+    planned: PlannedPart
+    in_play: InPlay | None = None
+    set_up: int = 0
+
+
+@dataclass(frozen=True)
+class Needs:
+    """What a row's stations need: kit, headers per player, and how many are in play."""
+
+    kit: tuple[Mapping[str, int], ...] = ()
+    headers: int = 0
+    in_play: InPlay | None = None
+    set_up: int = 0
+
+
+def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | None, key: str) -> Needs:
+    """What a row needs as it is typed: its first station plays `drill` on a rung, further ones are as they are saved.
+
+    A station that stays as it is saved keeps tonight's set-up. No query.
+    """
+    saved = next((each for each in session.parts.all() if str(each.public_id) == saved_id), None)
+    views = [station_view(session, each) for each in saved.stations.all()] if saved else []
+    first, further = (views[0] if views else None), views[1:]
+    if drill is None:
+        return _needs(views)
+    stays = first is not None and first.drill is not None and first.drill.document == drill.document
+    if first is not None and stays and first.row.variation_key == key:
+        return _needs(views)
+    others = _needs(further)
+    document, design = played(drill.document, key), design_of(drill.document, key)
+    here = max(1, session.players_expected // (1 + len(further)))
+    shares = [(in_play_as_written(design, here), False), *_shares(further)]
+    planned = document.headers_per_player if document.heading == Heading.PLANNED else 0
+    return Needs(
+        kit=(kit_list(design, [design.format]), *others.kit),
+        headers=max(planned, others.headers),
+        in_play=in_play_of(shares),
+        set_up=max(document.setup_minutes, others.set_up),
+    )
+
+
+def _needs(views: list[StationView]) -> Needs:
+    return Needs(
+        kit=tuple(each.kit for each in views),
+        headers=max((each.headers for each in views), default=0),
+        in_play=in_play_of(_shares(views)),
+        set_up=max((each.document.setup_minutes for each in views if each.document), default=0),
+    )
+
+
+def _shares(views: list[StationView]) -> list[tuple[float | None, bool]]:
+    return [(each.in_play, each.setup is not None) for each in views]
+
+
+@dataclass(frozen=True)
+class Tally:
+    """What the rows come to as they stand. `reasons` by row number, and those that belong to none under -1."""
+
+    used: float
+    minutes: int
+    changeovers: float
+    clearing: float
+    expected_au: float
+    budget: SessionBudget
+    headers: int
+    adults_there: int
+    adults_needed: int
+    reasons: Mapping[int, list[Reason]]
+    in_play: Mapping[int, InPlay | None]
+    picture: SafeString
+
+    @property
+    def spare(self) -> float:
+        return self.minutes - self.used
+
+    @property
+    def over(self) -> float:
+        return self.used - self.minutes
+
+    @property
+    def is_over_load(self) -> bool:
+        return self.budget.load_au is not None and self.expected_au > self.budget.load_au + 1e-9
+
+
+def tally(session: TrainingSession, rows: list[Row]) -> Tally:
+    """The rows judged by what the session's page goes by. Two queries, and two more where heading is planned."""
+    settings = club.club_settings()
+    parts = [each.planned for each in rows]
+    plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
+    budget = budget_of(session.age_group, club.guidelines(under(session.age_group)))
+    k, stock, around = factor_at_hand(session), club.kit_stock(), around_of(session, plan)
+    times = timetable(plan, set_up_minutes=rows[0].set_up if rows else 0, free_from=around.free_from)
+    reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around)
+    drawn = skyline(plan, budget_au=budget.load_au, k=k, hardest_cr10=budget.hardest_cr10, size="phone")
+    return Tally(
+        used=plan.used_minutes,
+        minutes=minutes_between(session.starts, session.ends),
+        changeovers=plan.changeover_minutes,
+        clearing=plan.clear_minutes,
+        expected_au=load.expected(load.planned_session(plan).total_au, k),
+        budget=budget,
+        headers=sum(each.headers_per_player for each in parts),
+        adults_there=len(staff_rows_of(session)),
+        adults_needed=adults_needed(session.players_expected, session.age_group.age_low),
+        reasons=_by_row(reasons),
+        in_play={int(each.planned.key): each.in_play for each in rows},
+        picture=mark_safe(drawn),
+    )
+
+
+def _by_row(reasons: Iterable[Reason]) -> dict[int, list[Reason]]:
+    """Keys of parts are their row's number."""
+    found: dict[int, list[Reason]] = {}
+    for each in reasons:
+        found.setdefault(-1 if each.part is None else int(each.part), []).append(each)
+    return found

@@ -1,0 +1,329 @@
+"""Where the grids of a session go on what is booked, where to pace from, and which cones stay."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, ngettext
+
+from club import queries as club
+from drills.choices import kit_word
+from drills.game.document.choices import GoalSize
+from drills.game.format import Format
+from drills.game.playable import outside_edges
+from sessions.pictures.ground import Layer, ground_plan
+from sessions.planning.layout import Grid, Kept, Placed, Space, lay_out_evening
+from sessions.planning.layout.ground import BEHIND_GOAL_M, EDGES, Edge
+from sessions.planning.reasons import Reason, reason
+from sessions.queries.plan import PartView, SessionView, StationView
+from sessions.queries.rows import zones_of
+from sessions.queries.spaces import spaces_of
+
+if TYPE_CHECKING:
+    from sessions.models import TrainingSession
+
+# Where outside players stand and where a line waits, in metres (both: common practice, no source).
+OUTSIDE_M, QUEUE_M = 1.5, 3.0
+SHOT_AT = (GoalSize.AGE_GROUP, GoalSize.FULL)
+_EVERY: tuple[Edge, ...] = ("left", "right", "bottom", "top")
+CORNERS = {
+    "lower left": gettext_lazy("the lower left corner"),
+    "lower right": gettext_lazy("the lower right corner"),
+    "upper left": gettext_lazy("the upper left corner"),
+    "upper right": gettext_lazy("the upper right corner"),
+}
+
+
+@dataclass(frozen=True)
+class GridOnGround:
+    """One grid in its place; `paces` are (along, in) from the corner, `size_paces` its own sides."""
+
+    label: str
+    title: str
+    placed: Placed
+    paces: tuple[int, int]
+    size_paces: tuple[int, int]
+
+    @property
+    def size(self) -> str:
+        return f"{self.placed.grid.length_m:g} × {self.placed.grid.width_m:g} m"
+
+
+@dataclass(frozen=True)
+class PartOnGround:
+    """A part's grids, the lines to read out while pacing, what stays, and why it does not fit where it doesn't."""
+
+    number: int
+    title: str
+    grids: list[GridOnGround]
+    kept: Kept
+    reasons: list[Reason]
+    picture: SafeString | None
+    stays: str = ""  # kit that stays standing from the part before, in words
+
+    @property
+    def fits(self) -> bool:
+        return bool(self.grids) or not self.reasons
+
+    @property
+    def cones(self) -> str:
+        if not self.kept.cones_kept:
+            return ""
+        text = ngettext(
+            "{kept} of {all} corner cones stands already.",
+            "{kept} of {all} corner cones stand already.",
+            self.kept.cones_kept,
+        )
+        return text.format(kept=self.kept.cones_kept, all=self.kept.cones)
+
+
+@dataclass(frozen=True)
+class Plan:
+    """One booked space with everything that is laid on it."""
+
+    space: Space
+    picture: SafeString
+    note: str
+
+
+@dataclass(frozen=True)
+class SessionGround:
+    """The evening on the ground. `pace` are sentences, in the order in which one walks."""
+
+    plans: list[Plan]
+    parts: list[PartOnGround]
+    reasons: list[Reason]
+    pace: list[str]
+    pace_m: float
+    joined: bool  # zones of one pitch were taken as lying side by side
+
+
+def session_ground(view: SessionView) -> SessionGround | None:
+    """Lay a session out; None where there is nothing to lay. No query beyond the club's settings."""
+    grids = tuple(tuple(_grids(part)) for part in view.parts)
+    if not any(grids):
+        return None
+    spaces, joined = _spaces(view.row)
+    pace_m = float(club.club_settings().pace_m)
+    if not spaces:
+        return SessionGround([], [], [reason("layout_no_place")], [], pace_m, joined)
+    kept, strict = _laid(grids, spaces, pace_m)
+    stays = stays_standing(view)
+    parts = [
+        replace(_part(part, each, strict[index], pace_m, spaces), stays=stays[index])
+        for index, (part, each) in enumerate(zip(view.parts, kept, strict=True))
+    ]
+    return SessionGround(
+        plans=[_plan(space, parts, view.row) for space in spaces],
+        parts=parts,
+        reasons=[],
+        pace=_pace(parts, spaces),
+        pace_m=pace_m,
+        joined=joined,
+    )
+
+
+@lru_cache(maxsize=256)
+def _laid(
+    grids: tuple[tuple[Grid, ...], ...], spaces: tuple[Space, ...], pace_m: float
+) -> tuple[tuple[Kept, ...], tuple[bool, ...]]:
+    """The evening laid out, and for each part whether the clear ground behind its goals lies inside what is booked.
+
+    Where it doesn't, the edges of the space are taken to stop balls, and the part says what that asks for.
+    """
+    strict = lay_out_evening(grids, spaces, pace_m=pace_m)
+    fine = tuple(bool(each.layout.placed) or not grids[index] for index, each in enumerate(strict))
+    if all(fine):
+        return strict, fine
+    fenced = tuple(replace(each, stopped=EDGES) for each in spaces)
+    found = lay_out_evening(grids, fenced, pace_m=pace_m)
+    return tuple(_tighter(grids[index], fenced, each, pace_m) for index, each in enumerate(found)), fine
+
+
+def _tighter(grids: tuple[Grid, ...], spaces: tuple[Space, ...], found: Kept, pace_m: float) -> Kept:
+    """What would fit with less run-off is laid out with that, and keeps the reason beside it."""
+    widest = found.layout.widest_run_off_m
+    if found.layout.placed or widest is None:
+        return found
+    tight = lay_out_evening([grids], spaces, pace_m=pace_m, run_off_m=widest)[0]
+    return replace(tight, layout=replace(tight.layout, reasons=found.layout.reasons))
+
+
+def _spaces(session: TrainingSession) -> tuple[tuple[Space, ...], bool]:
+    """The booked zones; those of one pitch with the same length are taken as one, side by side."""
+    found = spaces_of(zones_of(session))
+    spaces = tuple(Space(key=each.name, length_m=each.length_m, width_m=each.width_m) for each in found)
+    return spaces, any(each.zones > 1 for each in found)
+
+
+def _grids(part: PartView) -> Iterable[Grid]:
+    several = len(part.stations) > 1
+    for index, station in enumerate(part.stations):
+        if station.document is None:
+            continue
+        name = f"{part.number}{'abcdefgh'[index % 8]}" if several else str(part.number)
+        sizes = _sizes(station)
+        for number, (fmt, length_m, width_m) in enumerate(sizes, start=1):
+            key = name if len(sizes) == 1 else f"{name}.{number}"
+            yield Grid(key, length_m, width_m, _strips(station, fmt), _shot_at(station))
+
+
+def _sizes(station: StationView) -> list[tuple[str, float, float]]:
+    """Format, length and width of each grid that stands at the same time."""
+    assert station.document is not None
+    setup = station.setup
+    if setup:
+        formats = setup["grid_formats"]
+        return [
+            (formats[index % len(formats)], float(size[0]), float(size[1]))
+            for index, size in enumerate(setup["grid_sizes"])
+        ]
+    grid = station.document.grids[0]
+    return [(station.document.format, grid.length_m, grid.width_m)]
+
+
+def _strips(station: StationView, fmt: str) -> tuple[tuple[Edge, float], ...]:
+    document = station.document
+    assert document is not None
+    deep: dict[Edge, float] = {}
+    if Format.parse(fmt).players_outside:
+        deep = dict.fromkeys(outside_edges(document) or _EVERY, OUTSIDE_M)
+    if document.queue is not None or (station.setup or {}).get("waiting"):
+        deep["left"] = QUEUE_M  # where a line waits on the drawing
+    return tuple(sorted(deep.items()))
+
+
+def _shot_at(station: StationView) -> tuple[Edge, ...]:
+    assert station.document is not None
+    found = {
+        goal.edge.value
+        for goal in station.document.goals
+        if (goal.keeper or goal.size in SHOT_AT) and goal.edge.value in EDGES
+    }
+    return tuple(each for each in EDGES if each in found)
+
+
+def _part(part: PartView, kept: Kept, strict: bool, pace_m: float, spaces: Sequence[Space]) -> PartOnGround:
+    titles = _titles(part)
+    grids = [
+        GridOnGround(
+            label=each.key,
+            title=titles.get(each.key.partition(".")[0], part.title),
+            placed=each,
+            paces=each.paces,
+            size_paces=(_paces(each.grid.length_m, pace_m), _paces(each.grid.width_m, pace_m)),
+        )
+        for each in kept.layout.placed
+    ]
+    reasons = list(kept.layout.reasons)
+    goals = sum(len(each.placed.clear) for each in grids)
+    if goals and not strict:
+        reasons.append(
+            reason("layout_behind_goal", goals=goals, number=part.number, behind_m=float(BEHIND_GOAL_M))
+        )
+    picture = _alone(part, grids, spaces) if len(grids) > 1 else None
+    return PartOnGround(part.number, part.title, grids, kept, reasons, picture)
+
+
+def _titles(part: PartView) -> dict[str, str]:
+    if len(part.stations) == 1:
+        return {str(part.number): part.stations[0].title}
+    return {f"{part.number}{'abcdefgh'[n % 8]}": each.title for n, each in enumerate(part.stations)}
+
+
+def _paces(metres: float, pace_m: float) -> int:
+    return int(metres / pace_m + 0.5)
+
+
+def _alone(part: PartView, grids: list[GridOnGround], spaces: Sequence[Space]) -> SafeString | None:
+    """The plan of one part whose grids stand side by side; of the space that holds most of them."""
+    held = {space.key: [each for each in grids if each.placed.space == space.key] for space in spaces}
+    space = max(spaces, key=lambda each: len(held[each.key]))
+    layer = Layer(1, tuple((each.label, each.placed) for each in held[space.key]))
+    title = _("Part {n} on {space}").format(n=part.number, space=space.key)
+    return mark_safe(ground_plan(space, [layer], title=title, prefix=f"g{part.number}-"))
+
+
+def _plan(space: Space, parts: list[PartOnGround], session: TrainingSession) -> Plan:
+    layers = [
+        Layer(
+            part.number,
+            tuple((each.label, each.placed) for each in part.grids if each.placed.space == space.key),
+        )
+        for part in parts
+    ]
+    desc = " ".join(_pace(parts, [space]))
+    title = _("{space}: where the grids stand").format(space=space.key)
+    drawn = ground_plan(space, [each for each in layers if each.grids], title=title, desc=desc, prefix="g-")
+    notes = {
+        _("{zone}: {note}.").format(zone=zone["zone"], note=text)
+        for zone in zones_of(session)
+        for text in (zone.get("walls"), zone.get("fixed_goals"))
+        if text and space.key.startswith(zone["pitch"])
+    }
+    return Plan(space, mark_safe(drawn), " ".join(sorted(notes)))
+
+
+def _pace(parts: list[PartOnGround], spaces: Sequence[Space]) -> list[str]:
+    """Sentences to pace by; grids that begin at the same spot share the way to it."""
+    starts: dict[tuple[str, str, tuple[int, int]], list[GridOnGround]] = {}
+    keys = {space.key for space in spaces}
+    for part in parts:
+        for each in part.grids:
+            if each.placed.space in keys:
+                starts.setdefault((each.placed.space, each.placed.corner, each.paces), []).append(each)
+    found = []
+    for (space, corner, (along, across)), grids in starts.items():
+        way = _("From {corner} of {space}, {along} along and {across} in:").format(
+            corner=CORNERS[corner], space=space, along=_in_paces(along), across=across
+        )
+        sizes = ", ".join(
+            _("part {label} is {long} × {wide} paces").format(
+                label=each.label, long=_sides(each)[0], wide=_sides(each)[1]
+            )
+            for each in grids
+        )
+        found.append(f"{way} {sizes}.")
+    return found
+
+
+def _in_paces(count: int) -> str:
+    return ngettext("{n} pace", "{n} paces", count).format(n=count)
+
+
+def _sides(grid: GridOnGround) -> tuple[int, int]:
+    return grid.size_paces
+
+
+def stays_standing(view: SessionView) -> list[str]:
+    """For each part, what may stay standing from the part before, in words; bibs are worn, not laid."""
+    found: list[str] = []
+    before: dict[str, int] = {}
+    for part in view.parts:
+        kit = _kit_at_once(part)
+        both = {
+            kind: min(count, before[kind]) for kind, count in kit.items() if kind in before and kind != "bibs"
+        }
+        found.append(_stays(both.items()))
+        before = kit
+    return found
+
+
+def _stays(kit: Iterable[tuple[str, int]]) -> str:
+    things = ", ".join(f"{count} {kit_word(kind, count)}" for kind, count in kit)
+    if not things:
+        return ""
+    return _("Stays from the part before: {things}.").format(things=things)
+
+
+def _kit_at_once(part: PartView) -> dict[str, int]:
+    kit: dict[str, int] = {}
+    for station in part.stations:
+        for kind, count in station.kit.items():
+            kit[kind] = kit.get(kind, 0) + count
+    return kit

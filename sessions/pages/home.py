@@ -1,0 +1,103 @@
+"""Tonight: what is next for whoever asks, and what needs attention."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Any
+
+from club import queries as club
+from club.actor import Actor
+from sessions.choices import STILL_TO_COME
+from sessions.pages.tiles import SessionTile, tiles
+from sessions.pages.weeks import monday_of, squad_week
+from sessions.planning.kit import to_carry
+from sessions.queries.ledger import LoadWeek, ledger_rows
+from sessions.queries.plan import planned_parts
+from sessions.queries.rows import (
+    LOOK_BACK_DAYS,
+    FreeSlot,
+    bring_drills,
+    free_slots,
+    sessions_between,
+    slots_of,
+)
+
+if TYPE_CHECKING:
+    from sessions.models import TrainingSession
+
+DAYS_AHEAD = 13
+MOST_NEXT = 4
+
+
+@dataclass(frozen=True)
+class Next:
+    """A session to come with what to carry."""
+
+    tile: SessionTile
+    kit: list[tuple[str, int]]
+    is_today: bool
+    may_record: bool
+    may_plan: bool
+
+
+@dataclass(frozen=True)
+class Home:
+    """`over` are (squad, week) that stand above their budget; all of the person's own age groups."""
+
+    today: date
+    next: list[Next]
+    free: list[FreeSlot]
+    bare: list[SessionTile]
+    over: list[tuple[Any, LoadWeek]]
+
+    @property
+    def needs_attention(self) -> bool:
+        return bool(self.free or self.bare or self.over)
+
+
+def home(actor: Actor) -> Home:
+    """Sessions of a fortnight, this week's slots and loads: five queries."""
+    today = club.today()
+    monday = monday_of(today)
+    sunday = monday + timedelta(days=6)
+    own = None if actor.is_director or actor.is_reader else list(actor.age_groups)
+    sessions = sessions_between(monday, today + timedelta(days=DAYS_AHEAD), age_group_ids=own)
+    coming = [each for each in sessions if each.day >= today and each.state in STILL_TO_COME]
+    soon = coming[:MOST_NEXT]
+    bring_drills(soon)
+    plans = [each for each in coming if actor.plans_for(each.age_group_id)]
+    writes = actor.is_director or actor.is_coach
+    slots = list(slots_of(monday, sunday, age_group_ids=_planned(actor))) if writes else []
+    return Home(
+        today=today,
+        next=[_next(actor, each, today) for each in tiles(soon, prefix="n")],
+        free=free_slots(slots, sessions, today, sunday),
+        bare=tiles((each for each in plans if not each.parts.all()), prefix="b"),
+        over=_over(actor, sessions, monday) if writes else [],
+    )
+
+
+def _planned(actor: Actor) -> list[int] | None:
+    return None if actor.is_director else list(actor.coach_of)
+
+
+def _next(actor: Actor, tile: SessionTile, today: date) -> Next:
+    session = tile.row
+    kit = to_carry(planned_parts(session))
+    return Next(
+        tile=tile,
+        kit=sorted(kit.items()),
+        is_today=session.day == today,
+        may_record=actor.works_with(session.age_group_id),
+        may_plan=actor.plans_for(session.age_group_id),
+    )
+
+
+def _over(actor: Actor, sessions: list[TrainingSession], monday: date) -> list[tuple[Any, LoadWeek]]:
+    """Squads whose running week stands above its budget."""
+    groups = {each.squad_id: (each.squad, each.age_group) for each in sessions}
+    mine = {pk: both for pk, both in groups.items() if actor.plans_for(both[1].pk)}
+    ledger = ledger_rows(mine, monday - timedelta(days=LOOK_BACK_DAYS), monday + timedelta(days=6))
+    weeks = [(squad, squad_week(pk, group, monday, sessions, ledger)) for pk, (squad, group) in mine.items()]
+    return [(squad, week) for squad, week in weeks if week.is_over]

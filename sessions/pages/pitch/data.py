@@ -1,0 +1,96 @@
+"""The page as data for its clock and register, and the words that its script says."""
+
+from dataclasses import asdict
+from typing import Any
+
+from django.utils.translation import gettext as _
+
+from sessions.pages.pitch.page import PitchPage
+from sessions.queries.pitch import Happened, PlayerShown
+
+
+def page_data(shown: PitchPage, players: list[PlayerShown], so_far: Happened) -> dict[str, Any]:
+    """One JSON document: the clock's figures, the register's names, what happened, and words."""
+    return {
+        **shown.data,
+        "players": [_slim(asdict(each)) for each in players],
+        "events": so_far.events,
+        "seq": so_far.last_seq,
+        "words": words(),
+    }
+
+
+def _slim(row: dict[str, Any]) -> dict[str, Any]:
+    return {name: value for name, value in row.items() if value not in (None, "", False)}
+
+
+def words() -> dict[str, str]:
+    """Everything that the script says, so that it goes through the message catalogue."""
+    return {
+        "now": _("now {time}"),
+        "part": _("Part {n} of {all}"),
+        "bout": _("Bout {n}/{all}"),
+        "rest": _("Rest"),
+        "held": _("Held"),
+        "soon": _("Starts in"),
+        "over": _("Time is up"),
+        "ends": _("Last minutes"),
+        "then_rest": _("then {time} rest"),
+        "then_bout": _("then bout {n}"),
+        "then_next": _("then {title}"),
+        "then_clear": _("then clear the pitch"),
+        "inside": _("{who} inside"),
+        "outside": _("{who} outside"),
+        "resting": _("{who} rest"),
+        "goes_out": _("{who} goes outside"),
+        "held_then": _("Tap the clock to go on."),
+        "here": _("here"),
+        "late": _("late"),
+        "left": _("left"),
+        "watching": _("watching"),
+        "absent": _("not here"),
+        "open": _("not marked"),
+        "guest": _("guest"),
+        "no_guests": _(
+            "You work with no other squad: a guest is added by their own coach, or by the director."
+        ),
+        "guests_later": _("The names of other squads come from the club; that takes a signal."),
+        "count": _("{here} of {all} here"),
+        "unmarked": _("{n} not marked"),
+        "limits": _("Limits"),
+        "no_contact": _("no contact"),
+        "no_heading": _("no heading"),
+        "outside_only": _("outside roles only"),
+        "at_most": _("at most {n} min"),
+        "one_unsent": _("1 thing not sent yet"),
+        "unsent": _("{n} things not sent yet"),
+        "sign_in_link": _("Sign in again"),
+        "press_to_open": _("Press again to open"),
+        "wake_refused": _("The phone refused: its battery may be low. Set its own screen time longer."),
+        "sign_in": _("You are signed out. Nothing is lost: sign in again, and it will be sent."),
+        "refused": _("Not taken: {text}"),
+        "not_kept": _("This phone keeps nothing for pages. Leave this page open until everything is sent."),
+        "no_signal": _("No signal. The nearest that was worked out before:"),
+        "none_near": _(
+            "No signal, and nothing was worked out for {n} players. Play the nearest rung, and let who is over rest in turn."
+        ),
+        "play_this": _("Play it like this tonight"),
+        "tonight": _("Tonight {numbers} on {size}"),
+        "no_easier": _("This is the easiest rung."),
+        "no_harder": _("This is the hardest rung."),
+        "one_more": _("One minute more given."),
+        "awake": _("The screen stays awake."),
+        "asleep": _("The screen may go dark again."),
+        "no_wake": _(
+            "At this address the phone won't let a page keep the screen awake (that takes https). Set the phone's own screen time longer."
+        ),
+        "begin": _("Begin part 1 now"),
+        "to_clock": _("To the clock"),
+        "hold_next": _("Hold for part {n}"),
+        "hold_end": _("Hold to finish"),
+        "press_again": _("Press again to go on to the next part."),
+        "rated": _("Effort {n} kept."),
+        "noted": _("Note kept."),
+        "delivered": _("Recorded: all of it took place."),
+        "shortened": _("Recorded: {n} minutes took place."),
+    }

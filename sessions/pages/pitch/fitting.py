@@ -1,0 +1,148 @@
+"""Numbers changed: the first answers for tonight's turn-out, and the nearest ones sent along for no signal."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext as _
+
+from drills import queries as drills
+from drills.drawing.picture import scene_of
+from drills.drawing.svg import Options, render
+from drills.game.fit import SetUp, first_answers
+from drills.queries import StationDrill
+from sessions.pages.pitch.remembered import Played, best
+from sessions.pages.pitch.rungs import Ladder, ladder
+from sessions.pages.pitch.tonight import Tonight, tonight_of
+from sessions.queries.pitch import HEADLINE
+from sessions.queries.plan import StationView
+from sessions.queries.spaces import largest_space
+from sessions.validators import MOST_PLAYERS
+
+if TYPE_CHECKING:
+    from sessions.models import Station, TrainingSession
+
+AMPLE_M = (100.0, 60.0)
+NEAR = 4  # so many players more and fewer than expected are worked out beforehand
+
+
+@dataclass(frozen=True)
+class PitchFit:
+    """One answer as the phone shows it; `event` is what its event says when it is taken, as JSON."""
+
+    title: str
+    reasons: list[str]
+    rotation: str
+    picture: SafeString
+    event: str
+
+
+def station_at(session: TrainingSession, part_key: str, rung: str | None) -> Station | None:
+    """The first station of a part, on the rung that it is played on; None where there is none such."""
+    part = next((each for each in session.parts.all() if str(each.public_id) == part_key), None)
+    station = next(iter(part.stations.all()), None) if part else None
+    if station is None or station.revision_id is None:
+        return None
+    if rung is not None and rung != station.variation_key:
+        document = _drill(station).document
+        if rung and all(each.key != rung for each in document.variations):
+            return None
+        station.variation_key = rung  # for this answer; it becomes the station's own when the answer is taken
+    return station
+
+
+def fit_shown(station: Station, found: list[SetUp]) -> list[PitchFit]:
+    """The first answers with their plans, nearest to the drill first."""
+    drill = _drill(station)
+    return [
+        PitchFit(
+            title=title_of(each),
+            reasons=[reason.text for reason in each.reasons],
+            rotation=each.rotation,
+            picture=picture_of(drill, station.variation_key, each, f"f{number}-"),
+            event=json.dumps({name: getattr(each, name) for name in HEADLINE}),
+        )
+        for number, each in enumerate(first_answers(found))
+    ]
+
+
+@dataclass(frozen=True)
+class SetupShown:
+    """A set-up that was just accepted: its teams and turns, and the ladder drawn with tonight's numbers."""
+
+    set_up: Tonight
+    ladder: Ladder
+
+    @property
+    def plan_numbers(self) -> str:
+        """Which plan each rung shows, as the phone reads it."""
+        return json.dumps([each.plan for each in self.ladder.rungs])
+
+
+def setup_shown(station: Station, rungs_of: str) -> SetupShown:
+    """What takes the place of plans and teams on the page. `rungs_of` is the rung that the page's ladder goes by."""
+    assert station.setup is not None
+    drawn = ladder(
+        _drill(station),
+        station.variation_key,
+        setup=station.setup,
+        asked=station.setup_input,
+        prefix="s-",
+        middle=rungs_of,
+    )
+    return SetupShown(tonight_of(station.setup), drawn)
+
+
+def picture_of(drill: StationDrill, key: str, setup: Any, prefix: str) -> SafeString:
+    """The plan of a drill with tonight's numbers."""
+    options = Options(prefix=prefix, legend=False, hatched="no", translate=_)
+    return mark_safe(render(scene_of(drill.document, key, setup=setup), options=options))
+
+
+def _drill(station: Station) -> StationDrill:
+    assert station.revision_id is not None
+    return drills.documents({station.revision_id})[station.revision_id]
+
+
+def title_of(setup: SetUp) -> str:
+    """`5v5+5 on 28 × 18 m`."""
+    sizes = dict.fromkeys(f"{length:g} × {width:g} m" for length, width in setup.grid_sizes)
+    return _("{numbers} on {size}").format(numbers=setup.numbers, size=", ".join(sizes))
+
+
+def near_fits(station: StationView, expected: int, booked: Mapping[str, float]) -> dict[str, dict[str, Any]]:
+    """By number of players, the best answer on tonight's space, for a phone without signal."""
+    if station.drill is None:
+        return {}
+    asked = station.row.setup_input or booked
+    length_m, width_m = float(asked["length_m"]), float(asked["width_m"])
+    played = Played.of(station.drill, station.row.variation_key)
+    near = {}
+    for players in range(max(1, expected - NEAR), min(MOST_PLAYERS, expected + NEAR) + 1):
+        found = best(played, players, None, None, length_m, width_m)
+        if found:
+            near[str(players)] = _short(found)
+    return near
+
+
+def _short(setup: SetUp) -> dict[str, Any]:
+    first = setup.grid_sizes[0]
+    return {
+        "numbers": setup.numbers,
+        "grids": setup.grids,
+        "players_total": setup.players_total,
+        "length_m": first[0],
+        "width_m": first[1],
+        "waiting": setup.waiting,
+        "why": " ".join(each.text for each in setup.reasons[:2]),
+    }
+
+
+def booked_space(session: TrainingSession) -> dict[str, float]:
+    """Tonight's space in metres; ample where nothing is booked."""
+    length_m, width_m = largest_space(session) or AMPLE_M
+    return {"length_m": length_m, "width_m": width_m}

@@ -1,0 +1,169 @@
+"""Everything that a phone needs for the whole evening, part by part, in the words of the drills."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from django.utils.safestring import SafeString
+
+from sessions.pages.pitch.coaching import Coaching, coaching_of
+from sessions.pages.pitch.fitting import booked_space, near_fits
+from sessions.pages.pitch.rungs import Ladder, RungShown, ladder, without_plans
+from sessions.pages.pitch.tonight import Tonight, tonight_of
+from sessions.planning.clock import clock_text
+from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.rows import staff_rows_of
+
+if TYPE_CHECKING:
+    from sessions.models import TrainingSession
+
+MOST_PLAN_BYTES = 190_000  # of all pictures, before compression (about a seventh of it travels)
+
+
+@dataclass(frozen=True)
+class PitchPart:
+    """One part as the page shows it; `clock` is what its clock runs on."""
+
+    key: str
+    number: int
+    title: str
+    starts: str
+    others: list[str]
+    times: list[str]
+    clock: dict[str, Any]
+    plans: list[SafeString]
+    rungs: list[RungShown]
+    now: RungShown | None
+    coaching: Coaching
+    set_up: Tonight
+    fetch: list[str]
+    stays: list[str]
+    next_title: str
+
+
+@dataclass(frozen=True)
+class PitchPage:
+    """The page: the session in short, its parts, and the same as data for the clock."""
+
+    view: SessionView
+    parts: list[PitchPart]
+    data: dict[str, Any]
+
+    @property
+    def session(self) -> TrainingSession:
+        return self.view.row
+
+
+def pitch_page(session: TrainingSession) -> PitchPage:
+    """The page of a session whose rows are at hand. Computes; asks the database for documents and settings only."""
+    view = session_view(session, k=1.0, judged=False)  # the pitch is no place for a budget
+    ladders = _within([_ladder(part) for part in view.parts])
+    booked, adults = booked_space(session), max(1, len(staff_rows_of(session)))
+    parts = [_part(view, index, found, booked) for index, found in enumerate(ladders)]
+    return PitchPage(view, parts, {**_data(view, parts), "space": booked, "adults": adults})
+
+
+def _ladder(part: PartView) -> Ladder | None:
+    station = part.first
+    if station is None or station.drill is None:
+        return None
+    return ladder(
+        station.drill,
+        station.row.variation_key,
+        setup=station.setup,
+        asked=station.row.setup_input,
+        prefix=f"p{part.number}-",
+    )
+
+
+def _within(ladders: list[Ladder | None]) -> list[Ladder | None]:
+    """Pictures of other rungs are left out, from the last part on, where the page would grow too heavy for a phone."""
+    kept = list(ladders)
+    for index in reversed(range(len(kept))):
+        if sum(len(plan) for each in kept if each for plan in each.plans) <= MOST_PLAN_BYTES:
+            break
+        found = kept[index]
+        kept[index] = without_plans(found) if found else None
+    return kept
+
+
+def _part(view: SessionView, index: int, found: Ladder | None, booked: Mapping[str, float]) -> PitchPart:
+    part, station = view.parts[index], view.parts[index].first
+    following = view.parts[index + 1] if index + 1 < len(view.parts) else None
+    fetch, stays = _kit(part, following)
+    set_up = tonight_of(station.setup) if station and station.setup else Tonight()
+    near = near_fits(station, view.row.players_expected, booked) if station else {}
+    return PitchPart(
+        key=str(part.row.public_id),
+        number=part.number,
+        title=part.title,
+        starts=clock_text(part.times.starts_at),
+        others=[each.title for each in part.stations[1:]],
+        times=[each.text for each in part.times.spells],
+        clock={**_clock(part, found), "near": near, "turns": set_up.turns_rows},
+        plans=found.plans if found else [],
+        rungs=found.rungs if found else [],
+        now=found.now if found else None,
+        coaching=coaching_of(station.document if station else None),
+        set_up=set_up,
+        fetch=fetch,
+        stays=stays,
+        next_title=following.title if following else "",
+    )
+
+
+def _kit(part: PartView, following: PartView | None) -> tuple[list[str], list[str]]:
+    """What to fetch for the next part, and what may stay standing for it."""
+    have, need = _kit_of(part), _kit_of(following)
+    fetch = [
+        f"{count - have.get(kind, 0)} {kind}" for kind, count in need.items() if count > have.get(kind, 0)
+    ]
+    stays = [
+        f"{min(count, have[kind])} {kind}"
+        for kind, count in need.items()
+        if have.get(kind) and kind != "bibs"
+    ]
+    return fetch, stays
+
+
+def _kit_of(part: PartView | None) -> dict[str, int]:
+    """Everything that a part's stations need at the same time."""
+    kit: dict[str, int] = {}
+    for station in part.stations if part else []:
+        for kind, count in station.kit.items():
+            kit[kind] = kit.get(kind, 0) + count
+    return kit
+
+
+def _clock(part: PartView, found: Ladder | None) -> dict[str, Any]:
+    """What the phone's clock runs on, in seconds and in milliseconds since 1970."""
+    row = part.row
+    return {
+        "key": str(row.public_id),
+        "title": part.title,
+        "from": int(part.times.starts_at.timestamp() * 1000),
+        "minutes": row.minutes,
+        "bouts": row.bouts,
+        "bout_s": row.bout_s,
+        "rest_s": row.rest_s,
+        "rungs": [{"key": each.key, "side": each.side, "plan": each.plan} for each in found.rungs]
+        if found
+        else [],
+        "rung": next((n for n, each in enumerate(found.rungs) if each.is_now), 0) if found else 0,
+    }
+
+
+def _data(view: SessionView, parts: list[PitchPart]) -> dict[str, Any]:
+    times = view.timetable
+    return {
+        "session": str(view.row.public_id),
+        "minutes": round(view.plan.minutes),
+        "starts": int(times.starts_at.timestamp() * 1000),
+        "clear": int(times.clear_from.timestamp() * 1000),
+        "off": int(times.clear_by.timestamp() * 1000),
+        "off_text": clock_text(times.clear_by),
+        "expected": view.row.players_expected,
+        "parts": [each.clock for each in parts],
+    }

@@ -1,0 +1,162 @@
+"""The ladder of one station as a phone climbs it: each rung's change, its open condition and its plan."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import get_language
+from django.utils.translation import gettext as _
+
+from club.caches import MIB, remembered
+from drills.drawing.picture import scene_of
+from drills.drawing.svg import Options, render
+from drills.game.document import DrillDocument, Limit, WhenThen
+from drills.game.document.choices import Rung
+from drills.game.format import Format
+from drills.game.sentences import Names, say, say_change, say_grid, sentence
+from drills.game.variations import apply, find
+from drills.queries import StationDrill
+from sessions.pages.pitch.remembered import Asked, Played, asked_of, best
+
+
+@dataclass(frozen=True)
+class KeptSetup:
+    """What a picture needs of a set-up that was accepted: the numbers and the size of its first grid, in metres."""
+
+    format: Format
+    length_m: float
+    width_m: float
+    waiting: int
+    grids: int
+
+    @classmethod
+    def of(cls, kept: Mapping[str, Any]) -> "KeptSetup":
+        return cls(
+            format=Format.parse(kept["format"]),
+            length_m=float(kept["length_m"]),
+            width_m=float(kept["width_m"]),
+            waiting=int(kept["waiting"]),
+            grids=int(kept["grids"]),
+        )
+
+
+@dataclass(frozen=True)
+class RungShown:
+    """One rung. `plan` numbers the picture that shows it, since rungs that change no ground share one."""
+
+    key: str
+    title: str
+    side: str
+    numbers: str
+    changes: list[str]
+    condition: str
+    conditions: list[str]
+    plan: int
+    is_now: bool
+
+
+@dataclass(frozen=True)
+class Ladder:
+    """Rungs from the easiest to the hardest, and their pictures."""
+
+    rungs: list[RungShown]
+    plans: list[SafeString]
+
+    @property
+    def now(self) -> RungShown:
+        return next(each for each in self.rungs if each.is_now)
+
+
+def ladder(
+    drill: StationDrill,
+    key: str,
+    *,
+    setup: Mapping[str, Any] | None,
+    asked: Mapping[str, Any] | None,
+    prefix: str,
+    middle: str | None = None,
+) -> Ladder:
+    """The rungs of a station's drill. `key` is the one that is played; with a set-up each rung is drawn as it fits.
+
+    `middle` is the planned rung where another one is played: rungs that lead sideways are shown only if planned.
+    """
+    tonight = (KeptSetup.of(setup), asked_of(asked)) if setup is not None and asked is not None else None
+    middle = key if middle is None else middle
+    return _ladder(Played.of(drill, key), middle, tonight, prefix, get_language())
+
+
+@remembered(most_bytes=12 * MIB, key=lambda played, *asked: (played.sha256, played.key, *asked))
+def _ladder(
+    played: Played, middle: str, tonight: tuple[KeptSetup, Asked] | None, prefix: str, language: str
+) -> Ladder:
+    document, key = played.document, played.key
+    pictures: dict[str, int] = {}
+    plans: list[SafeString] = []
+    rungs = []
+    for each in _keys(document, middle):
+        scene = scene_of(document, each, setup=_tonight(played, each, tonight))
+        bare = render(scene, options=_options("-"))
+        if bare not in pictures:
+            pictures[bare] = len(plans)
+            plans.append(mark_safe(render(scene, options=_options(f"{prefix}{len(plans)}-"))))
+        rungs.append(_rung(document, each, key, pictures[bare]))
+    return Ladder(rungs, plans)
+
+
+def _options(prefix: str) -> Options:
+    return Options(prefix=prefix, legend=False, hatched="no", translate=_)
+
+
+def _keys(document: DrillDocument, key: str) -> list[str]:
+    """Easiest first. A rung that only leads sideways takes the place of the drill as written."""
+    side = {rung: [each.key for each in document.variations if each.rung is rung] for rung in Rung}
+    middle = key if key in side[Rung.SIDEWAYS] else ""
+    return [*reversed(side[Rung.EASIER]), middle, *side[Rung.HARDER]]
+
+
+def _tonight(played: Played, each: str, tonight: tuple[KeptSetup, Asked] | None) -> KeptSetup | None:
+    """The planned rung with its accepted set-up; another rung with what fits it best for the same turn-out."""
+    if tonight is None:
+        return None
+    kept, asked = tonight
+    if each == played.key:
+        return kept
+    found = best(replace(played, key=each), *asked)
+    return (
+        KeptSetup(found.format, found.length_m, found.width_m, found.waiting, found.grids) if found else None
+    )
+
+
+def _rung(document: DrillDocument, each: str, key: str, plan: int) -> RungShown:
+    variation = find(document, each)
+    doc = apply(document, variation)
+    names, before = Names.of(doc, _), Names.of(document, _)
+    changes = [say_change(change, document, doc, before) for change in variation.changes] if variation else []
+    conditions = [sentence(say(condition, names)) for condition in doc.conditions]
+    return RungShown(
+        key=each,
+        title=variation.title if variation else _("as written"),
+        side=variation.rung.value if variation else "base",
+        numbers=f"{doc.format} · {say_grid(doc.grids[0])}",
+        changes=changes,
+        condition=open_condition(doc, names),
+        conditions=conditions,
+        plan=plan,
+        is_now=each == key,
+    )
+
+
+def open_condition(doc: DrillDocument, names: Names) -> str:
+    """The condition that play is about: what opens something goes before what limits, that before scoring."""
+    for kind in (WhenThen, Limit):
+        found = next((each for each in doc.conditions if isinstance(each, kind)), None)
+        if found is not None:
+            return sentence(say(found, names))
+    return sentence(doc.scoring[0].what) if doc.scoring else ""
+
+
+def without_plans(found: Ladder) -> Ladder:
+    """The same ladder with the planned rung's picture alone, for a page that would grow too heavy."""
+    kept = found.now.plan
+    return Ladder([replace(each, plan=0) for each in found.rungs], [found.plans[kept]])

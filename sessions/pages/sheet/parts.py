@@ -1,0 +1,193 @@
+"""The parts of a sheet: each station as it is played tonight, in words and drawn."""
+
+from typing import Any
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from club.caches import MIB, remembered
+from drills.choices import kit_word
+from drills.drawing.picture import scene_of
+from drills.drawing.svg import Options, render
+from drills.drawing.words import describe, title_of
+from drills.game.document import DrillDocument
+from drills.game.document.choices import Rung
+from drills.game.document.operations import AddCondition, ReplaceCondition, Variation
+from drills.game.sentences import Names, say, say_change, say_grid, sentence
+from drills.game.variations import apply, find
+from sessions.pages.at_once import rounds_of
+from sessions.pages.pitch.coaching import coaching_of
+from sessions.pages.pitch.rungs import open_condition
+from sessions.pages.pitch.tonight import tonight_of
+from sessions.pages.session import bibs_of, kept_setup
+from sessions.planning.clock import clock_text
+from sessions.queries.plan import PartView, SessionView, StationView
+from sessions.sheet import Ask, Ladder, Part, Picture, Station, Team, Turn
+
+LONGEST_RUNG = 170  # characters
+_PLACES = {
+    "inside": gettext_lazy("inside"),
+    "outside": gettext_lazy("outside"),
+    "resting": gettext_lazy("resting"),
+}
+
+
+def parts_on_sheet(view: SessionView, stays: list[str], *, without_colour: bool) -> list[Part]:
+    """Every part with its stations; `stays` says for each what is left standing from the part before."""
+    return [
+        _part(part, text, without_colour=without_colour) for part, text in zip(view.parts, stays, strict=True)
+    ]
+
+
+def _part(part: PartView, stays: str, *, without_colour: bool) -> Part:
+    row, spells = part.row, [each for each in part.times.spells if each.kind == "bout"]
+    clocks = tuple(f"{clock_text(each.starts_at)}–{clock_text(each.ends_at)}" for each in spells)
+    return Part(
+        number=part.number,
+        title=part.title,
+        kind=str(row.get_kind_display()),
+        clock=f"{clock_text(part.times.starts_at)}–{clock_text(part.times.ends_at)}",
+        bouts=_bouts(row.bouts, row.bout_s, row.rest_s),
+        effort=f"CR10 {float(row.effort):g}",
+        clocks=clocks,
+        stays=stays,
+        stations=tuple(
+            _station(each, clocks, f"p{part.number}-{index}-", without_colour=without_colour)
+            for index, each in enumerate(part.stations)
+            if each.drill is not None
+        ),
+        groups=_groups(part),
+    )
+
+
+def _groups(part: PartView) -> str:
+    """Who goes where when groups change round, bout by bout."""
+    if len(part.stations) < 2 or not part.row.changes_round:
+        return ""
+    rounds = rounds_of(part.row)
+    ways = [
+        _("{station}: {groups}").format(
+            station=each.title or each.row.place,
+            groups=" → ".join(
+                [rounds.bouts[0][index]] if each.row.stays else [bout[index] for bout in rounds.bouts]
+            ),
+        )
+        for index, each in enumerate(part.stations)
+    ]
+    return _("Groups by bout. {ways}.").format(ways="; ".join(ways))
+
+
+def _bouts(bouts: int, bout_s: int, rest_s: int) -> str:
+    text = f"{bouts} × {bout_s // 60}:{bout_s % 60:02}"
+    if rest_s and bouts > 1:
+        text += ", " + _("rest {length}").format(length=f"{rest_s // 60}:{rest_s % 60:02}")
+    return text
+
+
+def _station(station: StationView, clocks: tuple[str, ...], prefix: str, *, without_colour: bool) -> Station:
+    assert station.drill is not None
+    assert station.document is not None
+    coaching, document = coaching_of(station.document), station.document
+    tonight = tonight_of(station.setup) if station.setup else None
+    names = Names.of(document, _)
+    return Station(
+        title=station.title,
+        rung=station.variation_title,
+        line=_line(station),
+        numbers=tonight.headline if tonight else f"{document.format} · {say_grid(document.grids[0])}",
+        condition=open_condition(document, names),
+        rotation=tonight.rotation if tonight else "",
+        coach_place=coaching.coach_place,
+        praise=coaching.praise,
+        kit=", ".join(f"{count} {kit_word(kind, count)}" for kind, count in sorted(station.kit.items())),
+        teams=tuple(
+            Team(each.bib, each.players, str(_PLACES.get(each.place, each.place)))
+            for each in (tonight.teams if tonight else ())
+        ),
+        turns=_turns(clocks, tonight.turns_rows if tonight else []),
+        say=coaching.say,
+        points=coaching.points,
+        asks=tuple(Ask(each.who, each.when, each.ask, each.listen) for each in coaching.asks),
+        safety=coaching.safety,
+        ladder=_ladder(station.drill.document, station.row.variation_key, coaching.faults),
+        picture=_picture(station, prefix, without_colour),
+    )
+
+
+def _line(station: StationView) -> str:
+    adult = station.row.adult
+    stands = station.document.coach_place if station.document else ""
+    said = [station.row.group, station.row.place, adult.name if adult else ""]
+    if stands:
+        said.append(_("Stand: {where}").format(where=stands.rstrip(".")))
+    return " · ".join(each for each in said if each)
+
+
+def _turns(clocks: tuple[str, ...], rows: list[list[str]]) -> tuple[Turn, ...]:
+    """The bouts by the clock with who is where; a rotation that was made for other bouts is left out."""
+    if len(rows) != len(clocks):
+        return ()
+    return tuple(
+        Turn(number, clock, *who)
+        for number, (clock, who) in enumerate(zip(clocks, rows, strict=True), start=1)
+    )
+
+
+def _ladder(document: DrillDocument, key: str, faults: tuple[tuple[str, str], ...]) -> Ladder:
+    """The nearest rung up and down, and the commonest fault with its mending."""
+    fault = _("{fault} {fix}").format(fault=faults[0][0], fix=faults[0][1]) if faults else ""
+    return Ladder(
+        easy=_rung(document, key, Rung.HARDER),
+        hard=_rung(document, key, Rung.EASIER),
+        chaos=fault or _("Wait until the ball is out, say the one rule again, start with half of them."),
+    )
+
+
+def _rung(document: DrillDocument, key: str, way: Rung) -> str:
+    rungs = [each for each in document.variations if each.rung is way]
+    keys = [each.key for each in rungs]
+    if key in keys:  # one rung further the same way
+        rungs = rungs[keys.index(key) + 1 :]
+    elif key and (now := find(document, key)) is not None and now.rung is not Rung.SIDEWAYS:
+        return _("Back to the drill as it is written.") if now.rung is not way else ""
+    if not rungs:
+        return ""
+    return _said(document, rungs[0])
+
+
+def _said(document: DrillDocument, variation: Variation) -> str:
+    """A rung's title with as many of its changes as are said in one breath."""
+    after = apply(document, variation)
+    names = Names.of(after, _)
+    said = f"{variation.title}."
+    for change in variation.changes:
+        if isinstance(change, AddCondition | ReplaceCondition):
+            text = sentence(say(change.condition, names))
+        else:
+            text = say_change(change, document, after, names)
+        if len(said) + len(text) > LONGEST_RUNG:
+            break
+        said += f" {text}"
+    return said
+
+
+def _drawn_key(station: StationView, prefix: str, without_colour: bool) -> tuple[Any, ...]:
+    """What a drawing depends on; `_("Coach")` stands for the language of the words in it."""
+    revision = station.row.revision
+    setup = str(station.setup)
+    return revision and revision.sha256, station.row.variation_key, setup, prefix, without_colour, _("Coach")
+
+
+@remembered(most_bytes=6 * MIB, key=_drawn_key)
+def _picture(station: StationView, prefix: str, without_colour: bool) -> Picture | None:
+    if station.drill is None:
+        return None
+    scene = scene_of(
+        station.drill.document,
+        station.row.variation_key,
+        setup=kept_setup(station.setup),
+        bibs=bibs_of(station.setup),
+    )
+    options = Options(prefix=prefix, hatched="always" if without_colour else "no", translate=_)
+    text = f"{title_of(scene, _)}. {describe(scene, translate=_)}"
+    return Picture(render(scene, options=options), text)

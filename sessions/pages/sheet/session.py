@@ -1,0 +1,224 @@
+"""A session gathered for paper: its frame, what a volunteer reads first, its parts, and safety with its source."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from django.utils.formats import date_format
+from django.utils.translation import get_language, ngettext
+from django.utils.translation import gettext as _
+
+from club import queries as club
+from drills.choices import kit_word
+from drills.game.document.choices import Heading
+from sessions.pages.ground import SessionGround, session_ground, stays_standing
+from sessions.pages.sheet.parts import parts_on_sheet
+from sessions.pictures.skyline import skyline
+from sessions.planning.clock import clock_text
+from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
+from sessions.queries.guides import header_rule
+from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.rows import place_words, staff_rows_of
+from sessions.sheet import Ladder, Part, Picture, Sheet, Start, Station
+
+if TYPE_CHECKING:
+    from sessions.models import TrainingSession
+
+MOST_SAFETY = 7
+
+
+def session_sheet(session: TrainingSession, *, link: str, without_colour: bool = False) -> Sheet:
+    """The sheet of a session whose rows are at hand; `link` is the address that its code holds.
+
+    Adults are named, players never.
+    """
+    view = session_view(session)
+    ground = session_ground(view)
+    stays = stays_standing(view)
+    parts = parts_on_sheet(view, stays, without_colour=without_colour)
+    return Sheet(
+        lang=(get_language() or "en").split("-")[0],
+        club=club.club_settings().name,
+        title=str(session),
+        squad=f"{session.age_group.label} {session.squad.name}",
+        when=_when(session),
+        place=place_words(session),
+        people=_people(session),
+        facts=_facts(view),
+        start=_start(view, parts, _pace(ground)),
+        parts=tuple(parts),
+        safety=tuple(_safety(view)),
+        link=link,
+        stamp=int(view.timetable.starts_at.timestamp()),
+        labels=labels(),
+        skyline=_skyline(view),
+        ground=_ground(ground),
+    )
+
+
+def _when(session: TrainingSession) -> str:
+    return f"{date_format(session.day, 'D j M Y')}, {session.starts:%H:%M}–{session.ends:%H:%M}"
+
+
+def _people(session: TrainingSession) -> str:
+    theme = [_("Theme: {theme}").format(theme=session.theme.title)] if session.theme else []
+    staff = [
+        _("{name} leads").format(name=each["name"]) if each["part"] == "leads" else str(each["name"])
+        for each in staff_rows_of(session)
+    ]
+    return " · ".join([*theme, *([", ".join(staff)] if staff else [])])
+
+
+def _facts(view: SessionView) -> tuple[tuple[str, str], ...]:
+    times = view.timetable
+    return (
+        (_("Set up from"), clock_text(times.set_up_from)),
+        (_("Start"), clock_text(times.starts_at)),
+        (_("Clear from"), clock_text(times.clear_from)),
+        (_("Off the pitch"), clock_text(times.clear_by)),
+        (_("Players"), str(view.row.players_expected)),
+        (
+            _("Adults"),
+            _("{there} of {needed}").format(there=len(view.staff), needed=view.adults_needed),
+        ),
+    )
+
+
+def _pace(ground: SessionGround | None) -> list[str]:
+    """Where to pace from; and what has no place, so that nobody finds out on the grass."""
+    if ground is None:
+        return []
+    missing = [f"{each.number}" for each in ground.parts if each.reasons and not each.grids]
+    if not missing:
+        return ground.pace
+    text = ngettext(
+        "Part {parts} does not fit on what is booked: fit it to the space first.",
+        "Parts {parts} do not fit on what is booked: fit them to the space first.",
+        len(missing),
+    )
+    return [*ground.pace, text.format(parts=", ".join(missing))]
+
+
+def _ground(ground: SessionGround | None) -> tuple[Picture, ...]:
+    if ground is None:
+        return ()
+    return tuple(
+        Picture(each.picture, _("{space}: where the grids stand").format(space=each.space.key))
+        for each in ground.plans
+        if any(grid.placed.space == each.space.key for part in ground.parts for grid in part.grids)
+    )
+
+
+def _start(view: SessionView, parts: list[Part], pace: list[str]) -> Start:
+    """The first page of somebody who has five minutes: the kit, and the part that the evening is about."""
+    heart, clock = _heart(view, parts)
+    return Start(
+        kit=tuple(_kit_lines(view.kit.items())),
+        pace=tuple(pace),
+        of=f"{heart.title}, {clock}" if heart else "",
+        say=heart.say if heart else (),
+        praise=heart.praise if heart else "",
+        ladder=heart.ladder if heart else Ladder(),
+    )
+
+
+def _heart(view: SessionView, parts: list[Part]) -> tuple[Station | None, str]:
+    """The part with the most load has the most to it; the first where two are alike."""
+    with_drill = [(view.parts[index].load_au, -index) for index, part in enumerate(parts) if part.stations]
+    if not with_drill:
+        return None, ""
+    part = parts[-max(with_drill)[1]]
+    return part.stations[0], part.clock
+
+
+def _kit_lines(kit: Iterable[tuple[str, int]]) -> list[str]:
+    return [f"{count} {kit_word(kind, count)}" for kind, count in kit]
+
+
+def _safety(view: SessionView) -> list[tuple[str, str]]:
+    """Advice with its source: the adults, heading, then what the drills say of themselves."""
+    found = [_adults(view)]
+    heading = _heading(view.parts)
+    rule = header_rule(view.guidelines)
+    if heading and rule is not None:
+        says = _("none in training") if rule.none else _("at most {n} a session").format(n=rule.per_session)
+        text = _("Heading is planned ({n} a player). The guideline for this age: {says}.")
+        found.append((text.format(n=heading, says=says), rule.source))
+    seen = set()
+    for part in view.parts:
+        for station in part.stations:
+            for line in station.document.safety if station.document else ():
+                if line not in seen:
+                    seen.add(line)
+                    found.append((line, _("the drill {title}").format(title=station.title)))
+    return found[:MOST_SAFETY]
+
+
+def _adults(view: SessionView) -> tuple[str, str]:
+    needed, players = view.adults_needed, view.row.players_expected
+    text = ngettext(
+        "{players} player: {needed} adults at least, one of them free to go with a child who is hurt.",
+        "{players} players: {needed} adults at least, one of them free to go with a child who is hurt.",
+        players,
+    )
+    if not needed:
+        return _("Know who brings the phone and the first-aid bag."), _("common practice, no source")
+    return text.format(players=players, needed=needed), SUPERVISION_SOURCE
+
+
+def _heading(parts: Iterable[PartView]) -> int:
+    return max(
+        (
+            each.document.headers_per_player
+            for part in parts
+            for each in part.stations
+            if each.document and each.document.heading is Heading.PLANNED
+        ),
+        default=0,
+    )
+
+
+def _skyline(view: SessionView) -> Picture | None:
+    if not view.parts:
+        return None
+    drawn = skyline(
+        view.plan,
+        budget_au=view.budget.load_au,
+        k=view.k,
+        hardest_cr10=view.budget.hardest_cr10,
+        size="phone",
+        name=str(view.row),
+        prefix="s-",
+    )
+    text = _("The session as a skyline: width is minutes, height is effort, so area is load.")
+    return Picture(drawn, text)
+
+
+def labels() -> dict[str, str]:
+    """Every word that the template prints by itself."""
+    return {
+        "sheet": _("Sheet"),
+        "code": _("Scan for the session and its clock. Sign in first; the code holds no names."),
+        "evening": _("The evening by the clock"),
+        "kit": _("Carry"),
+        "pace": _("Pace it out"),
+        "heart": _("The heart of it:"),
+        "say": _("Say this"),
+        "praise": _("Praise one thing"),
+        "easy": _("Too easy?"),
+        "hard": _("Too hard?"),
+        "chaos": _("Chaos?"),
+        "safety": _("Safety"),
+        "clock": _("By the clock"),
+        "inside": _("inside"),
+        "outside": _("outside"),
+        "resting": _("resting"),
+        "bout": _("Bout"),
+        "numbers": _("Numbers"),
+        "rotation": _("Rotation"),
+        "rule": _("Rule"),
+        "look": _("Look for"),
+        "ask": _("Ask"),
+        "listen": _("Listen for:"),
+    }

@@ -1,0 +1,137 @@
+"""What is sent and answered: wishes, proposals, and how much each wish counts."""
+
+from rest_framework import serializers as s
+
+from club.api_fields import Named, Number, Several, Whole
+from club.limits import NAME
+from sessions.api.shapes import ReasonOut
+from sessions.choices import ComputationState, HowMuch, PartKind
+
+
+class WishedPartIn(s.Serializer):
+    """A part in its place. `keep` names a part of the session that stays; `drill` and `rung` settle what is played."""
+
+    kind = s.ChoiceField(choices=PartKind.choices, default=PartKind.PRACTICE)
+    least = Whole(required=False, allow_null=True, help_text="Minutes; left out: as usual.")
+    most = Whole(required=False, allow_null=True)
+    keep = s.UUIDField(required=False, allow_null=True)
+    drill = s.UUIDField(required=False, allow_null=True)
+    rung = s.CharField(required=False, allow_blank=True, allow_null=True, max_length=NAME)
+    keepers_apart = s.BooleanField(
+        default=False,
+        help_text="The keepers have a station, a drill and an adult of their own: one practice part at most.",
+    )
+
+
+class WishIn(s.Serializer):
+    """What tonight is. With a `session` all else may be left out; without one, `age_group` and its numbers are needed."""
+
+    session = s.UUIDField(required=False)
+    age_group = s.UUIDField(required=False)
+    themes = Several(
+        child=s.CharField(max_length=NAME), required=False, max_length=6, help_text="Ids or keys."
+    )
+    minutes = Whole(required=False, help_text="Changeovers and clearing included.")
+    players = Whole(required=False)
+    keepers = Whole(required=False, allow_null=True)
+    adults = Whole(required=False)
+    length = Number(required=False)
+    width = Number(required=False)
+    load_au = Number(required=False, allow_null=True)
+    hardest = Number(required=False, allow_null=True, help_text="CR10 of the hardest part.")
+    headers = Whole(required=False, allow_null=True)
+    set_up_minutes = Whole(required=False, allow_null=True)
+    kit = Named(child=Whole(min_value=0), required=False, allow_null=True)
+    parts = WishedPartIn(many=True, required=False)
+    banned = Several(child=s.UUIDField(), required=False, help_text="Drills that are not wanted tonight.")
+    instead = s.BooleanField(
+        default=False,
+        help_text="Stop the one that you have open; otherwise the answer is 409 with its address.",
+    )
+
+
+class KeepersOut(s.Serializer):
+    """The keepers' station of a part, at the same time as the others'."""
+
+    drill = s.CharField()
+    rung = s.CharField()
+    title = s.CharField()
+    players = s.IntegerField()
+    numbers = s.CharField()
+    grids = s.IntegerField()
+    length_m = s.FloatField()
+    width_m = s.FloatField()
+
+
+class ProposedPartOut(s.Serializer):
+    number = s.CharField()
+    kind = s.ChoiceField(choices=PartKind.choices)
+    drill = s.CharField(help_text="Empty for a part that stays as it is.")
+    rung = s.CharField()
+    title = s.CharField()
+    minutes = s.IntegerField()
+    starts_min = s.IntegerField()
+    changeover_minutes = s.IntegerField()
+    effort = s.FloatField()
+    load_au = s.FloatField()
+    numbers = s.CharField()
+    grids = s.IntegerField()
+    length_m = s.FloatField()
+    width_m = s.FloatField()
+    keepers = KeepersOut(
+        allow_null=True, help_text="With the keepers apart; numbers and sides are then the others'."
+    )
+    kept = s.BooleanField()
+    reasons = ReasonOut(many=True)
+    instead = s.ListField(child=s.CharField())
+
+
+class ProposedSessionOut(s.Serializer):
+    objective = s.FloatField()
+    minutes = s.IntegerField()
+    load_au = s.FloatField()
+    headers = s.IntegerField()
+    set_up_minutes = s.IntegerField()
+    parts = ProposedPartOut(many=True)
+
+
+class ProposalOut(s.Serializer):
+    """`best` and `alternatives` once it is done; `clash` names limits that cannot hold together, `reasons` say why."""
+
+    id = s.UUIDField()
+    session = s.UUIDField(allow_null=True)
+    state = s.ChoiceField(choices=ComputationState.choices)
+    before = s.IntegerField(allow_null=True, help_text="How many go first; null unless it waits.")
+    wait_s = s.IntegerField(
+        allow_null=True, help_text="About how many seconds until its turn, by what the last ones took."
+    )
+    so_far = s.ListField(child=s.DictField(), help_text="The best so far, not final.")
+    best = ProposedSessionOut(allow_null=True)
+    alternatives = ProposedSessionOut(many=True)
+    proven = s.BooleanField()
+    gap = s.FloatField(allow_null=True, help_text="By what share a better one could score higher at most.")
+    clash = s.ListField(child=s.CharField())
+    reasons = ReasonOut(many=True)
+
+
+class TakeIn(s.Serializer):
+    which = Whole(default=0, help_text="0 is the best, 1 and 2 the alternatives.")
+
+
+class WeightsIn(s.Serializer):
+    """How much each counts: not at all, half (a little), as usual, double (a lot). What is left out stays."""
+
+    theme = s.ChoiceField(choices=HowMuch.choices, required=False)
+    playing = s.ChoiceField(choices=HowMuch.choices, required=False, help_text="Minutes in play.")
+    moves = s.ChoiceField(choices=HowMuch.choices, required=False, help_text="Cones laid once.")
+    last_week = s.ChoiceField(
+        choices=HowMuch.choices, required=False, help_text="Last week's drill, one rung up."
+    )
+    rating = s.ChoiceField(choices=HowMuch.choices, required=False, help_text="Drills noted to have worked.")
+    effort = s.ChoiceField(
+        choices=HowMuch.choices, required=False, help_text="Effort that rises, then falls."
+    )
+
+
+class WeightsOut(WeightsIn):
+    version = s.IntegerField()

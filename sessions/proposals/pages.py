@@ -1,0 +1,221 @@
+"""A proposal as its page shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import TYPE_CHECKING, Any
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from django.utils.safestring import SafeString, mark_safe
+
+from club import queries as club
+from club.actor import Actor
+from drills import queries as drills
+from sessions.choices import PartKind
+from sessions.pages.pitch.fitting import picture_of
+from sessions.pages.pitch.remembered import Played, best
+from sessions.pictures.skyline import skyline
+from sessions.planning.clock import clock_text
+from sessions.planning.plan import PlannedPart, SessionPlan
+from sessions.planning.reasons import Reason
+from sessions.proposals.queries.kept import reason_from, stays
+from sessions.proposals.queries.rows import Turn, is_open, is_quiet, turn_of
+from sessions.proposals.wish import Wish, wish_from
+
+if TYPE_CHECKING:
+    from sessions.models import Computation, TrainingSession
+
+PERCENT = 100
+
+
+@dataclass(frozen=True)
+class PartShown:
+    """One proposed part on the clock. `drill` is its outer id, empty for a part that stays as it is."""
+
+    facts: Mapping[str, Any]
+    clock: str
+    kind: str
+    reasons: list[Reason]
+    picture: SafeString | None = None
+    keepers_picture: SafeString | None = None
+
+    @property
+    def keepers(self) -> Mapping[str, Any] | None:
+        """The keepers' station, where they are apart."""
+        found: Mapping[str, Any] | None = self.facts.get("keepers")
+        return found
+
+    @property
+    def stays(self) -> bool:
+        return stays(self.facts)
+
+    @property
+    def drill(self) -> str:
+        return "" if self.stays else str(self.facts["drill"])
+
+
+@dataclass(frozen=True)
+class SessionShown:
+    """One whole proposal; `which` names it when it is taken."""
+
+    which: int
+    facts: Mapping[str, Any]
+    parts: list[PartShown]
+    large: SafeString
+    phone: SafeString
+    in_play: int  # per cent, weighted by minutes
+
+    @property
+    def titles(self) -> str:
+        return " · ".join(part.facts["title"] for part in self.parts)
+
+
+@dataclass(frozen=True)
+class ProposalShown:
+    """A proposal in whatever state. `gap` is by how many per cent a better one could score at most."""
+
+    row: Computation
+    wish: Wish
+    is_open: bool
+    is_quiet: bool
+    turn: Turn | None
+    best: SessionShown | None
+    others: list[SessionShown]
+    reasons: list[Reason]
+    gap: float
+
+    @property
+    def proven(self) -> bool:
+        return bool(self.row.result.get("proven"))
+
+    @property
+    def clashes(self) -> bool:
+        return bool(self.row.result.get("clash"))
+
+
+def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> ProposalShown:
+    """Work the page out of a row. Four queries while it waits, two for the plans of the best."""
+    wish, result = wish_from(row.request), row.result
+    top = result.get("session")
+    return ProposalShown(
+        row=row,
+        wish=wish,
+        is_open=is_open(row),
+        is_quiet=is_quiet(row),
+        turn=turn_of(row),
+        best=_session(0, top, wish, session, _plans(top["parts"], wish, actor)) if top else None,
+        others=[
+            _session(at, each, wish, session, {})
+            for at, each in enumerate(result.get("alternatives", []), start=1)
+        ],
+        reasons=[reason_from(each) for each in result.get("reasons", [])],
+        gap=round(PERCENT * (result.get("gap") or 0), 1),
+    )
+
+
+def _plans(parts: list[Mapping[str, Any]], wish: Wish, actor: Actor) -> dict[str, SafeString]:
+    """By part, the plan of its drill with the numbers and the grid that tonight takes."""
+    asked = [each for part in parts if not stays(part) for each in _asked(part, wish)]
+    revisions = drills.current_revisions([UUID(each.drill) for each in asked], actor)
+    found = drills.documents(revisions.values())
+    plans = {}
+    for each in asked:
+        drill, rung = found.get(revisions.get(UUID(each.drill), 0)), each.rung
+        if drill is None or (rung and all(one.key != rung for one in drill.document.variations)):
+            continue  # changed or retired meanwhile
+        set_up = best(Played.of(drill, rung), *each.turn_out, numbers=each.numbers)
+        plans[each.key] = picture_of(drill, rung, set_up, f"q{each.key}-")
+    return plans
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """What Fit is asked for one station: players, keepers, adults, length and width of its ground."""
+
+    key: str
+    drill: str
+    rung: str
+    turn_out: tuple[int, int | None, int, float, float]
+    numbers: str = ""
+
+
+def _asked(part: Mapping[str, Any], wish: Wish) -> list[_Asked]:
+    number, keepers = part["number"], part.get("keepers")
+    if not keepers:
+        whole = wish.players, wish.keepers, wish.adults, wish.length, wish.width
+        return [_Asked(number, part["drill"], part["rung"], whole)]
+    count, (length, width), rest = keepers["players"], keepers["ground_m"], keepers["others_ground_m"]
+    return [
+        _Asked(number, part["drill"], part["rung"], (wish.players - count, 0, wish.adults - 1, *rest)),
+        _Asked(
+            f"{number}k",
+            keepers["drill"],
+            keepers["rung"],
+            (count, None, 1, length, width),
+            keepers["numbers"],
+        ),
+    ]
+
+
+def _session(
+    which: int,
+    facts: Mapping[str, Any],
+    wish: Wish,
+    session: TrainingSession,
+    plans: Mapping[str, SafeString],
+) -> SessionShown:
+    zone = ZoneInfo(club.club_settings().time_zone)
+    starts = session.period.lower.astimezone(zone)
+    parts = []
+    for part in facts["parts"]:
+        begins = starts + timedelta(minutes=part["starts_min"])
+        ends = begins + timedelta(minutes=part["minutes"])
+        parts.append(
+            PartShown(
+                facts=part,
+                clock=f"{clock_text(begins)}–{clock_text(ends)}",
+                kind=str(PartKind(part["kind"]).label),
+                reasons=[reason_from(each) for each in part["reasons"]],
+                picture=plans.get(part["number"]),
+                keepers_picture=plans.get(f"{part['number']}k"),
+            )
+        )
+    played = sum(part["minutes"] for part in facts["parts"])
+    in_play = sum(part["minutes"] * part["playing_share"] for part in facts["parts"])
+    return SessionShown(
+        which=which,
+        facts=facts,
+        parts=parts,
+        large=_picture(which, facts, wish, "large"),
+        phone=_picture(which, facts, wish, "phone"),
+        in_play=round(PERCENT * in_play / played) if played else 0,
+    )
+
+
+def _picture(which: int, facts: Mapping[str, Any], wish: Wish, size: Any) -> SafeString:
+    plan = SessionPlan(
+        minutes=wish.minutes,
+        clear_minutes=wish.clear_minutes,
+        parts=tuple(
+            PlannedPart(
+                key=part["number"],
+                minutes=part["minutes"],
+                cr10=part["effort"],
+                title=part["title"],
+                changeover_s=part["changeover_minutes"] * 60,
+            )
+            for part in facts["parts"]
+        ),
+    )
+    drawn = skyline(
+        plan,
+        budget_au=wish.load_au,
+        k=wish.k,
+        hardest_cr10=wish.hardest,
+        size=size,
+        prefix=f"{size[0]}{which}-",
+    )
+    return mark_safe(drawn)

@@ -1,0 +1,36 @@
+"""What a session is put together from: the library's offers, the request to the solver, and proposals as rows."""
+
+from sessions.proposals.queries.kept import kept_answer, reason_from, stays
+from sessions.proposals.queries.offers import Shelf
+from sessions.proposals.queries.request import request_of
+from sessions.proposals.queries.rows import (
+    BUDGET_S,
+    Turn,
+    in_turn,
+    is_quiet,
+    open_of,
+    proposal_by_id,
+    proposal_weights,
+    session_to_wish,
+    turn_of,
+)
+from sessions.proposals.queries.tonight import wish_for, wish_for_group
+
+__all__ = [
+    "BUDGET_S",
+    "Shelf",
+    "Turn",
+    "in_turn",
+    "is_quiet",
+    "kept_answer",
+    "open_of",
+    "proposal_by_id",
+    "proposal_weights",
+    "reason_from",
+    "request_of",
+    "session_to_wish",
+    "stays",
+    "turn_of",
+    "wish_for",
+    "wish_for_group",
+]

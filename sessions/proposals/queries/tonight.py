@@ -1,0 +1,106 @@
+"""The wish that a session itself suggests: its minutes, place, people, kit, budget and order of parts."""
+
+from collections.abc import Iterable
+
+from club import queries as club
+from club.models import AgeGroup
+from sessions.models import TrainingSession
+from sessions.planning.headers import HeaderRule, HeadingSoFar
+from sessions.planning.order import DEFAULT_ORDER
+from sessions.proposals.wish import KeptPart, Wish, WishedPart
+from sessions.queries.around import free_from, week_so_far
+from sessions.queries.guides import budget_of, under
+from sessions.queries.ledger import factor_at_hand
+from sessions.queries.outline import outline_of
+from sessions.queries.rows import staff_rows_of
+from sessions.queries.spaces import largest_space
+from sessions.validators import minutes_between
+
+NO_PLACE_M = (40.0, 30.0)  # where nothing is booked yet
+
+
+def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> Wish:
+    """What tonight is by itself. `keep` names parts that stay; None keeps those that play a drill already. Four queries."""
+    settings = club.club_settings()
+    group = session.age_group
+    budget = budget_of(group, club.guidelines(under(group)))
+    k = factor_at_hand(session)
+    so_far, free = week_so_far(session, k), free_from(session)
+    length, width = largest_space(session) or NO_PLACE_M
+    stock = club.kit_stock()
+    return Wish(
+        age_group_id=group.pk,
+        session=str(session.public_id),
+        minutes=minutes_between(session.starts, session.ends),
+        players=session.players_expected,
+        length=length,
+        width=width,
+        adults=max(1, len(staff_rows_of(session))),
+        themes=(session.theme.key,) if session.theme else (),
+        load_au=_least(budget.load_au, _left(group, so_far.load_au)),
+        k=k,
+        hardest=budget.hardest_cr10,
+        headers=headers_left(budget.header_rule, so_far.heading),
+        set_up_minutes=int((session.period.lower - free).total_seconds() // 60) if free else None,
+        clear_minutes=settings.clear_minutes,
+        changeover_minutes=round(settings.changeover_s / 60),
+        kit=stock if any(stock.values()) else None,
+        parts=_parts(session, settings.part_order, keep),
+    )
+
+
+def wish_for_group(age_group: AgeGroup, *, minutes: int, players: int, length: float, width: float) -> Wish:
+    """The wish for an evening of an age group that no session stands for yet."""
+    settings, stock = club.club_settings(), club.kit_stock()
+    budget = budget_of(age_group, club.guidelines(under(age_group)))
+    return Wish(
+        age_group_id=age_group.pk,
+        minutes=minutes,
+        players=players,
+        length=length,
+        width=width,
+        load_au=budget.load_au,
+        hardest=budget.hardest_cr10,
+        headers=headers_left(budget.header_rule, HeadingSoFar()),
+        clear_minutes=settings.clear_minutes,
+        changeover_minutes=round(settings.changeover_s / 60),
+        kit=stock if any(stock.values()) else None,
+        parts=tuple(WishedPart(kind=kind) for kind in settings.part_order or DEFAULT_ORDER),
+    )
+
+
+def headers_left(rule: HeaderRule | None, so_far: HeadingSoFar) -> int | None:
+    """Headers per player that the guideline leaves for this session; None where it names no limit."""
+    if rule is None:
+        return None
+    often = (
+        (rule.sessions_per_week, so_far.sessions_this_week),
+        (rule.sessions_per_month, so_far.sessions_this_month),
+    )
+    if rule.none or any(limit is not None and done >= limit for limit, done in often):
+        return 0
+    week = None if rule.per_week is None else max(0, rule.per_week - so_far.headers_this_week)
+    found = _least(rule.per_session, week)
+    return None if found is None else int(found)
+
+
+def _left(group: AgeGroup, spent_au: float) -> float | None:
+    """Expected AU that the week still has; None for a group without a budget in AU."""
+    return max(0.0, float(group.week_load_au) - spent_au) if group.week_load_au else None
+
+
+def _least(*limits: float | None) -> float | None:
+    return min((each for each in limits if each is not None), default=None)
+
+
+def _parts(
+    session: TrainingSession, order: Iterable[str], keep: Iterable[str] | None
+) -> tuple[WishedPart, ...]:
+    """The session's own parts where it has any, else the club's order."""
+    rows = outline_of(session)
+    if not rows:
+        return tuple(WishedPart(kind=kind) for kind in order or DEFAULT_ORDER)
+    named = {row.id for row in rows if row.is_filled} if keep is None else set(keep)
+    return tuple(
+        WishedPart(kind=row.kind, kept=KeptPart(part=row.id) if row.id in named else None) for row in rows
+    )

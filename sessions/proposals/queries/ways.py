@@ -1,0 +1,118 @@
+"""Ways to run a drill tonight, from Fit: worked out once for all drills with the same numbers in the same grid."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from club.caches import MIB, new_cache
+from drills.game.design import Design
+from drills.game.fit import SetUp, fit
+from drills.game.fit.kit import kit_list
+from drills.game.format import Format
+from drills.game.space import BETWEEN_GRIDS_M
+from drills.queries import OfferedRung
+from sessions.planning.assemble import Way
+from sessions.proposals.wish import Wish
+
+MOST_WAYS = 2
+MOST_BYTES = 48 * MIB  # 30,000 rungs; only the worker fills it
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """One answer of Fit without what belongs to a single drill: its kit and its words."""
+
+    numbers: str
+    formats: tuple[Format, ...]
+    sizes: tuple[tuple[float, float], ...]
+    long_m: float
+    wide_m: float
+    playing_share: float
+    distance: float
+
+
+# What Fit answered, for the life of the process: pure, so it never grows stale; a footprint's name holds Fit's version.
+_remembered = new_cache(f"{__name__}.ways_of", MOST_BYTES)
+
+
+def is_remembered(rung: OfferedRung, wish: Wish) -> bool:
+    """Whether ways are at hand without asking Fit."""
+    return _key(rung, wish) in _remembered
+
+
+def ways_of(rung: OfferedRung, wish: Wish) -> tuple[Way, ...]:
+    """The nearest ways to run a rung with tonight's players in tonight's space, and one that the kit there is allows."""
+    key = _key(rung, wish)
+    runs = _remembered.get(key)
+    if runs is None:
+        runs = _remembered[key] = tuple(map(_run, _fitted(rung.design, wish, None)))
+    ways = [_way(rung.design, run, wish.players) for run in runs]
+    if ways and not any(_kit_is_there(way, wish.kit) for way in ways):
+        ways += [_way(rung.design, _run(each), wish.players) for each in _fitted(rung.design, wish, wish.kit)]
+    return tuple(ways)
+
+
+def way_of(design: Design, found: SetUp, players: int) -> Way:
+    """One answer of Fit as a way."""
+    return _way(design, _run(found), players)
+
+
+def _key(rung: OfferedRung, wish: Wish) -> tuple[object, ...]:
+    evening = wish.players, wish.keepers, wish.adults, wish.length, wish.width
+    return (rung.footprint, rung.design.adults_needed, rung.design.youngest, *evening)
+
+
+def _fitted(design: Design, wish: Wish, kit: Mapping[str, int] | None) -> Sequence[SetUp]:
+    return fit(
+        design,
+        players=wish.players,
+        keepers=wish.keepers,
+        adults=wish.adults,
+        length_m=wish.length,
+        width_m=wish.width,
+        kit=kit,
+        most=MOST_WAYS,
+    )
+
+
+def _run(found: SetUp) -> _Run:
+    along, across = _room(found)
+    return _Run(
+        numbers=found.numbers,
+        formats=found.grid_formats,
+        sizes=found.grid_sizes,
+        long_m=along,
+        wide_m=across,
+        playing_share=(found.players_total - found.waiting) / found.players_total,
+        distance=found.distance,
+    )
+
+
+def _room(found: SetUp) -> tuple[float, float]:
+    """The rectangle that all grids lie in, in the directions of the free space; the length first."""
+    sides = [(width, length) if found.turned else (length, width) for length, width in found.grid_sizes]
+    longs, wides = [side[0] for side in sides], [side[1] for side in sides]
+    gaps = BETWEEN_GRIDS_M * (len(sides) - 1)
+    if found.row == "width":
+        return max(longs), sum(wides) + gaps
+    return (sum(longs) + gaps if found.row == "length" else max(longs)), max(wides)
+
+
+def _way(design: Design, run: _Run, players: int) -> Way:
+    grids = len(run.formats)
+    helpers = design.adults_needed + (grids - 1) * max(0, design.adults_needed - 1)
+    return Way(
+        players=players,
+        format=run.numbers,
+        length_m=run.long_m,
+        width_m=run.wide_m,
+        grids=grids,
+        adults=max(helpers, grids) if design.youngest else helpers,
+        kit=kit_list(design, run.formats),
+        playing_share=run.playing_share,
+        distance=run.distance,
+        cones=" ".join(f"{length:g}x{width:g}" for length, width in run.sizes),
+    )
+
+
+def _kit_is_there(way: Way, stock: Mapping[str, int] | None) -> bool:
+    return stock is None or all(count <= stock.get(kind, count) for kind, count in way.kit.items())

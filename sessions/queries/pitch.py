@@ -1,0 +1,148 @@
+"""What a phone at the pitch is told: what has happened so far, and whose names it may hold."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import timedelta
+from typing import Any
+
+from club import queries as club
+from club.actor import Actor
+from sessions.models import DeliveryEvent, TrainingSession
+
+# What a phone's page shows nothing of stays on the server.
+SHOWN = (
+    "arrived",
+    "late",
+    "left",
+    "guest",
+    "limited",
+    "watching",
+    "absent",
+    "part_started",
+    "part_ended",
+    "next_part",
+    "bout_held",
+    "bout_resumed",
+    "easier",
+    "harder",
+    "fit_accepted",
+    "minute_more",
+    "effort",
+    "delivered",
+    "shortened",
+    "cancelled",
+    "moved",
+    "as_planned",
+)
+# Of an accepted set-up the phone needs its headline; the drawing comes with the page.
+HEADLINE = ("numbers", "grids", "players_total", "length_m", "width_m", "waiting")
+
+
+@dataclass(frozen=True)
+class Happened:
+    """Events in the order in which they were taken, and the number of the last one."""
+
+    events: list[dict[str, Any]]
+    last_seq: int
+
+
+def happened(session: TrainingSession) -> Happened:
+    """Everything so far that a phone shows. One query; none before anything has happened."""
+    if not session.last_seq:
+        return Happened([], 0)
+    return events_since(session, 0)
+
+
+def events_since(session: TrainingSession, seq: int, *, but: Iterable[str] = ()) -> Happened:
+    """What was taken after a number, for a phone that has the rest; `but` are ids that it has sent itself."""
+    own = {str(each) for each in but}
+    rows = DeliveryEvent.objects.filter(session=session, seq__gt=seq, kind__in=SHOWN).order_by("seq")
+    shown = [_flat(row) for row in rows if str(row.event_id) not in own]
+    return Happened(shown, session.last_seq)
+
+
+def next_seq(session: TrainingSession) -> int:
+    """The number of the last event, read anew."""
+    return TrainingSession.objects.values_list("last_seq", flat=True).get(pk=session.pk)
+
+
+def _flat(row: DeliveryEvent) -> dict[str, Any]:
+    at = row.at - timedelta(milliseconds=row.skew_ms)
+    return {
+        "id": str(row.event_id),
+        "kind": row.kind,
+        "ms": int(at.timestamp() * 1000),
+        **_slim(row.kind, row.body),
+    }
+
+
+def _slim(kind: str, body: Mapping[str, Any]) -> dict[str, Any]:
+    if kind != "fit_accepted":
+        return dict(body)
+    setup = body.get("setup") or {}
+    return {**body, "setup": {name: setup[name] for name in HEADLINE if name in setup}}
+
+
+# --- whose names a phone may hold ---
+
+MOST_GUESTS_OFFERED = 120
+
+
+@dataclass(frozen=True)
+class PlayerShown:
+    """A display name and a shirt number; nothing else is known of a player."""
+
+    id: str
+    name: str
+    shirt: int | None
+    squad: str = ""
+    guest: bool = False
+
+
+@dataclass(frozen=True)
+class Guests:
+    """Whom this person may add, and the squads whose names were read for it."""
+
+    squad_ids: list[int] = field(default_factory=list)
+    players: list[PlayerShown] = field(default_factory=list)
+
+    @property
+    def rows(self) -> list[dict[str, str]]:
+        return [{"id": each.id, "name": each.name, "squad": each.squad} for each in self.players]
+
+
+def players_for(actor: Actor, session: TrainingSession) -> list[PlayerShown]:
+    """The squad's players on the day, by name, then tonight's guests; none for who doesn't work with the age group."""
+    if not actor.works_with(session.age_group_id):
+        return []
+    found = club.players_of([session.squad_id], on=session.day)
+    own = [PlayerShown(str(each.public_id), each.display_name, each.shirt) for each in found]
+    return own + _guests_tonight(session, {each.id for each in own})
+
+
+def _guests_tonight(session: TrainingSession, own: set[str]) -> list[PlayerShown]:
+    """Guests who are on the register already. A query only where there are some."""
+    ids = {each["player"] for each in session.delivery.get("guests", [])} - own
+    found = club.players_by_id(ids, on=session.day) if ids else []
+    return [PlayerShown(str(each.public_id), each.display_name, each.shirt, guest=True) for each in found]
+
+
+def guests_for(actor: Actor, session: TrainingSession) -> Guests:
+    """Players of other squads that this person may add: their own age groups', all of them for a director.
+
+    Not in the page itself: a phone that is lost holds the names of one squad, and of others only once asked for.
+    """
+    if not actor.works_with(session.age_group_id):
+        return Guests()
+    groups = None if actor.is_director else actor.age_groups
+    squads = {each.pk: each.name for each in club.squads(age_group_ids=groups) if each.pk != session.squad_id}
+    if not squads:
+        return Guests()
+    found = club.players_of(list(squads), on=session.day)[:MOST_GUESTS_OFFERED]
+    return Guests(
+        list(squads),
+        [
+            PlayerShown(str(each.public_id), each.display_name, each.shirt, squads[each.squad_id])
+            for each in found
+        ],
+    )
