@@ -12,8 +12,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from drills.drawing.pose import Point, Pose, ball_at, ends_of, pose_at
-from drills.game.scene import BallPath, Scene, ScenePlayer
+from drills.drawing.pose import Pose, ball_at, ends_of, pose_at
+from drills.game.scene import BallPath, Point, Scene, ScenePlayer
 
 BODY_M = 0.4  # half the width of somebody who stands in the way: the ball hits them (no source)
 PRESSED_S = 0.8  # less than this between the ball's arrival and a defender's: closed down (common practice, no source)

@@ -9,17 +9,16 @@ import msgspec
 from drills.game.scene import (
     BallPath,
     Move,
+    Point,
     Run,
     RunWithBall,
     Scene,
     SceneBall,
     SceneGate,
-    SceneGoal,
     ScenePlayer,
     Step,
+    goal_middle,
 )
-
-Point = tuple[float, float]
 
 
 class _Story:
@@ -114,20 +113,6 @@ def ball_at(scene: Scene, key: str, time_s: float) -> BallState:
     if isinstance(last, RunWithBall):
         return BallState(*player_at(scene, last.who, time_s), holder=last.who)
     return _passed(scene, last, time_s)
-
-
-def goal_middle(scene: Scene, goal: SceneGoal) -> Point:
-    """The middle of the goal line."""
-    match goal.edge:
-        case "left":
-            return 0.0, goal.along_m
-        case "right":
-            return scene.length_m, goal.along_m
-        case "bottom":
-            return goal.along_m, 0.0
-        case "top":
-            return goal.along_m, scene.width_m
-    return goal.x_m, goal.y_m
 
 
 def ends_of(scene: Scene, move: Move) -> tuple[Point, Point]:

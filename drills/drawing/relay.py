@@ -18,14 +18,14 @@ import msgspec
 from drills.drawing.checks import check, unplayable
 from drills.drawing.checks.claims import told
 from drills.drawing.checks.reason import Reason, reason
-from drills.drawing.pose import Point, moves
-from drills.drawing.start import Layout, lay_out
-from drills.drawing.start.spread import make_room
+from drills.drawing.pose import moves
 from drills.drawing.words import player_name
 from drills.game.format import Format
-from drills.game.scene import BallPath, Move, Run, Scene, SceneGoal, ScenePlayer, Step
+from drills.game.places import Layout, lay_out
+from drills.game.places.described import GOAL_MOST_OF_EDGE
+from drills.game.places.spread import make_room
+from drills.game.scene import BallPath, Move, Point, Run, Scene, SceneGoal, ScenePlayer, Step
 
-GOAL_MOST_OF_EDGE = 0.8
 APART_M = 0.9
 NEWCOMER_M = 1.4
 LONGEST_S = 600

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 
 import msgspec
 
-from drills.drawing.pose import Point, between, goal_middle, moves
-from drills.game.scene import BallPath, Run, RunWithBall, Scene, SceneBall, SceneGoal
+from drills.drawing.pose import between, moves
+from drills.game.scene import BallPath, Point, Run, RunWithBall, Scene, SceneBall, SceneGoal, goal_middle
 
 
 class Knot(msgspec.Struct, frozen=True):

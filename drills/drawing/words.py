@@ -9,12 +9,13 @@ import math
 from collections.abc import Callable, Iterator
 
 from drills.drawing.paper import fmt
-from drills.drawing.pose import Point, ends_of, kicked
+from drills.drawing.pose import ends_of, kicked
 from drills.game.scene import (
     BallPath,
     Claim,
     ClaimKind,
     Move,
+    Point,
     RunWithBall,
     Scene,
     SceneGoal,

@@ -27,6 +27,7 @@ Extent = Annotated[float, msgspec.Meta(gt=0, le=130)]
 Seconds = Annotated[float, msgspec.Meta(ge=0, le=600)]
 Count = Annotated[int, msgspec.Meta(ge=1, le=200)]
 
+Point = tuple[float, float]  # x and y in metres
 Side = Literal["A", "B", "C", "D", "neutral"]
 Kind = Literal["player", "keeper", "adult"]
 Place = Literal["inside", "outside", "zone", "queue", "goal"]
@@ -307,3 +308,17 @@ def _check_times(scene: Scene) -> None:
         for move in step.moves:
             if not step.start_s <= move.start_s < move.end_s <= step.end_s:
                 raise ValueError(f"steps.{step.key}.moves: must start and end inside the step")
+
+
+def goal_middle(scene: Scene, goal: SceneGoal) -> Point:
+    """The middle of the goal line."""
+    match goal.edge:
+        case "left":
+            return 0.0, goal.along_m
+        case "right":
+            return scene.length_m, goal.along_m
+        case "bottom":
+            return goal.along_m, 0.0
+        case "top":
+            return goal.along_m, scene.width_m
+    return goal.x_m, goal.y_m

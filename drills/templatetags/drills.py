@@ -47,8 +47,6 @@ ROWS = {
         _("One more variation"),
     ),
 }
-
-
 # What a folded chapter says is in it.
 COUNTED: dict[str, Callable[[int], str]] = {
     "groups": lambda n: ngettext("{n} group", "{n} groups", n),

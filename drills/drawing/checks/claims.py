@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator
 
 from drills.drawing.checks.reason import Reason, reason
 from drills.drawing.lanes import open_options, pace_for_age
-from drills.drawing.pose import Point, ball_at, ends_of, gate_posts, moves
-from drills.game.scene import BallPath, Claim, Move, Run, Scene, SceneGate, SceneGoal, SceneZone
+from drills.drawing.pose import ball_at, ends_of, gate_posts, moves
+from drills.game.scene import BallPath, Claim, Move, Point, Run, Scene, SceneGate, SceneGoal, SceneZone
 
 Told = bool | str  # whether it is shown, or what is missing to tell
 

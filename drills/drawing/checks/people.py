@@ -8,10 +8,10 @@ from collections.abc import Iterator, Sequence
 
 from drills.drawing.checks.reason import Reason, reason
 from drills.drawing.paper import fmt
-from drills.drawing.pose import Point, pose_at
+from drills.drawing.pose import pose_at
 from drills.drawing.words import player_name
 from drills.game.format import Format
-from drills.game.scene import Scene, SceneGoal, ScenePlayer
+from drills.game.scene import Point, Scene, SceneGoal, ScenePlayer
 
 APART_M = 0.8  # two people closer than this stand on one spot (common practice, no source)
 QUEUE_APART_M = 0.4

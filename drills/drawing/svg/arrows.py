@@ -20,9 +20,9 @@ from drills.drawing.paper import (
     words,
     write,
 )
-from drills.drawing.pose import Point, Pose, between, ends_of, is_player
+from drills.drawing.pose import Pose, between, ends_of, is_player
 from drills.drawing.svg.sheet import Sheet
-from drills.game.scene import BallPath, Move, Run, Step
+from drills.game.scene import BallPath, Move, Point, Run, Step
 
 _NEAR_START = (0.42, 0.3, 0.52, 0.62, 0.2, 0.72)
 _NEAR_END = (

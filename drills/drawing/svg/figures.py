@@ -21,10 +21,10 @@ from drills.drawing.paper import (
     words,
     write,
 )
-from drills.drawing.pose import Point, Pose
+from drills.drawing.pose import Pose
 from drills.drawing.svg.room import Stand, first_free, round_about
 from drills.drawing.svg.sheet import Sheet
-from drills.game.scene import SceneBall, ScenePlayer
+from drills.game.scene import Point, SceneBall, ScenePlayer
 
 RINGS = ("C", "D", "neutral")
 WORD = 9.5  # the size of a word beside a mark

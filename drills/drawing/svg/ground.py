@@ -23,10 +23,10 @@ from drills.drawing.paper import (
     traced,
     words,
 )
-from drills.drawing.pose import Point, gate_posts
+from drills.drawing.pose import gate_posts
 from drills.drawing.svg.room import HALF, Stand, Way, best_written
 from drills.drawing.svg.sheet import STRIP, Box, Sheet, goal_point
-from drills.game.scene import SceneGoal, SceneZone
+from drills.game.scene import Point, SceneGoal, SceneZone
 
 CONE = "#d9600a"
 ZONE = "#e3ecdf"

@@ -9,11 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from drills.drawing.paper import Element, Written, fmt, group, traced
-from drills.drawing.pose import Point
 from drills.drawing.svg import figures
 from drills.drawing.svg.sheet import Sheet
 from drills.drawing.tracks import Track, ball_tracks, player_tracks
-from drills.game.scene import SceneBall, Step
+from drills.game.scene import Point, SceneBall, Step
 
 LEAST_STEP_U = 0.05  # what moves less than this does not move
 

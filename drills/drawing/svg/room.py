@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from drills.drawing.paper import text_width
-from drills.drawing.pose import Point
 from drills.drawing.svg.sheet import Box, Sheet
+from drills.game.scene import Point
 
 LINE = 0.8  # units: half a line's width
 SPARE = 4.0  # units that a word may reach over the ground shown, its width being a guess on the wide side

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from drills.drawing.pose import Point, ends_of, goal_middle
+from drills.drawing.pose import ends_of
 from drills.drawing.svg.options import Options
-from drills.game.scene import BallPath, Scene, SceneGoal, SceneZone
+from drills.game.scene import BallPath, Point, Scene, SceneGoal, SceneZone, goal_middle
 
 WIDTH, TALLEST = (
     360.0,

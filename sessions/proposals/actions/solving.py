@@ -21,8 +21,6 @@ from sessions.proposals.wish import wish_from
 from sessions.queries.rows import session_by_id
 
 MOST_TRIES = 3
-
-
 HEARD_EVERY_S = 0.4
 
 

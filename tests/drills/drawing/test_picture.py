@@ -3,9 +3,10 @@
 import pytest
 
 from drills.drawing.checks import check
-from drills.drawing.picture import bib_words, laid, scene_of
+from drills.drawing.picture import laid, scene_of
 from drills.game.fit import fit
 from drills.game.format import Format
+from drills.game.places import bib_words
 from drills.game.playable import design_of
 from tests.drills.samples import WHOLE, small, whole
 

@@ -11,8 +11,8 @@ from drills.drawing.checks import check, unplayable
 from drills.drawing.checks.motion import speed_of
 from drills.drawing.pose import moves
 from drills.drawing.relay import Relaid, relay
-from drills.drawing.start import Layout
 from drills.game.format import Format
+from drills.game.places import Layout
 from drills.game.scene import BallPath, Claim, SceneGoal
 from tests.drills.drawing.scenes import four_a_side, six_steps
 

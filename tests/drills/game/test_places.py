@@ -4,9 +4,9 @@ import math
 import pytest
 
 from drills.drawing.checks import check
-from drills.drawing.start import Layout, lay_out, start_scene
 from drills.game.document.choices import Activity
 from drills.game.format import Format
+from drills.game.places import Layout, lay_out, start_scene
 from drills.game.scene import SceneGate, SceneGoal, SceneZone
 
 ACTIVITIES = (

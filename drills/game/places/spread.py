@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from drills.drawing.pose import Point
+from drills.game.scene import Point
 
 # Lines of a team from its own end, for small numbers as coaches line them up (common practice, no source).
 _LINES: dict[int, tuple[int, ...]] = {

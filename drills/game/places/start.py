@@ -10,15 +10,15 @@ from typing import TypeVar
 
 import msgspec
 
-from drills.drawing.pose import Point
-from drills.drawing.start.inside import Inside, spots
-from drills.drawing.start.outside import Rectangle, free_spot, margin_m, on_edges, queue
-from drills.drawing.start.spread import make_room
 from drills.game.format import Format
+from drills.game.places.inside import Inside, spots
+from drills.game.places.outside import Rectangle, free_spot, margin_m, on_edges, queue
+from drills.game.places.spread import make_room
 from drills.game.scene import (
     COACH_KEY,
     LONGEST_KEY,
     Edge,
+    Point,
     Scene,
     SceneBall,
     SceneCone,

@@ -6,8 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from drills.drawing.pose import Point, goal_middle
-from drills.game.scene import Edge, Scene, SceneGoal, Spot
+from drills.game.scene import Edge, Point, Scene, SceneGoal, Spot, goal_middle
 
 STEP_OUT_M = 1.0  # how far outside the line (common practice, no source)
 CLEAR_M = 0.8  # beside a goal's post

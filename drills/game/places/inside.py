@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from drills.drawing.pose import Point
-from drills.drawing.start import spread
+from drills.game.places import spread
+from drills.game.scene import Point
 
 
 @dataclass(frozen=True)
