@@ -3,7 +3,7 @@
 from procrastinate.contrib.django import app
 
 from drills import actions
-from drills.actions.outdated import QUEUE, TASK
+from drills.actions.derive import QUEUE, TASK
 
 
 @app.periodic(

@@ -1,9 +1,8 @@
 """All writes of the library: verb first, keyword-only, each one transaction, derived rows kept right."""
 
-from drills.actions.derive import rederive_all, rederive_drill
+from drills.actions.derive import ask_to_rederive, rederive_all, rederive_drill, rederive_outdated
 from drills.actions.exchange import ImportedRow, import_drills
 from drills.actions.keeping import drop_note, keep_close, note_after_use, restore_revision
-from drills.actions.outdated import ask_to_rederive, rederive_outdated
 from drills.actions.sharing import forget_links, share_drill, take_back_link
 from drills.actions.states import (
     approve_drill,

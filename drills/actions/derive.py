@@ -2,8 +2,10 @@
 
 from collections.abc import Iterable
 
-from django.db import connection
+from django.db import connection, transaction
 from django.db.models import Exists, F, Model, OuterRef
+from procrastinate.contrib.django import app
+from procrastinate.exceptions import AlreadyEnqueued
 from psycopg import sql
 
 from club.actions import action, lock_row
@@ -170,3 +172,40 @@ def sweep_footprints() -> int:
     gone = [each.pk for each in unused.filter(pk__in=ids)]
     Footprint.objects.filter(pk__in=gone).delete()
     return len(gone)
+
+
+TASK, QUEUE = "drills.rederive_outdated", "quick"
+AT_ONCE = 10  # drills: other short jobs get their turn in between
+
+
+def ask_to_rederive(*, after: int = 0) -> bool:
+    """Have outdated drills rebuilt, if there are any with a higher id; tell whether a job was queued.
+
+    Asking twice queues one: several starts at once share it.
+    """
+    if not outdated_drills().filter(pk__gt=after).exists():
+        return False
+    try:
+        with transaction.atomic():
+            app.configure_task(TASK, queue=QUEUE, lock=TASK, queueing_lock=TASK).defer(after=after)
+    except AlreadyEnqueued:
+        return False
+    return True
+
+
+def rederive_outdated(*, after: int = 0) -> int:
+    """Rebuild the next outdated drills, each in its own transaction; the number done.
+
+    The job for the rest is queued first: a drill that can't be rebuilt does not keep those after it waiting.
+    """
+    ids = list(outdated_drills().filter(pk__gt=after).values_list("pk", flat=True)[:AT_ONCE])
+    if not ids:
+        return 0
+    goes_on = ask_to_rederive(after=ids[-1])
+    made_anew: set[str] = set()
+    for drill_id in ids:
+        rederive_drill(drill_id=drill_id, made_anew=made_anew)
+    if not goes_on:
+        sweep_footprints()
+        sweep_words()
+    return len(ids)

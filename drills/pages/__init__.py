@@ -1,10 +1,9 @@
 """What pages, files and the API's answers show of the library, put together from reads."""
 
-from drills.pages.differences import clashes, differences
+from drills.pages.differences import changes_between, clashes, compared, differences, revision_rows
 from drills.pages.drill import drill_page, shared_page
 from drills.pages.files import export_rows, file_of, outcomes
 from drills.pages.fitting import FitAnswer, FitRequest, fit_answer, fit_request, fit_shown
-from drills.pages.history import changes_between, compared, revision_rows
 from drills.pages.library import card, filters_on, first_grid, theme_choices
 from drills.pages.linked import linked_data
 from drills.pages.plan import TURNS, Turn, drawing, plan_of, reading_of, reason_words, stills

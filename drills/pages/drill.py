@@ -18,7 +18,7 @@ from drills.game.space import area_per_player, first_word, match_pitch
 from drills.game.validate import missing_for_review, problems
 from drills.game.variations import apply, find
 from drills.pages import words
-from drills.pages.history import RevisionRow, revision_rows
+from drills.pages.differences import RevisionRow, revision_rows
 from drills.pages.ladder import RungRow, ladder_of
 from drills.pages.library import Area, activity_word, area_of, moment_word, players_words, theme_choices
 from drills.pages.plan import Plan, Turn, plan_of

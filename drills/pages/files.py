@@ -17,7 +17,7 @@ from club.actor import Actor
 from club.errors import FieldProblem
 from drills.bridge import document_of, plain
 from drills.game.document import SCHEMA_VERSION
-from drills.pages.labels import LABELS
+from drills.pages.words import LABELS
 from drills.queries.found import Found
 from drills.queries.revisions import kept_drills
 

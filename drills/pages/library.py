@@ -235,12 +235,12 @@ def _filters(wanted: DrillSearch, themes: Mapping[str, str]) -> dict[str, str]:
     """The words by parameter; empty for what is not asked."""
     return {
         "q": _("“{words}”").format(words=wanted.q) if wanted.q else "",
-        "players": _number(ngettext("{n} player", "{n} players", wanted.players or 0), wanted.players),
-        "keepers": _number(ngettext("{n} keeper", "{n} keepers", wanted.keepers or 0), wanted.keepers),
-        "length": _number(_("{n} m long"), wanted.length),
-        "width": _number(_("{n} m wide"), wanted.width),
-        "minutes": _number(_("{n} min"), wanted.minutes),
-        "effort_max": _number(_("effort up to {n}"), wanted.effort_max),
+        "players": _with_number(ngettext("{n} player", "{n} players", wanted.players or 0), wanted.players),
+        "keepers": _with_number(ngettext("{n} keeper", "{n} keepers", wanted.keepers or 0), wanted.keepers),
+        "length": _with_number(_("{n} m long"), wanted.length),
+        "width": _with_number(_("{n} m wide"), wanted.width),
+        "minutes": _with_number(_("{n} min"), wanted.minutes),
+        "effort_max": _with_number(_("effort up to {n}"), wanted.effort_max),
         "kit": ", ".join(f"{count} {kit_word(kind, count)}" for kind, count in wanted.kit),
         "age_group": wanted.age_group,
         "theme": themes.get(wanted.theme, wanted.theme.replace("-", " ")),
@@ -252,5 +252,5 @@ def _filters(wanted: DrillSearch, themes: Mapping[str, str]) -> dict[str, str]:
     }
 
 
-def _number(words: str, n: float | None) -> str:
+def _with_number(words: str, n: float | None) -> str:
     return "" if n is None else words.format(n=f"{n:g}")

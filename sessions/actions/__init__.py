@@ -1,6 +1,6 @@
 """All writes of training: verb first, keyword-only, each one transaction."""
 
-from sessions.actions.beginning import begin_session
+from sessions.actions.beginning import begin_session, plan_whole, save_whole
 from sessions.actions.booking import Place, When, cancel_session, change_session, move_session, plan_session
 from sessions.actions.delivery import EventOutcome, append_events, rebuild
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
@@ -24,7 +24,6 @@ from sessions.actions.reuse import (
 from sessions.actions.setups import TurnOut, accept_setup, drop_setup, fitted
 from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
-from sessions.actions.whole import plan_whole, save_whole
 
 __all__ = [
     "MOST_WEEKS",

@@ -1,12 +1,13 @@
-"""A new session with something in it: another session's parts, or the club's own order."""
+"""A new session with something in it, and a session saved whole: its frame and its parts in one step."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from club import queries as club
 from club.actions import action
 from club.actor import Actor
-from sessions.actions.booking import When, plan_session
-from sessions.actions.parts import PartInput, save_parts, take_parts_of
+from sessions.actions.booking import When, change_session, plan_session
+from sessions.actions.parts import PartInput, replace_parts, save_parts, take_parts_of
 from sessions.choices import PartKind
 from sessions.models import PartOrder, TrainingSession
 from sessions.planning.order import LEAST_MINUTES, slices
@@ -78,3 +79,23 @@ def parts_in_order(when: When) -> list[PartInput]:
         )
         for each in made
     ]
+
+
+@action
+def plan_whole(*, actor: Actor, parts: Sequence[PartInput] | None, **frame: Any) -> TrainingSession:
+    """A new session with its parts; nothing is kept when any of it is refused."""
+    session = begin_session(actor=actor, **frame)
+    if not parts:
+        return session
+    return save_parts(actor=actor, session=session, version=session.version, parts=parts)
+
+
+@action
+def save_whole(
+    *, actor: Actor, session: TrainingSession, version: int, parts: Sequence[PartInput] | None, **frame: Any
+) -> TrainingSession:
+    """Frame and parts in one step; parts that aren't sent stay as they are."""
+    saved = change_session(session=session, version=version, **frame)
+    if parts is not None:
+        replace_parts(actor=actor, locked=saved, parts=parts)
+    return saved

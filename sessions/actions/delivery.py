@@ -19,8 +19,8 @@ from club.errors import Refused
 from club.limits import YEARS
 from drills import queries as drills
 from sessions import bridge
-from sessions.actions.accepted import ACCEPTED, keep_accepted_setups
-from sessions.actions.freeing import give_free, leave_filled_slot, take_back
+from sessions.actions.booking import give_free, leave_filled_slot, take_back
+from sessions.actions.setups import ACCEPTED, keep_accepted_setups
 from sessions.choices import Attendance, Kind, State, WhyCancelled
 from sessions.models import DeliveryEvent, LedgerEntry, Rating, Register, TrainingSession
 from sessions.planning import load

@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING, Any
 from club import queries as club
 from club.actor import Actor
 from sessions.choices import STILL_TO_COME
-from sessions.pages.tiles import SessionTile, tiles
-from sessions.pages.weeks import monday_of, squad_week
+from sessions.pages.weeks import SessionTile, monday_of, squad_week, tiles
 from sessions.planning.kit import to_carry
 from sessions.queries.ledger import LoadWeek, ledger_rows
 from sessions.queries.plan import planned_parts

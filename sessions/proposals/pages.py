@@ -21,7 +21,7 @@ from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
-from sessions.proposals.queries.kept import reason_from, stays
+from sessions.proposals.queries.request import reason_from, stays
 from sessions.proposals.queries.rows import Turn, is_open, is_quiet, turn_of
 from sessions.proposals.wish import Wish, wish_from
 

@@ -38,9 +38,9 @@ def test_sheets(demo_database: Any) -> None:
             costs.append(time.process_time() - began)
             walls.append(time.perf_counter() - wall)
         spent.append(walls[0] + walls[1])
-        pages = len(png(sheet, "a4", ppi=10))
+        long = len(png(sheet, "a4", ppi=10))
         ms = "".join(f"{1000 * each:>8.0f}" for each in costs)
-        print(f"{f'{label} {title}'[:39]:<40}{ms}{len(made):>9}{pages:>7}")
+        print(f"{f'{label} {title}'[:39]:<40}{ms}{len(made):>9}{long:>7}")
     print(
         f"{'one A4, gathered and set':<40}median {1000 * statistics.median(spent):.0f} ms, most {1000 * max(spent):.0f} ms"
     )

@@ -16,7 +16,7 @@ from club.errors import Refused
 from drills import actions, pages, queries
 from drills.forms import together
 from drills.game.document import DrillDocument, decode
-from drills.pages.labels import label_of
+from drills.pages.words import label_of
 from drills.validators import to_document
 from tests.drills.changes import FULL, Site, sites, whole_of
 from tests.drills.people import People, acting

@@ -10,7 +10,7 @@ from django.core.management import CommandError, call_command
 from django.db import connection, connections, transaction
 
 from drills import actions, queries
-from drills.actions import outdated
+from drills.actions import derive as outdated
 from drills.game.rooms import ENGINE_VERSION
 from drills.models import Drill, Footprint
 from drills.queries.search import DrillSearch, rooms_for

@@ -1,8 +1,7 @@
 """What a session is put together from: the library's offers, the request to the solver, and proposals as rows."""
 
-from sessions.proposals.queries.kept import kept_answer, reason_from, stays
 from sessions.proposals.queries.offers import Shelf
-from sessions.proposals.queries.request import request_of
+from sessions.proposals.queries.request import kept_answer, reason_from, request_of, stays
 from sessions.proposals.queries.rows import (
     BUDGET_S,
     Turn,
