@@ -22,7 +22,7 @@ def field_html(bound: BoundField, asked: str = "") -> str:
     """One field with its label, help and errors; `asked` says for which kinds it is shown."""
     widget = bound.field.widget
     if isinstance(widget, CheckboxSelectMultiple):
-        return render_to_string("drills/form_field.html", {"field": bound})
+        return render_to_string("drills/form/field.html", {"field": bound})
     errors = bound.errors
     classes = "field" + (" wrong" if errors else "") + (" grow" if _is_long(bound) else "")
     written = _check(bound) if isinstance(widget, CheckboxInput) else _labelled(bound, bool(errors))

@@ -153,7 +153,7 @@ def form_fields(editor: Any, names: str) -> SafeString:
     return mark_safe("".join(field_html(editor.main[name]) for name in names.split()))
 
 
-@register.inclusion_tag("drills/form_rows.html")
+@register.inclusion_tag("drills/form/rows.html")
 def form_rows(editor: Any, name: str) -> dict[str, Any]:
     """A repeated part with its spare rows."""
     title, text, more = ROWS[name]
@@ -161,7 +161,7 @@ def form_rows(editor: Any, name: str) -> dict[str, Any]:
     return {"rows": rows, "name": name, "title": title, "help": text, "more": more}
 
 
-@register.inclusion_tag("drills/form_fold.html")
+@register.inclusion_tag("drills/form/fold.html")
 def form_fold(editor: Any, name: str) -> dict[str, Any]:
     """A folded chapter: open where something is wrong, and its summary says what is in it."""
     title, parts = FOLDS[name]

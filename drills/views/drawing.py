@@ -40,7 +40,7 @@ def draw(request: HttpRequest, public_id: UUID) -> HttpResponse:
     }
     context = {"found": found, "data": data, "sides": drawn.sides_of(start), "bibs": list(BIBS)}
     rungs = {"rungs": drawn.rungs_to_draw(found.document), "claim_kinds": drawn.claim_kinds()}
-    return render(request, "drills/draw.html", {**context, **rungs})
+    return render(request, "drills/draw/draw.html", {**context, **rungs})
 
 
 @who_may(COACHES)

@@ -56,4 +56,6 @@ def take_along(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 
 def _page(request: HttpRequest, **more: Any) -> HttpResponse:
-    return render(request, "drills/files.html", {"may_write": access.may_write(request.actor), **more})
+    return render(
+        request, "drills/library/files.html", {"may_write": access.may_write(request.actor), **more}
+    )

@@ -42,7 +42,7 @@ def library(request: HttpRequest) -> HttpResponse:
         "states": queries.with_counts(DrillState.choices, facets.states, facets.capped),
         "may_write": access.may_write(request.actor),
     }
-    return render(request, "drills/list.html", context)
+    return render(request, "drills/library/list.html", context)
 
 
 @who_may(STAFF)

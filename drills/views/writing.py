@@ -92,4 +92,4 @@ def _editor(request: HttpRequest, document: Any) -> DrillEditor:
 
 def _page(request: HttpRequest, editor: DrillEditor, **more: Any) -> HttpResponse:
     status = 409 if "clashes" in more else 200
-    return render(request, "drills/form.html", {"editor": editor, **more}, status=status)
+    return render(request, "drills/form/form.html", {"editor": editor, **more}, status=status)

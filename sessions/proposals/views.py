@@ -61,7 +61,7 @@ def _wish_page(
     context["action"] = action
     if clash is not None and clash.other:
         context["open_one"] = proposals.open_of(request.actor.user_id)
-    return render(request, "sessions/propose.html", context, status=200 if clash is None else 409)
+    return render(request, "sessions/proposals/wish.html", context, status=200 if clash is None else 409)
 
 
 def _start(request: HttpRequest, session: Any) -> Wish:
@@ -80,7 +80,9 @@ def proposal(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpRe
     shown = pages.proposal_shown(row, session, request.actor)
     context = {"row": session, "shown": shown, "poll_s": SLOW_POLL_S if shown.is_quiet else POLL_S}
     template = (
-        "sessions/proposal_answer.html" if request.headers.get("HX-Request") else "sessions/proposal.html"
+        "sessions/proposals/answer.html"
+        if request.headers.get("HX-Request")
+        else "sessions/proposals/proposal.html"
     )
     return render(request, template, context)
 
@@ -141,7 +143,7 @@ def take(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpRespon
 def weights(request: HttpRequest) -> HttpResponse:
     form = WeightsForm() if request.actor.is_director else None
     row = None if form else proposal_weights()
-    return render(request, "sessions/weights.html", {"form": form, "row": row})
+    return render(request, "sessions/proposals/weights.html", {"form": form, "row": row})
 
 
 @who_may(DIRECTOR)
@@ -158,4 +160,4 @@ def weigh(request: HttpRequest) -> HttpResponse:
         else:
             messages.success(request, _("Saved. It holds for what is put together from now on."))
             return redirect("sessions:weights")
-    return render(request, "sessions/weights.html", {"form": form, "row": None}, status=400)
+    return render(request, "sessions/proposals/weights.html", {"form": form, "row": None}, status=400)

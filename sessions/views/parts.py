@@ -67,7 +67,7 @@ def _changed(request: HttpRequest, session: Any, rows: list[dict[str, str]], do:
 
 def _counted(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
     """What stands against the rows as they are typed, put beside each of them without loading the page anew."""
-    return render(request, "sessions/parts_live.html", _judged(request, session, editor))
+    return render(request, "sessions/parts/live.html", _judged(request, session, editor))
 
 
 def _judged(request: HttpRequest, session: Any, editor: Editor) -> dict[str, Any]:
@@ -124,7 +124,9 @@ def _page(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
         "tonight": tonight,
         "activities": ACTIVITIES,
     }
-    return render(request, "sessions/parts.html", context, status=409 if editor.theirs is not None else 200)
+    return render(
+        request, "sessions/parts/parts.html", context, status=409 if editor.theirs is not None else 200
+    )
 
 
 def _drill_of(row: dict[str, str], known: dict[UUID, Any]) -> Any:

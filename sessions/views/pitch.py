@@ -28,7 +28,7 @@ def page(request: HttpRequest, public_id: UUID) -> HttpResponse:
     note_reading(user_id=actor.user_id, squad_ids=[session.squad_id], page=NamesOn.PITCH)
     shown = pitch.pitch_page(session)
     data = pitch.page_data(shown, players, happened(session))
-    return render(request, "sessions/pitch.html", {"shown": shown, "data": data})
+    return render(request, "sessions/pitch/page.html", {"shown": shown, "data": data})
 
 
 @who_may(HELPERS)
@@ -53,7 +53,7 @@ def fit(request: HttpRequest, public_id: UUID) -> HttpResponse:
         found = actions.fitted(station, form.turn_out, age=None)
     except Refused as refused:
         return _told(request, [each.text for each in refused.problems])
-    return render(request, "sessions/pitch_fit.html", {"answers": pitch.fit_shown(station, found)})
+    return render(request, "sessions/pitch/fit.html", {"answers": pitch.fit_shown(station, found)})
 
 
 @who_may(HELPERS)
@@ -69,7 +69,7 @@ def set_up(request: HttpRequest, public_id: UUID) -> HttpResponse:
     except (Refused, Stale) as refused:
         return _told(request, [str(refused)], 409)
     shown = pitch.setup_shown(station, planned)
-    return render(request, "sessions/pitch_setup.html", {"shown": shown, "set_up": shown.set_up})
+    return render(request, "sessions/pitch/setup.html", {"shown": shown, "set_up": shown.set_up})
 
 
 def _accept(session: Any, station: Any, form: TurnOutForm, chosen: QueryDict) -> None:
@@ -85,7 +85,7 @@ def _accept(session: Any, station: Any, form: TurnOutForm, chosen: QueryDict) ->
 
 
 def _told(request: HttpRequest, problems: list[str], status: int = 200) -> HttpResponse:
-    return render(request, "sessions/pitch_fit.html", {"problems": problems}, status=status)
+    return render(request, "sessions/pitch/fit.html", {"problems": problems}, status=status)
 
 
 def _problems(form: TurnOutForm) -> list[str]:

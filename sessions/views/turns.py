@@ -30,7 +30,9 @@ def turns(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespon
     if request.method == "POST":
         return _made(request, session, part, station)
     return render(
-        request, "sessions/turns.html", {"page": read_turns(request, session, part, station), "row": session}
+        request,
+        "sessions/turns/turns.html",
+        {"page": read_turns(request, session, part, station), "row": session},
     )
 
 
@@ -106,6 +108,6 @@ def _made(request: HttpRequest, session: Any, part: Any, station: Any) -> HttpRe
             keepers=reading.texts(request.POST.getlist("keepers")),
             pairs=_pairs(request)[: turns_of.MOST_PAIRS],
         )
-        return render(request, "sessions/turns.html", {"page": typed, "row": session})
+        return render(request, "sessions/turns/turns.html", {"page": typed, "row": session})
     messages.success(request, _("Worked out for everybody who is here."))
     return redirect("sessions:turns", session.public_id, station.row.public_id)

@@ -26,7 +26,7 @@ def week(request: HttpRequest) -> HttpResponse:
     first = reading.monday(request.GET.get("from")) or this
     shown = reading.monday(request.GET.get("show"))
     weeks = pages.weeks_page(request.actor, first, shown=shown)
-    return render(request, "sessions/week.html", {"weeks": weeks})
+    return render(request, "sessions/weeks/week.html", {"weeks": weeks})
 
 
 @who_may(STAFF)
@@ -43,7 +43,7 @@ def _squad_page(
     page = pages.squad_week_page(request.actor, row, monday)
     form = form or EntryForm(with_au=page.with_au, initial={"day": monday, "kind": "match"})
     context = {"page": page, "form": form, "may_plan": request.actor.plans_for(row.age_group_id)}
-    return render(request, "sessions/squad_week.html", context, status=status)
+    return render(request, "sessions/weeks/squad_week.html", context, status=status)
 
 
 @who_may(COACHES)
