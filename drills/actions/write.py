@@ -17,7 +17,7 @@ from drills.choices import DrillState
 from drills.game.document import DrillDocument, digest
 from drills.game.document.drill import LONGEST_TITLE
 from drills.models import Drill, DrillRevision
-from drills.queries.revisions import document_at
+from drills.queries.found import document_at
 from drills.validators import check_note, to_document
 
 Content = bytes | str | dict[str, Any] | DrillDocument

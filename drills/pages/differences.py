@@ -33,7 +33,7 @@ from drills.game.sentences import (
 from drills.game.variations import apply, find, played
 from drills.pages import words
 from drills.pages.words import label_of, plain_words, told
-from drills.queries.revisions import latest_revisions, revisions_numbered
+from drills.queries.found import latest_revisions, revisions_numbered
 
 MOST_DETAILS = 8  # of one line; a drawing that was moved as a whole has a hundred
 

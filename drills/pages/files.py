@@ -18,8 +18,7 @@ from club.errors import FieldProblem
 from drills.bridge import document_of, plain
 from drills.game.document import SCHEMA_VERSION
 from drills.pages.words import LABELS
-from drills.queries.found import Found
-from drills.queries.revisions import kept_drills
+from drills.queries.found import Found, kept_drills
 
 if TYPE_CHECKING:
     from drills.models import Drill

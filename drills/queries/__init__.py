@@ -11,7 +11,7 @@ from drills.queries.for_sessions import (
     revision_for,
     station_drill,
 )
-from drills.queries.found import Found, document_for, plain_document, plain_of, typed
+from drills.queries.found import Found, document_at, document_for, plain_document, plain_of, typed
 from drills.queries.keeping import asked_too_often, drill_of_link, keeping
 from drills.queries.offered import (
     OfferedRung,
@@ -21,7 +21,6 @@ from drills.queries.offered import (
     rooms_for_players,
 )
 from drills.queries.outdated import count_outdated_drills
-from drills.queries.revisions import document_at
 from drills.queries.search import hits, hits_and_facets, search, waiting_for_review
 from drills.queries.stock import Stock, frozen_stock, stock_for
 from drills.queries.wanted import DrillSearch, parse_search

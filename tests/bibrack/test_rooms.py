@@ -38,9 +38,9 @@ def shows(name: str) -> bool:
 def asks(tree: ast.AST) -> Iterator[int]:
     """Lines that ask the database."""
     for node in ast.walk(tree):
-        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("django.db"):
-            yield node.lineno
-        elif isinstance(node, ast.Attribute) and node.attr in OF_THE_ORM:
+        if (isinstance(node, ast.ImportFrom) and (node.module or "").startswith("django.db")) or (
+            isinstance(node, ast.Attribute) and node.attr in OF_THE_ORM
+        ):
             yield node.lineno
 
 

@@ -6,10 +6,10 @@ from sessions.proposals.actions.asking import (
     give_up_lost_proposals,
     stop_proposal,
     sweep_proposals,
+    weigh_proposals,
 )
 from sessions.proposals.actions.solving import work_out_proposal
 from sessions.proposals.actions.taking import take_proposal
-from sessions.proposals.actions.weighing import weigh_proposals
 
 __all__ = [
     "ask_for_proposal",

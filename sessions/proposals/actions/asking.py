@@ -1,4 +1,4 @@
-"""A proposal of a session's parts: asked for, stopped, given up."""
+"""A proposal of a session's parts: asked for, stopped, given up; and how much each wish counts for the club."""
 
 import contextlib
 import hashlib
@@ -16,9 +16,9 @@ from procrastinate.exceptions import AlreadyEnqueued
 from club import queries as club
 from club.actions import action, hold, lock_row, lock_rows
 from club.actor import Actor
-from club.errors import Clash, Refused
-from sessions.choices import WORKING, ComputationState
-from sessions.models import Computation, TrainingSession
+from club.errors import Clash, FieldProblem, Refused, Stale
+from sessions.choices import WORKING, ComputationState, HowMuch
+from sessions.models import Computation, ProposalWeights, TrainingSession
 from sessions.proposals.queries import proposal_weights
 from sessions.proposals.wish import Wish, as_plain
 
@@ -126,3 +126,27 @@ def sweep_proposals() -> int:
     old = Computation.objects.exclude(state__in=WORKING).filter(made_at__lt=timezone.now() - KEPT_FOR)
     over = old.filter(Q(session__isnull=True) | Q(session__day__lt=club.today()))
     return over.delete()[0]
+
+
+@action
+def weigh_proposals(*, version: int, **words: str) -> ProposalWeights:
+    """Say how much some wishes count; the others stay as they are. Proposals that were made stay too.
+
+    Raises Stale when somebody saved before, and Refused for a word or a wish that there is not.
+    """
+    ProposalWeights.objects.get_or_create(id=1)
+    row = lock_row(ProposalWeights, 1)
+    if row.version != version:
+        raise Stale(theirs=row, version=row.version)
+    problems = [
+        FieldProblem(name, f"One of {', '.join(HowMuch.values)}.")
+        for name, word in words.items()
+        if name not in ProposalWeights.WISHES or word not in HowMuch.values
+    ]
+    if problems:
+        raise Refused(problems)
+    for name, word in words.items():
+        setattr(row, name, word)
+    row.version += 1
+    row.save()
+    return row
