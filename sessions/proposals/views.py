@@ -16,8 +16,7 @@ from club.errors import Clash, Refused, Stale
 from sessions.access import session_for_planning
 from sessions.choices import STILL_TO_COME
 from sessions.forms import add_problems
-from sessions.proposals import access, actions, pages
-from sessions.proposals import queries as proposals
+from sessions.proposals import access, actions, pages, queries
 from sessions.proposals.forms import WeightsForm, WishForm, asked_again
 from sessions.proposals.queries import proposal_weights
 from sessions.proposals.wish import Wish, wish_from
@@ -60,7 +59,7 @@ def _wish_page(
     }
     context["action"] = action
     if clash is not None and clash.other:
-        context["open_one"] = proposals.open_of(request.actor.user_id)
+        context["open_one"] = queries.open_of(request.actor.user_id)
     return render(request, "sessions/proposals/wish.html", context, status=200 if clash is None else 409)
 
 
@@ -68,7 +67,7 @@ def _start(request: HttpRequest, session: Any) -> Wish:
     """What was asked last where the page is reached from a proposal, else what the session suggests."""
     wanted = reading.outer_id(request.GET.get("from"))
     if wanted is None:
-        return proposals.wish_for(session)
+        return queries.wish_for(session)
     return wish_from(access.proposal_in(request.actor, session, wanted).request)
 
 

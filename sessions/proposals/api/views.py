@@ -21,8 +21,7 @@ from sessions.access import session_for_planning
 from sessions.api import answers, reading
 from sessions.api.sessions import IF_MATCH, ONCE, checked, whole
 from sessions.api.shapes import SessionOut
-from sessions.proposals import access, actions
-from sessions.proposals import queries as proposals
+from sessions.proposals import access, actions, queries
 from sessions.proposals.api.shapes import ProposalOut, TakeIn, WeightsIn, WeightsOut, WishIn
 from sessions.proposals.queries import proposal_weights
 from sessions.proposals.wish import KeptPart, Wish, WishedPart
@@ -96,7 +95,7 @@ def _suggested(request: Request, data: dict[str, Any]) -> tuple[Any, Wish]:
     """The session, where one is named, and the wish that it or the age group suggests."""
     if data.get("session"):
         session = session_for_planning(request.actor, data["session"])
-        return session, proposals.wish_for(session, keep=[])
+        return session, queries.wish_for(session, keep=[])
     missing = [FieldProblem(name, "Needed without a session.") for name in NEEDED if data.get(name) is None]
     if not data.get("age_group"):
         missing.append(FieldProblem("age_group", "Name a session, or an age group with its numbers."))
@@ -105,7 +104,7 @@ def _suggested(request: Request, data: dict[str, Any]) -> tuple[Any, Wish]:
     group = reading.one(club.age_groups(), data["age_group"], "age_group", "There is no such age group.")
     if not request.actor.plans_for(group.pk):
         raise PermissionDenied
-    return None, proposals.wish_for_group(group, **{name: data[name] for name in NEEDED})
+    return None, queries.wish_for_group(group, **{name: data[name] for name in NEEDED})
 
 
 def _wished(wish: Wish, data: dict[str, Any]) -> Wish:
@@ -147,7 +146,7 @@ def _part(data: dict[str, Any]) -> WishedPart:
 
 
 def _answer(request: Request, row: Any, code: int = status.HTTP_200_OK) -> Response:
-    result, turn = row.result, proposals.turn_of(row)
+    result, turn = row.result, queries.turn_of(row)
     body = {
         "id": row.public_id,
         "session": row.session.public_id if row.session else None,
@@ -172,14 +171,14 @@ def _session(kept: dict[str, Any]) -> dict[str, Any]:
 
 
 def _proposed(part: dict[str, Any]) -> dict[str, Any]:
-    stays = proposals.stays(part)
+    stays = queries.stays(part)
     own = {"drill": "", "rung": ""} if stays else {}
     return {**part, **own, "kept": stays or part["pinned"], "reasons": _reasons(part["reasons"])}
 
 
 def _reasons(kept: list[dict[str, Any]]) -> list[dict[str, Any]]:
     """As everywhere, save that parts are named by number in the text: they have no id yet."""
-    return [{**each, "part": None} for each in answers.reasons([proposals.reason_from(one) for one in kept])]
+    return [{**each, "part": None} for each in answers.reasons([queries.reason_from(one) for one in kept])]
 
 
 # As the wish names them; left out, each is what the session suggests.
