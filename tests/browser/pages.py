@@ -54,9 +54,9 @@ def _stations() -> str:
 
 def _turns() -> str:
     """Worked out, so that the tables are there."""
-    from club import actions
     from club.models import User
     from club.queries import actor_of
+    from sessions import actions
     from sessions.queries.turns import session_with_turns
 
     session = session_with_turns(_tonight().split("/")[2])
@@ -73,9 +73,9 @@ def _proposal(**limits: float) -> str:
     """A proposal for tonight, worked out here and now."""
     import msgspec
 
-    from club import actions
     from club.queries import actor_of, user_by_email
     from sessions import queries
+    from sessions.proposals import actions
     from sessions.proposals.queries import wish_for
 
     session = queries.session_by_id(_tonight().split("/")[2])

@@ -72,8 +72,8 @@ def _named(session: Any, person: str, drill: str) -> dict[str, str]:
 
 
 def _secrets(director: Any, group: Any, shared: str) -> dict[str, str]:
+    from club import actions
     from club.choices import Role
-    from sessions import actions
 
     invited = actions.invite(
         email="new@ashmere.example", role=Role.COACH, age_group=group, made_by_id=director.pk
@@ -87,13 +87,13 @@ def _secrets(director: Any, group: Any, shared: str) -> dict[str, str]:
 
 def _proposal(actor: Any, session: Any) -> str:
     from sessions import queries
-    from sessions.proposals import actions as proposal_actions
+    from sessions.proposals import actions
     from sessions.proposals.queries import wish_for
 
     row = queries.session_by_id(session.public_id)
     assert row is not None
-    made = proposal_actions.ask_for_proposal(actor=actor, wish=wish_for(row, keep=[]), session=row)
-    proposal_actions.work_out_proposal(public_id=str(made.public_id))
+    made = actions.ask_for_proposal(actor=actor, wish=wish_for(row, keep=[]), session=row)
+    actions.work_out_proposal(public_id=str(made.public_id))
     return str(made.public_id)
 
 
