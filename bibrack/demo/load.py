@@ -1,7 +1,5 @@
 """Load the demo club through the same actions that people use. Loading twice changes nothing."""
 
-from datetime import date
-
 from django.db import transaction
 
 from bibrack.demo import library, people, training
@@ -31,8 +29,3 @@ def load() -> bool:
     drills = library.add_drills(staff)
     training.add_weeks(today, groups=groups, squads=squads, staff=staff, zones=zones, drills=drills)
     return True
-
-
-def first_day_of_season(today: date) -> date:
-    """Seasons run from July to June."""
-    return date(today.year if today.month >= 7 else today.year - 1, 7, 1)

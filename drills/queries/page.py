@@ -23,8 +23,6 @@ from drills.queries.plan import Plan, Turn, plan_of
 from drills.queries.revisions import RevisionRow, revision_rows
 from drills.queries.shelf import Area, activity_word, area_of, moment_word, players_words, theme_choices
 
-_TIGHTNESS = {"tight": "tight", "medium": "medium", "wide": "wide"}
-
 
 @dataclass(frozen=True)
 class Fact:

@@ -242,9 +242,3 @@ def numbers_and_place(setup: Fitted) -> str:
             n=setup.waiting
         )
     return text
-
-
-def played_card_text(document: DrillDocument, key: str) -> str:
-    """Format and grid of a rung, for a line under its title."""
-    doc = played(document, key)
-    return f"{doc.format} · {doc.grids[0].length_m:g} × {doc.grids[0].width_m:g} m"

@@ -7,7 +7,6 @@ from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
 from sessions.actions.parts import (
     PartInput,
     StationInput,
-    add_part,
     parts_as_input,
     save_parts,
     take_newer,
@@ -48,7 +47,6 @@ __all__ = [
     "When",
     "accept_setup",
     "add_ledger_entry",
-    "add_part",
     "append_events",
     "ask_for_proposal",
     "begin_session",

@@ -70,13 +70,6 @@ class Layout:
                 raise ValueError(f"{name}: must be above 0")
 
 
-def start_scene(
-    activity: str, format: Format, length_m: float, width_m: float, **more: object
-) -> Scene:  # `format` is the trade's word
-    """The scene of a layout given as plain arguments; see `Layout` for the rest of them."""
-    return lay_out(Layout(activity=activity, format=format, length_m=length_m, width_m=width_m, **more))  # type: ignore[arg-type]
-
-
 def lay_out(layout: Layout) -> Scene:
     """Everybody in a sensible place at the start: sides spread inside, outside players on their edges, nobody on
     top of another, keepers in front of their goals, one ball with the first side or a ball each."""

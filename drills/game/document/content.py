@@ -20,7 +20,6 @@ from drills.game.document.choices import (
 from drills.game.document.shape import Count, Key, Line, Metres, Sentence, Shape
 
 Share = Annotated[float, msgspec.Meta(ge=0, le=1)]
-Offset = Annotated[float, msgspec.Meta(ge=-30, le=160)]
 
 
 class Numbers(Shape, frozen=True, kw_only=True):

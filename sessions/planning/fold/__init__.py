@@ -9,9 +9,7 @@ from sessions.planning.fold.state import (
     PartState,
     Rating,
     RegisterLine,
-    minutes_present,
     minutes_taking_part,
-    share,
 )
 
 __all__ = [
@@ -25,8 +23,6 @@ __all__ = [
     "RegisterLine",
     "event_problems",
     "fold",
-    "minutes_present",
     "minutes_taking_part",
     "parse_event",
-    "share",
 ]

@@ -1,10 +1,8 @@
 """Rotation: every team, or every player where numbers are odd, through inside, outside and rest."""
 
-from sessions.planning.rotation.circle import round_robin
 from sessions.planning.rotation.model import PlayerBout, PlayerRotation, TeamBout, TeamRotation
 from sessions.planning.rotation.people import rotate_people
 from sessions.planning.rotation.players import rotate_players
-from sessions.planning.rotation.shuffle import Shuffle, shuffle_teams
 from sessions.planning.rotation.teams import rotate_teams
 from sessions.planning.rotation.tonight import (
     InBib,
@@ -24,7 +22,6 @@ __all__ = [
     "PlayerBout",
     "PlayerRotation",
     "Shares",
-    "Shuffle",
     "TeamBout",
     "TeamPlaces",
     "TeamRotation",
@@ -33,6 +30,4 @@ __all__ = [
     "rotate_people",
     "rotate_players",
     "rotate_teams",
-    "round_robin",
-    "shuffle_teams",
 ]

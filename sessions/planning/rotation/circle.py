@@ -2,22 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from sessions.planning.rotation.model import labels
-
-Game = tuple[str, str]
-
-
-def round_robin(teams: int | Sequence[str]) -> tuple[tuple[Game, ...], ...]:
-    """Rounds of games: n−1 rounds for even n; for odd n n rounds, in each of which one team has no game.
-
-    One team stands still, the others turn around it by one place a round; with an odd number the team that
-    would stand still is missing. n(n−1)/2 games in all.
-    """
-    names = labels("teams", teams, letters=True)
-    return tuple(tuple((names[a], names[b]) for a, b in games) for games in circle(len(names)))
-
 
 def circle(count: int) -> list[list[tuple[int, int]]]:
     """The same with team numbers from 0."""

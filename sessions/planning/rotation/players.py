@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from itertools import combinations, pairwise
+from itertools import pairwise
 
 from sessions.planning.numbers import whole
 from sessions.planning.reasons import Reason, reason
@@ -156,13 +156,3 @@ def _changes(night: Night, found: Sequence[PlayerBout]) -> int:
         roles = [role for role in (bout.role_of(name) for bout in found) if role is not None]
         total += sum(a != b for a, b in pairwise(roles))
     return total
-
-
-def team_mates(found: Sequence[PlayerBout]) -> dict[tuple[str, str], int]:
-    """How often two players were in the same role in the same bout."""
-    met: dict[tuple[str, str], int] = {}
-    for bout in found:
-        for _, names in bout.places:
-            for a, b in combinations(sorted(names), 2):
-                met[a, b] = met.get((a, b), 0) + 1
-    return met
