@@ -4,11 +4,6 @@ from sessions.planning.fold.events import KINDS, Event, event_problems, parse_ev
 from sessions.planning.fold.folding import fold
 from sessions.planning.fold.state import (
     DeliveryState,
-    Guest,
-    Note,
-    PartState,
-    Rating,
-    RegisterLine,
     minutes_taking_part,
 )
 
@@ -16,11 +11,6 @@ __all__ = [
     "KINDS",
     "DeliveryState",
     "Event",
-    "Guest",
-    "Note",
-    "PartState",
-    "Rating",
-    "RegisterLine",
     "event_problems",
     "fold",
     "minutes_taking_part",

@@ -1,6 +1,5 @@
 """Rotation: every team, or every player where numbers are odd, through inside, outside and rest."""
 
-from sessions.planning.rotation.model import PlayerBout, PlayerRotation, TeamBout, TeamRotation
 from sessions.planning.rotation.people import rotate_people
 from sessions.planning.rotation.players import rotate_players
 from sessions.planning.rotation.teams import rotate_teams
@@ -12,19 +11,14 @@ from sessions.planning.rotation.tonight import (
     TeamPlaces,
     Tonight,
 )
-from sessions.planning.rotation.winner import NextGame, next_game
+from sessions.planning.rotation.winner import next_game
 
 __all__ = [
     "InBib",
-    "NextGame",
     "PeopleBout",
     "PeopleRotation",
-    "PlayerBout",
-    "PlayerRotation",
     "Shares",
-    "TeamBout",
     "TeamPlaces",
-    "TeamRotation",
     "Tonight",
     "next_game",
     "rotate_people",
