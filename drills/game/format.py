@@ -15,7 +15,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from drills.game import notation
-from drills.game.sides import MOST_PLAYERS, MOST_SIDES, Side, UnclearFormat
+from drills.game.notation import MOST_PLAYERS, MOST_SIDES, Side, UnclearFormat
 
 __all__ = ["MOST_PLAYERS", "MOST_SIDES", "Format", "Side", "UnclearFormat"]
 
