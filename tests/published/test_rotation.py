@@ -5,7 +5,7 @@ from itertools import combinations
 import pytest
 
 from sessions.planning.rotation import rotate_teams
-from sessions.planning.rotation.circle import circle
+from sessions.planning.rotation.teams import circle
 
 
 @pytest.mark.parametrize(
