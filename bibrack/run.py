@@ -25,8 +25,7 @@ from urllib.parse import urlsplit
 
 from bibrack import mail, programs
 from bibrack.log_pipes import LogPipes
-from bibrack.postgres import process, runlock, where
-from bibrack.postgres.errors import PostgresError
+from bibrack.postgres import PostgresError, process, runlock, where
 from bibrack.postgres.server import Server
 from bibrack.programs import Program
 from club import reading

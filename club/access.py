@@ -36,7 +36,6 @@ STAFF = Who("staff", lambda actor: actor.is_staff or actor.is_administrator)
 HELPERS = Who("helpers", lambda actor: actor.is_director or bool(actor.age_groups))
 COACHES = Who("coaches", lambda actor: actor.is_director or actor.is_coach)
 DIRECTOR = Who("director", lambda actor: actor.is_director)
-ADMINISTRATOR = Who("administrator", lambda actor: actor.is_administrator)
 LEADERS = Who("director or administrator", lambda actor: actor.leads)
 
 

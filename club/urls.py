@@ -1,7 +1,7 @@
 """Addresses of the pages."""
 
 from club.access import route
-from club.views import account, age_groups, club, entering, guidelines, places, players, squads, staff
+from club.views import account, club, entering, places, players, squads, staff
 
 app_name = "club"
 urlpatterns = [
@@ -14,11 +14,11 @@ urlpatterns = [
     route("club/", club.home, "home"),
     route("club/settings/", club.settings, "settings"),
     route("club/seasons/add/", club.add_season, "season-add"),
-    route("club/seasons/<uuid:public_id>/", age_groups.season, "season"),
-    route("club/seasons/<uuid:public_id>/age-groups/add/", age_groups.add_age_group, "age-group-add"),
-    route("club/age-groups/", age_groups.age_groups, "age-groups"),
-    route("club/age-groups/<uuid:public_id>/", age_groups.age_group, "age-group"),
-    route("club/age-groups/<uuid:public_id>/change/", age_groups.change_age_group, "age-group-change"),
+    route("club/seasons/<uuid:public_id>/", club.season, "season"),
+    route("club/seasons/<uuid:public_id>/age-groups/add/", club.add_age_group, "age-group-add"),
+    route("club/age-groups/", club.age_groups, "age-groups"),
+    route("club/age-groups/<uuid:public_id>/", club.age_group, "age-group"),
+    route("club/age-groups/<uuid:public_id>/change/", club.change_age_group, "age-group-change"),
     route("club/pitches/", places.pitches, "pitches"),
     route("club/pitches/add/", places.add_pitch, "pitch-add"),
     route("club/pitches/<uuid:public_id>/change/", places.change_pitch, "pitch-change"),
@@ -30,9 +30,9 @@ urlpatterns = [
     route("club/themes/", club.themes, "themes"),
     route("club/themes/add/", club.add_theme, "theme-add"),
     route("club/themes/<uuid:public_id>/change/", club.change_theme, "theme-change"),
-    route("club/guidelines/", guidelines.guidelines, "guidelines"),
-    route("club/guidelines/add/", guidelines.add_guideline, "guideline-add"),
-    route("club/guidelines/<uuid:public_id>/change/", guidelines.change_guideline, "guideline-change"),
+    route("club/guidelines/", club.guidelines, "guidelines"),
+    route("club/guidelines/add/", club.add_guideline, "guideline-add"),
+    route("club/guidelines/<uuid:public_id>/change/", club.change_guideline, "guideline-change"),
     route("club/staff/", staff.staff, "staff"),
     route("club/staff/invite/", staff.invite, "invite"),
     route("club/staff/invitations/<uuid:public_id>/withdraw/", staff.withdraw, "withdraw"),

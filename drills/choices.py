@@ -3,7 +3,7 @@
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from drills.game.document.choices import Activity, ChangeClass, Moment, Rung
+from drills.game.document.choices import Activity, Moment, Rung
 
 
 class DrillState(models.TextChoices):
@@ -44,12 +44,6 @@ RUNGS = [
     (Rung.EASIER.value, _("easier")),
     (Rung.HARDER.value, _("harder")),
     (Rung.SIDEWAYS.value, _("sideways")),
-]
-CHANGE_CLASSES = [
-    (ChangeClass.SPACE.value, _("space")),
-    (ChangeClass.TASK.value, _("task")),
-    (ChangeClass.EQUIPMENT.value, _("equipment")),
-    (ChangeClass.PEOPLE.value, _("people")),
 ]
 ONE_OF = {
     "balls": _("ball"),

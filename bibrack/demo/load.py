@@ -1,12 +1,14 @@
-"""Load the demo club through the same actions that people use. Loading twice changes nothing."""
+"""Load the demo club through the same actions that people use, and clear it. Loading twice changes nothing."""
 
-from datetime import date
-
-from django.db import transaction
+from django.apps import apps
+from django.core.management.base import CommandError
+from django.db import connection, transaction
 
 from bibrack.demo import library, people, training
 from bibrack.demo.words import CLUB, TIME_ZONE
 from club import actions, queries
+
+ROOMS = ("club", "drills", "training")
 
 
 @transaction.atomic
@@ -33,6 +35,19 @@ def load() -> bool:
     return True
 
 
-def first_day_of_season(today: date) -> date:
-    """Seasons run from July to June."""
-    return date(today.year if today.month >= 7 else today.year - 1, 7, 1)
+@transaction.atomic
+def clear() -> None:
+    """Take every row of our rooms away. Refused when the club in the database isn't the demo club."""
+    settings = queries.club_settings()
+    if settings._state.adding:
+        return
+    if not settings.is_demo:
+        raise CommandError("This database holds a real club; the demo club is only loaded into an empty one.")
+    tables = [
+        model._meta.db_table
+        for room in ROOMS
+        for model in apps.get_app_config(room).get_models(include_auto_created=True)
+    ]
+    quoted = ", ".join(connection.ops.quote_name(table) for table in tables)
+    with connection.cursor() as cursor:
+        cursor.execute(f"TRUNCATE {quoted} RESTART IDENTITY CASCADE")

@@ -171,7 +171,7 @@ class _Demo:
         part = list(fresh.parts.all())[number]
         station = next(iter(part.stations.all()))
         turn_out = TurnOut(players=12, length_m=40, width_m=30, keepers=keepers, adults=2)
-        best = actions.fitted(station, turn_out, age=None)[0]
+        best = actions.fitted(station, turn_out)[0]
         actions.accept_setup(
             session=fresh,
             version=fresh.version,

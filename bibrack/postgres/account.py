@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from bibrack.postgres.errors import PostgresError
+from bibrack.postgres import PostgresError
 
 UNPRIVILEGED = ("bibrack", "postgres", "nobody")
 

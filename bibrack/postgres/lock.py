@@ -5,8 +5,7 @@ import signal
 import time
 from pathlib import Path
 
-from bibrack.postgres import process
-from bibrack.postgres.errors import PostgresError
+from bibrack.postgres import PostgresError, process
 
 LOCK_FILE = "postmaster.pid"
 SOCKET_FILES = ".s.PGSQL.*"

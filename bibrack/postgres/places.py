@@ -8,9 +8,9 @@ import uuid
 from dataclasses import dataclass
 from pathlib import Path
 
+from bibrack.postgres import PostgresError
 from bibrack.postgres import account as accounts
 from bibrack.postgres.account import Account
-from bibrack.postgres.errors import PostgresError
 
 # A socket's address holds 104 bytes on some systems, 108 on Linux, of which the name takes 15.
 LONGEST_SOCKET_FOLDER = 85

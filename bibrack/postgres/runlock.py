@@ -5,8 +5,7 @@ import os
 from pathlib import Path
 from typing import IO
 
-from bibrack.postgres import where
-from bibrack.postgres.errors import PostgresError
+from bibrack.postgres import PostgresError, where
 
 RUN_LOCK = "run.lock"
 

@@ -14,11 +14,10 @@ import psycopg
 from psycopg import sql
 
 from bibrack.log_pipes import Pipe
+from bibrack.postgres import PostgresError, lock, places, process, runlock, where
 from bibrack.postgres import account as accounts
 from bibrack.postgres import binaries as programs
 from bibrack.postgres import cluster as clusters
-from bibrack.postgres import lock, places, process, runlock, where
-from bibrack.postgres.errors import PostgresError
 
 START_PATIENCE_S = 60.0  # crash recovery included
 STOP_PATIENCE_S = 30.0

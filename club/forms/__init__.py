@@ -10,7 +10,7 @@ from club.forms.account import (
     SetUpForm,
     TokenForm,
 )
-from club.forms.base import ActionForm, Difference, VersionedForm
+from club.forms.base import ActionForm
 from club.forms.club import AgeGroupForm, GuidelineForm, SeasonForm, SettingsForm, ThemeForm
 from club.forms.places import PitchForm, StockForm, StockItemForm, ZoneForm
 from club.forms.squads import (
@@ -29,7 +29,6 @@ __all__ = [
     "ActionForm",
     "AgeGroupForm",
     "ChosenPasswordForm",
-    "Difference",
     "EnterForm",
     "ForgottenForm",
     "GuidelineForm",
@@ -50,6 +49,5 @@ __all__ = [
     "StockItemForm",
     "ThemeForm",
     "TokenForm",
-    "VersionedForm",
     "ZoneForm",
 ]

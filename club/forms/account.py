@@ -14,7 +14,7 @@ from django.utils.translation import gettext_lazy as _
 
 from club import actions
 from club.forms.base import ActionForm
-from club.forms.fields import SeasonFields, time_zone_field
+from club.forms.club import SeasonFields, time_zone_field
 from club.limits import PASSWORD, TITLE
 
 

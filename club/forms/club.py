@@ -3,14 +3,35 @@
 from typing import Any
 
 from django import forms
+from django.conf import settings
 from django.db.backends.postgresql.psycopg_any import DateRange
 from django.utils.translation import gettext_lazy as _
 
 from club.choices import MomentOfGame, Rule, Units
 from club.forms.base import ActionForm, VersionedForm
-from club.forms.fields import day_field, time_zone_field
+from club.forms.typed import DayField
 from club.limits import LABEL, LINE, NAME, SHORT, TITLE
-from club.validators import match_format
+from club.validators import match_format, time_zones
+
+
+def time_zone_field() -> forms.ChoiceField:
+    return forms.ChoiceField(
+        label=_("Time zone"),
+        initial=settings.TIME_ZONE,
+        choices=lambda: [(name, name.replace("_", " ")) for name in time_zones()],
+        help_text=_("Sessions keep their time on this clock when it changes in spring and autumn."),
+    )
+
+
+def day_field(label: Any, **more: Any) -> DayField:
+    """A day, typed or picked as the device likes."""
+    return DayField(label=label, **more)
+
+
+class SeasonFields(ActionForm):
+    season_name = forms.CharField(label=_("Season"), max_length=NAME, help_text=_("As you say it: 2026-27."))
+    first_day = day_field(_("First day of the season"))
+    last_day = day_field(_("Last day of the season"))
 
 
 class SettingsForm(VersionedForm):

@@ -1,5 +1,10 @@
-"""The club itself: its settings, seasons, themes."""
+"""The club itself: its settings, seasons with their age groups, themes, and published figures.
 
+A figure stands with its source: advice that defers to local rules and licensed practice.
+"""
+
+from itertools import groupby
+from typing import Any
 from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse
@@ -10,7 +15,7 @@ from django.utils.translation import gettext as _
 from club import actions, queries
 from club.access import LEADERS, STAFF, found, who_may
 from club.choices import MomentOfGame
-from club.forms import SeasonForm, SettingsForm, ThemeForm
+from club.forms import AgeGroupForm, GuidelineForm, SeasonForm, SettingsForm, ThemeForm
 from club.views.pages import form_page, said, typed
 
 
@@ -70,3 +75,84 @@ def change_theme(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return said(request, _("Saved."), "club:themes")
     lead = _("Drills keep their theme: its short name stays %(key)s.") % {"key": row.key}
     return form_page(request, form, title=row.title, verb=_("Save"), back=reverse("club:themes"), lead=lead)
+
+
+@who_may(STAFF)
+def age_groups(request: HttpRequest) -> HttpResponse:
+    """The age groups of the season that runs."""
+    return _of_season(request, queries.current_season())
+
+
+@who_may(STAFF)
+def season(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """The age groups of any season, so that the next one can be prepared."""
+    return _of_season(request, found(queries.season(public_id)))
+
+
+def _of_season(request: HttpRequest, chosen: Any) -> HttpResponse:
+    rows = queries.age_groups(chosen) if chosen else []
+    return render(request, "club/age_groups.html", {"season": chosen, "age_groups": rows})
+
+
+@who_may(STAFF)
+def age_group(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row = found(queries.age_group(public_id))
+    context = {
+        "group": row,
+        "figures": queries.figures_beside(row),
+        "squads": queries.squads(row.season, age_group_ids=[row.pk]),
+        "staff": queries.staff_of(row.pk),
+    }
+    return render(request, "club/age_group.html", context)
+
+
+@who_may(LEADERS)
+def add_age_group(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    chosen = found(queries.season(public_id))
+    form = AgeGroupForm(typed(request))
+    position = len(queries.age_groups(chosen))
+    if form.done_by(actions.add_age_group, season=chosen, position=position):
+        return said(
+            request, _("Added. Compare with the published figures."), "club:age-group", form.result.public_id
+        )
+    title = _("Another age group in %(season)s") % {"season": chosen.name}
+    back = reverse("club:season", args=[public_id])
+    return form_page(request, form, title=title, verb=_("Add the age group"), back=back)
+
+
+@who_may(LEADERS)
+def change_age_group(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row = found(queries.age_group(public_id))
+    form = AgeGroupForm.of(row, typed(request))
+    if form.done_by(actions.change_age_group, age_group=row):
+        return said(request, _("Saved."), "club:age-group", public_id)
+    back = reverse("club:age-group", args=[public_id])
+    return form_page(request, form, title=row.label, verb=_("Save"), back=back)
+
+
+@who_may(STAFF)
+def guidelines(request: HttpRequest) -> HttpResponse:
+    rows = queries.guideline_rows()
+    rules = [(label, list(found)) for label, found in groupby(rows, key=lambda row: row.get_rule_display())]
+    return render(request, "club/guidelines.html", {"rules": rules, "today": queries.today()})
+
+
+@who_may(LEADERS)
+def add_guideline(request: HttpRequest) -> HttpResponse:
+    form = GuidelineForm(typed(request), initial={"first_day": queries.today()})
+    if form.done_by(actions.add_guideline):
+        return said(request, _("The figure is on the list."), "club:guidelines")
+    back = reverse("club:guidelines")
+    return form_page(request, form, title=_("Another figure"), verb=_("Add the figure"), back=back)
+
+
+@who_may(LEADERS)
+def change_guideline(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    row = found(queries.guideline(public_id))
+    form = GuidelineForm.of(row, typed(request))
+    if form.done_by(actions.change_guideline, guideline=row):
+        return said(request, _("Saved as the club's own figure."), "club:guidelines")
+    title = f"{row.get_rule_display()}, U{row.age_low}–U{row.age_high}"
+    lead = _("A club may be stricter, or follow its own league. Say whose figure it is.")
+    back = reverse("club:guidelines")
+    return form_page(request, form, title=title, verb=_("Save"), back=back, lead=lead)

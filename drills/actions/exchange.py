@@ -11,7 +11,7 @@ from club.errors import Clash, FieldProblem, Refused
 from drills.actions.write import create_drill
 from drills.choices import DrillState
 from drills.game.document import SCHEMA_VERSION, DrillDocument, digest
-from drills.game.document.upcast import KNOWN_VERSIONS
+from drills.game.document.codec import KNOWN_VERSIONS
 from drills.models import Drill
 from drills.validators import MOST_IMPORTED, to_document
 

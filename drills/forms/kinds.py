@@ -69,7 +69,6 @@ WHICH_GOALS = [
     ("bottom", _("those on the bottom side")),
 ]
 WHICH_PHASE = [("#1", _("the first phase")), ("#2", _("the second phase")), ("#3", _("the third phase"))]
-KEPT = "kept"
 WHICH_ZONE = [("#1", _("the first zone")), ("#2", _("the second zone")), ("#3", _("the third zone"))]
 WHICH_GATE = [("gate#1", _("the first gate")), ("gate#2", _("the second gate"))]
 

@@ -12,10 +12,10 @@ Reading the notation (common practice, no source):
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from drills.game import notation
-from drills.game.sides import MOST_PLAYERS, MOST_SIDES, Side, UnclearFormat
+from drills.game.notation import MOST_PLAYERS, MOST_SIDES, Side, UnclearFormat
 
 __all__ = ["MOST_PLAYERS", "MOST_SIDES", "Format", "Side", "UnclearFormat"]
 
@@ -133,29 +133,3 @@ class Format:
         if not opponents:
             return None
         return (self.sides[0].outfield + self.neutrals) / opponents
-
-    # --- the same game with other numbers ------------------------------------------------------------------
-
-    def with_sides(self, *sides: Side) -> Format:
-        return replace(self, sides=tuple(sides))
-
-    def with_neutrals(self, *, inside: int | None = None, outside: int | None = None) -> Format:
-        return replace(
-            self,
-            neutrals_inside=self.neutrals_inside if inside is None else inside,
-            neutrals_outside=self.neutrals_outside if outside is None else outside,
-        )
-
-    def with_keepers(self, *keepers: int) -> Format:
-        """One count per side, in order."""
-        if len(keepers) != len(self.sides):
-            raise ValueError("keepers: give one count per side")
-        return replace(
-            self, sides=tuple(replace(s, keeper=k) for s, k in zip(self.sides, keepers, strict=True))
-        )
-
-    def without_keepers(self) -> Format:
-        """The keepers go; a group of keepers alone stays as it is."""
-        if self.players == self.keepers:
-            return self
-        return self.with_keepers(*(0 for _ in self.sides))

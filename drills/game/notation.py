@@ -1,4 +1,4 @@
-"""Reading and writing the coaches' notation of `drills.game.format`, which says what it means."""
+"""Reading and writing the coaches' notation of `drills.game.format`, which says what it means, and one side of a game."""
 
 from __future__ import annotations
 
@@ -7,7 +7,36 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Protocol
 
-from drills.game.sides import MOST_PLAYERS, Side, UnclearFormat
+MOST_PLAYERS = 60
+MOST_SIDES = 4
+
+
+class UnclearFormat(ValueError):
+    """The text cannot be read as a format; the message says what is unclear, in a coach's words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One side (a bib colour): outfield players inside, its own players outside, and its keepers (counts)."""
+
+    inside: int
+    outside: int = 0
+    keeper: int = 0
+
+    def __post_init__(self) -> None:
+        for name in ("inside", "outside", "keeper"):
+            if getattr(self, name) < 0:
+                raise ValueError(f"{name}: cannot be less than 0")
+
+    @property
+    def outfield(self) -> int:
+        """Everyone of this side but its keepers."""
+        return self.inside + self.outside
+
+    @property
+    def players(self) -> int:
+        return self.inside + self.outside + self.keeper
+
 
 LONGEST_TEXT = 60
 

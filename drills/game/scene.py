@@ -11,7 +11,6 @@ from typing import Annotated, Literal
 
 import msgspec
 
-SCENE_VERSION = 1
 MOST_ITEMS = 200
 MOST_MOVES = 200
 COACH_KEY = "coach"

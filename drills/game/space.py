@@ -15,7 +15,6 @@ METRES_PER_YARD = 0.9144  # exact, by definition
 LONGEST_M = 130  # a touchline is at most 120 m (Laws of the Game, Law 1), with room for the run-off
 
 Word = Literal["tight", "medium", "wide"]
-Counted = Literal["inside", "outfield", "everyone"]
 
 # First words for a grid, as a share of the match area per outfield player: common practice, no source.
 TIGHT_BELOW = 0.35
@@ -39,12 +38,6 @@ def metres(yards: float) -> float:
 
 def yards(metres_: float) -> float:
     return metres_ / METRES_PER_YARD
-
-
-def paces(length_m: float, pace_m: float) -> int:
-    """Whole paces of the coach's own pace length that come nearest."""
-    _check_positive(length_m=length_m, pace_m=pace_m)
-    return math.floor(length_m / pace_m + 0.5)
 
 
 def area_per_player(length_m: float, width_m: float, players: int) -> float:
@@ -91,17 +84,6 @@ class Grid:
     @property
     def area_m2(self) -> float:
         return self.length_m * self.width_m
-
-
-def same_feel(length_m: float, width_m: float, players: int, for_players: int) -> Grid:
-    """The grid for other numbers with the same area per player and the same ratio of sides, in whole metres."""
-    area_m2 = area_per_player(length_m, width_m, players) * for_players
-    if players == for_players:
-        return Grid(length_m, width_m)
-    grid = nearest_grid(area_m2, ratio(length_m, width_m), LONGEST_M, LONGEST_M)
-    if grid is None:
-        raise ValueError(f"for_players: {for_players} need a grid longer than {LONGEST_M} m")
-    return grid
 
 
 def grid_off(length_m: float, width_m: float, area_m2: float, ratio_: float) -> tuple[float, float]:
@@ -283,50 +265,3 @@ def match_pitch(under: int) -> MatchPitch:
         if pitch.oldest_u is None or under <= pitch.oldest_u:
             return pitch
     raise AssertionError("the last pitch has no oldest age")
-
-
-@dataclass(frozen=True, slots=True)
-class Band:
-    """A published range of area per player in m², with whom it was measured on. Never a promise of heart rate."""
-
-    key: str
-    low_m2: float
-    high_m2: float
-    counted: Counted
-    with_keepers: bool | None  # None: not said
-    population: str
-    source: str
-
-
-_RIBOLI = "Riboli et al. 2020, PLoS ONE 15(9):e0229194"
-_ELITE = "adults, elite; mean ± one standard deviation"
-
-
-def _riboli(key: str, mean_m2: float, sd_m2: float, with_keepers: bool) -> Band:
-    return Band(key, mean_m2 - sd_m2, mean_m2 + sd_m2, "outfield", with_keepers, _ELITE, _RIBOLI)
-
-
-BANDS: tuple[Band, ...] = (
-    Band(
-        "tactical games", 65, 110, "outfield", None, "match analysis, elite adults",
-        "Fradua et al. 2013, J Sports Sci 31(6):573–581",
-    ),
-    _riboli("total distance as in a match", 187, 53, True),
-    _riboli("total distance as in a match", 115, 35, False),
-    _riboli("high-intensity running as in a match", 262, 72, True),
-    _riboli("high-intensity running as in a match", 166, 39, False),
-    _riboli("sprinting as in a match", 316, 75, True),
-    _riboli("sprinting as in a match", 295, 99, False),
-    _riboli("metabolic power as in a match", 177, 42, True),
-    _riboli("metabolic power as in a match", 94, 40, False),
-)  # fmt: skip
-
-
-def bands_at(area_per_player_m2: float, *, with_keepers: bool) -> tuple[Band, ...]:
-    """The published bands that an area per outfield player lies in, for games with or without keepers."""
-    _check_positive(area_per_player_m2=area_per_player_m2)
-    return tuple(
-        band
-        for band in BANDS
-        if band.low_m2 <= area_per_player_m2 <= band.high_m2 and band.with_keepers in (None, with_keepers)
-    )

@@ -12,9 +12,8 @@ from typing import Any
 import msgspec
 
 from drills.game.document import operations as op
-from drills.game.document.choices import ChangeClass
 from drills.game.document.drill import DrillDocument
-from drills.game.document.operations import Operation, Variation, change_class
+from drills.game.document.operations import Operation, Variation
 from drills.game.scene import Scene
 
 BASE = "base"
@@ -56,13 +55,6 @@ def find(document: DrillDocument, key: str) -> Variation | None:
 def played(document: DrillDocument, key: str) -> DrillDocument:
     """The document as played in the variation with this key."""
     return apply(document, find(document, key))
-
-
-def classes(variation: Variation) -> tuple[ChangeClass, ...]:
-    """The classes of change in this variation, in a fixed order, each once. A drawing shows the others, if there are any."""
-    told = [each for each in variation.changes if not isinstance(each, op.SetScene)]
-    present = {change_class(change) for change in told or variation.changes}
-    return tuple(each for each in ChangeClass if each in present)
 
 
 def _with(document: DrillDocument, **changes: Any) -> DrillDocument:

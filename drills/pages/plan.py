@@ -11,10 +11,9 @@ from msgspec.structs import replace
 
 from drills.drawing.checks import MESSAGES, Reason
 from drills.drawing.lanes import Lane
-from drills.drawing.moments import Moment
 from drills.drawing.paper import fmt
 from drills.drawing.picture import laid, scene_of
-from drills.drawing.reading import Reading, read
+from drills.drawing.reading import Moment, Reading, read
 from drills.drawing.svg import Options, render
 from drills.drawing.words import player_name, say_claim, say_step
 from drills.game.document import DrillDocument

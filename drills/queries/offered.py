@@ -4,13 +4,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from uuid import UUID
 
-from django.db.models import Exists, F, OuterRef, Q, QuerySet
+from django.db.models import F, Q, QuerySet
 
 from club.actor import Actor
 from drills.bridge import MOST_PLAYERS_SEARCHED, design_from
 from drills.game.design import Design
 from drills.game.document import Activity
-from drills.models import AfterUse, Drill, KeptClose, SetUp, Variation
+from drills.models import AfterUse, Drill, SetUp, Variation
 from drills.queries.search import of_age, rooms_for
 from drills.queries.wanted import DrillSearch
 
@@ -35,7 +35,6 @@ class OfferedRung:
     headers: int
     footprint: str
     design: Design
-    kept_close: bool
 
 
 def offered_rungs(
@@ -45,7 +44,7 @@ def offered_rungs(
 
     With `keepers` those of drills for keepers alone, else those of all others. One query. The index of rooms answers up to 40 players; beyond, nothing is left out.
     """
-    rungs = _rungs(actor, Drill.objects.visible_to(actor).kept().filter(of_age(*ages)), keepers=keepers)
+    rungs = _rungs(Drill.objects.visible_to(actor).kept().filter(of_age(*ages)), keepers=keepers)
     if tonight is not None and (tonight.players or 0) <= MOST_PLAYERS_SEARCHED:
         rungs = rungs.filter(footprint__in=rooms_for(tonight).values("footprint"))
     return [_offered(row) for row in rungs]
@@ -77,8 +76,7 @@ def count_of_other_ages(actor: Actor, *, ages: tuple[int, int | None]) -> int:
     return Drill.objects.visible_to(actor).kept().exclude(of_age(*ages)).count()
 
 
-def _rungs(actor: Actor, drills: QuerySet[Drill], *, keepers: bool) -> QuerySet[Variation]:
-    close = KeptClose.objects.filter(user_id=actor.user_id, drill=OuterRef("drill"))
+def _rungs(drills: QuerySet[Drill], *, keepers: bool) -> QuerySet[Variation]:
     return (
         Variation.objects.filter(drill__in=drills)
         .filter(Q(drill__activity=Activity.KEEPER) if keepers else ~Q(drill__activity=Activity.KEEPER))
@@ -86,7 +84,6 @@ def _rungs(actor: Actor, drills: QuerySet[Drill], *, keepers: bool) -> QuerySet[
         .annotate(
             **{f"drill_{name}": F(f"drill__{name}") for name in _DRILL},
             footprint_name=F("footprint__fingerprint"),
-            kept_close=Exists(close),
         )
         .order_by("drill__title_sort", "drill_id", "position")
     )
@@ -109,5 +106,4 @@ def _offered(row: Variation) -> OfferedRung:
         headers=row.facts["headers"],
         footprint=found["footprint_name"],
         design=design_from(row.facts),
-        kept_close=found["kept_close"],
     )

@@ -4,7 +4,7 @@ from sessions.actions.beginning import begin_session, plan_whole, save_whole
 from sessions.actions.booking import Place, When, cancel_session, change_session, move_session, plan_session
 from sessions.actions.delivery import EventOutcome, append_events, rebuild
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
-from sessions.actions.parts import PartInput, StationInput, add_part, parts_as_input, save_parts, take_newer, take_parts_of
+from sessions.actions.parts import PartInput, StationInput, parts_as_input, save_parts, take_newer, take_parts_of
 from sessions.actions.reuse import MOST_WEEKS, copy_refitted, drop_order, keep_order, plan_series, refit_session
 from sessions.actions.setups import TurnOut, accept_setup, drop_setup, fitted
 from sessions.actions.slots import change_slot, end_slot, make_slot
@@ -20,7 +20,6 @@ __all__ = [
     "When",
     "accept_setup",
     "add_ledger_entry",
-    "add_part",
     "append_events",
     "begin_session",
     "cancel_session",

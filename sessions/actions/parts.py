@@ -77,16 +77,6 @@ def replace_parts(*, actor: Actor, locked: TrainingSession, parts: Sequence[Part
 
 
 @action
-def add_part(
-    *, actor: Actor, session: TrainingSession, version: int, part: PartInput, at: int | None = None
-) -> TrainingSession:
-    """One more part, at the end when no place is said."""
-    parts = parts_as_input(session)
-    parts.insert(len(parts) if at is None else at, part)
-    return save_parts(actor=actor, session=session, version=version, parts=parts)
-
-
-@action
 def take_parts_of(
     *, actor: Actor, session: TrainingSession, version: int, source: TrainingSession
 ) -> TrainingSession:

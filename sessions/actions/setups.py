@@ -45,7 +45,7 @@ class TurnOut:
         return [FieldProblem(field, text) for fine, field, text in checks if not fine]
 
 
-def fitted(station: Station, turn_out: TurnOut, *, age: int | None) -> list[SetUp]:
+def fitted(station: Station, turn_out: TurnOut) -> list[SetUp]:
     """The set-ups that work for a station's drill tonight, nearest first. Raises Refused with reasons for none."""
     problems = turn_out.problems()
     if problems:
@@ -90,7 +90,7 @@ def accept_setup(
 
 def put_setup(station: Station, turn_out: TurnOut, *, numbers: str, grids: int) -> bool:
     """Write a fit down for a station whose session is held; False where it doesn't work (any more)."""
-    found = fitted(station, turn_out, age=None)
+    found = fitted(station, turn_out)
     chosen = next((each for each in found if (each.numbers, each.grids) == (numbers, grids)), None)
     if chosen is None:
         return False

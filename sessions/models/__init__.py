@@ -1,10 +1,15 @@
-from sessions.models.computation import Computation
 from sessions.models.delivery import DeliveryEvent, LedgerEntry, Rating, Register
-from sessions.models.orders import PartOrder
-from sessions.models.plan import Part, SessionStaff, SessionZone, Station, TrainingSession
-from sessions.models.slots import Slot
-from sessions.models.turns import Turns
-from sessions.models.weights import ProposalWeights
+from sessions.models.plan import (
+    Part,
+    PartOrder,
+    SessionStaff,
+    SessionZone,
+    Slot,
+    Station,
+    TrainingSession,
+    Turns,
+)
+from sessions.models.proposals import Computation, ProposalWeights
 
 __all__ = [
     "Computation",

@@ -1,4 +1,6 @@
-"""A session as planned: its time, places and people, and its parts with their stations."""
+"""A session as planned: its slot, time, places and people, its parts with their stations and turns, and orders of parts."""
+
+import uuid
 
 import pghistory
 from django.contrib.postgres.constraints import ExclusionConstraint
@@ -6,8 +8,8 @@ from django.contrib.postgres.fields import DateTimeRangeField, RangeOperators
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from sessions.choices import Kind, PartKind, StaffPart, State, WhyCancelled
-from sessions.models.base import Editable
+from club.models.base import Editable
+from sessions.choices import Kind, PartKind, StaffPart, State, Weekday, WhyCancelled
 
 
 @pghistory.track()
@@ -165,3 +167,61 @@ class Station(models.Model):
                 name="setup_with_its_inputs",
             )
         ]
+
+
+@pghistory.track()
+class Slot(Editable):
+    """Weekly, from–to on the club's clock, on some zones, with its coaches, until a date. A session fills it."""
+
+    squad = models.ForeignKey("club.Squad", on_delete=models.CASCADE, related_name="slots")
+    weekday = models.PositiveSmallIntegerField(choices=Weekday)
+    starts = models.TimeField()
+    ends = models.TimeField()
+    first_day = models.DateField()
+    last_day = models.DateField()
+    zones = models.ManyToManyField("club.Zone", related_name="slots")
+    coaches = models.ManyToManyField("club.User", related_name="slots", blank=True)
+
+    class Meta:
+        ordering = ("weekday", "starts")
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(ends__gt=models.F("starts")), name="slot_ends_after_start"
+            ),
+            models.CheckConstraint(
+                condition=models.Q(last_day__gte=models.F("first_day")), name="slot_days_in_order"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.get_weekday_display()} {self.starts:%H:%M}"
+
+
+class Turns(models.Model):
+    """A station's rotation of single players, by their outer ids; names are read when it is shown, never kept here."""
+
+    session = models.ForeignKey("training.TrainingSession", on_delete=models.CASCADE, related_name="turns")
+    station_id = models.UUIDField(unique=True)  # the outer id, which outlives a save of the parts
+    bouts = models.JSONField()
+    facts = models.JSONField()  # spread, bound and proof as they were worked out, and who was in goal
+    made_at = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        indexes = [models.Index(fields=["session"])]
+
+
+class PartOrder(models.Model):
+    """A named order: each part's kind and minutes, which are shares where a session is longer or shorter."""
+
+    public_id = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
+    name = models.CharField(
+        _("name"), max_length=60, unique=True, error_messages={"unique": _("This name is taken already.")}
+    )
+    parts = models.JSONField()  # [{"kind": …, "title": …, "minutes": …, "cr10": …}]
+    kept_by = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, blank=True)
+
+    class Meta:
+        ordering = ("name",)
+
+    def __str__(self) -> str:
+        return self.name

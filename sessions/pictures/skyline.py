@@ -85,7 +85,7 @@ def skyline(
         _ground(scale),
     ]
     if not small:
-        children += [_axes(scale, plan, size), *_labels(scale, blocks, size), _sum(scale, plan, budget_au, k)]
+        children += [_axes(scale, plan, size), *_labels(scale, blocks), _sum(scale, plan, budget_au, k)]
         children.append(_legend(scale, plan, budget_au, hardest_cr10))
     title, desc = text_alternative(plan, budget_au=budget_au, k=k, name=name)
     root = paper.picture(
@@ -278,7 +278,7 @@ def _axes(scale: _Scale, plan: SessionPlan, size: Size) -> Element:
     return paper.group(marks, cls="marks")
 
 
-def _labels(scale: _Scale, blocks: Sequence[_Block], size: Size) -> list[Element]:
+def _labels(scale: _Scale, blocks: Sequence[_Block]) -> list[Element]:
     """Number in the block, above it the title (or the minutes) where there is room."""
     found = []
     for block in blocks:

@@ -67,17 +67,15 @@ class Row:
     kinds: str
     minutes: float
     load_au: float
-    running_au: float
     estimated: bool
 
 
 def rows(days: Sequence[Day]) -> tuple[Row, ...]:
-    """The picture's data as a table, with the running total of the week."""
-    running, found = 0.0, []
+    """The picture's data as a table."""
+    found = []
     for day in days:
-        running += day.load_au
         kinds = ", ".join(entry.kind for entry in day.entries) or "rest"
-        found.append(Row(day.label, kinds, day.minutes, day.load_au, running, day.estimated))
+        found.append(Row(day.label, kinds, day.minutes, day.load_au, day.estimated))
     return tuple(found)
 
 

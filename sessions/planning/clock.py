@@ -29,11 +29,10 @@ class Spell:
 
 @dataclass(frozen=True, slots=True)
 class PartTimes:
-    """One part on the clock; `changeover_from` is when the part before ends."""
+    """One part on the clock; its changeover lies before `starts_at`."""
 
     key: str
     number: int
-    changeover_from: datetime
     starts_at: datetime
     ends_at: datetime
     spells: tuple[Spell, ...]
@@ -120,9 +119,7 @@ def timetable(
     for number, part in enumerate(plan.parts, start=1):
         begins = moment + timedelta(seconds=part.changeover_s)
         ends = begins + timedelta(minutes=part.minutes)
-        parts.append(
-            PartTimes(part.key, number, moment, begins, ends, spells(part, begins), part_reasons(part))
-        )
+        parts.append(PartTimes(part.key, number, begins, ends, spells(part, begins), part_reasons(part)))
         moment = ends
     clear_by = plan.starts_at + timedelta(minutes=plan.minutes)
     set_up_from, set_up_reasons = _set_up(plan.starts_at, set_up_minutes, free_from)

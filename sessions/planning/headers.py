@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
 
 from sessions.planning.numbers import at_least, whole
 from sessions.planning.plan import SessionPlan
@@ -35,27 +33,6 @@ class HeadingSoFar:
     sessions_this_month: int = 0
     headers_this_week: int = 0
     minutes_this_week: float = 0.0
-
-
-_FA = "FA heading guidance 2020"
-_US = "US Soccer heading guideline 2015"
-_FA_NONE = HeaderRule(_FA, none=True)
-_FA_OLDER = HeaderRule(_FA, per_session=10, sessions_per_week=1)
-
-# Read in second-hand copies of the bodies' texts. U17 is not named on its own and stands with U18, whose
-# figure comes from the later chart ("reduce as far as possible" in the first).
-GUIDELINES: Mapping[Literal["fa_2020", "us_soccer_2015"], Mapping[int, HeaderRule]] = {
-    "fa_2020": {
-        **dict.fromkeys(range(7, 12), _FA_NONE),
-        12: HeaderRule(_FA, per_session=5, sessions_per_month=1),
-        13: HeaderRule(_FA, per_session=5, sessions_per_week=1),
-        **dict.fromkeys(range(14, 19), _FA_OLDER),
-    },
-    "us_soccer_2015": {
-        **dict.fromkeys(range(6, 12), HeaderRule(_US, none=True)),
-        **dict.fromkeys((12, 13), HeaderRule(_US, per_week=20, minutes_per_week=30)),
-    },
-}
 
 
 def planned_headers(plan: SessionPlan) -> int:

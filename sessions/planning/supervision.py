@@ -9,7 +9,6 @@ from sessions.planning.numbers import whole
 from sessions.planning.reasons import Reason, reason
 
 FEWEST_ADULTS = 2
-ADULT_AGE = 19
 SOURCE = "NSPCC Child Protection in Sport Unit, supervision ratios; local rules come first"
 
 # (highest age, children per adult). Ages 0–2 and 4 upwards as published; the row for age 3 is a

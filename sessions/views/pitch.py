@@ -50,7 +50,7 @@ def fit(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return _told(request, _problems(form))
     station = _station(session, request.GET)
     try:
-        found = actions.fitted(station, form.turn_out, age=None)
+        found = actions.fitted(station, form.turn_out)
     except Refused as refused:
         return _told(request, [each.text for each in refused.problems])
     return render(request, "sessions/pitch/fit.html", {"answers": pitch.fit_shown(station, found)})

@@ -30,7 +30,7 @@ def fit(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpResponse
 
 def _answers(shown: Any, form: TurnOutForm) -> dict[str, Any]:
     try:
-        found = actions.fitted(shown.row, form.turn_out, age=None)
+        found = actions.fitted(shown.row, form.turn_out)
     except Refused as refused:
         reasons = [each.text for each in refused.problems if not each.field]
         add_problems(form, Refused([each for each in refused.problems if each.field]))

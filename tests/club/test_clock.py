@@ -95,7 +95,7 @@ def test_a_moment_that_nobody_shows_costs_no_query(django_assert_num_queries: An
 @pytest.mark.django_db
 def test_the_set_up_offers_the_servers_zone(settings: Any) -> None:
     settings.TIME_ZONE = "Pacific/Auckland"
-    from club.forms.fields import time_zone_field
+    from club.forms.club import time_zone_field
 
     assert time_zone_field().initial == "Pacific/Auckland"
 

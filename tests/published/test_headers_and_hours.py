@@ -2,9 +2,29 @@
 
 import pytest
 
-from sessions.planning.headers import GUIDELINES, HeadingSoFar, header_reasons
+from sessions.planning.headers import HeaderRule, HeadingSoFar, header_reasons
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.volume import volume
+
+_FA = "FA heading guidance 2020"
+_US = "US Soccer heading guideline 2015"
+_FA_NONE = HeaderRule(_FA, none=True)
+_FA_OLDER = HeaderRule(_FA, per_session=10, sessions_per_week=1)
+
+# Read in second-hand copies of the bodies' texts. U17 is not named on its own and stands with U18, whose
+# figure comes from the later chart ("reduce as far as possible" in the first).
+GUIDELINES = {
+    "fa_2020": {
+        **dict.fromkeys(range(7, 12), _FA_NONE),
+        12: HeaderRule(_FA, per_session=5, sessions_per_month=1),
+        13: HeaderRule(_FA, per_session=5, sessions_per_week=1),
+        **dict.fromkeys(range(14, 19), _FA_OLDER),
+    },
+    "us_soccer_2015": {
+        **dict.fromkeys(range(6, 12), HeaderRule(_US, none=True)),
+        **dict.fromkeys((12, 13), HeaderRule(_US, per_week=20, minutes_per_week=30)),
+    },
+}
 
 
 def plan(headers: int, minutes: float = 15) -> SessionPlan:

@@ -1,10 +1,11 @@
-"""Rotations against the circle method, balanced designs and shuffled equal teams."""
+"""Rotations against the circle method and balanced designs."""
 
 from itertools import combinations
 
 import pytest
 
-from sessions.planning.rotation import rotate_teams, round_robin, shuffle_teams
+from sessions.planning.rotation import rotate_teams
+from sessions.planning.rotation.teams import circle
 
 
 @pytest.mark.parametrize(
@@ -12,7 +13,7 @@ from sessions.planning.rotation import rotate_teams, round_robin, shuffle_teams
 )
 def test_circle_method(teams: int, rounds: int, games: int) -> None:
     # Round robin by the circle method: n(n-1)/2 games in n-1 rounds, n for odd n.
-    found = round_robin(teams)
+    found = circle(teams)
     assert len(found) == rounds
     met = [frozenset(game) for games_of in found for game in games_of]
     assert len(met) == len(set(met)) == games
@@ -58,16 +59,3 @@ def test_designs_that_do_not_exist_are_not_claimed(teams: int, inside: int, coun
         }
         assert met != {1}
         assert found.spread == (bouts * inside % teams != 0)
-
-
-@pytest.mark.parametrize(
-    ("players", "bouts", "together", "opposed"), [(4, 3, 1, 2), (6, 10, 4, 6), (8, 7, 3, 4), (12, 11, 5, 6)]
-)
-def test_shuffled_equal_teams(players: int, bouts: int, together: int, opposed: int) -> None:
-    found = shuffle_teams(players=players, bouts=bouts)
-    assert found.proven
-    names = [str(number + 1) for number in range(players)]
-    for a, b in combinations(names, 2):
-        same = sum(any(a in team and b in team for team in bout) for bout in found.bouts)
-        assert (same, bouts - same) == (together, opposed)
-    assert {len(team) for bout in found.bouts for team in bout} == {players // 2}

@@ -5,7 +5,6 @@ from typing import Any
 from django.core.management.base import BaseCommand
 
 from bibrack import demo
-from bibrack.demo.clear import clear
 
 
 class Command(BaseCommand):
@@ -18,7 +17,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         if options["anew"]:
-            clear()
+            demo.clear()
         made = demo.load()
         if options["verbosity"]:
             self.stdout.write(

@@ -1,7 +1,7 @@
 """The drill document: everything a drill says, in one versioned value.
 
 One format for a stored revision, the exchange file, the API and the page at the pitch. Names of fields are the
-contract: a change of meaning needs a new `schema_version` and an upcaster in `upcast.py`.
+contract: a change of meaning needs a new `schema_version` and an upcaster in `codec.py`.
 """
 
 from drills.game.document.choices import (

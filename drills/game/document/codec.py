@@ -1,9 +1,10 @@
-"""Bytes and plain data to a typed document and back. Refusals name the field, in words for a coach."""
+"""Bytes and plain data, of any known schema version, to a typed document and back. Refusals name the field, in words for a coach."""
 
 from __future__ import annotations
 
 import hashlib
 import math
+from collections.abc import Callable
 from functools import cache
 from typing import Any
 
@@ -12,9 +13,24 @@ import msgspec
 from club import reading
 from club.limits import DEEPEST
 from drills.game.document.drill import SCHEMA_VERSION, DrillDocument
-from drills.game.document.upcast import upcast
 
 LARGEST_BYTES = 262_144
+
+Plain = dict[str, Any]
+STEPS: dict[
+    int, Callable[[Plain], Plain]
+] = {}  # version → function to the next version; version 1 is the first
+
+KNOWN_VERSIONS = frozenset({*STEPS, SCHEMA_VERSION})
+
+
+def upcast(plain: Plain) -> Plain:
+    """Bring plain data to the present version. An unknown version is left for the decoder to refuse."""
+    version = plain.get("schema_version", SCHEMA_VERSION)
+    while isinstance(version, int) and version in STEPS:
+        plain = STEPS[version](plain)
+        version += 1
+    return plain
 
 
 class DocumentError(ValueError):

@@ -7,7 +7,7 @@ from typing import Annotated
 import msgspec
 
 from drills.game.document.choices import LimitKind, ThenKind, WhenKind
-from drills.game.document.shape import Key, Line, Shape
+from drills.game.document.content import Key, Line, Shape
 
 
 class Scope(Shape, frozen=True, kw_only=True):

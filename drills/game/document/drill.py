@@ -18,20 +18,24 @@ from drills.game.document.content import (
     Goal,
     Grid,
     Group,
+    Key,
     KitItem,
+    Line,
     Numbers,
     OnWinning,
+    Paragraph,
     Phase,
     Question,
     Queue,
     Restart,
     Scoring,
+    Sentence,
+    Shape,
     Start,
     Work,
     Zone,
 )
 from drills.game.document.operations import Variation
-from drills.game.document.shape import Key, Line, Paragraph, Sentence, Shape
 from drills.game.scene import Scene
 
 SCHEMA_VERSION = 1

@@ -14,18 +14,21 @@ from drills.game.document.content import (
     Gate,
     Goal,
     Group,
+    Key,
     KitItem,
+    Line,
+    Metres,
     OnWinning,
     Phase,
     Queue,
     Restart,
     Scoring,
+    Shape,
     Share,
     Start,
     Work,
     Zone,
 )
-from drills.game.document.shape import Key, Line, Metres, Shape
 from drills.game.scene import Scene
 
 

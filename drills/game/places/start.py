@@ -29,8 +29,6 @@ from drills.game.scene import (
     Side,
 )
 
-__all__ = ["Layout", "start_scene"]
-
 Thing = TypeVar("Thing", SceneGoal, SceneZone, SceneGate)
 
 _SIDES: tuple[Side, ...] = ("A", "B", "C", "D")
@@ -68,13 +66,6 @@ class Layout:
         for name in ("length_m", "width_m"):
             if not getattr(self, name) > 0:
                 raise ValueError(f"{name}: must be above 0")
-
-
-def start_scene(
-    activity: str, format: Format, length_m: float, width_m: float, **more: object
-) -> Scene:  # `format` is the trade's word
-    """The scene of a layout given as plain arguments; see `Layout` for the rest of them."""
-    return lay_out(Layout(activity=activity, format=format, length_m=length_m, width_m=width_m, **more))  # type: ignore[arg-type]
 
 
 def lay_out(layout: Layout) -> Scene:

@@ -4,29 +4,15 @@ from sessions.planning.fold.events import KINDS, Event, event_problems, parse_ev
 from sessions.planning.fold.folding import fold
 from sessions.planning.fold.state import (
     DeliveryState,
-    Guest,
-    Note,
-    PartState,
-    Rating,
-    RegisterLine,
-    minutes_present,
     minutes_taking_part,
-    share,
 )
 
 __all__ = [
     "KINDS",
     "DeliveryState",
     "Event",
-    "Guest",
-    "Note",
-    "PartState",
-    "Rating",
-    "RegisterLine",
     "event_problems",
     "fold",
-    "minutes_present",
     "minutes_taking_part",
     "parse_event",
-    "share",
 ]

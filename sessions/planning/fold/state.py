@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from datetime import datetime, timedelta
 from typing import Any, Literal
 
@@ -112,38 +111,22 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
         return next((r.cr10 for r in self.ratings if r.part == part and r.player is None), None)
 
 
-def minutes_present(state: DeliveryState, player: str) -> float:
-    """Minutes between coming and leaving, inside the minutes delivered."""
-    return _minutes(state, player, watching=True)
-
-
 def minutes_taking_part(state: DeliveryState, player: str) -> float:
     """Minutes present without those of watching; no more than the player's limit for tonight."""
-    minutes = _minutes(state, player, watching=False)
-    line = state.register.get(player)
-    return minutes if line is None or line.at_most_min is None else min(minutes, float(line.at_most_min))
-
-
-def share(minutes_in_play: float, present: float) -> float | None:
-    """Minutes in play ÷ minutes present; None for nobody there."""
-    return None if present <= 0 else minutes_in_play / present
-
-
-def shares(minutes_by_place: Mapping[str, float], present: float) -> dict[str, float] | None:
-    """The share of each place (inside, outside, waiting) of the minutes present."""
-    return None if present <= 0 else {place: value / present for place, value in minutes_by_place.items()}
-
-
-def _minutes(state: DeliveryState, player: str, *, watching: bool) -> float:
     line = state.register.get(player)
     if line is None or line.state == "absent":
         return 0.0
+    minutes = _minutes(state, line)
+    return minutes if line.at_most_min is None else min(minutes, float(line.at_most_min))
+
+
+def _minutes(state: DeliveryState, line: RegisterLine) -> float:
     if state.starts_at is None:
-        return state.minutes_delivered if watching or line.taking != "watching" else 0.0
+        return state.minutes_delivered if line.taking != "watching" else 0.0
     end = state.starts_at + timedelta(minutes=state.minutes_delivered)
     total = 0.0
     for spell in line.spells:
-        if spell.taking_part or watching:
+        if spell.taking_part:
             starts = max(spell.starts_at or state.starts_at, state.starts_at)
             total += max(0.0, (min(spell.ends_at or end, end) - starts).total_seconds())
     return total / 60

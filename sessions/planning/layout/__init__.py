@@ -1,6 +1,6 @@
 """Lay out grids that are used at the same time on the space that is booked, or prove that they do not fit."""
 
-from sessions.planning.layout.evening import Kept, corners_of, lay_out_evening
+from sessions.planning.layout.evening import Kept, lay_out_evening
 from sessions.planning.layout.ground import Grid, LayOut, Placed, Rectangle, Space
 from sessions.planning.layout.place import lay_out
 
@@ -11,7 +11,6 @@ __all__ = [
     "Placed",
     "Rectangle",
     "Space",
-    "corners_of",
     "lay_out",
     "lay_out_evening",
 ]

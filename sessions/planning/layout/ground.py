@@ -54,12 +54,6 @@ class Rectangle:
     length_m: float
     width_m: float
 
-    def apart_m(self, other: Rectangle) -> float:
-        """The gap to another along the axis on which they are further apart; below 0 where they overlap."""
-        across = max(other.x_m - self.x_m - self.length_m, self.x_m - other.x_m - other.length_m)
-        along = max(other.y_m - self.y_m - self.width_m, self.y_m - other.y_m - other.width_m)
-        return max(across, along)
-
 
 @dataclass(frozen=True, slots=True)
 class Space:

@@ -1,10 +1,7 @@
 """Rotation: every team, or every player where numbers are odd, through inside, outside and rest."""
 
-from sessions.planning.rotation.circle import round_robin
-from sessions.planning.rotation.model import PlayerBout, PlayerRotation, TeamBout, TeamRotation
 from sessions.planning.rotation.people import rotate_people
 from sessions.planning.rotation.players import rotate_players
-from sessions.planning.rotation.shuffle import Shuffle, shuffle_teams
 from sessions.planning.rotation.teams import rotate_teams
 from sessions.planning.rotation.tonight import (
     InBib,
@@ -14,25 +11,17 @@ from sessions.planning.rotation.tonight import (
     TeamPlaces,
     Tonight,
 )
-from sessions.planning.rotation.winner import NextGame, next_game
+from sessions.planning.rotation.winner import next_game
 
 __all__ = [
     "InBib",
-    "NextGame",
     "PeopleBout",
     "PeopleRotation",
-    "PlayerBout",
-    "PlayerRotation",
     "Shares",
-    "Shuffle",
-    "TeamBout",
     "TeamPlaces",
-    "TeamRotation",
     "Tonight",
     "next_game",
     "rotate_people",
     "rotate_players",
     "rotate_teams",
-    "round_robin",
-    "shuffle_teams",
 ]

@@ -69,16 +69,15 @@ class PlayerRotation:
 
     For players who are there all the time that is the most minus the fewest bouts waited. For late-comers and
     leavers it is measured against the waiting due while they are there, so it may be a fraction. `bound` is
-    the least any plan can reach; `proven` is true where it is met or the search was exhausted. `role_spread`
-    (bouts in a role), `changes` (of bib) and `twice_running` are what came out, with nothing claimed. `bibs` are the
-    (bib, role) of each bout that was planned, where pairs decide them.
+    the least any plan can reach; `proven` is true where it is met or the search was exhausted. `changes`
+    (of bib) and `twice_running` are what came out, with nothing claimed. `bibs` are the (bib, role) of each bout that
+    was planned, where pairs decide them.
     """
 
     bouts: tuple[PlayerBout, ...]
     spread: float
     bound: float
     proven: bool
-    role_spread: int
     changes: int
     twice_running: int
     cycle: int

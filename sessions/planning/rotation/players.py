@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from itertools import combinations, pairwise
+from itertools import pairwise
 
 from sessions.planning.numbers import whole
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.rotation.evening import Night, bound_and_targets, unevenness
-from sessions.planning.rotation.model import PlayerBout, PlayerRotation, evenness, labels
+from sessions.planning.rotation.model import PlayerBout, PlayerRotation, labels
 from sessions.planning.rotation.paired import seat_all
 from sessions.planning.rotation.roles import Roles, assign_roles
 from sessions.planning.rotation.seating import Seating, Way
@@ -40,10 +40,10 @@ def rotate_players(
     night = replace(night, seating=seating)
     why = _too_few(night)
     if why:
-        return PlayerRotation((), 0, 0, False, 0, 0, 0, 1, why)
+        return PlayerRotation((), 0, 0, False, 0, 0, 1, why)
     waiting = plan_waiting(night)
     if isinstance(waiting, Reason):
-        return PlayerRotation((), 0, 0, False, 0, 0, 0, 1, (waiting,))
+        return PlayerRotation((), 0, 0, False, 0, 0, 1, (waiting,))
     found = [*night.played]
     roles, seats = _roles(night, waiting.sets)
     for bout in night.to_plan:
@@ -133,20 +133,10 @@ def _answer(night: Night, found: tuple[PlayerBout, ...], exhausted: bool) -> Pla
         spread=float(spread),
         bound=float(spread if exhausted else bound),
         proven=proven,
-        role_spread=_role_spread(night, found),
         changes=_changes(night, found),
         twice_running=sum(len(set(a.waiting).intersection(b.waiting)) for a, b in pairwise(found)),
         cycle=cycle,
         reasons=why,
-    )
-
-
-def _role_spread(night: Night, found: Sequence[PlayerBout]) -> int:
-    """The widest difference of bouts in one role between players who are free and there throughout."""
-    always = [n for n in night.free if night.presence[n] == (1, night.bouts) and n not in night.only]
-    return max(
-        (evenness([sum(bout.role_of(n) == role for bout in found) for n in always]) for role in night.slots),
-        default=0,
     )
 
 
@@ -156,13 +146,3 @@ def _changes(night: Night, found: Sequence[PlayerBout]) -> int:
         roles = [role for role in (bout.role_of(name) for bout in found) if role is not None]
         total += sum(a != b for a, b in pairwise(roles))
     return total
-
-
-def team_mates(found: Sequence[PlayerBout]) -> dict[tuple[str, str], int]:
-    """How often two players were in the same role in the same bout."""
-    met: dict[tuple[str, str], int] = {}
-    for bout in found:
-        for _, names in bout.places:
-            for a, b in combinations(sorted(names), 2):
-                met[a, b] = met.get((a, b), 0) + 1
-    return met

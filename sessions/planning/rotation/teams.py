@@ -9,7 +9,6 @@ from itertools import combinations
 
 from sessions.planning.numbers import whole
 from sessions.planning.reasons import Reason, reason
-from sessions.planning.rotation.circle import circle
 from sessions.planning.rotation.designs import balanced_blocks, twice_running
 from sessions.planning.rotation.model import TeamBout, TeamRotation, evenness, labels, pair_counts
 
@@ -130,3 +129,19 @@ def _bouts(names: tuple[str, ...], games: list[Groups], outside_places: int) -> 
             )
         )
     return tuple(found)
+
+
+def circle(count: int) -> list[list[tuple[int, int]]]:
+    """Round robin by the circle method, by team numbers from 0: every team meets every other once.
+
+    n−1 rounds of games for even n; for odd n n rounds, in each of which one team has no game. One team stands still,
+    the others turn around it by one place a round; with an odd number the team that would stand still is missing.
+    """
+    ring = list(range(count)) + ([-1] if count % 2 else [])
+    rounds = []
+    for _ in range(len(ring) - 1):
+        half = len(ring) // 2
+        facing = zip(ring[:half], reversed(ring[half:]), strict=True)
+        rounds.append([(min(a, b), max(a, b)) for a, b in facing if -1 not in (a, b)])
+        ring = [ring[0], ring[-1], *ring[1:-1]]
+    return rounds

@@ -11,8 +11,7 @@ from drills.game.fit.kit import kit_list
 from drills.queries import DrillSearch, OfferedRung
 from sessions.models import Station, TrainingSession
 from sessions.planning.assemble import Offer, Way
-from sessions.planning.assemble.library import LastWeek, rating_of
-from sessions.planning.assemble.suits import kinds_of, minutes_of
+from sessions.planning.assemble.library import LastWeek, kinds_of, minutes_of, rating_of
 from sessions.proposals.queries.apart import rungs_beside, stations_for
 from sessions.proposals.queries.request import kept_rung
 from sessions.proposals.queries.ways import is_remembered, ways_of

@@ -54,10 +54,6 @@ class Here:
     outside_only: bool = False
     most_min: int | None = None
 
-    @property
-    def is_limited(self) -> bool:
-        return self.outside_only or self.most_min is not None
-
 
 def places_of(station: StationView, bouts: int) -> Places:
     """The places of a station as it is played tonight, else as it is written, in the club's own bibs."""

@@ -6,8 +6,7 @@ from pathlib import Path
 import psycopg
 import pytest
 
-from bibrack.postgres import lock, process, where
-from bibrack.postgres.errors import PostgresError
+from bibrack.postgres import PostgresError, lock, process, where
 from bibrack.postgres.server import Server
 from tests.bibrack.postgres.helpers import ask, kill, start_keeper
 

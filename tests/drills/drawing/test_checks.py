@@ -17,7 +17,7 @@ from drills.game.scene import (
 )
 from tests.drills.drawing.scenes import four_a_side
 
-NUMBERS = Format.parse("GK+4v4+GK").with_neutrals(outside=2)
+NUMBERS = Format.parse("GK+4v4+GK+2")
 
 
 def keys(scene, numbers=None, **more):
@@ -63,9 +63,7 @@ def test_numbers_that_do_not_match_are_named_by_group():
 
 
 def test_those_who_wait_do_not_count():
-    assert "numbers" not in keys(
-        changed("a4", place="queue", x_m=-3), Format.parse("GK+3v4+GK").with_neutrals(outside=2)
-    )
+    assert "numbers" not in keys(changed("a4", place="queue", x_m=-3), Format.parse("GK+3v4+GK+2"))
 
 
 @pytest.mark.parametrize(

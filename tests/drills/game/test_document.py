@@ -5,8 +5,7 @@ import json
 import jsonschema
 import pytest
 
-from drills.game.document import DocumentError, decode, digest, encode, json_schema
-from drills.game.document import upcast as upcasting
+from drills.game.document import DocumentError, codec, decode, digest, encode, json_schema
 from drills.game.document.codec import DEEPEST, LARGEST_BYTES, to_plain
 from tests.drills.samples import SMALL, WHOLE, whole
 
@@ -104,7 +103,7 @@ def test_an_older_version_is_brought_up_a_step_at_a_time(monkeypatch: pytest.Mon
         del made["name"]
         return made
 
-    monkeypatch.setitem(upcasting.STEPS, 0, drop_name)
+    monkeypatch.setitem(codec.STEPS, 0, drop_name)
     old = {name: value for name, value in SMALL.items() if name != "title"}
     assert decode({**old, "schema_version": 0, "name": "Old square"}).title == "Old square"
 

@@ -101,15 +101,6 @@ def test_of_builds_what_parse_reads() -> None:
     assert Format.of(Side(4, 2), Side(4, 2)) == Format.parse("4(+2)v4(+2)")
 
 
-def test_the_same_game_with_other_numbers() -> None:
-    game = Format.parse("GK+5v5+GK")
-    assert str(game.with_keepers(0, 0)) == str(game.without_keepers()) == "5v5"
-    assert str(game.with_neutrals(inside=1)) == "GK+5v5+GK+1in"
-    assert str(game.with_sides(Side(4, keeper=1), Side(4))) == "GK+4v4"
-    with pytest.raises(ValueError, match="one count per side"):
-        game.with_keepers(1)
-
-
 def test_impossible_numbers_name_the_field() -> None:
     with pytest.raises(ValueError, match="outside"):
         Side(4, outside=-1)

@@ -6,7 +6,7 @@ import pytest
 from drills.drawing.checks import check
 from drills.game.document.choices import Activity
 from drills.game.format import Format
-from drills.game.places import Layout, lay_out, start_scene
+from drills.game.places import Layout, lay_out
 from drills.game.scene import SceneGate, SceneGoal, SceneZone
 
 ACTIVITIES = (
@@ -60,12 +60,14 @@ def test_every_start_passes_its_own_checks(activity):
         numbers = Format.parse(text)
         if length * width / numbers.players_inside < 6:
             continue  # tighter than anybody would play
-        scene = start_scene(activity, numbers, length, width, goals=goals(length, width), waiting=2, adults=1)
+        scene = start(activity, text, length, width, goals=goals(length, width), waiting=2, adults=1)
         assert [each.text for each in check(scene, numbers)] == [], (text, length, width)
 
 
 def start(activity, text, length, width, **more):
-    return start_scene(activity, Format.parse(text), length, width, **more)
+    return lay_out(
+        Layout(activity=activity, format=Format.parse(text), length_m=length, width_m=width, **more)
+    )
 
 
 def of(scene, **wanted):
@@ -213,9 +215,7 @@ def test_things_that_are_called_alike_have_keys_of_their_own():
         SceneZone(key="gate", x_m=0, y_m=0, length_m=4, width_m=4),
     )
     goal = SceneGoal(key="a1", edge="left", along_m=10)
-    scene = start_scene(
-        "possession", Format.parse("3v3"), 20, 20, gates=(gate,), zones=(zone,), goals=(goal,)
-    )
+    scene = start("possession", "3v3", 20, 20, gates=(gate,), zones=(zone,), goals=(goal,))
     keys = [each.key for each in scene.items()]
     assert len(set(keys)) == len(keys)
     assert {"gate", "gate-2", "a1", "a1-2"} <= set(keys)

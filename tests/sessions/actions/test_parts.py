@@ -41,7 +41,7 @@ def station_of(session: Any, part: int = 1) -> Any:
 def accept(session: Any, players: int = 12) -> Any:
     turn_out = TurnOut(players=players, length_m=50, width_m=40, adults=2)
     station = station_of(session)
-    best = actions.fitted(station, turn_out, age=None)[0]
+    best = actions.fitted(station, turn_out)[0]
     actions.accept_setup(
         session=session,
         version=session.version,

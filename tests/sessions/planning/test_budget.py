@@ -4,7 +4,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sessions.planning.budget import People, SessionBudget, session_reasons, week_reasons
-from sessions.planning.headers import GUIDELINES
+from sessions.planning.headers import HeaderRule
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.trim import Change, changes_of, trim
 
@@ -19,7 +19,7 @@ def by_code(plan: SessionPlan, **given) -> dict:
 
 def test_a_plan_inside_everything_has_no_reasons() -> None:
     plan = SessionPlan(35, (GAME,))
-    budget = SessionBudget(210, 7, GUIDELINES["fa_2020"][11])
+    budget = SessionBudget(210, 7, HeaderRule("FA heading guidance 2020", none=True))
     assert session_reasons(plan, budget, people=People(14, 11, 2), stock={"cones": 24}) == ()
 
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sessions.planning.rotation import next_game, rotate_players, rotate_teams, shuffle_teams
+from sessions.planning.rotation import next_game, rotate_players, rotate_teams
 
 
 def test_three_teams_of_which_two_play() -> None:
@@ -78,7 +78,8 @@ def test_players_wait_evenly_and_never_twice_running() -> None:
 
 def test_roles_come_out_even() -> None:
     found = rotate_players(players=12, slots={"inside": 8, "outside": 4}, bouts=6)
-    assert found.role_spread == 0
+    names = {name for bout in found.bouts for _, names in bout.places for name in names}
+    assert {sum(bout.role_of(name) == "inside" for bout in found.bouts) for name in names} == {4}
 
 
 def test_a_keeper_is_exempt_and_limits_are_obeyed() -> None:
@@ -169,13 +170,6 @@ def test_any_numbers_are_even_and_whole(red: int, blue: int, waiting: int, bouts
     assert found.spread == (1 if bouts * waiting % players else 0)
     assert found.proven
     assert found == rotate_players(players=players, slots={"red": red, "blue": blue}, bouts=bouts)
-
-
-def test_ten_players_shuffled_repeat_less_than_fixed_teams() -> None:
-    found = shuffle_teams(players=10, bouts=6)
-    assert found.together_spread < 6
-    with pytest.raises(ValueError, match="players"):
-        shuffle_teams(players=7, bouts=3)
 
 
 def test_winner_stays_until_the_cap() -> None:

@@ -17,13 +17,20 @@ def inside(space: Space, body: Rectangle, run_off_m: float) -> bool:
     )
 
 
+def apart_m(one: Rectangle, other: Rectangle) -> float:
+    """The gap between two along the axis on which they are further apart; below 0 where they overlap."""
+    across = max(other.x_m - one.x_m - one.length_m, one.x_m - other.x_m - other.length_m)
+    along = max(other.y_m - one.y_m - one.width_m, one.y_m - other.y_m - other.width_m)
+    return max(across, along)
+
+
 def sound(answer: LayOut, space: Space) -> bool:
     bodies = [each.body for each in answer.placed]
     return (
         all(inside(space, body, answer.run_off_m) for body in bodies)
-        and all(a.apart_m(b) >= answer.run_off_m - 1e-6 for a, b in combinations(bodies, 2))
+        and all(apart_m(a, b) >= answer.run_off_m - 1e-6 for a, b in combinations(bodies, 2))
         and all(
-            c.apart_m(b.body) >= -1e-6
+            apart_m(c, b.body) >= -1e-6
             for a in answer.placed
             for c in a.clear
             for b in answer.placed
@@ -97,7 +104,7 @@ def by_hand(grids: list[Grid], space: Space, run_off_m: int) -> bool:
         bodies = [Rectangle(x, y, *each) for x, y, each in spots]
         ways.append([body for body in bodies if inside(space, body, run_off_m)])
     return any(
-        all(a.apart_m(b) >= run_off_m for a, b in combinations(chosen, 2)) for chosen in product(*ways)
+        all(apart_m(a, b) >= run_off_m for a, b in combinations(chosen, 2)) for chosen in product(*ways)
     )
 
 
