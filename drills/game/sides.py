@@ -2,12 +2,14 @@
 
 from dataclasses import dataclass
 
+from drills.game.sentences.sentence import SaidError
+
 MOST_PLAYERS = 60
 MOST_SIDES = 4
 
 
-class UnclearFormat(ValueError):
-    """The text cannot be read as a format; the message says what is unclear, in a coach's words."""
+class UnclearFormat(SaidError):
+    """The text cannot be read as a format; its sentence says what is unclear, in a coach's words."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -110,10 +110,9 @@ def count_of(part: Part) -> int:
 def _figures(value: float, how: str) -> str:
     if how == "size":
         return number(value)
-    if how == "tenth":
-        return f"{value:.1f}".removesuffix(".0")
-    if how == "whole":
-        return f"{value:.0f}"
+    if how in ("tenth", "whole"):
+        text = f"{value:.1f}".removesuffix(".0") if how == "tenth" else f"{value:.0f}"
+        return "0" if text == "-0" else text
     return f"{value:.3g}" if how == "figures" else str(value)
 
 

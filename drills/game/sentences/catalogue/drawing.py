@@ -114,7 +114,9 @@ CHECKS: Wordings = {
     "check_shut_goal": _("The shot at {time} s goes to the goal {goal}, which is drawn shut."),
     "check_cut_out": _("{who}'s pass to {receiver} at {time} s would be cut out by {defender}."),
     "check_claim": _("The text says “{claim}”, but the moves do not show it."),
-    "check_claim_unclear": _("The text says “{claim}”, but does not say {missing}, so it can't be checked."),
+    "check_claim_unclear": _(
+        "The text says “{claim}”, but does not say {missing:word}, so it can't be checked."
+    ),
     "check_left_out_moves": _("{who} is not there with these numbers; moves left out: {count}."),
     "check_left_out_ball": _(
         "From step {number} on a ball is not played as drawn: who or what it needs is not there."

@@ -102,6 +102,8 @@ REFUSALS: Wordings = {
 }
 PARTS: Wordings = {
     "grids": Counted("n", *ngettext("{n:words} grid", "{n:words} grids")),
+    "grids_alike": _("{grids} × {format}"),
+    "grids_beside": _("{first} and {last}"),
     "adults": Counted("n", *ngettext("{n:words} adult", "{n:words} adults")),
     "more": _("{n:words} more"),
     "fewer": _("{n:words} fewer"),
