@@ -102,7 +102,7 @@ class _Spoken:
 
 def count_of(part: Part) -> int:
     """The number that decides between the forms; what is not whole, or no number at all, counts as many."""
-    if isinstance(part, int | float) and part == int(part):
+    if isinstance(part, int) or (isinstance(part, float) and part.is_integer()):
         return int(part)
     return 2
 
