@@ -219,10 +219,18 @@ _REASONS: Wordings = {
     ),
     "adult_twice": _("{name} is down for {stations} stations at the same time."),
     # weather
-    "heat_breaks": _("About {wbgt_c} °C WBGT: {advice}."),
-    "lightning_wait": _(
-        "Thunder was last heard {minutes_ago} min ago: stay off for {minutes_left} min more."
+    "heat_caution": _(
+        "An estimate from temperature and humidity that assumes strong sun; without sun it errs high. "
+        "Local rules and a measurement at the pitch come first."
     ),
+    "heat_water": _("water as usual"),
+    "heat_cooling_breaks": _("cooling breaks"),
+    "heat_another_time": _("move it to another time"),
+    "heat_breaks_of_3": _("three breaks of 3 min in every hour"),
+    "heat_breaks_of_4": _("three breaks of 4 min in every hour"),
+    "heat_two_hours": _("2 h at most, four breaks of 4 min in every hour"),
+    "heat_one_hour": _("1 h at most, no conditioning"),
+    "heat_no_training": _("no training"),
     # rotation
     "too_few_players": Counted(
         "players",
