@@ -12,6 +12,7 @@ from drills.drawing.pose import ball_at
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
 from drills.game.scene import Claim, Scene
+from drills.game.sentences.sentence import Sentence
 from drills.game.validate import Problem
 from drills.game.variations import CannotApply, apply
 
@@ -93,8 +94,8 @@ def read(doc: DrillDocument, scene: Scene) -> Reading:
 
 def plan_problems(document: DrillDocument) -> list[Problem]:
     """What keeps a drill from review because of what is drawn by hand, in the drill as written or in a variation."""
-    base = [each.text for each in _errors(document)]
-    found = [Problem("scene", text) for text in base]
+    base = [each.sentence for each in _errors(document)]
+    found = [Problem("scene", said) for said in base]
     for index, variation in enumerate(document.variations):
         try:
             changed = apply(document, variation)
@@ -102,9 +103,12 @@ def plan_problems(document: DrillDocument) -> list[Problem]:
             continue  # said elsewhere: such a document is not kept
         if changed.scene != document.scene or changed.format != document.format:
             found += [
-                Problem(f"variations[{index}].changes", f"In “{variation.title}”: {each.text}")
+                Problem(
+                    f"variations[{index}].changes",
+                    Sentence("in_variation", {"title": variation.title, "text": each.sentence}),
+                )
                 for each in _errors(changed)
-                if each.text not in base
+                if each.sentence not in base
             ]
     return found
 

@@ -19,12 +19,13 @@ from drills.drawing.checks import check, unplayable
 from drills.drawing.checks.claims import told
 from drills.drawing.checks.reason import Reason, reason
 from drills.drawing.pose import moves
-from drills.drawing.words import player_name
+from drills.drawing.words import name_of
 from drills.game.format import Format
 from drills.game.places import Layout, lay_out
 from drills.game.places.described import GOAL_MOST_OF_EDGE
 from drills.game.places.spread import make_room
 from drills.game.scene import BallPath, Move, Point, Run, Scene, SceneGoal, ScenePlayer, Step
+from drills.game.sentences.sentence import Part, SaidError, Sentence
 
 APART_M = 0.9
 NEWCOMER_M = 1.4
@@ -52,6 +53,8 @@ def relay(scene: Scene, layout: Layout, *, things: bool = False, age: int | None
     start = lay_out(layout)
     try:
         found, missing = _relaid(scene, layout, start, things, age)
+    except SaidError as error:
+        return Relaid(start, (_start_only(error.sentence),), moves=False)
     except ValueError as error:  # a stretch beyond what a scene may hold
         return Relaid(start, (_start_only(str(error)),), moves=False)
     errors = unplayable(found, layout.format, age=age)
@@ -59,13 +62,13 @@ def relay(scene: Scene, layout: Layout, *, things: bool = False, age: int | None
         own = Counter((each.key, each.items) for each in check(scene, age=age))
         more = Counter((each.key, each.items) for each in errors) - own
         if more:
-            why = next(each.text for each in errors if (each.key, each.items) in more)
+            why = next(each.sentence for each in errors if (each.key, each.items) in more)
             return Relaid(start, (_start_only(why),), moves=False)
     return Relaid(found, missing)
 
 
-def _start_only(why: str) -> Reason:
-    return reason("start-only", "warning", why=why.rstrip("."))
+def _start_only(why: Part) -> Reason:
+    return reason("start-only", "warning", why=Sentence("unfinished", {"text": why}))
 
 
 def _relaid(
@@ -76,7 +79,7 @@ def _relaid(
     zones = start.zones if things else tuple(stretch.zone(each) for each in scene.zones)
     keys = {each.key for each in zones}
     players = _apart([_worn(stretch.placed(each), layout.bibs, keys) for each in stay], layout)
-    names = {each.key: player_name(each) for each in scene.players}
+    names = {each.key: name_of(each) for each in scene.players}
     goals = start.goals if things else tuple(stretch.goal(each) for each in scene.goals)
     balls = tuple(
         _put(each, at=_somebody(players)) if each.at in gone else stretch.placed(each) for each in scene.balls
@@ -88,7 +91,7 @@ def _relaid(
     known = {each.key for each in players} | {each.key for each in goals}
     steps, lost = _steps(scene, stretch, known, gone)
     if steps and steps[-1].end_s > LONGEST_S:
-        raise ValueError(f"the moves would last longer than {LONGEST_S} s")
+        raise SaidError(Sentence("moves_too_long", {"most": LONGEST_S}))
     found = Scene(
         title=layout.title or scene.title,
         length_m=layout.length_m,
@@ -305,7 +308,7 @@ def _lost(scene: Scene, known: set[str], broken: set[str]) -> Iterator[tuple[int
 def _said(
     lost: list[tuple[int, Move]],
     gone: set[str],
-    names: dict[str, str],
+    names: dict[str, Sentence],
     scene: Scene,
     steps: Sequence[Step],
 ) -> Iterator[Reason]:
@@ -324,7 +327,7 @@ def _said(
 
 def _new_said(new: Sequence[ScenePlayer], steps: Sequence[Step]) -> Iterator[Reason]:
     if new and any(each.moves for each in steps):
-        who = ", ".join(player_name(each) for each in new)
+        who = Sentence("who_else", {"names": tuple(name_of(each) for each in new)})
         yield reason("no-moves-yet", "warning", *(each.key for each in new), who=who)
 
 

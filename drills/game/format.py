@@ -16,6 +16,7 @@ from dataclasses import dataclass
 
 from drills.game import notation
 from drills.game.notation import MOST_PLAYERS, MOST_SIDES, Side, UnclearFormat
+from drills.game.sentences.sentence import Sentence
 
 __all__ = ["MOST_PLAYERS", "MOST_SIDES", "Format", "Side", "UnclearFormat"]
 
@@ -35,27 +36,23 @@ class Format:
         if not self.sides:
             raise ValueError("sides: a format needs at least one side")
         if len(self.sides) > MOST_SIDES:
-            raise UnclearFormat(f"sides: at most {MOST_SIDES} sides in one grid; write a second grid instead")
+            raise UnclearFormat(Sentence("too_many_sides", {"most": MOST_SIDES}))
         if self.neutrals_inside < 0 or self.neutrals_outside < 0:
             raise ValueError("neutrals: cannot be less than 0")
         self._check_sides()
         if self.players > MOST_PLAYERS:
-            raise UnclearFormat(
-                f"players: {self.players} is more than {MOST_PLAYERS}; write the numbers of one grid"
-            )
+            raise UnclearFormat(Sentence("too_many_players", {"players": self.players, "most": MOST_PLAYERS}))
 
     def _check_sides(self) -> None:
         if len(self.sides) == 1:
             if self.sides[0].players < 1:
-                raise UnclearFormat("sides: a group needs at least one player")
+                raise UnclearFormat(Sentence("group_empty"))
             return
         for number, side in enumerate(self.sides, start=1):
             if side.inside < 1:
-                raise UnclearFormat(f"sides: side {number} has nobody inside the grid")
+                raise UnclearFormat(Sentence("side_empty", {"number": number}))
             if side.keeper > 1:
-                raise UnclearFormat(
-                    f"keepers: side {number} has {side.keeper} keepers; one goal has one keeper"
-                )
+                raise UnclearFormat(Sentence("side_of_keepers", {"number": number, "keepers": side.keeper}))
 
     # --- reading and writing -------------------------------------------------------------------------------
 

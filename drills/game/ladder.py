@@ -25,6 +25,8 @@ from drills.game.document.operations import (
 )
 from drills.game.format import Format, UnclearFormat
 from drills.game.playable import COUNTS_EVERYONE, NO_AREA
+from drills.game.sentences.rendering import text_of
+from drills.game.sentences.sentence import Part, Sentence
 from drills.game.variations import CannotApply, apply
 
 Way = Literal["harder", "easier"]
@@ -42,10 +44,15 @@ _HARDER = frozenset({LimitKind.WEAKER_FOOT, LimitKind.NO_PASS_TO_EACH_OTHER, Lim
 class Measured:
     """One thing that can be measured before and after, and which way it moved."""
 
-    what: str
+    measure: Sentence
     before: float
     after: float
     way: Way
+
+    @property
+    def what(self) -> str:
+        """What is measured, in plain English."""
+        return text_of(self.measure)
 
 
 def measured(base: DrillDocument, changed: DrillDocument) -> list[Measured]:
@@ -61,6 +68,12 @@ def measured(base: DrillDocument, changed: DrillDocument) -> list[Measured]:
 
 
 def doubtful(base: DrillDocument, variation: Variation) -> str | None:
+    """The doubt of a rung in plain English; None where there is none."""
+    said = doubt(base, variation)
+    return text_of(said) if said else None
+
+
+def doubt(base: DrillDocument, variation: Variation) -> Sentence | None:
     """Why a rung called harder (or easier) may not be; None where it is, or where nobody can tell."""
     if variation.rung is Rung.SIDEWAYS:
         return None
@@ -74,13 +87,17 @@ def doubtful(base: DrillDocument, variation: Variation) -> str | None:
     found = measured(base, changed)
     if any(each.way == wanted for each in found):
         return None
-    if not found:
-        return f"“{variation.title}” is called {wanted}, but nothing that can be measured is different."
-    if any(not isinstance(each, _MEASURABLE) for each in variation.changes):
-        return f"“{variation.title}” is called {wanted}, but nothing that can be measured is {wanted}."
-    moved = ", ".join(f"{each.what} {_said(each.before)} → {_said(each.after)}" for each in found)
     other = "easier" if wanted == "harder" else "harder"
-    return f"“{variation.title}” is called {wanted}, but what can be measured is {other}: {moved}."
+    parts: dict[str, Part] = {
+        "title": variation.title,
+        "wanted": Sentence(f"way_{wanted}"),
+        "other": Sentence(f"way_{other}"),
+        "moved": tuple(_moved(each) for each in found),
+    }
+    if not found:
+        return Sentence("doubt_no_difference", parts)
+    measurable = all(isinstance(each, _MEASURABLE) for each in variation.changes)
+    return Sentence("doubt_other_way" if measurable else "doubt_not_so", parts)
 
 
 def _nobody_can_tell(base: DrillDocument, changed: DrillDocument) -> bool:
@@ -96,13 +113,15 @@ def _is_who(each: object) -> bool:
     return isinstance(each, tuple) and isinstance(each[0], str)
 
 
-def _said(value: float) -> str:
-    return "any" if value == inf else f"{value:.3g}"
+def _moved(each: Measured) -> Sentence:
+    before, after = (Sentence("any") if value == inf else value for value in (each.before, each.after))
+    return Sentence("moved_from_to", {"what": each.measure, "before": before, "after": after})
 
 
 # The value, what it is worth where it is not there at all, and the sign of the direction in which it is harder.
 _Value = tuple[float, float, int]
-_Measure = tuple[str, _Value]
+_Measure = tuple[Sentence, _Value]
+AREA = Sentence("measure_area")
 
 
 def _measures(document: DrillDocument) -> Iterator[_Measure]:
@@ -111,17 +130,17 @@ def _measures(document: DrillDocument) -> Iterator[_Measure]:
     for phase in document.phases:
         overload = _overload(phase.format)
         if overload is not None:
-            yield f"overload of {phase.name}", (overload, overload, with_the_ball)
+            yield Sentence("measure_overload_in", {"phase": phase.name}), (overload, overload, with_the_ball)
     for condition in document.conditions:
         if isinstance(condition, Limit):
             yield from _limit(condition)
         elif isinstance(condition, WhenThen):
             yield from _when_then(condition)
-    yield "seconds of work in a row", (document.work.bout_s, 0, 1)
-    yield "seconds of rest", (document.work.rest_s, 0, -1)
-    yield "goals", (len(document.goals), 0, with_the_ball)
-    yield "gates", (len(document.gates), 0, with_the_ball)
-    yield "headers per player", (document.headers_per_player, 0, 1)
+    yield Sentence("measure_work"), (document.work.bout_s, 0, 1)
+    yield Sentence("measure_rest"), (document.work.rest_s, 0, -1)
+    yield Sentence("measure_goals"), (len(document.goals), 0, with_the_ball)
+    yield Sentence("measure_gates"), (len(document.gates), 0, with_the_ball)
+    yield Sentence("measure_headers"), (document.headers_per_player, 0, 1)
 
 
 def _format(document: DrillDocument, sign: int) -> Iterator[_Measure]:
@@ -129,12 +148,12 @@ def _format(document: DrillDocument, sign: int) -> Iterator[_Measure]:
         fmt = Format.parse(document.format)
     except UnclearFormat:
         return
-    yield "opponents", (int(fmt.has_opponents), 0, 1)
+    yield Sentence("measure_opponents"), (int(fmt.has_opponents), 0, 1)
     if fmt.overload is not None:
-        yield "overload", (fmt.overload, fmt.overload, sign)
+        yield Sentence("measure_overload"), (fmt.overload, fmt.overload, sign)
     area = _area(document, fmt)
     if area is not None:
-        yield "m² per player", (area, area, sign)
+        yield AREA, (area, area, sign)
 
 
 def _area(document: DrillDocument, fmt: Format) -> float | None:
@@ -154,7 +173,8 @@ def _overload(text: str) -> float | None:
 
 
 def _limit(limit: Limit) -> Iterator[_Measure]:
-    what = " ".join(each for each in (limit.kind.value, limit.scope.group or "", limit.zone or "") if each)
+    named = (limit.kind.value, limit.scope.group or "", limit.zone or "")
+    what = Sentence("measure_limit", {"words": tuple(each for each in named if each)})
     if limit.kind in _LESS_IS_HARDER and limit.number is not None:
         yield what, (limit.number, inf, -1)
     elif limit.kind in _HARDER:
@@ -163,10 +183,10 @@ def _limit(limit: Limit) -> Iterator[_Measure]:
 
 def _when_then(condition: WhenThen) -> Iterator[_Measure]:
     if condition.when.kind is WhenKind.PASSES and condition.when.number is not None:
-        yield "passes in a row", (condition.when.number, 0, 1)
+        yield Sentence("measure_passes"), (condition.when.number, 0, 1)
     for then in condition.then:
         if then.kind is ThenKind.SECONDS_TO_SCORE and then.number is not None:
-            yield "seconds to score", (then.number, inf, -1)
+            yield Sentence("measure_seconds"), (then.number, inf, -1)
 
 
 def _untold(document: DrillDocument) -> Iterator[object]:
@@ -186,5 +206,5 @@ def _untold(document: DrillDocument) -> Iterator[object]:
         document.format,
         tuple((group.key, group.role, group.least, group.most) for group in document.groups),
     )
-    if not any(what == "m² per player" for what, _value in _format(document, 1)):
+    if not any(what == AREA for what, _value in _format(document, 1)):
         yield document.grids[0].length_m, document.grids[0].width_m

@@ -5,14 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import Protocol
+from typing import Literal, Protocol
+
+from drills.game.sentences.sentence import SaidError, Sentence
 
 MOST_PLAYERS = 60
 MOST_SIDES = 4
 
 
-class UnclearFormat(ValueError):
-    """The text cannot be read as a format; the message says what is unclear, in a coach's words."""
+class UnclearFormat(SaidError):
+    """The text cannot be read as a format; its sentence says what is unclear, in a coach's words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,17 +133,24 @@ def _split(text: str, mark: str) -> list[str]:
     return parts
 
 
-def _count(digits: str, what: str) -> int:
+# What is counted, by the end of its key.
+Counted = Literal["side", "outside", "keepers", "neutrals_inside", "neutrals_outside"]
+
+
+def _count(digits: str, what: Counted) -> int:
     # Long digit strings are refused before they become numbers, so that a slip of the thumb costs nothing.
     if len(digits) > 3 or int(digits) > MOST_PLAYERS:
-        raise UnclearFormat(f"{what}: {digits[:6]} is more than {MOST_PLAYERS} players")
+        said = Sentence(f"count_of_{what}")
+        raise UnclearFormat(
+            Sentence("count_too_large", {"what": said, "digits": digits[:6], "most": MOST_PLAYERS})
+        )
     return int(digits)
 
 
-def _some(digits: str, what: str) -> int:
+def _some(digits: str, what: Counted) -> int:
     number = _count(digits, what)
     if number == 0:
-        raise UnclearFormat(f"{what}: 0 players is nobody; leave it out")
+        raise UnclearFormat(Sentence("count_nobody", {"what": Sentence(f"count_of_{what}")}))
     return number
 
 
@@ -167,19 +176,17 @@ def _read_side(term: str) -> Side | None:
     if term.startswith("(") and term.endswith(")"):
         half = _read_half(term[1:-1])
         if half.neutrals_inside or half.neutrals_outside:
-            raise UnclearFormat(f'"{term}": write a side\'s own outside players as 4(+2)')
+            raise UnclearFormat(Sentence("own_outside", {"term": term}))
         return replace(half.side, keeper=half.keepers_before + half.keepers_after)
     match = _SIDE.fullmatch(term)
     if match is None:
         return None
-    outside = _some(match[2], "outside players") if match[2] else 0
+    outside = _some(match[2], "outside") if match[2] else 0
     return Side(_some(match[1], "side"), outside)
 
 
-def _not_a_number(term: str) -> str:
-    if not term:
-        return "a number is missing beside the v or the +; write for example 4v4+4"
-    return f'"{term}" is not a number of players; write for example 4v4+4 or GK+5v5+GK'
+def _not_a_number(term: str) -> Sentence:
+    return Sentence("not_a_number", {"term": term}) if term else Sentence("number_missing")
 
 
 def _read_half(text: str) -> _Half:
@@ -205,45 +212,40 @@ def _read_addition(term: str, half: _Half) -> None:
     if keepers is not None:
         half.keepers_after += keepers
     elif match is None:
-        what = f'"+{term}" is unclear' if term else "a number is missing after the +"
-        raise UnclearFormat(f"{what}; write +2 for neutrals outside, +2in for neutrals inside, +GK")
+        raise UnclearFormat(
+            Sentence("addition_unclear", {"term": term}) if term else Sentence("addition_missing")
+        )
     elif match[2] == "in":
-        half.neutrals_inside += _some(match[1], "neutrals inside")
+        half.neutrals_inside += _some(match[1], "neutrals_inside")
     else:
-        half.neutrals_outside += _some(match[1], "neutrals outside")
+        half.neutrals_outside += _some(match[1], "neutrals_outside")
 
 
 def _check_places(halves: list[_Half]) -> None:
     """Keepers stand at the ends of the text and neutrals at its end; anything between two v's is unclear."""
     for number, half in enumerate(halves):
         if half.keepers_before and number > 0:
-            raise UnclearFormat(
-                "GK after a v is unclear; write GK+5v5+GK, or 5v(5+GK) for a keeper of one side"
-            )
+            raise UnclearFormat(Sentence("keeper_after_v"))
         if number == len(halves) - 1:
             continue
         if half.keepers_after:
-            raise UnclearFormat(
-                "GK before a v is unclear; write GK+5v5+GK, or (5+GK)v5 for a keeper of one side"
-            )
+            raise UnclearFormat(Sentence("keeper_before_v"))
         if half.neutrals_inside or half.neutrals_outside:
-            raise UnclearFormat(
-                "neutrals stand at the end: write 4v4+4; a side's own outside players are 4(+2)v4(+2)"
-            )
+            raise UnclearFormat(Sentence("neutrals_at_end"))
 
 
 def read(text: str) -> Numbers:
     tidy = _tidy(text)
     if not tidy:
-        raise UnclearFormat("the numbers are missing; write for example 4v4+4")
+        raise UnclearFormat(Sentence("numbers_missing"))
     if len(tidy) > LONGEST_TEXT:
-        raise UnclearFormat("that is too long for one grid's numbers; write for example 4v4+4")
+        raise UnclearFormat(Sentence("numbers_too_long"))
     if tidy.count("(") != tidy.count(")"):
-        raise UnclearFormat("a bracket is open; a side's own outside players are written 4(+2)v4(+2)")
+        raise UnclearFormat(Sentence("bracket_open"))
     halves = [_read_half(part) for part in _split(tidy, "v")]
     _check_places(halves)
     last = halves[-1]
     sides = [replace(h.side, keeper=h.side.keeper + h.keepers_before + h.keepers_after) for h in halves]
     if last.keepers_after and not _keeper_is_clear(tuple(sides)):
-        raise UnclearFormat(f'whose keeper is it in "{text.strip()}"? Write GK+5v5+GK, GK+5v5, or 5v(5+GK)')
+        raise UnclearFormat(Sentence("whose_keeper", {"text": text.strip()}))
     return Numbers(tuple(sides), last.neutrals_inside, last.neutrals_outside)

@@ -15,7 +15,9 @@ from drills.game.document.conditions import FreeText, Limit, Then, WhenThen
 from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import Variation
 from drills.game.format import Format, UnclearFormat
-from drills.game.ladder import doubtful
+from drills.game.ladder import doubt
+from drills.game.sentences.rendering import text_of
+from drills.game.sentences.sentence import Part, SaidError, Sentence
 from drills.game.variations import CannotApply, apply
 
 LONGEST_GRID_M = 120  # Laws of the Game, Law 1: touchline at most 120 m
@@ -37,8 +39,13 @@ class Problem:
     """One thing wrong: where (`field` is a path into the document), what, and whether it stops a save."""
 
     field: str
-    text: str
+    sentence: Sentence
     severity: Literal["error", "hint"] = "error"
+
+    @property
+    def text(self) -> str:
+        """What is wrong, in plain English."""
+        return text_of(self.sentence)
 
 
 def problems(document: DrillDocument) -> list[Problem]:
@@ -57,13 +64,11 @@ def errors(document: DrillDocument) -> list[Problem]:
 
 def missing_for_review(document: DrillDocument) -> list[Problem]:
     """What another coach would miss: needed before a drill goes for review."""
-    wanted = {
-        "say_this": "Say this: up to three sentences that a helper can read out.",
-        "restarts": "Say where the ball comes from after it goes out.",
-        "points": "At least one coaching point.",
-        "questions": "At least one coaching question, with what to listen for.",
-    }
-    return [Problem(field, text) for field, text in wanted.items() if not getattr(document, field)]
+    return [
+        Problem(field, Sentence(f"missing_{field}"))
+        for field in ("say_this", "restarts", "points", "questions")
+        if not getattr(document, field)
+    ]
 
 
 def _base(document: DrillDocument) -> Iterator[Problem]:
@@ -78,28 +83,28 @@ def _base(document: DrillDocument) -> Iterator[Problem]:
     yield from _phases(document)
     for index, group in enumerate(document.groups):
         if group.most is not None and group.most < group.least:
-            yield Problem(f"groups[{index}].most", "The most can't be fewer than the least.")
+            yield Problem(f"groups[{index}].most", Sentence("most_below_least"))
 
 
 def _variation(document: DrillDocument, variation: Variation, field: str) -> Iterator[Problem]:
     try:
         changed = apply(document, variation)
     except CannotApply as error:
-        yield Problem(f"{field}.changes", f"{error}.")
+        yield Problem(f"{field}.changes", _finished(error))
         return
-    doubt = doubtful(document, variation)
-    if doubt:
-        yield Problem(f"{field}.rung", doubt, "hint")
-    base = {(each.field, each.text) for each in _base(document)}
+    doubted = doubt(document, variation)
+    if doubted:
+        yield Problem(f"{field}.rung", doubted, "hint")
+    base = {(each.field, each.sentence) for each in _base(document)}
     for each in _base(changed):
-        if (each.field, each.text) not in base:
-            yield Problem(f"{field}.changes", f"In “{variation.title}”: {each.text}", each.severity)
+        if (each.field, each.sentence) not in base:
+            said = Sentence("in_variation", {"title": variation.title, "text": each.sentence})
+            yield Problem(f"{field}.changes", said, each.severity)
 
 
-def _said(error: UnclearFormat) -> str:
-    """A sentence: the parser's words begin small where they are no format of the coach's."""
-    text = f"{error}".rstrip(".")
-    return f"{text[:1].upper()}{text[1:]}."
+def _finished(error: SaidError) -> Sentence:
+    """A whole sentence: an error's words begin small and have no full stop."""
+    return Sentence("finished", {"text": error.sentence})
 
 
 def _parsed(text: str) -> Format | None:
@@ -113,7 +118,7 @@ def _format(document: DrillDocument) -> Iterator[Problem]:
     try:
         parsed = Format.parse(document.format)
     except UnclearFormat as error:
-        yield Problem("format", _said(error))
+        yield Problem("format", _finished(error))
         return
     players = [each for each in document.groups if each.plays_for.value != "nobody" and each.role != "adult"]
     if players and document.numbers.kind is NumbersKind.EXACT:
@@ -122,8 +127,16 @@ def _format(document: DrillDocument) -> Iterator[Problem]:
         if not least <= parsed.players <= most:
             yield Problem(
                 "groups",
-                f"The groups add up to {least if least == most else f'{least}–{most}'} players, "
-                f"the numbers {document.format} to {parsed.players}.",
+                Sentence(
+                    "groups_add_up",
+                    {
+                        "count": least
+                        if least == most
+                        else Sentence("from_to", {"least": least, "most": most}),
+                        "format": document.format,
+                        "players": parsed.players,
+                    },
+                ),
                 "hint",
             )
 
@@ -132,44 +145,38 @@ def _numbers(document: DrillDocument) -> Iterator[Problem]:
     numbers = document.numbers
     if numbers.kind is NumbersKind.RANGE:
         if numbers.least is None or numbers.most is None:
-            yield Problem("numbers", "A range needs the fewest and the most players.")
+            yield Problem("numbers", Sentence("range_open"))
         elif numbers.least > numbers.most:
-            yield Problem("numbers", "The fewest can't be more than the most.")
+            yield Problem("numbers", Sentence("range_reversed"))
     if document.age_from and document.age_to and document.age_from > document.age_to:
-        yield Problem("age_to", "The oldest age can't be below the youngest.")
+        yield Problem("age_to", Sentence("ages_reversed"))
 
 
 def _grids(document: DrillDocument) -> Iterator[Problem]:
     for index, grid in enumerate(document.grids):
+        size: dict[str, float] = {"length": grid.length_m, "width": grid.width_m}
         if grid.length_m > LONGEST_GRID_M or grid.width_m > WIDEST_GRID_M:
-            yield Problem(
-                f"grids[{index}]",
-                f"{grid.length_m:g} × {grid.width_m:g} m is larger than the largest pitch, "
-                f"{LONGEST_GRID_M:g} × {WIDEST_GRID_M:g} m.",
-            )
+            said = size | {"most_length": LONGEST_GRID_M, "most_width": WIDEST_GRID_M}
+            yield Problem(f"grids[{index}]", Sentence("grid_too_large", said))
         if min(grid.length_m, grid.width_m) < SMALLEST_GRID_M:
-            yield Problem(
-                f"grids[{index}]",
-                f"{grid.length_m:g} × {grid.width_m:g} m is too small to play in: "
-                f"at least {SMALLEST_GRID_M:g} × {SMALLEST_GRID_M:g} m.",
-            )
+            yield Problem(f"grids[{index}]", Sentence("grid_too_small", size | {"least": SMALLEST_GRID_M}))
 
 
 def _zones(document: DrillDocument) -> Iterator[Problem]:
     for index, zone in enumerate(document.zones):
         if zone.left >= zone.right or zone.bottom >= zone.top:
-            yield Problem(f"zones[{index}]", f"The zone “{zone.name}” has no area.")
+            yield Problem(f"zones[{index}]", Sentence("zone_without_area", {"zone": zone.name}))
 
 
 def _repeated(field: str, keys: Iterable[str]) -> Iterator[Problem]:
     for key, count in Counter(keys).items():
         if count > 1:
-            yield Problem(field, f"“{key}” is there {count} times; each needs a name of its own.")
+            yield Problem(field, Sentence("key_repeated", {"key": key, "count": count}))
 
 
 def _condition(document: DrillDocument, condition: Any, field: str) -> Iterator[Problem]:
     if isinstance(condition, FreeText):
-        yield Problem(field, "A rule in your own words is shown, but nothing is computed from it.", "hint")
+        yield Problem(field, Sentence("own_rule"), "hint")
     elif isinstance(condition, Limit):
         yield from _limit(document, condition, field)
     elif isinstance(condition, WhenThen):
@@ -178,9 +185,9 @@ def _condition(document: DrillDocument, condition: Any, field: str) -> Iterator[
 
 def _limit(document: DrillDocument, limit: Limit, field: str) -> Iterator[Problem]:
     if limit.kind in NEEDS_NUMBER and limit.number is None:
-        yield Problem(f"{field}.number", f"“{limit.kind.value}” needs a number.")
+        yield Problem(f"{field}.number", Sentence("limit_needs_number", {"limit": limit.kind.value}))
     if limit.kind in (LimitKind.TOUCHES, LimitKind.SECONDS_ON_BALL) and limit.number == 0:
-        yield Problem(f"{field}.number", f"At most 0 {limit.kind.value}: then nobody can play the ball.")
+        yield Problem(f"{field}.number", Sentence("at_most_none", {"limit": limit.kind.value}))
     if limit.kind is LimitKind.FEWEST_IN_ZONE and limit.number is not None:
         yield from _fewest(document, limit, f"{field}.number")
     yield from _known(document, "zones", limit.zone, f"{field}.zone")
@@ -194,51 +201,55 @@ def _fewest(document: DrillDocument, limit: Limit, field: str) -> Iterator[Probl
     """At least so many in a zone: no more than there are, and than may be in it."""
     whole, least = _parsed(document.format), limit.number or 0
     if whole and document.numbers.kind is NumbersKind.EXACT and least > whole.players:
-        yield Problem(field, f"At least {least:g} in a zone: the drill has {whole.players} players.")
+        yield Problem(field, Sentence("fewest_beyond_players", {"least": least, "players": whole.players}))
     for other in document.conditions:
         if not isinstance(other, Limit) or (other.zone, other.scope) != (limit.zone, limit.scope):
             continue
         if other.kind is LimitKind.MOST_IN_ZONE and other.number is not None and other.number < least:
-            yield Problem(field, f"At least {least:g} in a zone where at most {other.number:g} may be.")
+            yield Problem(field, Sentence("fewest_beyond_most", {"least": least, "most": other.number}))
 
 
 def _when_then(document: DrillDocument, condition: WhenThen, field: str) -> Iterator[Problem]:
     when = condition.when
     if when.kind in (WhenKind.PASSES, WhenKind.TIME) and when.number is None:
-        yield Problem(
-            f"{field}.when.number", f"How many {'passes' if when.kind is WhenKind.PASSES else 'seconds'}?"
-        )
+        asked = "how_many_passes" if when.kind is WhenKind.PASSES else "how_many_seconds"
+        yield Problem(f"{field}.when.number", Sentence(asked))
     yield from _known(document, "groups", when.group, f"{field}.when.group")
     places: set[str] = {*(each.key for each in document.zones), *(each.key for each in document.gates)}
     if when.place and when.place not in places:
-        yield Problem(f"{field}.when.place", f"There is no zone or gate “{when.place}” in the drill.")
+        yield Problem(f"{field}.when.place", Sentence("no_such_place", {"key": when.place}))
     for index, then in enumerate(condition.then):
         yield from _then(document, then, f"{field}.then[{index}]")
 
 
 def _then(document: DrillDocument, then: Then, field: str) -> Iterator[Problem]:
     if then.kind is ThenKind.GOALS_OPEN and not document.goals:
-        yield Problem(f"{field}.goals", "Goals are opened, but the drill has no goals.")
+        yield Problem(f"{field}.goals", Sentence("goals_missing"))
     for goal in then.goals:
         yield from _known(document, "goals", goal, f"{field}.goals")
     opened = [each for each in document.goals if not then.goals or each.key in then.goals]
     if then.kind is ThenKind.GOALS_OPEN and opened and all(each.open_at_start for each in opened):
-        text = "Goals are opened that are open from the start: say which goal is shut at the start."
-        yield Problem(f"{field}.goals", text, "hint")
+        yield Problem(f"{field}.goals", Sentence("goals_open_already"), "hint")
     if then.kind is ThenKind.PHASE and not then.phase:
-        yield Problem(f"{field}.phase", "Which phase starts?")
+        yield Problem(f"{field}.phase", Sentence("which_phase"))
     yield from _known(document, "phases", then.phase, f"{field}.phase")
     yield from _known(document, "zones", then.zone, f"{field}.zone")
     yield from _known(document, "groups", then.group, f"{field}.group")
     yield from _known(document, "conditions", then.limit, f"{field}.limit")
 
 
-_ONE_OF = {"zones": "zone", "goals": "goal", "groups": "group", "phases": "phase", "conditions": "condition"}
+_UNKNOWN = {
+    "zones": "no_such_zone",
+    "goals": "no_such_goal",
+    "groups": "no_such_group",
+    "phases": "no_such_phase",
+    "conditions": "no_such_condition",
+}
 
 
 def _known(document: DrillDocument, collection: str, key: str | None, field: str) -> Iterator[Problem]:
     if key and all(each.key != key for each in getattr(document, collection)):
-        yield Problem(field, f"There is no {_ONE_OF[collection]} “{key}” in the drill.")
+        yield Problem(field, Sentence(_UNKNOWN[collection], {"key": key}))
 
 
 def _most(document: DrillDocument, whole: Format | None) -> int | None:
@@ -254,14 +265,16 @@ def _phases(document: DrillDocument) -> Iterator[Problem]:
         try:
             parsed = Format.parse(phase.format)
         except UnclearFormat as error:
-            yield Problem(f"phases[{index}].format", _said(error))
+            yield Problem(f"phases[{index}].format", _finished(error))
             continue
         most = _most(document, whole)
         if most is not None and parsed.players > most:
-            words = f"at most {most}" if document.numbers.kind is NumbersKind.RANGE else f"{most}"
-            yield Problem(
-                f"phases[{index}].format",
-                f"“{phase.name}” needs {parsed.players} players, the drill has {words}.",
-            )
+            ranged = document.numbers.kind is NumbersKind.RANGE
+            parts: dict[str, Part] = {
+                "phase": phase.name,
+                "players": parsed.players,
+                "most": Sentence("at_most", {"n": most}) if ranged else most,
+            }
+            yield Problem(f"phases[{index}].format", Sentence("phase_too_many", parts))
         for number, entry in enumerate(phase.entries):
             yield from _known(document, "groups", entry.group, f"phases[{index}].entries[{number}].group")

@@ -7,7 +7,7 @@ edit of the base shows in every variation that does not itself change that field
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import Any, Literal
 
 import msgspec
 
@@ -15,18 +15,24 @@ from drills.game.document import operations as op
 from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import Operation, Variation
 from drills.game.scene import Scene
+from drills.game.sentences.rendering import text_of
+from drills.game.sentences.sentence import SaidError, Sentence
 
 BASE = "base"
 
 
-class CannotApply(ValueError):
+Thing = Literal["condition", "condition_twice", "group", "goal", "zone", "gate", "drawn"]
+
+
+class CannotApply(SaidError):
     """A change whose target the base no longer has. `key` names the missing thing."""
 
-    def __init__(self, variation: str, key: str, what: str) -> None:
-        super().__init__(f"“{variation}” changes the {what} “{key}”, which is not in the drill")
+    def __init__(self, variation: str, key: str, what: Thing) -> None:
+        thing = Sentence(f"thing_{what}")
+        super().__init__(Sentence("cannot_apply", {"title": variation, "what": thing, "key": key}))
         self.variation = variation
         self.key = key
-        self.what = what
+        self.what = text_of(thing)
 
 
 def apply(document: DrillDocument, variation: Variation | None) -> DrillDocument:
@@ -68,13 +74,13 @@ def _put(items: tuple[Any, ...], item: Any) -> tuple[Any, ...]:
     return (*items, item)
 
 
-def _drop(items: tuple[Any, ...], key: str, title: str, what: str) -> tuple[Any, ...]:
+def _drop(items: tuple[Any, ...], key: str, title: str, what: Thing) -> tuple[Any, ...]:
     if all(each.key != key for each in items):
         raise CannotApply(title, key, what)
     return tuple(each for each in items if each.key != key)
 
 
-def _need(items: tuple[Any, ...], key: str, title: str, what: str) -> Any:
+def _need(items: tuple[Any, ...], key: str, title: str, what: Thing) -> Any:
     for each in items:
         if each.key == key:
             return each
@@ -93,7 +99,7 @@ def _set_format(doc: DrillDocument, change: op.SetFormat, title: str) -> DrillDo
 
 def _add_condition(doc: DrillDocument, change: op.AddCondition, title: str) -> DrillDocument:
     if any(each.key == change.condition.key for each in doc.conditions):
-        raise CannotApply(title, change.condition.key, "condition (it is there already)")
+        raise CannotApply(title, change.condition.key, "condition_twice")
     return _with(doc, conditions=(*doc.conditions, change.condition))
 
 
@@ -110,10 +116,10 @@ def _move_goal(doc: DrillDocument, change: op.MoveGoal, title: str) -> DrillDocu
 
 def _move_item(doc: DrillDocument, change: op.MoveItem, title: str) -> DrillDocument:
     if doc.scene is None:
-        raise CannotApply(title, change.key, "drawn item")
+        raise CannotApply(title, change.key, "drawn")
     moved = doc.scene.with_item_moved(change.key, change.x_m, change.y_m)
     if moved is None:
-        raise CannotApply(title, change.key, "drawn item")
+        raise CannotApply(title, change.key, "drawn")
     return _with(doc, scene=moved)
 
 
@@ -151,7 +157,7 @@ def _putter(field: str, part: str) -> Callable[[DrillDocument, Any, str], DrillD
     return put
 
 
-def _dropper(field: str, what: str) -> Callable[[DrillDocument, Any, str], DrillDocument]:
+def _dropper(field: str, what: Thing) -> Callable[[DrillDocument, Any, str], DrillDocument]:
     def drop(doc: DrillDocument, change: Any, title: str) -> DrillDocument:
         return _with(doc, **{field: _drop(getattr(doc, field), change.key, title, what)}, **_redrawn(field))
 

@@ -9,9 +9,9 @@ from drills.pages.linked import linked_data
 from drills.pages.plan import TURNS, Turn, drawing, plan_of, reading_of, reason_words, stills
 
 __all__ = [
+    "TURNS",
     "FitAnswer",
     "FitRequest",
-    "TURNS",
     "Turn",
     "card",
     "changes_between",

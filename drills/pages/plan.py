@@ -9,7 +9,7 @@ from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
 from msgspec.structs import replace
 
-from drills.drawing.checks import MESSAGES, Reason
+from drills.drawing.checks import Reason
 from drills.drawing.lanes import Lane
 from drills.drawing.paper import fmt
 from drills.drawing.picture import laid, scene_of
@@ -171,8 +171,7 @@ def reading_of(
 
 def reason_words(reason: Reason) -> str:
     """A reason in the reader's language."""
-    text = _(MESSAGES[reason.key]).format(**reason.params)
-    return text[:1].upper() + text[1:]
+    return reason.said(_)
 
 
 def _lanes_at(reading: Reading, step: int | None) -> tuple[Lane, ...]:

@@ -1,10 +1,25 @@
 """All reads of the library: rows, documents, what is searched for. Nothing here writes, nothing here is made for a page."""
 
 from drills.queries.facets import with_counts
-from drills.queries.for_sessions import Pick, StationDrill, current_revisions, documents, drill_ids_of, pickable, revision_for, station_drill
+from drills.queries.for_sessions import (
+    Pick,
+    StationDrill,
+    current_revisions,
+    documents,
+    drill_ids_of,
+    pickable,
+    revision_for,
+    station_drill,
+)
 from drills.queries.found import Found, document_at, document_for, plain_document, plain_of, typed
 from drills.queries.keeping import asked_too_often, drill_of_link, keeping
-from drills.queries.offered import OfferedRung, count_of_other_ages, how_it_went, offered_rungs, rooms_for_players
+from drills.queries.offered import (
+    OfferedRung,
+    count_of_other_ages,
+    how_it_went,
+    offered_rungs,
+    rooms_for_players,
+)
 from drills.queries.outdated import count_outdated_drills
 from drills.queries.search import hits, hits_and_facets, search, waiting_for_review
 from drills.queries.stock import Stock, frozen_stock, stock_for

@@ -4,15 +4,29 @@ from sessions.actions.beginning import begin_session, plan_whole, save_whole
 from sessions.actions.booking import Place, When, cancel_session, change_session, move_session, plan_session
 from sessions.actions.delivery import EventOutcome, append_events, rebuild
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
-from sessions.actions.parts import PartInput, StationInput, parts_as_input, save_parts, take_newer, take_parts_of
-from sessions.actions.reuse import MOST_WEEKS, copy_refitted, drop_order, keep_order, plan_series, refit_session
+from sessions.actions.parts import (
+    PartInput,
+    StationInput,
+    parts_as_input,
+    save_parts,
+    take_newer,
+    take_parts_of,
+)
+from sessions.actions.reuse import (
+    MOST_WEEKS,
+    copy_refitted,
+    drop_order,
+    keep_order,
+    plan_series,
+    refit_session,
+)
 from sessions.actions.setups import TurnOut, accept_setup, drop_setup, fitted
 from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
 
 __all__ = [
-    "EventOutcome",
     "MOST_WEEKS",
+    "EventOutcome",
     "PartInput",
     "Place",
     "StationInput",

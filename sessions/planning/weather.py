@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
 
+from sessions.planning.catalogue import CATALOGUE
 from sessions.planning.numbers import at_least
 
 STOP_FLASH_TO_THUNDER_S = 30.0
@@ -45,10 +46,11 @@ class LightningClock:
     wait: bool
 
 
-CAUTION = (
-    "An estimate from temperature and humidity that assumes strong sun; without sun it errs high. "
-    "Local rules and a measurement at the pitch come first."
-)
+CAUTION = CATALOGUE["heat_caution"].text
+
+
+def _advice(what: str) -> str:
+    return CATALOGUE[f"heat_{what}"].text
 
 
 def _fahrenheit(degrees_f: float) -> float:
@@ -61,19 +63,19 @@ BANDS: dict[HeatGuideline, tuple[str, tuple[HeatBand, ...]]] = {
     "fifpro": (
         "FIFPRO heat guideline",
         (
-            HeatBand("no breaks needed", 28.0, "water as usual", True),
-            HeatBand("breaks", math.nextafter(32.0, 33.0), "cooling breaks", True),
-            HeatBand("reschedule", None, "move it to another time", False),
+            HeatBand("no breaks needed", 28.0, _advice("water"), True),
+            HeatBand("breaks", math.nextafter(32.0, 33.0), _advice("cooling_breaks"), True),
+            HeatBand("reschedule", None, _advice("another_time"), False),
         ),
     ),
     "us_soccer_3": (
         "US Soccer heat guideline, category 3",
         (
-            HeatBand("green", _fahrenheit(82.2), "three breaks of 3 min in every hour", True),
-            HeatBand("yellow", _fahrenheit(87.1), "three breaks of 4 min in every hour", True),
-            HeatBand("orange", _fahrenheit(90.1), "2 h at most, four breaks of 4 min in every hour", True),
-            HeatBand("red", _fahrenheit(92.0), "1 h at most, no conditioning", True),
-            HeatBand("black", None, "no training", False),
+            HeatBand("green", _fahrenheit(82.2), _advice("breaks_of_3"), True),
+            HeatBand("yellow", _fahrenheit(87.1), _advice("breaks_of_4"), True),
+            HeatBand("orange", _fahrenheit(90.1), _advice("two_hours"), True),
+            HeatBand("red", _fahrenheit(92.0), _advice("one_hour"), True),
+            HeatBand("black", None, _advice("no_training"), False),
         ),
     ),
 }

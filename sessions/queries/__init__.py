@@ -4,7 +4,22 @@ from sessions.queries.ledger import LoadWeek, squad_factor
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, StationView, session_view, station_of
 from sessions.queries.reuse import part_order, part_orders
-from sessions.queries.rows import free_slots, held_meanwhile, last_day_of, session_by_id, sessions_between, sessions_found, sessions_list, slot_by_id, slots_from, slots_of, sources_to_copy, staff_rows_of, weekdays, zones_of
+from sessions.queries.rows import (
+    free_slots,
+    held_meanwhile,
+    last_day_of,
+    session_by_id,
+    sessions_between,
+    sessions_found,
+    sessions_list,
+    slot_by_id,
+    slots_from,
+    slots_of,
+    sources_to_copy,
+    staff_rows_of,
+    weekdays,
+    zones_of,
+)
 from sessions.queries.spaces import largest_space
 
 __all__ = [

@@ -12,7 +12,6 @@ from drills.templatetags.drills import together
 from sessions.choices import PartKind
 from sessions.forms import seconds_text
 from sessions.pages.at_once import at_once as shown_at_once
-from sessions.planning.reasons import CATALOGUE, OF_ONE
 
 register = template.Library()
 
@@ -31,9 +30,7 @@ def level(reason: Any) -> str:
 @register.filter
 def said(reason: Any) -> str:
     """A reason's sentence in the reader's language, sizes kept on one line."""
-    many, counted = CATALOGUE[reason.code], reason.counted
-    words = _(many) if counted is None else ngettext(OF_ONE[reason.code][1], many, counted)
-    return together(words.format(**dict(reason.values)))
+    return together(reason.said(_, ngettext))
 
 
 @register.filter

@@ -8,8 +8,10 @@ from drills.drawing.checks.reason import Reason, reason
 from drills.drawing.lanes import open_options, pace_for_age
 from drills.drawing.pose import ball_at, ends_of, gate_posts, moves
 from drills.game.scene import BallPath, Claim, Move, Point, Run, Scene, SceneGate, SceneGoal, SceneZone
+from drills.game.sentences.catalogue import CATALOGUE
 
-Told = bool | str  # whether it is shown, or what is missing to tell
+Told = bool | str  # whether it is shown, or what is missing to tell, to be translated as it stands
+_UNCLEAR = {name: CATALOGUE[f"unclear_{name}"].text for name in ("gate", "zone", "number", "receiver")}
 
 
 def told(scene: Scene, age: int | None) -> Iterator[tuple[Claim, Told]]:
@@ -83,7 +85,7 @@ def _ball_and_carry(scene: Scene, claim: Claim) -> Iterator[Move]:
 def _through_gate(scene: Scene, claim: Claim, _: int | None) -> Told:
     named = scene.item(claim.to) if claim.to else None
     if claim.to and not isinstance(named, SceneGate):
-        return "which gate"
+        return _UNCLEAR["gate"]
     gates = [named] if isinstance(named, SceneGate) else list(scene.gates)
     paths = [ends_of(scene, move) for move in _ball_and_carry(scene, claim)]
     return any(crosses(*path, *gate_posts(gate)) for gate in gates for path in paths)
@@ -92,7 +94,7 @@ def _through_gate(scene: Scene, claim: Claim, _: int | None) -> Told:
 def _into_zone(scene: Scene, claim: Claim, _: int | None) -> Told:
     zone = scene.item(claim.to) if claim.to else None
     if not isinstance(zone, SceneZone):
-        return "which zone"
+        return _UNCLEAR["zone"]
     ends = [ends_of(scene, move)[1] for move in _ball_and_carry(scene, claim)]
     return any(
         zone.x_m <= x <= zone.x_m + zone.length_m and zone.y_m <= y <= zone.y_m + zone.width_m
@@ -102,7 +104,7 @@ def _into_zone(scene: Scene, claim: Claim, _: int | None) -> Told:
 
 def _passes(scene: Scene, claim: Claim, _: int | None) -> Told:
     if claim.number is None:
-        return "how many"
+        return _UNCLEAR["number"]
     players = {each.key for each in scene.players}
     return sum(move.to in players for move in _ball_moves(scene, claim)) >= claim.number
 
@@ -114,7 +116,7 @@ def _goal(scene: Scene, claim: Claim, _: int | None) -> Told:
 
 def _lane(scene: Scene, claim: Claim, age: int | None, *, is_open: bool) -> Told:
     if claim.to is None:
-        return "to whom"
+        return _UNCLEAR["receiver"]
     start = next((step.start_s for step in scene.steps if step.key == claim.step), 0.0)
     lanes = open_options(scene, pace=pace_for_age(age), time_s=start)
     mine = [each for each in lanes if each.receiver == claim.to and claim.who in (None, each.passer)]

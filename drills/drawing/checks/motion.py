@@ -10,7 +10,7 @@ from drills.drawing.checks.reason import Reason, reason
 from drills.drawing.lanes import pace_for_age, pass_lane
 from drills.drawing.paper import fmt
 from drills.drawing.pose import ball_at, ends_of, moves, player_at, players_at
-from drills.drawing.words import player_name
+from drills.drawing.words import name_of
 from drills.game.scene import BallPath, Move, Run, RunWithBall, Scene, SceneGoal
 
 REACH_M = 1.5  # a step and a leg (common practice, no source)
@@ -37,9 +37,7 @@ def one_place_each(scene: Scene) -> Iterator[Reason]:
         mine = [each for each in runs if each.who == player.key]
         for before, after in itertools.pairwise(mine):
             if after.start_s < before.end_s:
-                yield reason(
-                    "two-places", "error", player.key, who=player_name(player), time=fmt(after.start_s)
-                )
+                yield reason("two-places", "error", player.key, who=name_of(player), time=fmt(after.start_s))
 
 
 def ball_is_somewhere(scene: Scene) -> Iterator[Reason]:
@@ -60,7 +58,7 @@ def _taken_up(scene: Scene, move: BallPath | RunWithBall) -> Iterator[Reason]:
     if isinstance(move, RunWithBall):
         near = math.dist(spot, player_at(scene, move.who, move.start_s)) <= REACH_M
         if state.holder != move.who and not (state.holder is None and near):
-            who = next(player_name(each) for each in scene.players if each.key == move.who)
+            who = next(name_of(each) for each in scene.players if each.key == move.who)
             yield reason("not-holding", "error", move.who, move.ball, who=who, ball=move.ball, time=time)
     elif state.holder is None and not _somebody_near(scene, spot, move.start_s):
         yield reason("nobody-plays", "error", move.ball, ball=move.ball, time=time)
@@ -82,7 +80,7 @@ def passes_arrive(scene: Scene) -> Iterator[Reason]:
 
 def passes_get_through(scene: Scene, age: int | None) -> Iterator[Reason]:
     """A pass that is drawn along the ground must be on where everybody stands when it is played."""
-    names = {each.key: player_name(each) for each in scene.players}
+    names = {each.key: name_of(each) for each in scene.players}
     for _, move in moves(scene):
         lane = pass_lane(scene, move, pace=pace_for_age(age)) if isinstance(move, BallPath) else None
         if lane is None or lane.open or lane.cut_by is None:
@@ -94,7 +92,7 @@ def passes_get_through(scene: Scene, age: int | None) -> Iterator[Reason]:
 
 
 def speeds(scene: Scene, age: int | None) -> Iterator[Reason]:
-    names = {each.key: player_name(each) for each in scene.players}
+    names = {each.key: name_of(each) for each in scene.players}
     for _, move in moves(scene):
         speed = speed_of(scene, move)
         if isinstance(move, BallPath):

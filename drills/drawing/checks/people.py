@@ -6,12 +6,13 @@ import itertools
 import math
 from collections.abc import Iterator, Sequence
 
-from drills.drawing.checks.reason import Reason, reason
+from drills.drawing.checks.reason import Reason, Severity, reason
 from drills.drawing.paper import fmt
 from drills.drawing.pose import pose_at
-from drills.drawing.words import player_name
+from drills.drawing.words import name_of
 from drills.game.format import Format
 from drills.game.scene import Point, Scene, SceneGoal, ScenePlayer
+from drills.game.sentences.sentence import Sentence
 
 APART_M = 0.8  # two people closer than this stand on one spot (common practice, no source)
 QUEUE_APART_M = 0.4
@@ -27,23 +28,25 @@ def numbers(scene: Scene, wanted: Format) -> Iterator[Reason]:
             yield reason("numbers", "error", *keys, group=group, wanted=str(count), shown=str(len(found)))
 
 
-def _groups(scene: Scene, wanted: Format) -> Iterator[tuple[str, int, list[ScenePlayer]]]:
+def _groups(scene: Scene, wanted: Format) -> Iterator[tuple[Sentence, int, list[ScenePlayer]]]:
     for n, name in enumerate(_SIDES):
         side = wanted.sides[n] if n < len(wanted.sides) else None
         mine = [each for each in scene.players if each.side == name and each.kind != "adult"]
         field = [each for each in mine if each.kind == "player"]
         yield (
-            f"of side {name} inside",
+            Sentence("group_of_side_inside", {"side": name}),
             side.inside if side else 0,
             [each for each in field if _is_inside(each)],
         )
         outside = [each for each in field if each.place == "outside"]
-        yield f"of side {name} outside", side.outside if side else 0, outside
+        yield Sentence("group_of_side_outside", {"side": name}), side.outside if side else 0, outside
         keepers = [each for each in mine if each.kind == "keeper"]
-        yield f"keepers of side {name}", side.keeper if side else 0, keepers
+        yield Sentence("group_of_keepers", {"side": name}), side.keeper if side else 0, keepers
     free = [each for each in scene.players if each.side == "neutral" and each.kind == "player"]
-    yield "neutrals inside", wanted.neutrals_inside, [each for each in free if _is_inside(each)]
-    yield "neutrals outside", wanted.neutrals_outside, [each for each in free if each.place == "outside"]
+    inside = [each for each in free if _is_inside(each)]
+    yield Sentence("group_of_neutrals_inside"), wanted.neutrals_inside, inside
+    outside = [each for each in free if each.place == "outside"]
+    yield Sentence("group_of_neutrals_outside"), wanted.neutrals_outside, outside
 
 
 def _is_inside(player: ScenePlayer) -> bool:
@@ -59,7 +62,7 @@ def places(scene: Scene) -> Iterator[Reason]:
         elif each.place == "zone" and each.zone is not None:
             yield from _in_zone(scene, each)
         elif each.kind == "player" and beyond_m(scene, (each.x_m, each.y_m)) > 0:
-            yield reason("not-inside", "error", each.key, who=player_name(each))
+            yield reason("not-inside", "error", each.key, who=name_of(each))
     for goal in scene.goals:
         if _off_edge(scene, goal):
             yield reason("goal-off-edge", "error", goal.key, goal=goal.key)
@@ -76,11 +79,11 @@ def _outside(scene: Scene, player: ScenePlayer) -> Iterator[Reason]:
     out = beyond_m(scene, (player.x_m, player.y_m))
     inner = 0 < player.x_m < scene.length_m and 0 < player.y_m < scene.width_m
     if inner:
-        yield reason("not-outside", "error", player.key, who=player_name(player))
+        yield reason("not-outside", "error", player.key, who=name_of(player))
     elif not _on_edge(scene, player):
-        yield reason("wrong-edge", "error", player.key, who=player_name(player), edge=player.edge or "")
+        yield reason("wrong-edge", "error", player.key, who=name_of(player), edge=player.edge or "")
     elif out > FAR_OUT_M:
-        yield reason("far-out", "warning", player.key, who=player_name(player), metres=fmt(out))
+        yield reason("far-out", "warning", player.key, who=name_of(player), metres=fmt(out))
 
 
 def _on_edge(scene: Scene, player: ScenePlayer) -> bool:
@@ -97,7 +100,7 @@ def _in_zone(scene: Scene, player: ScenePlayer) -> Iterator[Reason]:
     across = zone.x_m <= player.x_m <= zone.x_m + zone.length_m
     if not (across and zone.y_m <= player.y_m <= zone.y_m + zone.width_m):
         name = zone.title or zone.key
-        yield reason("not-in-zone", "error", player.key, zone.key, who=player_name(player), zone=name)
+        yield reason("not-in-zone", "error", player.key, zone.key, who=name_of(player), zone=name)
 
 
 def _off_edge(scene: Scene, goal: SceneGoal) -> bool:
@@ -110,14 +113,16 @@ def _off_edge(scene: Scene, goal: SceneGoal) -> bool:
 def nobody_on_top(scene: Scene) -> Iterator[Reason]:
     """At the start and at the end of each step; two who stay where they are are named once."""
     seen: set[tuple[str, str]] = set()
-    moments = [(0.0, ""), *((step.end_s, f" after step {n}") for n, step in enumerate(scene.steps, start=1))]
-    for time_s, when in moments:
+    moments = [0.0, *(step.end_s for step in scene.steps)]
+    for number, time_s in enumerate(moments):
+        when = Sentence("after_step", {"number": number}) if number else ""
         spots = pose_at(scene, time_s).players
         for a, b in _too_close(scene.players, spots):
             if (a.key, b.key) not in seen:
                 seen.add((a.key, b.key))
-                names = {"who": player_name(a), "other": player_name(b)}
-                yield reason("on-top", "warning" if when else "error", a.key, b.key, when=when, **names)
+                severity: Severity = "warning" if number else "error"
+                names = {"who": name_of(a), "other": name_of(b)}
+                yield reason("on-top", severity, a.key, b.key, when=when, **names)
 
 
 def _too_close(

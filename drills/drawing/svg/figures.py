@@ -149,7 +149,7 @@ def coach(sheet: Sheet) -> Element | None:
 
 
 def _coach_word(sheet: Sheet, at: Point) -> Element:
-    text = sheet.options.translate("Coach")
+    text = sheet.options.say("legend_coach")
     stand = first_free(sheet, at, text, WORD, round_about(sheet.radius_u * 1.1))
     return words(stand.x, stand.y, text, size=WORD, anchor=stand.anchor, stroke="none", font_weight="400")
 

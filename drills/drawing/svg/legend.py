@@ -43,41 +43,40 @@ def _people(sheet: Sheet) -> list[Entry]:
 
 
 def _paths(sheet: Sheet, shown: list[Step]) -> list[Entry]:
-    say = sheet.options.translate
+    say = sheet.options.say
     kinds = {arrows.move_kind(move) for step in shown for move in step.moves}
-    names = {
-        "ball": say("ball"),
-        "high": say("ball in the air"),
-        "run": say("run"),
-        "carry": say("run with ball"),
-    }
-    found: list[Entry] = [(_path(kind), 30.0, name) for kind, name in names.items() if kind in kinds]
-    return found or ([(figures.ball_mark(3), 8.0, say("ball"))] if sheet.scene.balls else [])
+    found: list[Entry] = [
+        (_path(kind), 30.0, say(f"legend_{kind}"))
+        for kind in ("ball", "high", "run", "carry")
+        if kind in kinds
+    ]
+    return found or ([(figures.ball_mark(3), 8.0, say("legend_ball"))] if sheet.scene.balls else [])
 
 
 def _lanes(sheet: Sheet) -> list[Entry]:
-    say = sheet.options.translate
+    say = sheet.options.say
     entries: list[Entry] = []
     drawn = [*sheet.options.lanes, *(lane for each in sheet.options.moments for lane in each)]
     if any(each.open for each in drawn):
-        entries.append((arrows.lane_line((-11, 0), (11, 0)), 22.0, say("open lane, seconds to spare")))
+        entries.append((arrows.lane_line((-11, 0), (11, 0)), 22.0, say("legend_open_lane")))
     if any(not each.open for each in drawn):
         shut = group((arrows.lane_line((-11, 0), (11, 0)), arrows.cut_mark((0, 0))))
-        entries.append((shut, 22.0, say("shut lane")))
+        entries.append((shut, 22.0, say("legend_shut_lane")))
     return entries
 
 
 def _things(sheet: Sheet) -> list[Entry]:
-    say, length = sheet.options.translate, sheet.options.length
+    say, length = sheet.options.say, sheet.options.length
     entries: list[Entry] = []
     for is_open, wide in sorted({(each.open, each.width_m) for each in sheet.scene.goals}, reverse=True):
-        name = f"{say('goal')} {length(wide)}"
-        entries.append((_goal(is_open), SLOT, name if is_open else f"{name}, {say('shut at first')}"))
+        key = "legend_goal" if is_open else "legend_shut_goal"
+        entries.append((_goal(is_open), SLOT, say(key, width=length(wide))))
     entries += [
-        (_gate(sheet.plain), SLOT, f"{say('gate')} {length(each)}") for each in sorted(_gate_widths(sheet))
+        (_gate(sheet.plain), SLOT, say("legend_gate", width=length(each)))
+        for each in sorted(_gate_widths(sheet))
     ]
     if sheet.scene.cones:
-        entries.append((_cone(sheet.plain), 8, say("cone")))
+        entries.append((_cone(sheet.plain), 8, say("legend_cone")))
     return entries
 
 

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
 from drills.drawing.lanes import Lane
-from drills.drawing.paper import fmt
+from drills.game.sentences.rendering import Translate, as_written, text_of
+from drills.game.sentences.sentence import Part, Sentence
 
 YARD_M = 0.9144  # international yard, exact
 Hatched = Literal["no", "in print", "always"]
-
-
-def _as_written(text: str) -> str:
-    return text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,7 +33,7 @@ class Options:
     lanes: tuple[Lane, ...] = ()
     moving: bool = False
     moments: tuple[tuple[Lane, ...], ...] = ()
-    translate: Callable[[str], str] = _as_written
+    translate: Translate = as_written
 
     def __post_init__(self) -> None:
         if self.turn not in (0, 90, 180, 270):
@@ -48,7 +44,11 @@ class Options:
     def length(self, metres: float) -> str:
         """A length in the reader's units, never in two."""
         if self.units == "yd":
-            return f"{fmt(metres / YARD_M)} yd"
+            return self.say("length_yd", n=metres / YARD_M)
         if self.units == "paces":
-            return f"{round(metres / self.pace_m)} {self.translate('paces')}"
-        return f"{fmt(metres)} m"
+            return self.say("length_paces", n=round(metres / self.pace_m))
+        return self.say("length_m", n=metres)
+
+    def say(self, key: str, **parts: Part) -> str:
+        """A wording of the catalogue in the reader's language."""
+        return text_of(Sentence(key, parts), self.translate)

@@ -13,6 +13,8 @@ import msgspec
 from club import reading
 from club.limits import DEEPEST
 from drills.game.document.drill import SCHEMA_VERSION, DrillDocument
+from drills.game.sentences.rendering import text_of
+from drills.game.sentences.sentence import Sentence
 
 LARGEST_BYTES = 262_144
 
@@ -36,7 +38,8 @@ def upcast(plain: Plain) -> Plain:
 class DocumentError(ValueError):
     """A document that can't be taken: `field` is a path such as `grids[0].length_m`, `text` says why."""
 
-    def __init__(self, field: str, text: str) -> None:
+    def __init__(self, field: str, why: str | Sentence) -> None:
+        text = text_of(why) if isinstance(why, Sentence) else why
         super().__init__(f"{field}: {text}" if field else text)
         self.field = field
         self.text = text
@@ -46,7 +49,7 @@ def decode(data: bytes | str | dict[str, Any]) -> DrillDocument:
     """Read a document of any known schema version. Raises DocumentError with the field and the reason."""
     plain = _plain(data) if isinstance(data, bytes | str) else data
     if not isinstance(plain, dict):
-        raise DocumentError("", "a drill document is an object with named fields")
+        raise DocumentError("", Sentence("document_no_object"))
     _guard(plain, "", 0)
     try:
         return msgspec.convert(upcast(plain), DrillDocument)
@@ -112,7 +115,7 @@ def published_schema() -> dict[str, Any]:
 def _plain(data: bytes | str) -> Any:
     raw = data.encode() if isinstance(data, str) else data
     if len(raw) > LARGEST_BYTES:
-        raise DocumentError("", f"too large: at most {LARGEST_BYTES} bytes")
+        raise DocumentError("", Sentence("document_too_large", {"most": LARGEST_BYTES}))
     try:
         return reading.json_value(raw, DEEPEST)
     except reading.Unreadable as error:
@@ -122,11 +125,11 @@ def _plain(data: bytes | str) -> Any:
 
 def _guard(value: Any, path: str, depth: int) -> None:
     if depth > DEEPEST:
-        raise DocumentError(path, f"nested deeper than {DEEPEST} levels")
+        raise DocumentError(path, Sentence("document_too_deep", {"most": DEEPEST}))
     if isinstance(value, float) and not math.isfinite(value):
-        raise DocumentError(path, "must be an ordinary number")
+        raise DocumentError(path, Sentence("document_no_number"))
     if isinstance(value, str) and not reading.is_text(value):
-        raise DocumentError(path, "holds a character that cannot be kept")
+        raise DocumentError(path, Sentence("document_odd_character"))
     if isinstance(value, dict):
         for name, inner in value.items():
             _guard(inner, f"{path}.{name}" if path else str(name), depth + 1)

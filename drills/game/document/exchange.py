@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from club.limits import DEEPEST
+from drills.game.sentences.sentence import SaidError, Sentence
 
 LONGEST_ROW_BYTES = 1024**2
 MOST_MEMBERS = 100  # of the file itself, beside its drills
@@ -22,8 +23,8 @@ _REST_OF_STRING = re.compile(rb'(?:[^"\\]++|\\.)*+"', re.DOTALL)
 _SCALAR = re.compile(rb'[^\s,:"\[\]{}]++')
 
 
-class NotAFile(ValueError):
-    """It can't be read as a file of drills; the text says why."""
+class NotAFile(SaidError):
+    """It can't be read as a file of drills; the sentence says why."""
 
 
 class TooManyRows(NotAFile):
@@ -68,13 +69,13 @@ def value(raw: bytes) -> Any:
     try:
         return json.loads(raw, parse_constant=_refuse)
     except RecursionError as error:
-        raise NotAFile(f"Nested deeper than {DEEPEST} levels.") from error
+        raise NotAFile(Sentence("file_too_deep", {"most": DEEPEST})) from error
     except ValueError as error:  # also bytes that are not UTF-8, and numbers of thousands of digits
-        raise NotAFile(f"Not readable as JSON: {error}") from error
+        raise NotAFile(Sentence("file_no_json", {"why": str(error)})) from error
 
 
 def _refuse(name: str) -> Any:
-    raise ValueError(f"{name} is not a number that can be used here")
+    raise SaidError(Sentence("file_odd_number", {"name": name}))
 
 
 def _alone(raw: bytes) -> Any:
@@ -89,7 +90,7 @@ def _rows(raw: bytes, start: int, most: int) -> tuple[Rows, int]:
     spans: list[tuple[int, int]] = []
     for span in _elements(raw, start):
         if len(spans) == most:
-            raise TooManyRows(f"At most {most} drills in one file.")
+            raise TooManyRows(Sentence("file_too_many", {"most": most}))
         spans.append(span)
     rows = Rows(raw, spans)
     for _ in rows:
@@ -132,7 +133,7 @@ def _members(raw: bytes, start: int, most: int) -> dict[str, Any]:
             end = _end(raw, position, 1)
             found[name] = value(raw[position:end])
         if len(found) > MOST_MEMBERS:
-            raise NotAFile("This is no file of drills.")
+            raise NotAFile(Sentence("file_no_drills"))
         position = _space(raw, end)
         if raw[position : position + 1] == b",":
             position = _space(raw, position + 1)
@@ -161,11 +162,11 @@ def _end(raw: bytes, start: int, depth: int) -> int:
         else:
             depth += 1 if mark[0] in b"[{" else -1
         if depth > _DEEPEST_IN_FILE:
-            raise NotAFile(f"Nested deeper than {DEEPEST} levels.")
+            raise NotAFile(Sentence("file_too_deep", {"most": DEEPEST}))
         if depth <= outside:
             return position
     if position >= start + LONGEST_ROW_BYTES:
-        raise NotAFile(f"One drill is larger than {LONGEST_ROW_BYTES // 1024**2} MB.")
+        raise NotAFile(Sentence("file_drill_too_large", {"most": LONGEST_ROW_BYTES // 1024**2}))
     raise NotAFile(_lost(start))
 
 
@@ -180,5 +181,5 @@ def _space(raw: bytes, position: int) -> int:
     return found.end() if found else position
 
 
-def _lost(position: int) -> str:
-    return f"Not readable as JSON at byte {position}."
+def _lost(position: int) -> Sentence:
+    return Sentence("file_no_json_at", {"position": position})

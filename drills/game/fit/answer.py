@@ -80,7 +80,7 @@ def _set_up(search: Search, found: Found) -> SetUp:
         as_designed=set(found.formats) == {design.format},
         kit=kit_list(design, found.formats),
         reasons=reasons(design, search.tonight, found),
-        rotation=rotation(design, found),
+        turns=rotation(design, found),
     )
 
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Literal
 
 from drills.game.design import Design
 from drills.game.fit.ground import Ground
 from drills.game.fit.search import Found, is_youngest
 from drills.game.fit.tonight import Tonight
 from drills.game.format import Format
-from drills.game.reasons import Reason, in_words, joined, plural, sentence, size
+from drills.game.reasons import ChangeClass, Reason
+from drills.game.sentences.sentence import Part, Sentence
 from drills.game.space import STRIP_WISHED_M
 
 
@@ -24,7 +26,7 @@ def reasons(design: Design, tonight: Tonight, found: Found) -> tuple[Reason, ...
         *_space(design, found),
     ]
     if not changes:
-        changes = [Reason("as_planned", "As planned.", "people")]
+        changes = [Reason("as_planned", Sentence("as_planned"), "people")]
     return (*changes, *_warnings(design, tonight, found))
 
 
@@ -35,96 +37,87 @@ def _grids(found: Found) -> Iterator[Reason]:
     count = len(found.formats)
     if count == 1:
         return
+    said = Sentence("split_unlike", {"grids": count, "formats": tuple(str(fmt) for fmt in found.formats)})
     if len(set(found.formats)) == 1:
-        text = f"{plural(count, 'grid')} of {found.formats[0]} side by side."
-    else:
-        text = f"{plural(count, 'grid')} side by side: {joined([str(fmt) for fmt in found.formats])}."
+        said = Sentence("split_alike", {"grids": count, "format": str(found.formats[0])})
     names = ", ".join(str(fmt) for fmt in found.formats)
-    yield Reason("split", sentence(text), "people", {"grids": count, "formats": names})
+    yield Reason("split", said, "people", {"grids": count, "formats": names})
 
 
 def _people(design: Design, found: Found) -> Iterator[Reason]:
     """One sentence of what is more or fewer; several grids of other numbers than planned get one for each kind."""
     for fmt in dict.fromkeys(found.formats):
-        parts = [*_side_parts(design.format, fmt), *_helper_parts(design.format, fmt)]
-        if not parts:
+        changes = (*_side_parts(design.format, fmt), *_helper_parts(design.format, fmt))
+        if not changes:
             continue
-        text = joined(parts)
+        said = Sentence("numbers_changed", {"changes": changes})
         if len(found.formats) > 1:
-            text = f"{fmt}: {text}"
-        yield Reason("numbers", sentence(text), "people", {"format": str(fmt), "planned": str(design.format)})
+            said = Sentence("numbers_changed_in", {"format": str(fmt), "changes": changes})
+        yield Reason("numbers", said, "people", {"format": str(fmt), "planned": str(design.format)})
 
 
-def _more(change: int) -> str:
-    return f"{in_words(abs(change))} {'more' if change > 0 else 'fewer'}"
+def _more(key: str, change: int) -> Sentence:
+    """So many more or fewer, where the key says."""
+    return Sentence(key, {"change": Sentence("more" if change > 0 else "fewer", {"n": abs(change)})})
 
 
-def _side_parts(planned: Format, fmt: Format) -> Iterator[str]:
+def _side_parts(planned: Format, fmt: Format) -> Iterator[Sentence]:
     if len(fmt.sides) == 1 and not fmt.players_inside:
-        yield from (
-            [f"{_more(fmt.keepers - planned.keepers)} in the group"] if fmt.keepers != planned.keepers else []
-        )
+        if fmt.keepers != planned.keepers:
+            yield _more("in_group", fmt.keepers - planned.keepers)
         return
     changes = [new.inside - old.inside for new, old in zip(fmt.sides, planned.sides, strict=True)]
     if not any(changes):
         return
     if len(changes) == 1:
-        yield f"{_more(changes[0])} in the group"
+        yield _more("in_group", changes[0])
     elif len(set(changes)) == 1:
-        yield f"{_more(changes[0])} on each side"
+        yield _more("on_each_side", changes[0])
     elif len(changes) > 2:
-        yield f"sides of {joined([in_words(side.inside) for side in fmt.sides])}"
+        yield Sentence("sides_of", {"sides": tuple(side.inside for side in fmt.sides)})
     else:
-        names = ("the first side", "the second side")
-        parts = [f"{_more(change)} on {name}" for change, name in zip(changes, names, strict=True) if change]
+        keys = ("on_first_side", "on_second_side")
+        parts = [_more(key, change) for change, key in zip(changes, keys, strict=True) if change]
         if planned.is_even and not fmt.is_even:
-            parts.append("so one side is a player up")
-        yield ", ".join(parts)
+            parts.append(Sentence("one_side_up"))
+        yield Sentence("one_by_one", {"each": tuple(parts)})
 
 
-def _helper_parts(planned: Format, fmt: Format) -> Iterator[str]:
+def _helper_parts(planned: Format, fmt: Format) -> Iterator[Sentence]:
     own = fmt.sides[0].outside - planned.sides[0].outside
     if own:
-        yield f"{_more(own)} outside for each side" if len(fmt.sides) > 1 else f"{_more(own)} outside"
+        yield _more("outside_each_side" if len(fmt.sides) > 1 else "more_outside", own)
     yield from _neutral_part(planned.neutrals_inside, fmt.neutrals_inside, "inside")
     yield from _neutral_part(planned.neutrals_outside, fmt.neutrals_outside, "outside")
 
 
-def _neutral_part(planned: int, now: int, where: str) -> Iterator[str]:
+def _neutral_part(planned: int, now: int, where: Literal["inside", "outside"]) -> Iterator[Sentence]:
     if now == planned:
         return
     if now == 0:
-        yield f"nobody neutral {where}"
+        yield Sentence(f"no_neutral_{where}")
     elif planned == 0:
-        yield f"{plural(now, 'neutral')} {where}, with whoever has the ball"
+        yield Sentence(f"neutral_{where}", {"n": now})
     else:
-        yield f"{_more(now - planned)} {where}"
+        yield _more(f"more_{where}", now - planned)
 
 
 def _waiting(design: Design, tonight: Tonight, found: Found) -> Iterator[Reason]:
     waiting = found.split.waiting
     if not waiting:
         return
+    queue = design.waiting_kind == "queue" or design.planned_waiting
+    key = "wait_in_queue" if queue else "rest_in_turn"
     params = {"waiting": waiting, "players": tonight.players}
-    if design.waiting_kind == "queue" or design.planned_waiting:
-        text = f"{plural(waiting, 'player')} {'waits' if waiting == 1 else 'wait'} for the next go."
-        yield Reason("wait_in_queue", sentence(text), "people", params)
-    elif waiting == 1:
-        yield Reason("rest_in_turn", "One rests in turn: change after every bout.", "people", params)
-    else:
-        text = f"{in_words(waiting)} rest in turn: change after every bout."
-        yield Reason("rest_in_turn", sentence(text), "people", params)
+    yield Reason(key, Sentence(key, {"waiting": waiting}), "people", params)
 
 
 def _adult(found: Found) -> Iterator[Reason]:
     if found.split.adult:
-        where = (
-            "inside"
-            if found.formats[0].neutrals_inside and not found.formats[0].neutrals_outside
-            else "outside"
-        )
-        text = f"An adult joins {where} as a neutral, never tackling."
-        yield Reason("adult_plays", text, "people", {"adults": found.split.adult})
+        first = found.formats[0]
+        inside = first.neutrals_inside and not first.neutrals_outside
+        said = Sentence("adult_inside" if inside else "adult_outside")
+        yield Reason("adult_plays", said, "people", {"adults": found.split.adult})
 
 
 # --- keepers -------------------------------------------------------------------------------------------------
@@ -137,43 +130,38 @@ def _keepers(design: Design, tonight: Tonight, found: Found) -> Iterator[Reason]
         yield from _others(split.serving)
     elif not planned.keepers:
         if tonight.keepers and planned.has_opponents:
-            text = "No goals here: keepers play out, best outside the grid with their feet."
-            yield Reason("keepers_play_out", text, "people", {"keepers": tonight.keepers})
+            yield _said("keepers_play_out", "people", keepers=tonight.keepers)
     else:
         if kept < goals:
-            text = _unkept(design, kept, goals)
-            yield Reason("goals_without_keeper", text, "equipment", {"kept": kept, "goals": goals})
+            said = _unkept(design, kept, goals)
+            yield Reason("goals_without_keeper", said, "equipment", {"kept": kept, "goals": goals})
         if split.serving:
-            text = f"{plural(split.serving, 'keeper')} {'serves' if split.serving == 1 else 'serve'} the balls in turn"
-            yield Reason("keepers_serve", sentence(text), "people", {"keepers": split.serving})
+            yield _said("keepers_serve", "people", keepers=split.serving)
         if design.keepers_rotate and kept:
-            text = "Everyone has a turn in goal: change after every bout."
-            yield Reason("keepers_rotate", text, "people", {"goals": kept})
+            yield _said("keepers_rotate", "people", goals=kept)
+
+
+def _said(key: str, change_class: ChangeClass, **params: int) -> Reason:
+    """A reason whose sentence has its key and says its parameters."""
+    return Reason(key, Sentence(key, params), change_class, params)
 
 
 def _others(count: int) -> Iterator[Reason]:
     """Players who came, but are no keepers, when only keepers train."""
     if count:
-        who = f"{plural(count, 'player')} who {'does' if count == 1 else 'do'} not keep goal"
-        yield Reason(
-            "others_elsewhere", sentence(f"{who}: give them another station"), "people", {"others": count}
-        )
+        yield _said("others_elsewhere", "people", others=count)
 
 
-def _unkept(design: Design, kept: int, goals: int) -> str:
+def _unkept(design: Design, kept: int, goals: int) -> Sentence:
+    parts: dict[str, Part] = {"kept": kept, "goals": goals}
     if not design.format.has_opponents:
-        who = "No keeper" if not kept else f"Only {plural(kept, 'keeper')} for {in_words(goals)} goals"
-        return f"{who}: {'the goal' if goals == 1 else 'a goal'} stays empty, so corners and low balls count."
-    instead = "a small goal" if design.instead_of_keeper == "small goal" else "an end zone to pass into"
-    many = "small goals" if design.instead_of_keeper == "small goal" else "end zones to pass into"
+        return Sentence("few_keepers_goal_empty" if kept else "no_keeper_goal_empty", parts)
+    # What stands in for one goal that nobody keeps, or for several.
+    instead = "instead_small_goal" if design.instead_of_keeper == "small goal" else "instead_end_zone"
+    parts["instead"] = Sentence(instead, {"n": goals - kept})
     if not kept:
-        return f"No keeper: {instead if goals == 1 else many} instead of the goal{'s' if goals > 1 else ''}."
-    who, what = plural(kept, "keeper"), plural(kept, "goal")
-    return sentence(
-        f"{who}: {what} {'is' if kept == 1 else 'are'} kept, {instead if goals - kept == 1 else many} for the rest"
-        if goals > 2
-        else f"{who}: {what} is kept, {instead} at the other end"
-    )
+        return Sentence("no_keeper", parts)
+    return Sentence("goals_kept" if goals > 2 else "goal_kept", parts)
 
 
 # --- space ---------------------------------------------------------------------------------------------------
@@ -190,25 +178,36 @@ def _space(design: Design, found: Found) -> Iterator[Reason]:
 
 
 def _grid_reason(design: Design, fmt: Format, ground: Ground, several: bool) -> Reason:
-    length, width = size(ground.grid.length_m), size(ground.grid.width_m)
-    text = f"{f'{fmt}: g' if several else 'G'}rid {length} × {width} m instead of "
-    text += f"{size(design.length_m)} × {size(design.width_m)} m"
-    params: dict[str, float | str] = {"length_m": ground.grid.length_m, "width_m": ground.grid.width_m}
+    length, width = ground.grid.length_m, ground.grid.width_m
+    said = Sentence(
+        "grid_now",
+        {
+            "length": length,
+            "width": width,
+            "planned_length": design.length_m,
+            "planned_width": design.width_m,
+        },
+    )
+    params: dict[str, float | str] = {"length_m": length, "width_m": width}
     planned = design.area_per_player_m2
     if planned is not None:
         area = ground.grid.area_m2 / design.counted(fmt)
         params |= {"area_per_player_m2": area, "planned_m2": planned}
-        text += f": {_feel(area, planned, 'player' if design.counts_everyone else 'player inside')}"
-    return Reason("grid", text + ".", "space", params)
+        room = _room(area, planned, "each_player" if design.counts_everyone else "each_player_inside")
+        said = Sentence("grid_and_room", {"grid": said, "room": room})
+    parts: dict[str, Part] = {"grid": said, "format": str(fmt)}
+    return Reason("grid", Sentence("grid_changed_in" if several else "grid_changed", parts), "space", params)
 
 
-def _feel(area_m2: float, planned_m2: float, who: str) -> str:
+def _room(area_m2: float, planned_m2: float, who: str) -> Sentence:
     change = area_m2 / planned_m2 - 1
     if abs(change) < 0.06:
-        return f"the same room for each {who}"
-    much = "a little " if abs(change) < 0.25 else ("" if abs(change) < 0.45 else "much ")
-    word = "tighter" if change < 0 else "wider"
-    return f"{much}{word}, {area_m2:.0f} instead of {planned_m2:.0f} m² for each {who}"
+        return Sentence("room_same", {"who": Sentence(who)})
+    much = "a_little_" if abs(change) < 0.25 else ("" if abs(change) < 0.45 else "much_")
+    word = Sentence(f"room_{much}{'tighter' if change < 0 else 'wider'}")
+    return Sentence(
+        "room_differs", {"change": word, "area": area_m2, "planned": planned_m2, "who": Sentence(who)}
+    )
 
 
 # --- warnings ------------------------------------------------------------------------------------------------
@@ -220,14 +219,15 @@ def _warnings(design: Design, tonight: Tonight, found: Found) -> Iterator[Reason
     params = {"grids": grids, "adults": watching}
     if is_youngest(design, tonight):
         if watching <= grids and tonight.players >= (grids + 1) * design.format.players:
-            text = f"{plural(watching, 'adult')}, so no more than {plural(watching, 'grid')}: up to U10 each has its own"
-            yield Reason("adult_per_grid", sentence(text), "people", params, weight="warning")
+            said = Sentence("adult_per_grid", {"adults": watching})
+            yield Reason("adult_per_grid", said, "people", params, weight="warning")
     elif grids > watching:
-        text = f"{plural(grids, 'grid')} and {plural(watching, 'adult')}: stand where you see them all"
-        yield Reason("few_adults", sentence(text), "people", params, weight="warning")
+        said = Sentence(
+            "few_adults",
+            {"grids": Sentence("grids", {"n": grids}), "adults": Sentence("adults", {"n": watching})},
+        )
+        yield Reason("few_adults", said, "people", params, weight="warning")
     strip = min(ground.strip_m for ground in found.grounds)
     if 0 < strip < STRIP_WISHED_M:
-        text = f"Only {strip:.1f} m beside the grid for those outside; 2 m is better."
-        yield Reason(
-            "narrow_strip", text.replace(".0 m", " m"), "space", {"strip_m": strip}, weight="warning"
-        )
+        said = Sentence("narrow_strip", {"strip": strip})
+        yield Reason("narrow_strip", said, "space", {"strip_m": strip}, weight="warning")

@@ -11,7 +11,8 @@ from drills.game.fit.kit import kit_list, shortages
 from drills.game.fit.search import MOST_GRIDS, Found, Search, enough_adults
 from drills.game.fit.tonight import Tonight
 from drills.game.fit.weights import DEFAULT_WEIGHTS
-from drills.game.reasons import Parameter, Reason, joined, plural, sentence, size
+from drills.game.reasons import ChangeClass, Parameter, Reason
+from drills.game.sentences.sentence import Part, Sentence
 from drills.game.space import LONGEST_M, STRIP_LEAST_M, FreeSpace, nearest_grid
 
 ALL = 10_000  # more than any turn-out has
@@ -37,37 +38,36 @@ def _any(design: Design, tonight: Tonight) -> list[Found]:
     return search.found(ALL, most_grids=1) or search.found(SOME)
 
 
-def _refusal(key: str, text: str, change_class: str, **params: Parameter) -> Reason:
-    return Reason(key, sentence(text), change_class, params, weight="refusal")  # type: ignore[arg-type]
+def _refusal(key: str, said: Sentence, change_class: ChangeClass, **params: Parameter) -> Reason:
+    return Reason(key, said, change_class, params, weight="refusal")
+
+
+def _said(key: str, change_class: ChangeClass, **params: Parameter) -> Reason:
+    """A refusal whose sentence has its key and says its parameters."""
+    return _refusal(key, Sentence(key, params), change_class, **params)
 
 
 def _age(design: Design, tonight: Tonight) -> Iterator[Reason]:
     if tonight.age is None:
         return
     if design.age_low is not None and tonight.age < design.age_low:
-        yield _refusal(
-            "too_young", f"This is for U{design.age_low} and older", "people", least=design.age_low
-        )
+        yield _said("too_young", "people", least=design.age_low)
     if design.age_high is not None and tonight.age > design.age_high:
-        yield _refusal(
-            "too_old", f"This is for U{design.age_high} and younger", "people", most=design.age_high
-        )
+        yield _said("too_old", "people", most=design.age_high)
 
 
 def _numbers(design: Design, tonight: Tonight) -> Iterator[Reason]:
     least = design.least_players
     if tonight.players < least:
-        text = f"Too few: this needs at least {least} players, and {tonight.players} came"
-        yield _refusal("too_few", text, "people", least=least, players=tonight.players)
+        yield _said("too_few", "people", least=least, players=tonight.players)
 
 
 def _adults(design: Design, tonight: Tonight) -> Iterator[Reason]:
     if not enough_adults(design, tonight, 1):
         needed = max(design.adults_needed, 1)
-        text = f"Too few adults: this needs {plural(needed, 'adult')}, and there are {tonight.adults}"
-        if tonight.adults == 1:
-            text = f"Too few adults: this needs {plural(needed, 'adult')}, and there is one"
-        yield _refusal("too_few_adults", text, "people", needed=needed, adults=tonight.adults)
+        parts: dict[str, Part] = {"needed": Sentence("adults", {"n": needed}), "adults": tonight.adults}
+        said = Sentence("too_few_adults", parts)
+        yield _refusal("too_few_adults", said, "people", needed=needed, adults=tonight.adults)
 
 
 def _between(design: Design, tonight: Tonight) -> Reason:
@@ -79,13 +79,11 @@ def _between(design: Design, tonight: Tonight) -> Reason:
     ).found(SOME)
     if more:
         grids = min(len(found.formats) for found in more)
-        text = f"Too few adults: {plural(grids, 'grid')} would do, each with an adult of its own"
-        return _refusal("adults_for_grids", text, "people", grids=grids, adults=tonight.adults)
-    if tonight.players > design.format.players:
-        text = f"Too many: {tonight.players} players are more than three grids of {design.format} hold"
-        return _refusal("too_many", text, "people", players=tonight.players)
-    text = f"{tonight.players} players make no game like {design.format}"
-    return _refusal("no_such_numbers", text, "people", players=tonight.players)
+        said = Sentence("adults_for_grids", {"grids": Sentence("grids", {"n": grids})})
+        return _refusal("adults_for_grids", said, "people", grids=grids, adults=tonight.adults)
+    key = "too_many" if tonight.players > design.format.players else "no_such_numbers"
+    said = Sentence(key, {"players": tonight.players, "format": str(design.format)})
+    return _refusal(key, said, "people", players=tonight.players)
 
 
 def _space(design: Design, ample: list[Found], players: int) -> Reason:
@@ -98,12 +96,10 @@ def _space(design: Design, ample: list[Found], players: int) -> Reason:
         if best is None or length * width < best[0]:
             best = (length * width, length, width, str(found.formats[0]))
     if best is None:
-        return _refusal(
-            "too_little_space", f"Too little space: {players} players need more than one grid", "space"
-        )
+        return _refusal("too_little_space", Sentence("no_single_grid", {"players": players}), "space")
     _, length, width, numbers = best
-    text = f"Too little space: {numbers} needs about {size(length)} × {size(width)} m free"
-    return _refusal("too_little_space", text, "space", length_m=length, width_m=width, format=numbers)
+    said = Sentence("too_little_space", {"format": numbers, "length": length, "width": width})
+    return _refusal("too_little_space", said, "space", length_m=length, width_m=width, format=numbers)
 
 
 def _least_free(design: Design, found: Found) -> tuple[float, float]:
@@ -122,5 +118,5 @@ def _kit(design: Design, tonight: Tonight, here: list[Found]) -> Reason:
     """The candidate that lacks least."""
     lacks = [shortages(kit_list(design, found.formats), tonight.kit) for found in here]
     least = min(lacks, key=lambda lack: (sum(lack.values()), sorted(lack)))
-    text = f"Too little kit: {joined([f'{kind} ({count} more)' for kind, count in least.items()])}"
-    return _refusal("too_little_kit", text, "equipment", **least)
+    short = tuple(Sentence("kit_short", {"kind": kind, "count": count}) for kind, count in least.items())
+    return _refusal("too_little_kit", Sentence("too_little_kit", {"kit": short}), "equipment", **least)

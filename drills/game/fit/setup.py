@@ -8,6 +8,8 @@ from typing import Literal
 
 from drills.game.format import Format
 from drills.game.reasons import Reason
+from drills.game.sentences.rendering import text_of
+from drills.game.sentences.sentence import Part, Sentence
 
 Kind = Literal["same", "grow", "shrink", "regroup", "split", "wait"]
 
@@ -39,7 +41,12 @@ class SetUp:
     as_designed: bool  # every grid has the design's own numbers
     kit: Mapping[str, int]
     reasons: tuple[Reason, ...]
-    rotation: str
+    turns: Sentence  # how players change places
+
+    @property
+    def rotation(self) -> str:
+        """How players change places, in plain English; empty where they do not."""
+        return text_of(self.turns)
 
     @property
     def players_total(self) -> int:
@@ -49,6 +56,11 @@ class SetUp:
     @property
     def numbers(self) -> str:
         """All grids in the coaches' notation: `4v4+5 and 4v4+4`, `2 × 4v4+4`."""
+        first, *others = [str(fmt) for fmt in self.grid_formats]
         if len(set(self.grid_formats)) == 1:
-            return f"{self.grids} × {self.format}" if self.grids > 1 else str(self.format)
-        return " and ".join(str(fmt) for fmt in self.grid_formats)
+            alike = Sentence("grids_alike", {"grids": self.grids, "format": first})
+            return text_of(alike) if self.grids > 1 else first
+        said: Part = first
+        for each in others:
+            said = Sentence("grids_beside", {"first": said, "last": each})
+        return text_of(Sentence("own_words", {"text": said}))

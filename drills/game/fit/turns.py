@@ -6,46 +6,43 @@ from drills.game.design import Design
 from drills.game.fit.distance import rotates_as_teams
 from drills.game.fit.search import Found
 from drills.game.format import Format
-from drills.game.reasons import in_words, joined, plural, sentence
+from drills.game.sentences.sentence import Sentence
 
-IN_TURN = " in turn: change after every bout."
-
-
-def rotation(design: Design, found: Found) -> str:
-    """One or two sentences for the coach; several grids that rotate alike are said once."""
-    waiting = found.split.waiting
-    each = {fmt: _one_grid(design, fmt, waiting) for fmt in found.formats}
-    said = dict.fromkeys(text for text in each.values() if text)
-    if len(said) == 1 or len(found.formats) == 1:
-        text = " ".join(said)
-    else:
-        text = " ".join(f"{fmt}: {words}" for fmt, words in each.items() if words)
-    rest = _rest(design, found)
-    return " ".join(part for part in (text, rest) if part)
+RESTING_TOO = "neutrals_and_resting"
 
 
-def _rest(design: Design, found: Found) -> str:
+def rotation(design: Design, found: Found) -> Sentence:
+    """One or two sentences for the coach, or none; several grids that rotate alike are said once."""
+    each = {fmt: _one_grid(design, fmt, found.split.waiting) for fmt in found.formats}
+    said = list(dict.fromkeys(turns for turns in each.values() if turns))
+    if len(said) > 1:
+        said = [
+            Sentence("turns_in", {"format": str(fmt), "turns": turns}) for fmt, turns in each.items() if turns
+        ]
+    rest = _rest(design, found, any(turns and turns.key == RESTING_TOO for turns in each.values()))
+    return Sentence("one_after_another", {"sentences": (*said, rest) if rest else tuple(said)})
+
+
+def _rest(design: Design, found: Found, told: bool) -> Sentence | None:
+    """`told`: a grid's own turns say already who rests."""
     waiting = found.split.waiting
     if not waiting:
-        return ""
+        return None
     if design.planned_waiting or design.waiting_kind == "queue":
-        return "Join the queue after each go."
-    if rotates_as_teams(found.formats[0], waiting) and len(found.formats) == 1:
-        return ""
-    if any("resting" in _one_grid(design, fmt, waiting) for fmt in found.formats):
-        return ""
-    who = "One rests" if waiting == 1 else f"{sentence(in_words(waiting))[:-1]} rest"
-    return f"{who}{IN_TURN}"
+        return Sentence("join_queue")
+    if told or (rotates_as_teams(found.formats[0], waiting) and len(found.formats) == 1):
+        return None
+    return Sentence("rest_in_turn", {"waiting": waiting})
 
 
-def _one_grid(design: Design, fmt: Format, waiting: int) -> str:
+def _one_grid(design: Design, fmt: Format, waiting: int) -> Sentence | None:
     if not fmt.has_opponents:
-        return ""
+        return None
     team = fmt.sides[0].outfield
     if rotates_as_teams(fmt, waiting):
         return _whole_teams(fmt, waiting, team)
     if fmt.is_even and fmt.sides[0].outside:
-        return "Inside and outside change places within each side after every bout."
+        return Sentence("inside_and_outside")
     if (
         fmt.neutrals
         and fmt.is_even
@@ -55,40 +52,35 @@ def _one_grid(design: Design, fmt: Format, waiting: int) -> str:
     ):
         return _loaned(fmt, team)
     if fmt.neutrals and waiting and not design.planned_waiting:
-        return f"{sentence(plural(fmt.neutrals, 'neutral'))[:-1]} and {in_words(waiting)} resting{IN_TURN}"
+        return Sentence(RESTING_TOO, {"neutrals": fmt.neutrals, "waiting": waiting})
     if fmt.neutrals:
-        return f"{sentence(plural(fmt.neutrals, 'neutral'))[:-1]}{IN_TURN}"
+        return Sentence("neutrals_in_turn", {"neutrals": fmt.neutrals})
     return _without_neutrals(design, fmt)
 
 
-def _whole_teams(fmt: Format, waiting: int, team: int) -> str:
+def _whole_teams(fmt: Format, waiting: int, team: int) -> Sentence | None:
     outside, resting = fmt.neutrals // team, waiting // team
     if not outside and not resting:
-        if fmt.sides[0].outside:
-            return "Inside and outside change places within each side after every bout."
-        return ""
+        return Sentence("inside_and_outside") if fmt.sides[0].outside else None
     teams = len(fmt.sides) + outside + resting
-    parts = [f"{in_words(len(fmt.sides))} play"]
-    parts += [f"{in_words(outside)} {'is' if outside == 1 else 'are'} neutral"] if outside else []
-    parts += [f"{in_words(resting)} {'rests' if resting == 1 else 'rest'}"] if resting else []
-    who = f"{in_words(teams)} teams of {in_words(team)}" if team > 1 else plural(teams, "player")
-    return sentence(f"{who}: {', '.join(parts)}; change after every bout")
+    shares = [Sentence("play", {"n": len(fmt.sides)})]
+    shares += [Sentence("are_neutral", {"n": outside})] if outside else []
+    shares += [Sentence("rest", {"n": resting})] if resting else []
+    who = Sentence("teams_of", {"teams": teams, "players": team})
+    if team == 1:
+        who = Sentence("players", {"n": teams})
+    return Sentence("whole_teams", {"who": who, "shares": tuple(shares)})
 
 
-def _loaned(fmt: Format, team: int) -> str:
+def _loaned(fmt: Format, team: int) -> Sentence:
     """Uneven threes: when the odd team comes in or goes out, one player is on loan so that both sides stay equal."""
-    teams = sorted((team, team, fmt.neutrals), reverse=True)
-    names = joined([in_words(number) for number in teams])
-    if fmt.neutrals < team:
-        loan = f"when the {in_words(fmt.neutrals)} come in, one of those going out stays in with them on loan"
-    else:
-        loan = f"when the {in_words(fmt.neutrals)} come in, one of them stays outside on loan"
-    return f"Teams of {names}: change after every bout; {loan}."
+    teams = tuple(sorted((team, team, fmt.neutrals), reverse=True))
+    return Sentence(
+        "loan_in" if fmt.neutrals < team else "loan_out", {"teams": teams, "neutrals": fmt.neutrals}
+    )
 
 
-def _without_neutrals(design: Design, fmt: Format) -> str:
+def _without_neutrals(design: Design, fmt: Format) -> Sentence | None:
     if design.format.is_even and not fmt.is_even:
-        return "The side that is a player up changes after every bout."
-    if not fmt.is_even:
-        return "Change roles after every bout, so that everyone has each of them."
-    return ""
+        return Sentence("side_up_changes")
+    return None if fmt.is_even else Sentence("roles_change")

@@ -9,177 +9,151 @@ from drills.game.document import operations as op
 from drills.game.document.choices import Heading, Place
 from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import Operation
-from drills.game.sentences.conditions import say
-from drills.game.sentences.play import say_ends, say_grid, say_phase, say_restart
-from drills.game.sentences.words import Names, gettext_noop, goal_name, number, sentence
+from drills.game.sentences.conditions import condition_said
+from drills.game.sentences.names import Names, amount, goal_name
+from drills.game.sentences.play import ends_said, grid_said, phase_said, restart_said
+from drills.game.sentences.rendering import text_of
+from drills.game.sentences.sentence import Sentence
 
 
 def say_change(change: Operation, before: DrillDocument, after: DrillDocument, names: Names) -> str:
     """One change of a variation in words, with what it was before where that helps."""
-    say_it = _CHANGES.get(type(change))
-    return sentence(
-        say_it(change, before, Names.of(after, names.translate)) if say_it else _said_plainly(change, names)
-    )
+    return text_of(change_said(change, before, after), names.translate)
 
 
-def _said_plainly(change: Operation, names: Names) -> str:
-    return names.translate(_PLAIN[type(change)])
+def change_said(change: Operation, before: DrillDocument, after: DrillDocument) -> Sentence:
+    """One change of a variation, to be said."""
+    made = _CHANGES[type(change)](change, before, Names.of(after))
+    return Sentence("finished", {"text": made})
 
 
-def _change_grid(change: op.SetGrid, before: DrillDocument, names: Names) -> str:
+def _grid(change: op.SetGrid, before: DrillDocument, names: Names) -> Sentence:
     old = before.grids[0]
-    bigger = change.length_m * change.width_m > old.length_m * old.width_m
-    template = gettext_noop("larger grid: {new} instead of {old}")
-    if not bigger:
-        template = gettext_noop("smaller grid: {new} instead of {old}")
-    return names.fill(template, new=say_grid(change), old=say_grid(old))
-
-
-def _change_format(change: op.SetFormat, before: DrillDocument, names: Names) -> str:
-    return names.fill(gettext_noop("{new} instead of {old}"), new=change.format, old=before.format)
-
-
-def _change_replace(change: op.ReplaceCondition, before: DrillDocument, names: Names) -> str:
-    old = next((each for each in before.conditions if each.key == change.condition.key), None)
-    new = say(change.condition, names)
-    if old is None:
-        return new
-    return names.fill(gettext_noop("{new} (before: {old})"), new=new, old=say(old, names))
-
-
-def _change_remove(change: op.RemoveCondition, before: DrillDocument, names: Names) -> str:
-    old = next((each for each in before.conditions if each.key == change.key), None)
-    said = say(old, Names.of(before, names.translate)) if old else change.key
-    return names.fill(gettext_noop("no longer: {old}"), old=said)
-
-
-def _change_work(change: op.SetWork, before: DrillDocument, names: Names) -> str:
-    work = change.work
-    return names.fill(
-        gettext_noop("{bouts} bouts of {work} s with {rest} s rest"),
-        bouts=work.bouts,
-        work=work.bout_s,
-        rest=work.rest_s,
+    larger = change.length_m * change.width_m > old.length_m * old.width_m
+    return Sentence(
+        "larger_grid" if larger else "smaller_grid", {"new": grid_said(change), "old": grid_said(old)}
     )
 
 
-_PLACES: dict[Place, str] = {
-    Place.INSIDE: gettext_noop("inside"),
-    Place.TOUCHLINE: gettext_noop("on the touchlines"),
-    Place.END_LINE: gettext_noop("on the end lines"),
-    Place.EVERY_SIDE: gettext_noop("on every side"),
-    Place.ZONE: gettext_noop("in the zone"),
-    Place.QUEUE: gettext_noop("in the queue"),
-    Place.GOAL: gettext_noop("in goal"),
-}
+def _format(change: op.SetFormat, before: DrillDocument, names: Names) -> Sentence:
+    return Sentence("instead_of", {"new": change.format, "old": before.format})
 
 
-def _change_group(change: op.PutGroup, before: DrillDocument, names: Names) -> str:
+def _replace(change: op.ReplaceCondition, before: DrillDocument, names: Names) -> Sentence:
+    old = next((each for each in before.conditions if each.key == change.condition.key), None)
+    new = condition_said(change.condition, names)
+    return new if old is None else Sentence("was_before", {"new": new, "old": condition_said(old, names)})
+
+
+def _remove(change: op.RemoveCondition, before: DrillDocument, names: Names) -> Sentence:
+    old = next((each for each in before.conditions if each.key == change.key), None)
+    said = condition_said(old, Names.of(before)) if old else change.key
+    return Sentence("no_longer", {"old": said})
+
+
+def _work(change: op.SetWork, before: DrillDocument, names: Names) -> Sentence:
+    work = change.work
+    return Sentence("work_is", {"bouts": work.bouts, "work": work.bout_s, "rest": work.rest_s})
+
+
+def _group(change: op.PutGroup, before: DrillDocument, names: Names) -> Sentence:
     group = change.group
-    place = names.translate(_PLACES[group.place])
+    place = Sentence(f"group_{group.place.name.lower()}")
     if group.place is Place.ZONE and group.zone:
-        place = names.fill(gettext_noop("in {place}"), place=names.where(group.zone))
-    return names.fill(gettext_noop("{who}: {n} {place}"), who=group.name, n=number(group.least), place=place)
+        place = Sentence("in_place", {"place": names.place(group.zone)})
+    return Sentence("group_is", {"who": group.name, "n": amount(group.least), "place": place})
 
 
-def _change_goal(change: op.PutGoal, before: DrillDocument, names: Names) -> str:
+def _goal(change: op.PutGoal, before: DrillDocument, names: Names) -> Sentence:
     old = next((each for each in before.goals if each.key == change.goal.key), None)
-    template = gettext_noop("one more goal, {size}: “{goal}”")
-    if old is not None and old.size is not change.goal.size:
-        template = gettext_noop("the goal “{goal}” becomes a {size} goal")
-    elif old is not None:
-        template = gettext_noop("the goal “{goal}” stands elsewhere")
-    return names.fill(template, size=change.goal.size.value, goal=goal_name(change.goal))
+    key = "one_more_goal"
+    if old is not None:
+        key = "goal_becomes" if old.size is not change.goal.size else "goal_elsewhere"
+    return Sentence(key, {"size": change.goal.size.value, "goal": goal_name(change.goal)})
 
 
-def _change_zone(change: op.PutZone, before: DrillDocument, names: Names) -> str:
+def _zone(change: op.PutZone, before: DrillDocument, names: Names) -> Sentence:
     new = change.zone
     old = next((each for each in before.zones if each.key == new.key), None)
     if old is None:
-        return names.fill(gettext_noop("zone marked: {name}"), name=new.name)
+        return Sentence("zone_marked", {"name": new.name})
     was, now = ((each.right - each.left) * (each.top - each.bottom) for each in (old, new))
-    template = gettext_noop("{name} is larger") if now > was else gettext_noop("{name} is smaller")
-    if round(now, 3) == round(was, 3):
-        template = gettext_noop("{name} lies elsewhere")
-    return names.fill(template, name=new.name)
+    key = "zone_larger" if now > was else "zone_smaller"
+    return Sentence("zone_elsewhere" if round(now, 3) == round(was, 3) else key, {"name": new.name})
 
 
-def _change_scoring(change: op.SetScoring, before: DrillDocument, names: Names) -> str:
-    points = "; ".join(
-        f"{each.what[:1].lower()}{each.what[1:]} ({number(each.points)})" for each in change.scoring
+def _scoring(change: op.SetScoring, before: DrillDocument, names: Names) -> Sentence:
+    lines = tuple(
+        Sentence("scores", {"what": f"{each.what[:1].lower()}{each.what[1:]}", "points": each.points})
+        for each in change.scoring
     )
-    return names.fill(gettext_noop("scoring, in points: {what}"), what=points)
+    return Sentence("scoring_is", {"what": lines})
 
 
-def _change_heading(change: op.SetHeading, before: DrillDocument, names: Names) -> str:
+def _heading(change: op.SetHeading, before: DrillDocument, names: Names) -> Sentence:
     if change.heading is Heading.PLANNED and change.headers_per_player:
-        return names.fill(gettext_noop("{n} headers a player"), n=change.headers_per_player)
-    return names.translate(_HEADINGS[change.heading])
+        return Sentence("so_many_headers", {"n": change.headers_per_player})
+    return Sentence(f"heading_{change.heading.name.lower()}")
 
 
-_HEADINGS: dict[Heading, str] = {
-    Heading.NONE: gettext_noop("no heading"),
-    Heading.LIKELY: gettext_noop("heading likely"),
-    Heading.PLANNED: gettext_noop("heading planned"),
-}
-_CHANGES: dict[type[Any], Callable[[Any, DrillDocument, Names], str]] = {
-    op.SetGrid: _change_grid,
-    op.SetFormat: _change_format,
-    op.AddCondition: lambda change, before, names: say(change.condition, names),
-    op.ReplaceCondition: _change_replace,
-    op.RemoveCondition: _change_remove,
-    op.SetWork: _change_work,
-    op.PutGroup: _change_group,
-    op.RemoveGroup: lambda change, before, names: names.fill(
-        gettext_noop("without {who}"), who=Names.of(before).who(change.key)
+def _goal_moved(change: op.MoveGoal, before: DrillDocument, names: Names) -> Sentence:
+    return Sentence("goal_moves", {"goal": change.key.replace("-", " "), "edge": change.edge.value})
+
+
+def _balls(change: op.SetBalls, before: DrillDocument, names: Names) -> Sentence:
+    return (
+        Sentence("ball_each") if change.balls.each else Sentence("balls_in_play", {"n": change.balls.number})
+    )
+
+
+def _queue(change: op.SetQueue, before: DrillDocument, names: Names) -> Sentence:
+    queue = change.queue
+    return Sentence("queue_is", {"work": queue.work_s, "wait": queue.wait_s, "next": queue.next})
+
+
+def _restarts(change: op.SetRestarts, before: DrillDocument, names: Names) -> Sentence:
+    said = tuple(restart_said(each, names) for each in change.restarts)
+    return Sentence("one_after_another", {"sentences": said})
+
+
+_Said = Callable[[Any, DrillDocument, Names], Sentence]
+_CHANGES: dict[type[Any], _Said] = {
+    op.SetGrid: _grid,
+    op.SetFormat: _format,
+    op.AddCondition: lambda change, before, names: condition_said(change.condition, names),
+    op.ReplaceCondition: _replace,
+    op.RemoveCondition: _remove,
+    op.SetWork: _work,
+    op.PutGroup: _group,
+    op.RemoveGroup: lambda change, before, names: Sentence(
+        "without_group", {"who": Names.of(before).group(change.key)}
     ),
-    op.PutGoal: _change_goal,
-    op.RemoveGoal: lambda change, before, names: names.fill(
-        gettext_noop("without the goal “{goal}”"), goal=change.key.replace("-", " ")
+    op.PutGoal: _goal,
+    op.RemoveGoal: lambda change, before, names: Sentence(
+        "without_goal", {"goal": change.key.replace("-", " ")}
     ),
-    op.MoveGoal: lambda change, before, names: names.fill(
-        gettext_noop("the goal “{goal}” moves to the {edge} edge"),
-        goal=change.key.replace("-", " "),
-        edge=change.edge.value,
+    op.MoveGoal: _goal_moved,
+    op.PutZone: _zone,
+    op.RemoveZone: lambda change, before, names: Sentence(
+        "without_zone", {"name": Names.of(before).place(change.key)}
     ),
-    op.PutZone: _change_zone,
-    op.RemoveZone: lambda change, before, names: names.fill(
-        gettext_noop("without the zone {name}"), name=Names.of(before).where(change.key)
+    op.PutPhase: lambda change, before, names: phase_said(change.phase, names),
+    op.SetOnWinning: lambda change, before, names: Sentence(
+        "on_winning_it", {"task": change.on_winning.task}
     ),
-    op.PutPhase: lambda change, before, names: say_phase(change.phase, names),
-    op.SetOnWinning: lambda change, before, names: names.fill(
-        gettext_noop("on winning it: {task}"), task=change.on_winning.task
+    op.SetScoring: _scoring,
+    op.SetHeading: _heading,
+    op.PutGate: lambda change, before, names: Sentence("gate_added", {"gate": names.place(change.gate.key)}),
+    op.RemoveGate: lambda change, before, names: Sentence(
+        "without_gate", {"gate": Names.of(before).place(change.key)}
     ),
-    op.SetScoring: _change_scoring,
-    op.SetHeading: _change_heading,
-    op.PutGate: lambda change, before, names: names.fill(
-        gettext_noop("{gate} is added or moved"), gate=names.where(change.gate.key)
-    ),
-    op.RemoveGate: lambda change, before, names: names.fill(
-        gettext_noop("without {gate}"), gate=Names.of(before, names.translate).where(change.key)
-    ),
-    op.SetEnds: lambda change, before, names: say_ends(change.ends, names),
-    op.SetBalls: lambda change, before, names: (
-        names.translate(gettext_noop("a ball each"))
-        if change.balls.each
-        else names.fill(gettext_noop("balls in play: {n}"), n=change.balls.number)
-    ),
-    op.SetStart: lambda change, before, names: names.fill(
-        gettext_noop("start: {trigger}"), trigger=change.start.trigger
-    ),
-    op.SetQueue: lambda change, before, names: names.fill(
-        gettext_noop("work {work} s, wait {wait} s; next: {next}"),
-        work=change.queue.work_s,
-        wait=change.queue.wait_s,
-        next=change.queue.next,
-    ),
-    op.SetRestarts: lambda change, before, names: " ".join(
-        say_restart(each, names) for each in change.restarts
-    ),
-}
-_PLAIN: dict[type[Any], str] = {
-    op.SetKit: gettext_noop("other kit"),
-    op.SetDirection: gettext_noop("another direction of play"),
-    op.MoveItem: gettext_noop("one mark stands elsewhere"),
-    op.SetScene: gettext_noop("a drawing of its own"),
+    op.SetEnds: lambda change, before, names: ends_said(change.ends),
+    op.SetBalls: _balls,
+    op.SetStart: lambda change, before, names: Sentence("start_is", {"trigger": change.start.trigger}),
+    op.SetQueue: _queue,
+    op.SetRestarts: _restarts,
+    op.SetKit: lambda change, before, names: Sentence("other_kit"),
+    op.SetDirection: lambda change, before, names: Sentence("other_direction"),
+    op.MoveItem: lambda change, before, names: Sentence("mark_elsewhere"),
+    op.SetScene: lambda change, before, names: Sentence("own_drawing"),
 }

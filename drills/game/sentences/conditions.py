@@ -4,178 +4,129 @@ from __future__ import annotations
 
 from drills.game.document.choices import LimitKind, ThenKind, WhenKind
 from drills.game.document.conditions import Condition, FreeText, Limit, Then, When
-from drills.game.sentences.words import Names, gettext_noop, joined, number
+from drills.game.sentences.names import Names, amount
+from drills.game.sentences.rendering import text_of
+from drills.game.sentences.sentence import Part, Sentence
 
-_LIMITS: dict[LimitKind, str] = {
-    LimitKind.TOUCHES: gettext_noop("{who}: at most {n} touches"),
-    LimitKind.SECONDS_ON_BALL: gettext_noop("{who}: at most {n} seconds on the ball"),
-    LimitKind.MOST_IN_ZONE: gettext_noop("{who}: at most {n} at a time in {place}"),
-    LimitKind.FEWEST_IN_ZONE: gettext_noop("{who}: always at least {n} in {place}"),
-    LimitKind.STAY_IN: gettext_noop("{who} stay in {place}"),
-    LimitKind.MAY_NOT_ENTER: gettext_noop("{who} may not enter {place}"),
-    LimitKind.MAY_ENTER: gettext_noop("only {who} may enter {place}"),
-    LimitKind.MAY_NOT_TACKLE: gettext_noop("{who} may not tackle"),
-    LimitKind.MAY_TACKLE: gettext_noop("only {who} may tackle"),
-    LimitKind.MAY_NOT_SCORE: gettext_noop("{who} may not score"),
-    LimitKind.MAY_SCORE: gettext_noop("only {who} may score"),
-    LimitKind.NO_PASS_TO_EACH_OTHER: gettext_noop("{who} may not pass to each other"),
-    LimitKind.WEAKER_FOOT: gettext_noop("{who}: pass and finish with the weaker foot"),
-    LimitKind.DIRECTION: gettext_noop("{who}: play {word} only"),
-    LimitKind.OFFSIDE: gettext_noop("offside counts for {who} beyond {word}"),
-    LimitKind.BALL_HEIGHT: gettext_noop("{who}: keep the ball {word}"),
-    LimitKind.WALKING: gettext_noop("{who}: walk, nobody runs"),
-    LimitKind.SECONDS_TO_FINISH: gettext_noop("{who}: {n} seconds to finish"),
+# Limits whose wording names the place itself.
+_NAMES_PLACE = frozenset(
+    {
+        LimitKind.MOST_IN_ZONE,
+        LimitKind.FEWEST_IN_ZONE,
+        LimitKind.STAY_IN,
+        LimitKind.MAY_NOT_ENTER,
+        LimitKind.MAY_ENTER,
+    }
+)
+# Limits of which can be said shortly what may be done once they are lifted.
+_SHORTLY_LIFTED = frozenset(
+    {
+        LimitKind.STAY_IN,
+        LimitKind.MAY_NOT_ENTER,
+        LimitKind.MAY_NOT_TACKLE,
+        LimitKind.MAY_NOT_SCORE,
+        LimitKind.TOUCHES,
+        LimitKind.NO_PASS_TO_EACH_OTHER,
+    }
+)
+_RULES = {
+    WhenKind.EVERYONE_TOUCHED: "rule_once",
+    WhenKind.INTO_ZONE: "rule_once",
+    WhenKind.BALL_OUT: "rule_when",
+    WhenKind.REGAIN: "rule_when",
+    WhenKind.THIRD_PLAYER: "rule_when",
+    WhenKind.CALL: "rule_on",
 }
-_ONE: dict[LimitKind, str] = {
-    LimitKind.TOUCHES: gettext_noop("{who}: one touch"),
-    LimitKind.SECONDS_ON_BALL: gettext_noop("{who}: at most one second on the ball"),
-}
-_WHENS: dict[WhenKind, str] = {
-    WhenKind.PASSES: gettext_noop("{n} passes in a row"),
-    WhenKind.SWITCH: gettext_noop("a switch from one side to the other"),
-    WhenKind.THROUGH_GATE: gettext_noop("a pass through {place}"),
-    WhenKind.INTO_ZONE: gettext_noop("the ball is brought into {place}"),
-    WhenKind.EVERYONE_TOUCHED: gettext_noop("everyone of the side has touched it"),
-    WhenKind.THIRD_PLAYER: gettext_noop("a third player is found"),
-    WhenKind.REGAIN: gettext_noop("the ball is won"),
-    WhenKind.GOAL: gettext_noop("a goal"),
-    WhenKind.BALL_OUT: gettext_noop("the ball goes out"),
-    WhenKind.TIME: gettext_noop("{n} seconds"),
-    WhenKind.CALL: gettext_noop("the coach's call"),
-    WhenKind.TAGGED: gettext_noop("a tag"),
-    WhenKind.WALL_PASS: gettext_noop("a wall pass"),
-    WhenKind.SHOT: gettext_noop("a shot"),
-}
-_THENS: dict[ThenKind, str] = {
-    ThenKind.GOALS_OPEN: gettext_noop("{goals} open"),
-    ThenKind.PHASE: gettext_noop("{phase} starts"),
-    ThenKind.PLAYER_ENTERS: gettext_noop("{n} of {who} come in{source}"),
-    ThenKind.PLAYER_LEAVES: gettext_noop("{n} of {who} step out"),
-    ThenKind.ZONE_OPENS: gettext_noop("{place} opens"),
-    ThenKind.ZONE_LOCKS: gettext_noop("{place} is locked"),
-    ThenKind.POINTS: gettext_noop("{n} for {who}"),
-    ThenKind.POINTS_TIMES: gettext_noop("the next goal counts {n} times"),
-    ThenKind.LIMIT_LIFTED: gettext_noop("{limit}"),
-    ThenKind.NEW_BALL: gettext_noop("a new ball is played{source}"),
-    ThenKind.SWAP_ROLES: gettext_noop("roles are swapped"),
-    ThenKind.SECONDS_TO_SCORE: gettext_noop("there are {n} seconds to score"),
-    ThenKind.REJOIN: gettext_noop("{who} join in again{source}"),
-}
-
-_THE = gettext_noop("the {goal}")
-_ONE_THEN: dict[ThenKind, str] = {
-    ThenKind.PLAYER_ENTERS: gettext_noop("one of {who} comes in{source}"),
-    ThenKind.PLAYER_LEAVES: gettext_noop("one of {who} steps out"),
-}
-
-
-# A lifted limit is said as what may be done now, where that can be said shortly.
-_LIFTED: dict[LimitKind, str] = {
-    LimitKind.STAY_IN: gettext_noop("{who} may leave {place}"),
-    LimitKind.MAY_NOT_ENTER: gettext_noop("{who} may enter {place}"),
-    LimitKind.MAY_NOT_TACKLE: gettext_noop("{who} may tackle"),
-    LimitKind.MAY_NOT_SCORE: gettext_noop("{who} may score"),
-    LimitKind.TOUCHES: gettext_noop("{who} have as many touches as they like"),
-    LimitKind.NO_PASS_TO_EACH_OTHER: gettext_noop("{who} may pass to each other"),
-}
-
-
-def say_lifted(limit: Limit, names: Names) -> str:
-    """What holds once this limit no longer does: `reds may enter the harbour`."""
-    template = _LIFTED.get(limit.kind)
-    if template is None or limit.scope.phase or limit.other:
-        return names.fill(gettext_noop("this no longer holds: {limit}"), limit=_say_limit(limit, names))
-    who = limit.scope.role or names.who(limit.scope.group)
-    return names.fill(template, who=who, place=names.where(limit.zone or limit.scope.zone))
 
 
 def say(condition: Condition, names: Names) -> str:
     """One condition as one sentence without its full stop's capital; use `sentence()` to finish it."""
+    return text_of(condition_said(condition, names), names.translate)
+
+
+def condition_said(condition: Condition, names: Names) -> Sentence:
+    """One condition, to be said."""
     if isinstance(condition, FreeText):
-        return condition.text
+        return Sentence("own_words", {"text": condition.text})
     if isinstance(condition, Limit):
-        return _say_limit(condition, names)
-    thens = joined((_say_then(each, names) for each in condition.then), names)
-    when = _say_when(condition.when, names)
-    template = gettext_noop("after {when}, {thens}")
-    if condition.when.kind is WhenKind.EVERYONE_TOUCHED or condition.when.kind is WhenKind.INTO_ZONE:
-        template = gettext_noop("once {when}, {thens}")
-    elif condition.when.kind in (WhenKind.BALL_OUT, WhenKind.REGAIN, WhenKind.THIRD_PLAYER):
-        template = gettext_noop("when {when}, {thens}")
-    elif condition.when.kind is WhenKind.CALL:
-        template = gettext_noop("on {when}, {thens}")
-    text = names.fill(template, when=when, thens=thens)
+        return _limit(condition, names)
+    thens = tuple(_then(each, names) for each in condition.then)
+    rule = _RULES.get(condition.when.kind, "rule_after")
+    said = Sentence(rule, {"when": _when(condition.when, names), "thens": thens})
     place = condition.scope.zone
-    return (
-        names.fill(gettext_noop("in {place}: {text}"), place=names.where(place), text=text) if place else text
+    return Sentence("rule_in", {"place": names.place(place), "text": said}) if place else said
+
+
+def lifted(limit: Limit, names: Names) -> Sentence:
+    """What holds once this limit no longer does: `reds may enter the harbour`."""
+    if limit.kind not in _SHORTLY_LIFTED or limit.scope.phase or limit.other:
+        return Sentence("no_longer_holds", {"limit": _limit(limit, names)})
+    return Sentence(
+        f"lifted_{limit.kind.name.lower()}",
+        {"who": _who(limit, names), "place": names.place(limit.zone or limit.scope.zone)},
     )
 
 
-def _say_limit(limit: Limit, names: Names) -> str:
-    template = _ONE[limit.kind] if limit.kind in _ONE and limit.number == 1 else _LIMITS[limit.kind]
-    who = limit.scope.role or names.who(limit.scope.group)
+def _who(limit: Limit, names: Names) -> Part:
+    return limit.scope.role or names.group(limit.scope.group)
+
+
+def _limit(limit: Limit, names: Names) -> Sentence:
+    key = f"limit_{limit.kind.name.lower()}"
     if limit.kind is LimitKind.NO_PASS_TO_EACH_OTHER and limit.other:
-        template = gettext_noop("{who} may not pass to {other}")
-    text = names.fill(
-        template,
-        who=who,
-        n=number(limit.number),
-        place=names.where(limit.zone or limit.scope.zone),
-        word=limit.word or "",
-        other=names.who(limit.other),
+        key = "no_pass_to"
+    said = Sentence(
+        key,
+        {
+            "who": _who(limit, names),
+            "n": amount(limit.number),
+            "place": names.place(limit.zone or limit.scope.zone),
+            "word": limit.word or "",
+            "other": names.group(limit.other),
+        },
     )
     if limit.scope.zone and limit.scope.zone != limit.zone and limit.zone:
-        text = names.fill(
-            gettext_noop("{text} while in {place}"), text=text, place=names.where(limit.scope.zone)
-        )
-    elif limit.scope.zone and "{place}" not in template:
-        text = names.fill(gettext_noop("{text} in {place}"), text=text, place=names.where(limit.scope.zone))
+        said = Sentence("holds_while_in", {"text": said, "place": names.place(limit.scope.zone)})
+    elif limit.scope.zone and limit.kind not in _NAMES_PLACE:
+        said = Sentence("holds_in", {"text": said, "place": names.place(limit.scope.zone)})
     if limit.scope.phase:
         phase = names.phases.get(limit.scope.phase, limit.scope.phase)
-        text = names.fill(gettext_noop("{text}, during {phase}"), text=text, phase=phase)
-    return text
+        said = Sentence("holds_during", {"text": said, "phase": phase})
+    return said
 
 
-def _say_when(when: When, names: Names) -> str:
-    template = _WHENS[when.kind]
-    if when.kind is WhenKind.PASSES and when.number == 1:
-        template = gettext_noop("one pass")
+def _when(when: When, names: Names) -> Sentence:
     if when.kind is WhenKind.EVERYONE_TOUCHED and when.group:
-        return names.fill(gettext_noop("all of {who} have touched it"), who=names.who(when.group))
+        return Sentence("all_of_them_touched", {"who": names.group(when.group)})
+    key = f"when_{when.kind.name.lower()}"
     if when.kind is WhenKind.THROUGH_GATE and not when.place:
-        template = gettext_noop("a pass through any gate")
-    text = names.fill(template, n=number(when.number), place=names.where(when.place))
-    if when.group:
-        text = names.fill(gettext_noop("{text} by {who}"), text=text, who=names.who(when.group))
-    return text
+        key = "through_any_gate"
+    said = Sentence(key, {"n": amount(when.number), "place": names.place(when.place)})
+    return Sentence("done_by", {"text": said, "who": names.group(when.group)}) if when.group else said
 
 
-def _say_then(then: Then, names: Names) -> str:
-    source = names.fill(gettext_noop(" from {source}"), source=then.source) if then.source else ""
-    count = number(then.number)
-    if then.kind is ThenKind.POINTS:
-        one = then.number == 1
-        count = names.fill(gettext_noop("{n} point") if one else gettext_noop("{n} points"), n=count)
-        if not then.group:
-            return count
+def _then(then: Then, names: Names) -> Sentence:
+    key, count = f"then_{then.kind.name.lower()}", amount(then.number)
+    points = Sentence("so_many_points", {"n": count})
+    if then.kind is ThenKind.POINTS and not then.group:
+        return points
     if then.kind in (ThenKind.PLAYER_ENTERS, ThenKind.PLAYER_LEAVES) and then.number is None:
-        count = names.translate(gettext_noop("all"))
-    template = _THENS[then.kind]
+        count = Sentence("all")
     if then.kind is ThenKind.POINTS_TIMES and then.number == 2:
-        template = gettext_noop("the next goal counts double")
-    if then.kind is ThenKind.GOALS_OPEN and len(then.goals) == 1:
-        template = gettext_noop("{goals} opens")
-    if then.kind in _ONE_THEN and then.number == 1:
-        template = _ONE_THEN[then.kind]
-    lifted = names.limits.get(then.limit or "")
-    return names.fill(
-        template,
-        goals=joined((names.fill(_THE, goal=names.goals.get(each, each)) for each in then.goals), names)
-        or names.translate(gettext_noop("the goals")),
-        phase=names.phases.get(then.phase or "", then.phase or ""),
-        who=names.who(then.group),
-        place=names.where(then.zone),
-        limit=say_lifted(lifted, names) if lifted else then.limit or "",
-        n=count,
-        source=source,
+        key = "next_counts_double"
+    held = names.limits.get(then.limit or "")
+    goals = tuple(Sentence("the_goal", {"goal": names.goals.get(each, each)}) for each in then.goals)
+    return Sentence(
+        key,
+        {
+            "goals": goals or Sentence("the_goals"),
+            "count": len(goals),
+            "phase": names.phases.get(then.phase or "", then.phase or ""),
+            "who": names.group(then.group),
+            "place": names.place(then.zone),
+            "limit": lifted(held, names) if held else then.limit or "",
+            "points": points,
+            "n": count,
+            "source": Sentence("from_source", {"source": then.source}) if then.source else "",
+        },
     )

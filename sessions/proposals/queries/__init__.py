@@ -2,7 +2,17 @@
 
 from sessions.proposals.queries.offers import Shelf
 from sessions.proposals.queries.request import kept_answer, reason_from, request_of, stays
-from sessions.proposals.queries.rows import BUDGET_S, Turn, in_turn, is_quiet, open_of, proposal_by_id, proposal_weights, session_to_wish, turn_of
+from sessions.proposals.queries.rows import (
+    BUDGET_S,
+    Turn,
+    in_turn,
+    is_quiet,
+    open_of,
+    proposal_by_id,
+    proposal_weights,
+    session_to_wish,
+    turn_of,
+)
 from sessions.proposals.queries.tonight import wish_for, wish_for_group
 
 __all__ = [

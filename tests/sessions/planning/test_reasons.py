@@ -4,7 +4,11 @@ import re
 
 import pytest
 
-from sessions.planning.reasons import CATALOGUE, OF_ONE, reason
+from sessions.planning.catalogue import CATALOGUE as ENTRIES
+from sessions.planning.reasons import reason
+
+CATALOGUE = {code: entry.text for code, entry in ENTRIES.items()}
+OF_ONE = {code: (entry.counted, entry.one) for code, entry in ENTRIES.items() if entry.counted}
 
 
 @pytest.mark.parametrize("code", OF_ONE)

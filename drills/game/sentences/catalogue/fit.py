@@ -1,0 +1,154 @@
+"""What a set-up for tonight changes, what to watch, and why none is possible."""
+
+from drills.game.sentences.entries import Counted, Wordings, entries, ngettext
+from drills.game.sentences.entries import gettext_noop as _
+
+CHANGES: Wordings = {
+    "as_planned": _("As planned."),
+    "split_alike": _("{grids:words} grids of {format} side by side."),
+    "split_unlike": _("{grids:words} grids side by side: {formats}."),
+    "numbers_changed": _("{changes}."),
+    "numbers_changed_in": _("{format}: {changes}."),
+    "wait_in_queue": Counted(
+        "waiting",
+        *ngettext(
+            "{waiting:words} player waits for the next go.", "{waiting:words} players wait for the next go."
+        ),
+    ),
+    "rest_in_turn": Counted(
+        "waiting",
+        *ngettext(
+            "One rests in turn: change after every bout.",
+            "{waiting:words} rest in turn: change after every bout.",
+        ),
+    ),
+    "adult_inside": _("An adult joins inside as a neutral, never tackling."),
+    "adult_outside": _("An adult joins outside as a neutral, never tackling."),
+    "keepers_play_out": _("No goals here: keepers play out, best outside the grid with their feet."),
+    "keepers_serve": Counted(
+        "keepers",
+        *ngettext(
+            "{keepers:words} keeper serves the balls in turn.",
+            "{keepers:words} keepers serve the balls in turn.",
+        ),
+    ),
+    "keepers_rotate": _("Everyone has a turn in goal: change after every bout."),
+    "others_elsewhere": Counted(
+        "others",
+        *ngettext(
+            "{others:words} player who does not keep goal: give them another station.",
+            "{others:words} players who do not keep goal: give them another station.",
+        ),
+    ),
+    "no_keeper_goal_empty": Counted(
+        "goals",
+        *ngettext(
+            "No keeper: the goal stays empty, so corners and low balls count.",
+            "No keeper: a goal stays empty, so corners and low balls count.",
+        ),
+    ),
+    "few_keepers_goal_empty": Counted(
+        "kept",
+        *ngettext(
+            "Only {kept:words} keeper for {goals:words} goals: a goal stays empty, so corners and low balls count.",
+            "Only {kept:words} keepers for {goals:words} goals: a goal stays empty, so corners and low balls count.",
+        ),
+    ),
+    "no_keeper": Counted(
+        "goals",
+        *ngettext(
+            "No keeper: {instead} instead of the goal.",
+            "No keeper: {instead} instead of the goals.",
+        ),
+    ),
+    "goal_kept": _("One keeper: one goal is kept, {instead} at the other end."),
+    "goals_kept": Counted(
+        "kept",
+        *ngettext(
+            "{kept:words} keeper: {kept:words} goal is kept, {instead} for the rest.",
+            "{kept:words} keepers: {kept:words} goals are kept, {instead} for the rest.",
+        ),
+    ),
+    "grid_changed": _("{grid}."),
+    "grid_changed_in": _("{format}: {grid}."),
+    # what to watch
+    "adult_per_grid": Counted(
+        "adults",
+        *ngettext(
+            "{adults:words} adult, so no more than {adults:words} grid: up to U10 each has its own.",
+            "{adults:words} adults, so no more than {adults:words} grids: up to U10 each has its own.",
+        ),
+    ),
+    "few_adults": _("{grids} and {adults}: stand where you see them all."),
+    "narrow_strip": _("Only {strip:tenth} m beside the grid for those outside; 2 m is better."),
+}
+REFUSALS: Wordings = {
+    "too_young": _("This is for U{least} and older."),
+    "too_old": _("This is for U{most} and younger."),
+    "too_few": _("Too few: this needs at least {least} players, and {players} came."),
+    "too_few_adults": Counted(
+        "adults",
+        *ngettext(
+            "Too few adults: this needs {needed}, and there is one.",
+            "Too few adults: this needs {needed}, and there are {adults}.",
+        ),
+    ),
+    "adults_for_grids": _("Too few adults: {grids} would do, each with an adult of its own."),
+    "too_many": _("Too many: {players} players are more than three grids of {format} hold."),
+    "no_such_numbers": _("{players} players make no game like {format}."),
+    "no_single_grid": _("Too little space: {players} players need more than one grid."),
+    "too_little_space": _("Too little space: {format} needs about {length:size} × {width:size} m free."),
+    "too_little_kit": _("Too little kit: {kit}."),
+}
+PARTS: Wordings = {
+    "grids": Counted("n", *ngettext("{n:words} grid", "{n:words} grids")),
+    "grids_alike": _("{grids} × {format}"),
+    "grids_beside": _("{first} and {last}"),
+    "adults": Counted("n", *ngettext("{n:words} adult", "{n:words} adults")),
+    "more": _("{n:words} more"),
+    "fewer": _("{n:words} fewer"),
+    "in_group": _("{change} in the group"),
+    "on_each_side": _("{change} on each side"),
+    "on_first_side": _("{change} on the first side"),
+    "on_second_side": _("{change} on the second side"),
+    "one_side_up": _("so one side is a player up"),
+    "one_by_one": _("{each:commas}"),
+    "sides_of": _("sides of {sides:words}"),
+    "outside_each_side": _("{change} outside for each side"),
+    "more_outside": _("{change} outside"),
+    "more_inside": _("{change} inside"),
+    "no_neutral_inside": _("nobody neutral inside"),
+    "no_neutral_outside": _("nobody neutral outside"),
+    "neutral_inside": Counted(
+        "n",
+        *ngettext(
+            "{n:words} neutral inside, with whoever has the ball",
+            "{n:words} neutrals inside, with whoever has the ball",
+        ),
+    ),
+    "neutral_outside": Counted(
+        "n",
+        *ngettext(
+            "{n:words} neutral outside, with whoever has the ball",
+            "{n:words} neutrals outside, with whoever has the ball",
+        ),
+    ),
+    "instead_small_goal": Counted("n", *ngettext("a small goal", "small goals")),
+    "instead_end_zone": Counted("n", *ngettext("an end zone to pass into", "end zones to pass into")),
+    "grid_now": _(
+        "grid {length:size} × {width:size} m instead of {planned_length:size} × {planned_width:size} m"
+    ),
+    "grid_and_room": _("{grid}: {room}"),
+    "room_same": _("the same room for each {who}"),
+    "room_differs": _("{change}, {area:whole} instead of {planned:whole} m² for each {who}"),
+    "room_a_little_tighter": _("a little tighter"),
+    "room_tighter": _("tighter"),
+    "room_much_tighter": _("much tighter"),
+    "room_a_little_wider": _("a little wider"),
+    "room_wider": _("wider"),
+    "room_much_wider": _("much wider"),
+    "each_player": _("player"),
+    "each_player_inside": _("player inside"),
+    "kit_short": _("{kind} ({count} more)"),
+}
+ENTRIES = entries(wholes={**CHANGES, **REFUSALS}, parts=PARTS)

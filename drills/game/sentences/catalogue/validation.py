@@ -1,0 +1,132 @@
+"""What is wrong with a document, its numbers, its ladder or a file of drills."""
+
+from drills.game.sentences.entries import Wordings, entries
+from drills.game.sentences.entries import gettext_noop as _
+
+PROBLEMS: Wordings = {
+    "missing_say_this": _("Say this: up to three sentences that a helper can read out."),
+    "missing_restarts": _("Say where the ball comes from after it goes out."),
+    "missing_points": _("At least one coaching point."),
+    "missing_questions": _("At least one coaching question, with what to listen for."),
+    "most_below_least": _("The most can't be fewer than the least."),
+    "groups_add_up": _("The groups add up to {count} players, the numbers {format} to {players}."),
+    "range_open": _("A range needs the fewest and the most players."),
+    "range_reversed": _("The fewest can't be more than the most."),
+    "ages_reversed": _("The oldest age can't be below the youngest."),
+    "grid_too_large": _(
+        "{length:size} × {width:size} m is larger than the largest pitch, {most_length:size} × {most_width:size} m."
+    ),
+    "grid_too_small": _(
+        "{length:size} × {width:size} m is too small to play in: at least {least:size} × {least:size} m."
+    ),
+    "zone_without_area": _("The zone “{zone}” has no area."),
+    "key_repeated": _("“{key}” is there {count} times; each needs a name of its own."),
+    "own_rule": _("A rule in your own words is shown, but nothing is computed from it."),
+    "limit_needs_number": _("“{limit}” needs a number."),
+    "at_most_none": _("At most 0 {limit}: then nobody can play the ball."),
+    "fewest_beyond_players": _("At least {least:size} in a zone: the drill has {players} players."),
+    "fewest_beyond_most": _("At least {least:size} in a zone where at most {most:size} may be."),
+    "how_many_passes": _("How many passes?"),
+    "how_many_seconds": _("How many seconds?"),
+    "no_such_place": _("There is no zone or gate “{key}” in the drill."),
+    "no_such_zone": _("There is no zone “{key}” in the drill."),
+    "no_such_goal": _("There is no goal “{key}” in the drill."),
+    "no_such_group": _("There is no group “{key}” in the drill."),
+    "no_such_phase": _("There is no phase “{key}” in the drill."),
+    "no_such_condition": _("There is no condition “{key}” in the drill."),
+    "goals_missing": _("Goals are opened, but the drill has no goals."),
+    "goals_open_already": _(
+        "Goals are opened that are open from the start: say which goal is shut at the start."
+    ),
+    "which_phase": _("Which phase starts?"),
+    "phase_too_many": _("“{phase}” needs {players} players, the drill has {most}."),
+}
+VALIDATION_PARTS: Wordings = {
+    "in_variation": _("In “{title}”: {text}"),
+    "from_to": _("{least}–{most}"),
+    "at_most": _("at most {n}"),
+}
+# A variation that does not go with its drill any more, and a rung that may not be what it is called.
+LADDER: Wordings = {
+    "doubt_no_difference": _("“{title}” is called {wanted}, but nothing that can be measured is different."),
+    "doubt_not_so": _("“{title}” is called {wanted}, but nothing that can be measured is {wanted}."),
+    "doubt_other_way": _(
+        "“{title}” is called {wanted}, but what can be measured is {other}: {moved:commas}."
+    ),
+}
+LADDER_PARTS: Wordings = {
+    "cannot_apply": _("“{title}” changes the {what} “{key}”, which is not in the drill"),
+    "thing_condition": _("condition"),
+    "thing_condition_twice": _("condition (it is there already)"),
+    "thing_group": _("group"),
+    "thing_goal": _("goal"),
+    "thing_zone": _("zone"),
+    "thing_gate": _("gate"),
+    "thing_drawn": _("drawn item"),
+    "way_harder": _("harder"),
+    "way_easier": _("easier"),
+    "moved_from_to": _("{what} {before:figures} → {after:figures}"),
+    "any": _("any"),
+    "measure_overload_in": _("overload of {phase}"),
+    "measure_limit": _("{words:spaces}"),
+    "measure_work": _("seconds of work in a row"),
+    "measure_rest": _("seconds of rest"),
+    "measure_goals": _("goals"),
+    "measure_gates": _("gates"),
+    "measure_headers": _("headers per player"),
+    "measure_opponents": _("opponents"),
+    "measure_overload": _("overload"),
+    "measure_area": _("m² per player"),
+    "measure_passes": _("passes in a row"),
+    "measure_seconds": _("seconds to score"),
+}
+NOTATION: Wordings = {
+    "count_too_large": _("{what}: {digits} is more than {most} players"),
+    "count_nobody": _("{what}: 0 players is nobody; leave it out"),
+    "count_of_side": _("side"),
+    "count_of_outside": _("outside players"),
+    "count_of_keepers": _("keepers"),
+    "count_of_neutrals_inside": _("neutrals inside"),
+    "count_of_neutrals_outside": _("neutrals outside"),
+    "own_outside": _('"{term}": write a side\'s own outside players as 4(+2)'),
+    "number_missing": _("a number is missing beside the v or the +; write for example 4v4+4"),
+    "not_a_number": _('"{term}" is not a number of players; write for example 4v4+4 or GK+5v5+GK'),
+    "addition_unclear": _(
+        '"+{term}" is unclear; write +2 for neutrals outside, +2in for neutrals inside, +GK'
+    ),
+    "addition_missing": _(
+        "a number is missing after the +; write +2 for neutrals outside, +2in for neutrals inside, +GK"
+    ),
+    "keeper_after_v": _("GK after a v is unclear; write GK+5v5+GK, or 5v(5+GK) for a keeper of one side"),
+    "keeper_before_v": _("GK before a v is unclear; write GK+5v5+GK, or (5+GK)v5 for a keeper of one side"),
+    "neutrals_at_end": _(
+        "neutrals stand at the end: write 4v4+4; a side's own outside players are 4(+2)v4(+2)"
+    ),
+    "numbers_missing": _("the numbers are missing; write for example 4v4+4"),
+    "numbers_too_long": _("that is too long for one grid's numbers; write for example 4v4+4"),
+    "bracket_open": _("a bracket is open; a side's own outside players are written 4(+2)v4(+2)"),
+    "whose_keeper": _('whose keeper is it in "{text}"? Write GK+5v5+GK, GK+5v5, or 5v(5+GK)'),
+    "too_many_sides": _("sides: at most {most} sides in one grid; write a second grid instead"),
+    "too_many_players": _("players: {players} is more than {most}; write the numbers of one grid"),
+    "group_empty": _("sides: a group needs at least one player"),
+    "side_empty": _("sides: side {number} has nobody inside the grid"),
+    "side_of_keepers": _("keepers: side {number} has {keepers} keepers; one goal has one keeper"),
+}
+FILES: Wordings = {
+    "document_no_object": _("a drill document is an object with named fields"),
+    "document_too_large": _("too large: at most {most} bytes"),
+    "document_too_deep": _("nested deeper than {most} levels"),
+    "document_no_number": _("must be an ordinary number"),
+    "document_odd_character": _("holds a character that cannot be kept"),
+    "file_too_deep": _("Nested deeper than {most} levels."),
+    "file_no_json": _("Not readable as JSON: {why}"),
+    "file_no_json_at": _("Not readable as JSON at byte {position}."),
+    "file_odd_number": _("{name} is not a number that can be used here"),
+    "file_too_many": _("At most {most} drills in one file."),
+    "file_no_drills": _("This is no file of drills."),
+    "file_drill_too_large": _("One drill is larger than {most} MB."),
+}
+ENTRIES = entries(
+    wholes={**PROBLEMS, **LADDER},
+    parts={**VALIDATION_PARTS, **LADDER_PARTS, **NOTATION, **FILES},
+)

@@ -1,0 +1,261 @@
+"""Every wording in which planning gives its reasons: to say something otherwise, change it here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from drills.game.sentences.entries import Counted, Entry, Wordings, entries, ngettext
+from drills.game.sentences.entries import gettext_noop as _
+
+_REASONS: Wordings = {
+    # minutes
+    "bouts_longer_than_part": _(
+        "The bouts and rests take {over_min} min more than the part's {minutes} min."
+    ),
+    "bouts_shorter_than_part": _(
+        "{spare_min} min of the part's {minutes} min are left over after the last bout."
+    ),
+    "session_over_minutes": _(
+        "Parts, changeovers and clearing take {over_min} min more than the {minutes} min there are."
+    ),
+    "session_spare_minutes": _("{spare_min} of the {minutes} min are not used."),
+    "set_up_too_short": _(
+        "Setting up needs {set_up_min} min; the space is free only {free_min} min before the start."
+    ),
+    "clear_over_minutes": _("{over_min} min off this part, or off the parts together, would do."),
+    "clear_bouts": _("{minutes} min for the part, or shorter bouts, would do."),
+    "clear_set_up_before": _("{short_min} min less to set up would do: another first part, or more hands."),
+    # load and effort
+    "load_over": _("{load_au} AU expected, {over_au} more than the {budget_au} AU for a session."),
+    "effort_over": _("Effort {cr10} of 10 is above the {limit_cr10} that this age group plans at most."),
+    "week_over": _("The week stands at {load_au} AU, {over_au} above the {budget_au} AU it may spend."),
+    "trim_bouts": Counted(
+        "count",
+        *ngettext(
+            "{count} bout off {title} takes away {saving_au} AU.",
+            "{count} bouts off {title} take away {saving_au} AU.",
+        ),
+    ),
+    "trim_rung": _("{title} one rung easier takes away {saving_au} AU."),
+    "trim_shorter": _("{title} {minutes} min shorter takes away {saving_au} AU."),
+    "trim_impossible": _("The changes offered take away {saving_au} AU at most; {left_au} AU remain over."),
+    "clear_effort": _("{limit_cr10} of 10 would do: an easier rung, or longer rests."),
+    # headers
+    "clear_heading": _("Without heading it stands."),
+    "clear_headers_less": _("{over} fewer would do."),
+    "headers_none": _("Headers are planned ({planned}); the guideline for this age says none in training."),
+    "headers_over": _(
+        "{planned} headers per player are planned, {over} more than the guideline's {limit} in a session."
+    ),
+    "headers_week_over": _(
+        "{planned} headers per player in the week, {over} more than the guideline's {limit}."
+    ),
+    "headers_sessions_over": _(
+        "{planned} sessions with heading in the {period}; the guideline says {limit} at most."
+    ),
+    "headers_minutes_over": _(
+        "{planned} min of heading in the week, {over} more than the guideline's {limit}."
+    ),
+    # people and kit
+    "clear_adults_more": _("{more} more would do."),
+    "clear_stations": _("{more} more, or as many stations fewer, would do."),
+    "clear_kit": _("{short} more would do, or a set-up that needs fewer."),
+    "adults_short": Counted(
+        "there",
+        *ngettext(
+            "{players} players need {needed} adults; {there} is down for it.",
+            "{players} players need {needed} adults; {there} are down for it.",
+        ),
+    ),
+    "helpers_not_counted": Counted(
+        "count",
+        *ngettext(
+            "{count} helper under 18 does not count as an adult.",
+            "{count} helpers under 18 do not count as adults.",
+        ),
+    ),
+    "stations_short_of_adults": Counted(
+        "there",
+        *ngettext(
+            "{stations} stations at the same time and {there} adult: one adult each is wanted.",
+            "{stations} stations at the same time and {there} adults: one adult each is wanted.",
+        ),
+    ),
+    "kit_short": _("{needed} × {kind} needed at the same time, {there} there: {short} short."),
+    "kit_unknown": _("{needed} × {kind} needed; the club's kit list does not have it."),
+    # the young
+    "hours_over_age": _(
+        "{hours} organised hours in the week, {over} more than the {age} years of the youngest."
+    ),
+    "rest_days_short": Counted(
+        "rest_days",
+        *ngettext(
+            "{rest_days} day without training or match in the week; {wanted} are advised.",
+            "{rest_days} days without training or match in the week; {wanted} are advised.",
+        ),
+    ),
+    # assembling a session: why a part is there
+    "part_pinned": _("Kept, as you said."),
+    "part_runs": _("Runs with {players} players as {format} on {length_m} × {width_m} m."),
+    "part_keepers": _(
+        "Keepers apart: {players} of them play {title} as {format} on {length_m} × {width_m} m, with an adult of their own."
+    ),
+    "part_theme": _("{share} % of it is on tonight's theme."),
+    "part_playing": _("{share} % of the players are in play."),
+    "part_cones_stay": _("The cones of the part before stay where they are."),
+    "part_one_rung_up": _("Last week's drill, one rung up."),
+    "part_same_rung": _("Last week's drill again, so that it becomes familiar."),
+    "part_rated": Counted(
+        "tried",
+        *ngettext(
+            "{worked} of {tried} coach who ran it noted that it worked.",
+            "{worked} of {tried} coaches who ran it noted that it worked.",
+        ),
+    ),
+    "part_choice": _("Chosen from {drills} drills that suit this part and run tonight."),
+    "part_only_choice": _("The only drill that suits this part and runs tonight."),
+    # assembling a session: what stands in the way
+    "clash_minutes": _("{given} min are there."),
+    "clash_load": _("The session may cost {given} AU."),
+    "clash_headers": Counted(
+        "given",
+        *ngettext(
+            "At most {given} header per player is allowed.", "At most {given} headers per player are allowed."
+        ),
+    ),
+    "clash_set_up": _("{given} min are there for setting up."),
+    "clash_hardest": _("No part may be harder than {given} of 10."),
+    "clash_turn_out": Counted("given", *ngettext("{given} player is there.", "{given} players are there.")),
+    "clash_space": _("{length_m} × {width_m} m are free."),
+    "clash_adults": Counted(
+        "given", *ngettext("{given} adult is down for it.", "{given} adults are down for it.")
+    ),
+    "clash_kit": _("{given} × {kind} are there."),
+    "clash_once": _("No drill comes twice in a session."),
+    "clash_banned": _("Some drills are ruled out for tonight."),
+    "clash_pin": _("Part {part_key} is kept."),
+    "clash_pin_gone": _("What part {part_key} keeps is not in the library any more, or not for this age."),
+    "clash_part": _(
+        "Nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min."
+    ),
+    "clear_minutes": _("{enough} min would do."),
+    "clear_load": _("{enough} AU would do."),
+    "clear_headers": Counted(
+        "enough",
+        *ngettext(
+            "{enough} header per player would be needed.", "{enough} headers per player would be needed."
+        ),
+    ),
+    "clear_set_up": _("{enough} min to set up would do."),
+    "clear_alone": _("Without this alone there is a session."),
+    "not_finished": _("The time was over before a session was found or ruled out."),
+    "not_proven": _("The best found so far; a better one would score at most {gap} % more."),
+    "clash_part_keepers": _(
+        "With the keepers at a station of their own nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min: no drill for so few keepers, or none for the others on the ground that is left."
+    ),
+    # laying out
+    "layout_too_tight": Counted(
+        "grids",
+        *ngettext(
+            "{grids} grid does not fit on what is booked, even without run-off.",
+            "{grids} grids do not fit on what is booked, even without run-off.",
+        ),
+    ),
+    "layout_less_run_off": Counted(
+        "grids",
+        *ngettext(
+            "{grids} grid does not fit with {run_off_m} m of run-off; {widest_m} m would do.",
+            "{grids} grids do not fit with {run_off_m} m of run-off; {widest_m} m would do.",
+        ),
+    ),
+    "layout_behind_goal": Counted(
+        "goals",
+        *ngettext(
+            "{goals} goal in part {number} is shot at with less than {behind_m} m of booked ground behind: net, fence or wall there, and nobody behind.",
+            "{goals} goals in part {number} are shot at with less than {behind_m} m of booked ground behind: net, fence or wall there, and nobody behind.",
+        ),
+    ),
+    "layout_no_place": _("No pitch is booked, so nothing can be laid out."),
+    "layout_not_finished": _("The time was over before the grids were placed or proven not to fit."),
+    # taking a session along: to other players, another place, another week
+    "carry_minutes": _("{title}: {minutes} min instead of {before_min}."),
+    "carry_bouts": Counted(
+        "bouts",
+        *ngettext(
+            "{title}: {bouts} bout instead of {before}, which keeps it inside {budget_au} AU.",
+            "{title}: {bouts} bouts instead of {before}, which keeps it inside {budget_au} AU.",
+        ),
+    ),
+    "carry_setup": _("{title}: {numbers} on {length_m} × {width_m} m, for {players} players."),
+    "carry_place": _("{title}: on {place}, where it fits best."),
+    "carry_rung_fits": _("{title}: on the rung “{rung}”, which runs with these players in this space."),
+    "carry_rung_heading": _("{title}: on the rung “{rung}”, without the heading."),
+    "carry_rung_effort": _(
+        "{title}: on the rung “{rung}”, since no part here may be harder than {limit_cr10} of 10."
+    ),
+    "carry_rung_up": _("{title}: one rung up, “{rung}”."),
+    "carry_top_rung": _("{title}: no rung above this one, so it is played as it was."),
+    "carry_out_fits": _(
+        "{title} is left out: it does not run with {players} players on {length_m} × {width_m} m."
+    ),
+    "carry_out_heading": _(
+        "{title} is left out: {planned} headers a player are planned, the guideline allows {limit}."
+    ),
+    "carry_out_hall": _("{title} is left out: it can't be played in a hall."),
+    "carry_hall_changes": _("{title} needs changes in a hall: look at it first."),
+    "carry_age": _("{title} is written for {low} to {high} years: look at it first."),
+    "carry_effort": _("{title}: effort {cr10} of 10, above the {limit_cr10} planned at most."),
+    "carry_load": _("{load_au} AU, still more than the {budget_au} AU there are."),
+    # several stations at once
+    "carousel_uneven": _(
+        "{bouts} bouts do not take the groups round {stations} stations evenly; {wanted} would."
+    ),
+    "stations_without_adult": Counted(
+        "stations",
+        *ngettext(
+            "{stations} station has no adult of its own yet.",
+            "{stations} stations have no adult of their own yet.",
+        ),
+    ),
+    "adult_twice": _("{name} is down for {stations} stations at the same time."),
+    # weather
+    "heat_caution": _(
+        "An estimate from temperature and humidity that assumes strong sun; without sun it errs high. "
+        "Local rules and a measurement at the pitch come first."
+    ),
+    "heat_water": _("water as usual"),
+    "heat_cooling_breaks": _("cooling breaks"),
+    "heat_another_time": _("move it to another time"),
+    "heat_breaks_of_3": _("three breaks of 3 min in every hour"),
+    "heat_breaks_of_4": _("three breaks of 4 min in every hour"),
+    "heat_two_hours": _("2 h at most, four breaks of 4 min in every hour"),
+    "heat_one_hour": _("1 h at most, no conditioning"),
+    "heat_no_training": _("no training"),
+    # rotation
+    "too_few_players": Counted(
+        "players",
+        *ngettext(
+            "{players} player is there in bout {bout}; the places need {places}.",
+            "{players} players are there in bout {bout}; the places need {places}.",
+        ),
+    ),
+    "role_not_filled": _("In bout {bout} nobody who may do it is left for {role}."),
+    "pairs_impossible": Counted(
+        "pairs",
+        *ngettext(
+            "In bout {bout} {pairs} pair can't be kept, whoever waits.",
+            "In bout {bout} these {pairs} pairs can't all be kept, whoever waits; with any one of them let go, the others can.",
+        ),
+    ),
+    "pairs_not_found": _("No way was found in time to keep these pairs; that there is none is not proven."),
+    "teams_do_not_fill": _("{teams} teams cannot fill {inside} places inside."),
+    "waiting_uneven": Counted(
+        "spread",
+        *ngettext(
+            "{bouts} bouts do not share out evenly: waiting differs by {spread} bout.",
+            "{bouts} bouts do not share out evenly: waiting differs by {spread} bouts.",
+        ),
+    ),
+    "cycle": _("It comes out even after {cycle} bouts."),
+}
+CATALOGUE: Mapping[str, Entry] = entries(parts=_REASONS)
