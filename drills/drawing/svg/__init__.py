@@ -17,8 +17,7 @@ from drills.drawing.paper import Element, el, group, hatch, picture, write
 from drills.drawing.pose import Pose, pose_at
 from drills.drawing.svg import arrows, figures, ground, motion
 from drills.drawing.svg.legend import legend
-from drills.drawing.svg.options import Options
-from drills.drawing.svg.sheet import STRIP, Sheet, lay
+from drills.drawing.svg.sheet import STRIP, Options, Sheet, lay
 from drills.drawing.words import describe, title_of
 from drills.game.scene import Scene, Step
 

@@ -1,4 +1,4 @@
-"""From metres on the ground to units on the sheet: how large, which way round, and where the edges are."""
+"""How a plan is to be drawn, and from metres on the ground to units on the sheet: how large, which way round, where the edges are."""
 
 from __future__ import annotations
 
@@ -7,10 +7,14 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Literal
 
+from drills.drawing.lanes import Lane
 from drills.drawing.pose import ends_of
-from drills.drawing.svg.options import Options
 from drills.game.scene import BallPath, Point, Scene, SceneGoal, SceneZone, goal_middle
+from drills.game.sentences.rendering import Translate, as_written, text_of
+from drills.game.sentences.sentence import Part, Sentence
+from drills.game.space import METRES_PER_YARD
 
 WIDTH, TALLEST = (
     360.0,
@@ -25,6 +29,48 @@ PERSON, THING, LATER = 10, 6, 3
 Box = tuple[float, float, float, float]  # left, top, right, bottom, in units of the sheet
 _OUTWARD: dict[str, Point] = {"left": (-1, 0), "right": (1, 0), "top": (0, 1), "bottom": (0, -1)}
 _AWAY: dict[str, str] = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
+Hatched = Literal["no", "in print", "always"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Options:
+    """`prefix` keeps ids unique on a page; `turn` is clockwise in degrees; `pace_m` turns figures into paces.
+
+    `hatched="in print"` adds hidden hatches that a page's print rules show; `"always"` draws without colours.
+    `moving` adds the timed animation of all steps; `moments` are the lanes at the start of each step, hidden until a
+    page shows them. `translate` is given every English word of the picture. Raises ValueError for impossible figures.
+    """
+
+    prefix: str = ""
+    thumbnail: bool = False
+    legend: bool = True
+    measures: bool = True
+    hatched: Hatched = "in print"
+    turn: Literal[0, 90, 180, 270] = 0
+    units: Literal["m", "yd", "paces"] = "m"
+    pace_m: float = 0.75
+    lanes: tuple[Lane, ...] = ()
+    moving: bool = False
+    moments: tuple[tuple[Lane, ...], ...] = ()
+    translate: Translate = as_written
+
+    def __post_init__(self) -> None:
+        if self.turn not in (0, 90, 180, 270):
+            raise ValueError("turn: must be 0, 90, 180 or 270")
+        if not self.pace_m > 0:
+            raise ValueError("pace_m: must be above 0")
+
+    def length(self, metres: float) -> str:
+        """A length in the reader's units, never in two."""
+        if self.units == "yd":
+            return self.say("length_yd", n=metres / METRES_PER_YARD)
+        if self.units == "paces":
+            return self.say("length_paces", n=round(metres / self.pace_m))
+        return self.say("length_m", n=metres)
+
+    def say(self, key: str, **parts: Part) -> str:
+        """A wording of the catalogue in the reader's language."""
+        return text_of(Sentence(key, parts), self.translate)
 
 
 @dataclass(frozen=True)

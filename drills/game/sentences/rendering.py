@@ -11,8 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 
 from drills.game.sentences.catalogue import CATALOGUE
-from drills.game.sentences.entries import Entry
-from drills.game.sentences.sentence import Part, Sentence
+from drills.game.sentences.sentence import Entry, Part, Sentence
 
 Translate = Callable[[str], str]
 Plural = Callable[[str, str, int], str]

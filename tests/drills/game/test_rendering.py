@@ -5,7 +5,7 @@ import pickle
 import pytest
 
 from drills.game.sentences import SaidError, Sentence, text_of
-from drills.game.sentences.entries import Counted, entries, ngettext
+from drills.game.sentences.sentence import Counted, entries, ngettext
 
 WORDINGS = entries(
     wholes={

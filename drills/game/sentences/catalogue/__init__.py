@@ -8,15 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from drills.game.sentences.catalogue import changes, document, drawing, fit, turns, validation, words
-from drills.game.sentences.entries import Entry, merged
+from drills.game.sentences.catalogue import document, drawing, fit, validation, words
+from drills.game.sentences.sentence import Entry, merged
 
 CATALOGUE: Mapping[str, Entry] = merged(
     words.ENTRIES,
     document.ENTRIES,
-    changes.ENTRIES,
     fit.ENTRIES,
-    turns.ENTRIES,
     validation.ENTRIES,
     drawing.ENTRIES,
 )

@@ -1,7 +1,7 @@
-"""What a document says: limits, when → then, restarts, ends and phases."""
+"""What a document says: limits, when → then, restarts, ends, phases, and what a variation changes of them."""
 
-from drills.game.sentences.entries import Counted, Wordings, entries, ngettext
-from drills.game.sentences.entries import gettext_noop as _
+from drills.game.sentences.sentence import Counted, Wordings, entries, merged, ngettext
+from drills.game.sentences.sentence import gettext_noop as _
 
 LIMITS: Wordings = {
     "limit_touches": Counted("n", *ngettext("{who}: one touch", "{who}: at most {n:size} touches")),
@@ -116,4 +116,52 @@ PLAY: Wordings = {
     "at_most_seconds": _("{ends}, at most {n} s"),
     "grid_size": _("{length:size} × {width:size} m"),
 }
-ENTRIES = entries(parts={**LIMITS, **WHENS, **THENS, **PLAY})
+# --- what a variation changes, with what it was before where that helps ---
+
+CHANGES: Wordings = {
+    "larger_grid": _("larger grid: {new} instead of {old}"),
+    "smaller_grid": _("smaller grid: {new} instead of {old}"),
+    "instead_of": _("{new} instead of {old}"),
+    "was_before": _("{new} (before: {old})"),
+    "no_longer": _("no longer: {old}"),
+    "work_is": _("{bouts} bouts of {work} s with {rest} s rest"),
+    "group_is": _("{who}: {n:size} {place}"),
+    "group_inside": _("inside"),
+    "group_touchline": _("on the touchlines"),
+    "group_end_line": _("on the end lines"),
+    "group_every_side": _("on every side"),
+    "group_zone": _("in the zone"),
+    "group_queue": _("in the queue"),
+    "group_goal": _("in goal"),
+    "in_place": _("in {place}"),
+    "without_group": _("without {who}"),
+    "one_more_goal": _("one more goal, {size}: “{goal}”"),
+    "goal_becomes": _("the goal “{goal}” becomes a {size} goal"),
+    "goal_elsewhere": _("the goal “{goal}” stands elsewhere"),
+    "goal_moves": _("the goal “{goal}” moves to the {edge} edge"),
+    "without_goal": _("without the goal “{goal}”"),
+    "zone_marked": _("zone marked: {name}"),
+    "zone_larger": _("{name} is larger"),
+    "zone_smaller": _("{name} is smaller"),
+    "zone_elsewhere": _("{name} lies elsewhere"),
+    "without_zone": _("without the zone {name}"),
+    "gate_added": _("{gate} is added or moved"),
+    "without_gate": _("without {gate}"),
+    "scoring_is": _("scoring, in points: {what:semicolons}"),
+    "scores": _("{what} ({points:size})"),
+    "so_many_headers": _("{n} headers a player"),
+    "heading_none": _("no heading"),
+    "heading_likely": _("heading likely"),
+    "heading_planned": _("heading planned"),
+    "on_winning_it": _("on winning it: {task}"),
+    "ball_each": _("a ball each"),
+    "balls_in_play": _("balls in play: {n}"),
+    "start_is": _("start: {trigger}"),
+    "queue_is": _("work {work} s, wait {wait} s; next: {next}"),
+    "other_kit": _("other kit"),
+    "other_direction": _("another direction of play"),
+    "mark_elsewhere": _("one mark stands elsewhere"),
+    "own_drawing": _("a drawing of its own"),
+}
+
+ENTRIES = merged(entries(parts={**LIMITS, **WHENS, **THENS, **PLAY}), entries(parts=CHANGES))
