@@ -189,12 +189,6 @@ def station_drawing(station: StationView, prefix: str, *, thumbnail: bool = True
     return Drawing(mark_safe(svg), [reason_words(each) for each in missing])
 
 
-def station_picture(station: StationView, prefix: str, *, thumbnail: bool = True) -> SafeString | None:
-    """The picture of `station_drawing` alone."""
-    found = station_drawing(station, prefix, thumbnail=thumbnail)
-    return found.picture if found else None
-
-
 def _stations(part: PartView) -> list[StationOnPage]:
     return [_on_page(part, each, index) for index, each in enumerate(part.stations)]
 

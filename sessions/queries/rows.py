@@ -209,14 +209,6 @@ def _is_own(age_group_ids: list[int]) -> Case:
     )
 
 
-def next_sessions(actor: Actor, *, most: int = 4) -> list[TrainingSession]:
-    """What is next for this person: sessions of their age groups, today's first."""
-    found = _with_parts(framed()).filter(day__gte=club.today(), state__in=STILL_TO_COME)
-    if not actor.is_director and actor.age_groups:
-        found = found.filter(age_group_id__in=actor.age_groups)
-    return list(found.order_by("day", "starts", "id")[:most])
-
-
 def sources_to_copy(age_group_ids: Iterable[int], first: date, last: date) -> list[TrainingSession]:
     """Sessions of these age groups that have parts, latest first. One query."""
     found = TrainingSession.objects.filter(age_group_id__in=list(age_group_ids), day__range=(first, last))
