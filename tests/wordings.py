@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from string import Formatter
 
-from drills.game.sentences.sentence import Entry
+from drills.game.wording.shapes import Entry
 
 ROOT = Path(__file__).resolve().parents[1]
 WORDS = re.compile(r"[^\W\d_]{2,},? [^\W\d_]{2,}")  # two words beside each other

@@ -12,9 +12,9 @@ from drills.drawing.pose import ball_at
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
 from drills.game.scene import Claim, Scene
-from drills.game.sentences.sentence import Sentence
 from drills.game.validate import Problem
 from drills.game.variations import CannotApply, apply
+from drills.game.wording.shapes import Sentence
 
 
 @dataclass(frozen=True)

@@ -25,7 +25,8 @@ from drills.game.places import Layout, lay_out
 from drills.game.places.described import GOAL_MOST_OF_EDGE
 from drills.game.places.spread import make_room
 from drills.game.scene import BallPath, Move, Point, Run, Scene, SceneGoal, ScenePlayer, Step
-from drills.game.sentences.sentence import Part, SaidError, Sentence
+from drills.game.wording.rendering import SaidError
+from drills.game.wording.shapes import Part, Sentence
 
 APART_M = 0.9
 NEWCOMER_M = 1.4

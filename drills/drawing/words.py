@@ -22,9 +22,9 @@ from drills.game.scene import (
     ScenePlayer,
     Step,
 )
-from drills.game.sentences.catalogue import CATALOGUE
-from drills.game.sentences.rendering import Translate, as_written, text_of
-from drills.game.sentences.sentence import Part, Sentence
+from drills.game.wording.catalogue import CATALOGUE
+from drills.game.wording.rendering import Translate, as_written, text_of
+from drills.game.wording.shapes import Part, Sentence
 
 _PLAN = "plan_"
 # The wordings of the plan by their keys, and those of what a text claims by its kind.

@@ -15,8 +15,9 @@ from drills.forms.main import MainForm, field_of
 from drills.forms.order import list_of, moved
 from drills.forms.variations import KEEP, VariationRow
 from drills.game.document import DrillDocument, FreeText, Limit, WhenThen, decode
-from drills.game.sentences import Names, say, say_change, sentence
+from drills.game.sentences import Names, say, say_change
 from drills.game.variations import apply
+from drills.game.wording import sentence
 
 ROWS: dict[str, type[RowForm]] = {
     each.field: each

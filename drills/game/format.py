@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 from drills.game import notation
 from drills.game.notation import MOST_PLAYERS, MOST_SIDES, Side, UnclearFormat
-from drills.game.sentences.sentence import Sentence
+from drills.game.wording.shapes import Sentence
 
 __all__ = ["MOST_PLAYERS", "MOST_SIDES", "Format", "Side", "UnclearFormat"]
 

@@ -25,9 +25,9 @@ from drills.game.document.operations import (
 )
 from drills.game.format import Format, UnclearFormat
 from drills.game.playable import COUNTS_EVERYONE, NO_AREA
-from drills.game.sentences.rendering import text_of
-from drills.game.sentences.sentence import Part, Sentence
 from drills.game.variations import CannotApply, apply
+from drills.game.wording.rendering import text_of
+from drills.game.wording.shapes import Part, Sentence
 
 Way = Literal["harder", "easier"]
 _MEASURABLE = (SetGrid, SetFormat, SetWork, AddCondition, ReplaceCondition, RemoveCondition)

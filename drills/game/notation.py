@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal, Protocol
 
-from drills.game.sentences.sentence import SaidError, Sentence
+from drills.game.wording.rendering import SaidError
+from drills.game.wording.shapes import Sentence
 
 MOST_PLAYERS = 60
 MOST_SIDES = 4

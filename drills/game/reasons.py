@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from drills.game.sentences.rendering import text_of
-from drills.game.sentences.sentence import Sentence
+from drills.game.wording.rendering import text_of
+from drills.game.wording.shapes import Sentence
 
 ChangeClass = Literal["space", "task", "equipment", "people"]
 Weight = Literal["change", "warning", "refusal"]

@@ -16,9 +16,9 @@ from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import Variation
 from drills.game.format import Format, UnclearFormat
 from drills.game.ladder import doubt
-from drills.game.sentences.rendering import text_of
-from drills.game.sentences.sentence import Part, SaidError, Sentence
 from drills.game.variations import CannotApply, apply
+from drills.game.wording.rendering import SaidError, text_of
+from drills.game.wording.shapes import Part, Sentence
 
 LONGEST_GRID_M = 120  # Laws of the Game, Law 1: touchline at most 120 m
 WIDEST_GRID_M = 90  # Law 1: goal line at most 90 m

@@ -15,8 +15,8 @@ from drills.game.document import operations as op
 from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import Operation, Variation
 from drills.game.scene import Scene
-from drills.game.sentences.rendering import text_of
-from drills.game.sentences.sentence import SaidError, Sentence
+from drills.game.wording.rendering import SaidError, text_of
+from drills.game.wording.shapes import Sentence
 
 BASE = "base"
 

@@ -21,16 +21,15 @@ from drills.game.leaves import Leaf, are_pieces, leaves, paired
 from drills.game.sentences import (
     Names,
     goal_name,
-    number,
     say,
     say_change,
     say_ends,
     say_grid,
     say_phase,
     say_restart,
-    sentence,
 )
 from drills.game.variations import apply, find, played
+from drills.game.wording import number, sentence
 from drills.pages import words
 from drills.pages.words import label_of, plain_words, told
 from drills.queries.found import latest_revisions, revisions_numbered

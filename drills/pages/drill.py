@@ -13,10 +13,11 @@ from drills.drawing.reading import plan_problems
 from drills.game.document import DrillDocument, FreeText
 from drills.game.format import Format
 from drills.game.playable import kit_of
-from drills.game.sentences import Names, say, say_ends, say_grid, say_phase, say_restart, sentence
+from drills.game.sentences import Names, say, say_ends, say_grid, say_phase, say_restart
 from drills.game.space import area_per_player, first_word, match_pitch
 from drills.game.validate import missing_for_review, problems
 from drills.game.variations import apply, find
+from drills.game.wording import sentence
 from drills.pages import words
 from drills.pages.differences import RevisionRow, revision_rows
 from drills.pages.ladder import RungRow, ladder_of

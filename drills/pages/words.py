@@ -20,7 +20,7 @@ from drills.game.document.choices import (
 )
 from drills.game.document.content import Balls, Group, Queue, Scoring, Start, Work
 from drills.game.leaves import Leaf
-from drills.game.sentences import number
+from drills.game.wording import number
 
 PLACES = {
     Place.INSIDE: gettext_lazy("inside"),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from drills.game.sentences.sentence import Counted, Entry, Wordings, entries, ngettext
-from drills.game.sentences.sentence import gettext_noop as _
+from drills.game.wording.shapes import Counted, Entry, Wordings, entries, ngettext
+from drills.game.wording.shapes import gettext_noop as _
 
 _REASONS: Wordings = {
     # minutes

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from drills.game.sentences.rendering import Plural, Translate, as_written, text_of
-from drills.game.sentences.sentence import Sentence
+from drills.game.wording.rendering import Plural, Translate, as_written, text_of
+from drills.game.wording.shapes import Sentence
 from sessions.planning.catalogue import CATALOGUE
 
 Value = str | int | float

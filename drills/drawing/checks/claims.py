@@ -8,7 +8,7 @@ from drills.drawing.checks.reason import Reason, reason
 from drills.drawing.lanes import open_options, pace_for_age
 from drills.drawing.pose import ball_at, ends_of, gate_posts, moves
 from drills.game.scene import BallPath, Claim, Move, Point, Run, Scene, SceneGate, SceneGoal, SceneZone
-from drills.game.sentences.catalogue import CATALOGUE
+from drills.game.wording.catalogue import CATALOGUE
 
 Told = bool | str  # whether it is shown, or what is missing to tell, to be translated as it stands
 _UNCLEAR = {name: CATALOGUE[f"unclear_{name}"].text for name in ("gate", "zone", "number", "receiver")}

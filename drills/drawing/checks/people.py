@@ -12,7 +12,7 @@ from drills.drawing.pose import pose_at
 from drills.drawing.words import name_of
 from drills.game.format import Format
 from drills.game.scene import Point, Scene, SceneGoal, ScenePlayer
-from drills.game.sentences.sentence import Sentence
+from drills.game.wording.shapes import Sentence
 
 APART_M = 0.8  # two people closer than this stand on one spot (common practice, no source)
 QUEUE_APART_M = 0.4

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from drills.game.sentences.catalogue import CATALOGUE
-from drills.game.sentences.rendering import Translate, as_written, text_of
-from drills.game.sentences.sentence import Part, Sentence
+from drills.game.wording.catalogue import CATALOGUE
+from drills.game.wording.rendering import Translate, as_written, text_of
+from drills.game.wording.shapes import Part, Sentence
 
 Severity = Literal["error", "warning"]
 _CHECK = "check_"

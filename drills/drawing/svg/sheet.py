@@ -12,9 +12,9 @@ from typing import Literal
 from drills.drawing.lanes import Lane
 from drills.drawing.pose import ends_of
 from drills.game.scene import BallPath, Point, Scene, SceneGoal, SceneZone, goal_middle
-from drills.game.sentences.rendering import Translate, as_written, text_of
-from drills.game.sentences.sentence import Part, Sentence
 from drills.game.space import METRES_PER_YARD
+from drills.game.wording.rendering import Translate, as_written, text_of
+from drills.game.wording.shapes import Part, Sentence
 
 WIDTH, TALLEST = (
     360.0,

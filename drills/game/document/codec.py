@@ -13,8 +13,8 @@ import msgspec
 from club import reading
 from club.limits import DEEPEST
 from drills.game.document.drill import SCHEMA_VERSION, DrillDocument
-from drills.game.sentences.rendering import text_of
-from drills.game.sentences.sentence import Sentence
+from drills.game.wording.rendering import text_of
+from drills.game.wording.shapes import Sentence
 
 LARGEST_BYTES = 262_144
 

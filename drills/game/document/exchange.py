@@ -11,7 +11,8 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from club.limits import DEEPEST
-from drills.game.sentences.sentence import SaidError, Sentence
+from drills.game.wording.rendering import SaidError
+from drills.game.wording.shapes import Sentence
 
 LONGEST_ROW_BYTES = 1024**2
 MOST_MEMBERS = 100  # of the file itself, beside its drills

@@ -11,8 +11,8 @@ from drills.game.fit.search import Found, is_youngest
 from drills.game.fit.tonight import Tonight
 from drills.game.format import Format
 from drills.game.reasons import ChangeClass, Reason
-from drills.game.sentences.sentence import Part, Sentence
 from drills.game.space import STRIP_WISHED_M
+from drills.game.wording.shapes import Part, Sentence
 
 
 def reasons(design: Design, tonight: Tonight, found: Found) -> tuple[Reason, ...]:

@@ -12,8 +12,8 @@ from drills.game.fit.search import MOST_GRIDS, Found, Search, enough_adults
 from drills.game.fit.tonight import Tonight
 from drills.game.fit.weights import DEFAULT_WEIGHTS
 from drills.game.reasons import ChangeClass, Parameter, Reason
-from drills.game.sentences.sentence import Part, Sentence
 from drills.game.space import LONGEST_M, STRIP_LEAST_M, FreeSpace, nearest_grid
+from drills.game.wording.shapes import Part, Sentence
 
 ALL = 10_000  # more than any turn-out has
 SOME = 100

@@ -8,8 +8,8 @@ from typing import Literal
 
 from drills.game.format import Format
 from drills.game.reasons import Reason
-from drills.game.sentences.rendering import text_of
-from drills.game.sentences.sentence import Part, Sentence
+from drills.game.wording.rendering import text_of
+from drills.game.wording.shapes import Part, Sentence
 
 Kind = Literal["same", "grow", "shrink", "regroup", "split", "wait"]
 

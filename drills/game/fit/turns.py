@@ -6,7 +6,7 @@ from drills.game.design import Design
 from drills.game.fit.distance import rotates_as_teams
 from drills.game.fit.search import Found
 from drills.game.format import Format
-from drills.game.sentences.sentence import Sentence
+from drills.game.wording.shapes import Sentence
 
 RESTING_TOO = "neutrals_and_resting"
 

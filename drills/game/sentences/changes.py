@@ -12,8 +12,8 @@ from drills.game.document.operations import Operation
 from drills.game.sentences.conditions import condition_said
 from drills.game.sentences.names import Names, amount, goal_name
 from drills.game.sentences.play import ends_said, grid_said, phase_said, restart_said
-from drills.game.sentences.rendering import text_of
-from drills.game.sentences.sentence import Sentence
+from drills.game.wording.rendering import text_of
+from drills.game.wording.shapes import Sentence
 
 
 def say_change(change: Operation, before: DrillDocument, after: DrillDocument, names: Names) -> str:

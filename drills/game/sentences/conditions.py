@@ -5,8 +5,8 @@ from __future__ import annotations
 from drills.game.document.choices import LimitKind, ThenKind, WhenKind
 from drills.game.document.conditions import Condition, FreeText, Limit, Then, When
 from drills.game.sentences.names import Names, amount
-from drills.game.sentences.rendering import text_of
-from drills.game.sentences.sentence import Part, Sentence
+from drills.game.wording.rendering import text_of
+from drills.game.wording.shapes import Part, Sentence
 
 # Limits whose wording names the place itself.
 _NAMES_PLACE = frozenset(

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from drills.game.document.conditions import Limit
 from drills.game.document.content import Gate, Goal
 from drills.game.document.drill import DrillDocument
-from drills.game.sentences.rendering import Translate, as_written, number, text_of
-from drills.game.sentences.sentence import Part, Sentence
+from drills.game.wording.rendering import Translate, as_written, number, text_of
+from drills.game.wording.shapes import Part, Sentence
 
 EVERYONE = Sentence("everyone")
 THE_GRID = Sentence("the_grid")

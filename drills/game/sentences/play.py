@@ -8,8 +8,8 @@ from drills.game.document import operations as op
 from drills.game.document.choices import EndsKind
 from drills.game.document.content import Ends, Entry, Grid, Phase, Restart
 from drills.game.sentences.names import Names, amount
-from drills.game.sentences.rendering import text_of
-from drills.game.sentences.sentence import Part, Sentence
+from drills.game.wording.rendering import text_of
+from drills.game.wording.shapes import Part, Sentence
 
 
 def say_restart(restart: Restart, names: Names) -> str:

@@ -14,8 +14,9 @@ from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument, Limit, WhenThen
 from drills.game.document.choices import Rung
 from drills.game.format import Format
-from drills.game.sentences import Names, say, say_change, say_grid, sentence
+from drills.game.sentences import Names, say, say_change, say_grid
 from drills.game.variations import apply, find
+from drills.game.wording import sentence
 from drills.queries import StationDrill
 from sessions.pages.pitch.remembered import Asked, Played, asked_of, best
 

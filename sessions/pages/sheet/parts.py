@@ -13,8 +13,9 @@ from drills.drawing.words import describe, title_of
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Rung
 from drills.game.document.operations import AddCondition, ReplaceCondition, Variation
-from drills.game.sentences import Names, say, say_change, say_grid, sentence
+from drills.game.sentences import Names, say, say_change, say_grid
 from drills.game.variations import apply, find
+from drills.game.wording import sentence
 from sessions.pages.at_once import rounds_of
 from sessions.pages.pitch.coaching import coaching_of
 from sessions.pages.pitch.rungs import open_condition

@@ -10,9 +10,9 @@ import pytest
 from drills.game.document import choices
 from drills.game.scene import ClaimKind
 from drills.game.scene import Place as Spot
-from drills.game.sentences import Sentence, text_of
-from drills.game.sentences.catalogue import CATALOGUE
-from drills.game.sentences.sentence import entries, merged
+from drills.game.wording import Sentence, text_of
+from drills.game.wording.catalogue import CATALOGUE
+from drills.game.wording.shapes import entries, merged
 from tests.wordings import LISTS, NUMBERS, TEXTS, asked, modules, named, parts_of, prose, sample, unused
 
 PURE = ("drills/game", "drills/drawing")

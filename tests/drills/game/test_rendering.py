@@ -4,8 +4,8 @@ import pickle
 
 import pytest
 
-from drills.game.sentences import SaidError, Sentence, text_of
-from drills.game.sentences.sentence import Counted, entries, ngettext
+from drills.game.wording import SaidError, Sentence, text_of
+from drills.game.wording.shapes import Counted, entries, ngettext
 
 WORDINGS = entries(
     wholes={

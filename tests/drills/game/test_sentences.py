@@ -3,19 +3,9 @@
 import pytest
 
 from drills.game.document import decode
-from drills.game.sentences import (
-    Names,
-    joined,
-    number,
-    say,
-    say_change,
-    say_ends,
-    say_grid,
-    say_phase,
-    say_restart,
-    sentence,
-)
+from drills.game.sentences import Names, say, say_change, say_ends, say_grid, say_phase, say_restart
 from drills.game.variations import apply
+from drills.game.wording import joined, number, sentence
 from tests.drills.samples import WHOLE, whole
 
 DOCUMENT = whole()

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from drills.game.sentences import Sentence, text_of
+from drills.game.wording import Sentence, text_of
 from sessions.planning.catalogue import CATALOGUE
 from tests.wordings import asked, modules, named, parts_of, sample, unused
 

@@ -1,7 +1,7 @@
 """The plan in words, its legend, what a text claims of it, and what is wrong or odd about it."""
 
-from drills.game.sentences.sentence import Counted, Wordings, entries, ngettext
-from drills.game.sentences.sentence import gettext_noop as _
+from drills.game.wording.shapes import Counted, Wordings, entries, ngettext
+from drills.game.wording.shapes import gettext_noop as _
 
 PLAN: Wordings = {
     "plan_plan": _("Plan of a {length:tenth} × {width:tenth} m grid"),

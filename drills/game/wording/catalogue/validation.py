@@ -1,7 +1,7 @@
 """What is wrong with a document, its numbers, its ladder or a file of drills."""
 
-from drills.game.sentences.sentence import Wordings, entries
-from drills.game.sentences.sentence import gettext_noop as _
+from drills.game.wording.shapes import Wordings, entries
+from drills.game.wording.shapes import gettext_noop as _
 
 PROBLEMS: Wordings = {
     "missing_say_this": _("Say this: up to three sentences that a helper can read out."),

@@ -1,7 +1,7 @@
 """Words that all areas share: small numbers, lists, names for what has none, a coach's own words."""
 
-from drills.game.sentences.sentence import entries
-from drills.game.sentences.sentence import gettext_noop as _
+from drills.game.wording.shapes import entries
+from drills.game.wording.shapes import gettext_noop as _
 
 ENTRIES = entries(
     parts={

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from drills.game.sentences.catalogue import document, drawing, fit, validation, words
-from drills.game.sentences.sentence import Entry, merged
+from drills.game.wording.catalogue import document, drawing, fit, validation, words
+from drills.game.wording.shapes import Entry, merged
 
 CATALOGUE: Mapping[str, Entry] = merged(
     words.ENTRIES,

@@ -1,7 +1,7 @@
 """What a document says: limits, when → then, restarts, ends, phases, and what a variation changes of them."""
 
-from drills.game.sentences.sentence import Counted, Wordings, entries, merged, ngettext
-from drills.game.sentences.sentence import gettext_noop as _
+from drills.game.wording.shapes import Counted, Wordings, entries, merged, ngettext
+from drills.game.wording.shapes import gettext_noop as _
 
 LIMITS: Wordings = {
     "limit_touches": Counted("n", *ngettext("{who}: one touch", "{who}: at most {n:size} touches")),

@@ -1,7 +1,7 @@
 """What a set-up for tonight changes, what to watch, how players change places, and why none is possible."""
 
-from drills.game.sentences.sentence import Counted, Wordings, entries, merged, ngettext
-from drills.game.sentences.sentence import gettext_noop as _
+from drills.game.wording.shapes import Counted, Wordings, entries, merged, ngettext
+from drills.game.wording.shapes import gettext_noop as _
 
 CHANGES: Wordings = {
     "as_planned": _("As planned."),

@@ -20,19 +20,6 @@ class Sentence:
 Part = int | float | str | Sentence | tuple[int | float | str | Sentence, ...]
 
 
-class SaidError(ValueError):
-    """An error that a coach reads: a sentence, which is put in plain English where nobody translates it."""
-
-    def __init__(self, sentence: Sentence) -> None:
-        super().__init__(sentence)
-        self.sentence = sentence
-
-    def __str__(self) -> str:
-        from drills.game.sentences.rendering import text_of
-
-        return text_of(self.sentence)
-
-
 def gettext_noop(text: str) -> str:
     """Mark a wording. The tool that collects messages knows the name."""
     return text

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 
-from drills.game.sentences.catalogue import CATALOGUE
-from drills.game.sentences.sentence import Entry, Part, Sentence
+from drills.game.wording.catalogue import CATALOGUE
+from drills.game.wording.shapes import Entry, Part, Sentence
 
 Translate = Callable[[str], str]
 Plural = Callable[[str, str, int], str]
@@ -49,6 +49,17 @@ def text_of(
     Raises KeyError for a key or a part that is not there.
     """
     return _Speaker(translate, plural, catalogue).text(said)
+
+
+class SaidError(ValueError):
+    """An error that a coach reads: a sentence, which is put in plain English where nobody translates it."""
+
+    def __init__(self, sentence: Sentence) -> None:
+        super().__init__(sentence)
+        self.sentence = sentence
+
+    def __str__(self) -> str:
+        return text_of(self.sentence)
 
 
 class _Speaker:
