@@ -11,16 +11,17 @@ from django.utils.translation import gettext as _
 from club.actor import Actor
 from drills.drawing.reading import plan_problems
 from drills.game.document import DrillDocument, FreeText
+from drills.game.document.choices import Rung
+from drills.game.document.operations import change_class
 from drills.game.format import Format
 from drills.game.playable import kit_of
-from drills.game.sentences import Names, say, say_ends, say_grid, say_phase, say_restart
+from drills.game.sentences import Names, say, say_change, say_ends, say_grid, say_phase, say_restart
 from drills.game.space import area_per_player, first_word, match_pitch
 from drills.game.validate import missing_for_review, problems
 from drills.game.variations import apply, find
 from drills.game.wording import sentence
 from drills.pages import words
 from drills.pages.differences import RevisionRow, revision_rows
-from drills.pages.ladder import RungRow, ladder_of
 from drills.pages.library import Area, activity_word, area_of, moment_word, players_words, theme_choices
 from drills.pages.plan import Plan, Turn, plan_of
 from drills.queries.found import Found, document_for, source_of
@@ -288,3 +289,59 @@ def _tightness(doc: DrillDocument, m2: float) -> str:
     under = (doc.age_from + (doc.age_to or doc.age_from)) // 2 + 1
     word = first_word(m2, match_pitch(under).area_per_outfield_player_m2)
     return _("{word} for U{under}").format(word=_(word), under=under)
+
+
+@dataclass(frozen=True)
+class Change:
+    cls: str
+    cls_word: str
+    text: str
+
+
+@dataclass(frozen=True)
+class RungRow:
+    key: str
+    title: str
+    side: str
+    side_word: str
+    why: str
+    numbers: str
+    effort: float
+    changes: list[Change]
+    shown: bool
+
+
+def ladder_of(base: DrillDocument, key: str) -> list[RungRow]:
+    """Harder above, easier below, the drill as written between them; another theme just above it."""
+    rows = [_rung(base, each.key, key) for each in base.variations]
+    by_side = {side: [each for each in rows if each.side == side.value] for side in Rung}
+    return [
+        *reversed(by_side[Rung.HARDER]),
+        *by_side[Rung.SIDEWAYS],
+        _rung(base, "", key),
+        *by_side[Rung.EASIER],
+    ]
+
+
+def _rung(base: DrillDocument, key: str, shown: str) -> RungRow:
+    variation = find(base, key)
+    changed = apply(base, variation)
+    numbers = f"{changed.format} · {say_grid(changed.grids[0])} · CR10 {changed.work.effort:g}"
+    if variation is None:
+        return RungRow("", base.title, "base", _("as written"), "", numbers, base.work.effort, [], not shown)
+    names = Names.of(base, _)
+    changes = [
+        Change(change_class(each).value, _(change_class(each).value), say_change(each, base, changed, names))
+        for each in variation.changes
+    ]
+    return RungRow(
+        key=key,
+        title=variation.title,
+        side=variation.rung.value,
+        side_word=str(words.RUNG_WORDS[variation.rung]),
+        why=variation.why or "",
+        numbers=numbers,
+        effort=changed.work.effort,
+        changes=changes,
+        shown=key == shown,
+    )

@@ -22,6 +22,7 @@ sys.exit(
             "tests/bench/house.py",
             "tests/bench/memory.py",
             "tests/bench/stalled.py",
+            "tests/bench/opened.py",
         ]
     )
 )

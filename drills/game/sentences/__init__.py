@@ -1,8 +1,6 @@
 """What a document says, in sentences."""
 
 from drills.game.sentences.changes import say_change
-from drills.game.sentences.conditions import say
-from drills.game.sentences.names import Names, goal_name
-from drills.game.sentences.play import say_ends, say_grid, say_phase, say_restart
+from drills.game.sentences.said import Names, goal_name, say, say_ends, say_grid, say_phase, say_restart
 
 __all__ = ["Names", "goal_name", "say", "say_change", "say_ends", "say_grid", "say_phase", "say_restart"]

@@ -9,9 +9,16 @@ from drills.game.document import operations as op
 from drills.game.document.choices import Heading, Place
 from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import Operation
-from drills.game.sentences.conditions import condition_said
-from drills.game.sentences.names import Names, amount, goal_name
-from drills.game.sentences.play import ends_said, grid_said, phase_said, restart_said
+from drills.game.sentences.said import (
+    Names,
+    amount,
+    condition_said,
+    ends_said,
+    goal_name,
+    grid_said,
+    phase_said,
+    restart_said,
+)
 from drills.game.wording.rendering import text_of
 from drills.game.wording.shapes import Sentence
 
