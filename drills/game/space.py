@@ -265,3 +265,74 @@ def match_pitch(under: int) -> MatchPitch:
         if pitch.oldest_u is None or under <= pitch.oldest_u:
             return pitch
     raise AssertionError("the last pitch has no oldest age")
+
+
+# --- for other numbers, and published beside it ---
+
+Counted = Literal["inside", "outfield", "everyone"]
+
+
+def paces(length_m: float, pace_m: float) -> int:
+    """Whole paces of the coach's own pace length that come nearest."""
+    _check_positive(length_m=length_m, pace_m=pace_m)
+    return math.floor(length_m / pace_m + 0.5)
+
+
+def same_feel(length_m: float, width_m: float, players: int, for_players: int) -> Grid:
+    """The grid for other numbers with the same area per player and the same ratio of sides, in whole metres."""
+    area_m2 = area_per_player(length_m, width_m, players) * for_players
+    if players == for_players:
+        return Grid(length_m, width_m)
+    grid = nearest_grid(area_m2, ratio(length_m, width_m), LONGEST_M, LONGEST_M)
+    if grid is None:
+        raise ValueError(f"for_players: {for_players} need a grid longer than {LONGEST_M} m")
+    return grid
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A published range of area per player in m², with whom it was measured on. Never a promise of heart rate."""
+
+    key: str
+    low_m2: float
+    high_m2: float
+    counted: Counted
+    with_keepers: bool | None  # None: not said
+    population: str
+    source: str
+
+
+_RIBOLI = "Riboli et al. 2020, PLoS ONE 15(9):e0229194"
+
+
+_ELITE = "adults, elite; mean ± one standard deviation"
+
+
+def _riboli(key: str, mean_m2: float, sd_m2: float, with_keepers: bool) -> Band:
+    return Band(key, mean_m2 - sd_m2, mean_m2 + sd_m2, "outfield", with_keepers, _ELITE, _RIBOLI)
+
+
+BANDS: tuple[Band, ...] = (
+    Band(
+        "tactical games", 65, 110, "outfield", None, "match analysis, elite adults",
+        "Fradua et al. 2013, J Sports Sci 31(6):573–581",
+    ),
+    _riboli("total distance as in a match", 187, 53, True),
+    _riboli("total distance as in a match", 115, 35, False),
+    _riboli("high-intensity running as in a match", 262, 72, True),
+    _riboli("high-intensity running as in a match", 166, 39, False),
+    _riboli("sprinting as in a match", 316, 75, True),
+    _riboli("sprinting as in a match", 295, 99, False),
+    _riboli("metabolic power as in a match", 177, 42, True),
+    _riboli("metabolic power as in a match", 94, 40, False),
+)  # fmt: skip
+
+
+def bands_at(area_per_player_m2: float, *, with_keepers: bool) -> tuple[Band, ...]:
+    """The published bands that an area per outfield player lies in, for games with or without keepers."""
+    _check_positive(area_per_player_m2=area_per_player_m2)
+    return tuple(
+        band
+        for band in BANDS
+        if band.low_m2 <= area_per_player_m2 <= band.high_m2 and band.with_keepers in (None, with_keepers)
+    )

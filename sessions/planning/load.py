@@ -162,7 +162,7 @@ def default_weekly_budget(
     """Sessions × minutes × target + match minutes × 6, in AU a week; None up to U10.
 
     `age` is the group's ("U12" is 12), `minutes` those of one session. Common practice, no source; to be
-    replaced by the club's own figure.
+    replaced by the club's own figure (see `own_weekly_figure`).
     """
     whole("sessions", sessions, 0)
     at_least("minutes", minutes, 0)
@@ -186,3 +186,25 @@ def lighter_usual_heavier(week_au: float, past_weeks_au: Sequence[float]) -> Wor
     if week_au > usual_au * (1 + FLAG_SHARE):
         return "heavier"
     return "lighter" if week_au < usual_au * (1 - FLAG_SHARE) else "usual"
+
+
+Outcome = Literal["easier than planned", "as planned", "harder than planned"]
+
+
+def against_plan(actual_au: float, expected_au: float) -> Outcome:
+    """Compare with what was expected; flagged only outside ± 25 %."""
+    at_least("actual_au", actual_au, 0)
+    at_least("expected_au", expected_au, 0)
+    if actual_au > expected_au * (1 + FLAG_SHARE):
+        return "harder than planned"
+    if actual_au < expected_au * (1 - FLAG_SHARE):
+        return "easier than planned"
+    return "as planned"
+
+
+def own_weekly_figure(weekly_loads: Sequence[float]) -> float | None:
+    """The club's own figure to offer in place of the default: median of the last six weeks; None before six."""
+    loads = [at_least("weekly_loads", load, 0) for load in weekly_loads]
+    if len(loads) < OWN_FIGURE_WEEKS:
+        return None
+    return float(statistics.median(loads[-OWN_FIGURE_WEEKS:]))

@@ -3,7 +3,7 @@
 import pytest
 
 from drills.game.format import Format
-from drills.game.space import area_per_player, first_word, match_pitch, metres
+from drills.game.space import area_per_player, bands_at, first_word, match_pitch, metres
 
 # The FA, handbook 2016-17 (read in a second-hand copy): sizes in yards; metres and areas are arithmetic.
 HANDBOOK = [
@@ -69,3 +69,18 @@ def test_three_sizes_of_a_possession_game_for_u12(size: tuple[float, float], m2:
     area = area_per_player(*size, Format.parse("4v4+4").players_inside)
     assert area == m2
     assert first_word(area, match_pitch(12).area_per_outfield_player_m2) == word
+
+
+def test_published_bands() -> None:
+    # Fradua et al. 2013, J Sports Sci 31(6):573–581: 65–110 m² for tactical games.
+    assert bands_at(65, with_keepers=False)[0].key == "tactical games"
+    assert "tactical games" not in [b.key for b in bands_at(64.9, with_keepers=False)]
+    # Riboli et al. 2020, PLoS ONE 15(9):e0229194: 187 ± 53 m² with keepers, 115 ± 35 without.
+    for with_keepers, low, high in [(True, 134, 240), (False, 80, 150)]:
+        for inside, outside in [(low, low - 0.1), (high, high + 0.1)]:
+            assert "total distance as in a match" in [
+                b.key for b in bands_at(inside, with_keepers=with_keepers)
+            ]
+            assert "total distance as in a match" not in [
+                b.key for b in bands_at(outside, with_keepers=with_keepers)
+            ]

@@ -1,10 +1,11 @@
-"""Rotations against the circle method and balanced designs."""
+"""Rotations against the circle method, balanced designs and shuffled equal teams."""
 
 from itertools import combinations
 
 import pytest
 
 from sessions.planning.rotation import rotate_teams
+from sessions.planning.rotation.shuffle import shuffle_teams
 from sessions.planning.rotation.teams import circle
 
 
@@ -59,3 +60,16 @@ def test_designs_that_do_not_exist_are_not_claimed(teams: int, inside: int, coun
         }
         assert met != {1}
         assert found.spread == (bouts * inside % teams != 0)
+
+
+@pytest.mark.parametrize(
+    ("players", "bouts", "together", "opposed"), [(4, 3, 1, 2), (6, 10, 4, 6), (8, 7, 3, 4), (12, 11, 5, 6)]
+)
+def test_shuffled_equal_teams(players: int, bouts: int, together: int, opposed: int) -> None:
+    found = shuffle_teams(players=players, bouts=bouts)
+    assert found.proven
+    names = [str(number + 1) for number in range(players)]
+    for a, b in combinations(names, 2):
+        same = sum(any(a in team and b in team for team in bout) for bout in found.bouts)
+        assert (same, bouts - same) == (together, opposed)
+    assert {len(team) for bout in found.bouts for team in bout} == {players // 2}

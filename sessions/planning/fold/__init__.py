@@ -4,6 +4,7 @@ from sessions.planning.fold.events import KINDS, Event, event_problems, parse_ev
 from sessions.planning.fold.folding import fold
 from sessions.planning.fold.state import (
     DeliveryState,
+    minutes_present,
     minutes_taking_part,
 )
 
@@ -13,6 +14,7 @@ __all__ = [
     "Event",
     "event_problems",
     "fold",
+    "minutes_present",
     "minutes_taking_part",
     "parse_event",
 ]

@@ -111,22 +111,28 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
         return next((r.cr10 for r in self.ratings if r.part == part and r.player is None), None)
 
 
+def minutes_present(state: DeliveryState, player: str) -> float:
+    """Minutes between coming and leaving, inside the minutes delivered."""
+    return _minutes(state, player, watching=True)
+
+
 def minutes_taking_part(state: DeliveryState, player: str) -> float:
     """Minutes present without those of watching; no more than the player's limit for tonight."""
+    minutes = _minutes(state, player, watching=False)
+    line = state.register.get(player)
+    return minutes if line is None or line.at_most_min is None else min(minutes, float(line.at_most_min))
+
+
+def _minutes(state: DeliveryState, player: str, *, watching: bool) -> float:
     line = state.register.get(player)
     if line is None or line.state == "absent":
         return 0.0
-    minutes = _minutes(state, line)
-    return minutes if line.at_most_min is None else min(minutes, float(line.at_most_min))
-
-
-def _minutes(state: DeliveryState, line: RegisterLine) -> float:
     if state.starts_at is None:
-        return state.minutes_delivered if line.taking != "watching" else 0.0
+        return state.minutes_delivered if watching or line.taking != "watching" else 0.0
     end = state.starts_at + timedelta(minutes=state.minutes_delivered)
     total = 0.0
     for spell in line.spells:
-        if spell.taking_part:
+        if spell.taking_part or watching:
             starts = max(spell.starts_at or state.starts_at, state.starts_at)
             total += max(0.0, (min(spell.ends_at or end, end) - starts).total_seconds())
     return total / 60

@@ -10,11 +10,14 @@ from drills.game.space import (
     FreeSpace,
     Grid,
     area_per_player,
+    bands_at,
     first_word,
     grid_off,
     match_pitch,
     metres,
     nearest_grid,
+    paces,
+    same_feel,
     yards,
 )
 
@@ -40,6 +43,24 @@ def test_impossible_sizes_name_the_field(values: tuple[float, float, int], field
 def test_a_yard_is_exact() -> None:
     assert metres(100) == 91.44
     assert yards(91.44) == 100
+
+
+def test_paces_are_whole_and_nearest() -> None:
+    assert paces(25, 1.0) == 25
+    assert paces(25, 0.8) == 31
+    assert paces(20, 0.75) == 27
+    with pytest.raises(ValueError, match="pace_m"):
+        paces(25, 0)
+
+
+@pytest.mark.parametrize(
+    ("for_players", "length_m", "width_m"),
+    [(8, 25, 20), (10, 28, 22), (6, 22, 17), (12, 30, 25), (16, 36, 28)],
+)
+def test_the_same_feel_for_other_numbers(for_players: int, length_m: float, width_m: float) -> None:
+    grid = same_feel(25, 20, 8, for_players)
+    assert (grid.length_m, grid.width_m) == (length_m, width_m)
+    assert area_per_player(grid.length_m, grid.width_m, for_players) == pytest.approx(62.5, rel=0.03)
 
 
 def test_a_squeezed_grid_uses_the_room_there_is() -> None:
@@ -123,6 +144,18 @@ def test_the_strip_is_two_metres_where_there_is_room_and_never_less_than_one() -
 def test_a_first_word_needs_a_positive_match_area() -> None:
     with pytest.raises(ValueError, match="match_area_per_outfield_player_m2"):
         first_word(60, 0)
+
+
+def test_bands_keep_games_with_and_without_keepers_apart() -> None:
+    keys = {(band.key, band.with_keepers) for band in bands_at(187, with_keepers=True)}
+    assert keys == {
+        ("total distance as in a match", True),
+        ("metabolic power as in a match", True),
+    }
+    assert {band.population for band in bands_at(187, with_keepers=True)} == {
+        "adults, elite; mean ± one standard deviation"
+    }
+    assert bands_at(20, with_keepers=False) == ()
 
 
 def test_the_match_pitch_follows_the_age() -> None:

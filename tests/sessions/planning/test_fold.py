@@ -10,6 +10,7 @@ from sessions.planning.fold import (
     Event,
     event_problems,
     fold,
+    minutes_present,
     minutes_taking_part,
     parse_event,
 )
@@ -51,7 +52,7 @@ def test_a_whole_evening() -> None:
     game = state.parts[1]
     assert (game.held_s, game.extra_minutes, game.variation) == (90, 1, "two-touch")
     assert state.turn_out == 3
-    assert [minutes_taking_part(state, name) for name in ("ada", "bo", "cy", "nobody")] == [40, 48, 60, 0]
+    assert [minutes_present(state, name) for name in ("ada", "bo", "cy", "nobody")] == [40, 48, 60, 0]
     assert (state.effort(), state.effort("game")) == (5.5, 6)
     assert [note.text for note in state.notes] == ["The third man came late."]
     assert state.guests[0].squad == "u11"
@@ -60,21 +61,19 @@ def test_a_whole_evening() -> None:
 
 def test_arrived_is_from_the_start_and_absent_takes_it_back() -> None:
     state = fold(PLAN, [event(1, "arrived", 4, player="ada"), event(2, "delivered", 60)])
-    assert minutes_taking_part(state, "ada") == 60
+    assert minutes_present(state, "ada") == 60
     gone = fold(
         PLAN,
         [event(1, "arrived", 4, player="ada"), event(2, "absent", 5, player="ada"), event(3, "delivered")],
     )
-    assert (gone.turn_out, minutes_taking_part(gone, "ada")) == (0, 0)
+    assert (gone.turn_out, minutes_present(gone, "ada")) == (0, 0)
 
 
 def test_a_wrong_left_is_taken_back() -> None:
     taps = [event(1, "late", 10, player="ada"), event(2, "left", 20, player="ada"), event(3, "delivered", 60)]
-    assert minutes_taking_part(fold(PLAN, taps), "ada") == 10
-    assert (
-        minutes_taking_part(fold(PLAN, [*taps, event(4, "late", 21, player="ada", minutes=10)]), "ada") == 50
-    )
-    assert minutes_taking_part(fold(PLAN, [*taps, event(4, "arrived", 21, player="ada")]), "ada") == 60
+    assert minutes_present(fold(PLAN, taps), "ada") == 10
+    assert minutes_present(fold(PLAN, [*taps, event(4, "late", 21, player="ada", minutes=10)]), "ada") == 50
+    assert minutes_present(fold(PLAN, [*taps, event(4, "arrived", 21, player="ada")]), "ada") == 60
 
 
 def test_watching_is_present_but_does_not_take_part() -> None:
@@ -84,11 +83,11 @@ def test_watching_is_present_but_does_not_take_part() -> None:
         event(3, "delivered", 60),
     ]
     state = fold(PLAN, taps)
-    assert (state.turn_out, minutes_taking_part(state, "ada")) == (1, 25)
+    assert (minutes_present(state, "ada"), minutes_taking_part(state, "ada")) == (60, 25)
     back = fold(PLAN, [*taps, event(4, "limited", 45, player="ada")])
     assert (back.register["ada"].taking, minutes_taking_part(back, "ada")) == ("full", 40)
     whole = fold(PLAN, [event(1, "watching", 6, player="bo"), event(2, "delivered", 60)])
-    assert (whole.turn_out, minutes_taking_part(whole, "bo")) == (1, 0)
+    assert (minutes_present(whole, "bo"), minutes_taking_part(whole, "bo")) == (60, 0)
 
 
 def test_limits_are_kept_without_a_reason() -> None:
@@ -130,7 +129,7 @@ def test_two_phones_start_a_part_once() -> None:
 
 def test_a_clock_that_runs_ahead_is_corrected() -> None:
     fast = msgspec.structs.replace(event(1, "late", 22, player="ada"), skew_ms=10 * 60_000)
-    assert minutes_taking_part(fold(PLAN, [fast, event(2, "delivered", 60)]), "ada") == 48
+    assert minutes_present(fold(PLAN, [fast, event(2, "delivered", 60)]), "ada") == 48
 
 
 def test_unknown_kinds_and_parts_are_marked() -> None:
@@ -179,7 +178,8 @@ def test_order_and_duplicates_change_nothing(events: list[Event], random, data) 
     random.shuffle(again)
     assert fold(PLAN, again) == state
     for player in ("ada", "bo"):
-        assert 0 <= minutes_taking_part(state, player) <= max(0, state.minutes_delivered) + 1e-9
+        present = minutes_present(state, player)
+        assert 0 <= minutes_taking_part(state, player) <= present <= max(0, state.minutes_delivered) + 1e-9
 
 
 AT = "2026-03-03T18:00:00+00:00"

@@ -25,12 +25,25 @@ def test_without_a_rating_the_expected_load_stands_in_and_is_marked() -> None:
 
 
 @pytest.mark.parametrize(
+    ("actual_au", "outcome"),
+    [(125, "as planned"), (126, "harder than planned"), (75, "as planned"), (74, "easier than planned")],
+)
+def test_flagged_only_outside_a_quarter(actual_au: float, outcome: str) -> None:
+    assert load.against_plan(actual_au, 100) == outcome
+
+
+@pytest.mark.parametrize(
     ("age", "budget_au"), [(10, None), (11, 735), (12, 735), (13, 810), (15, 810), (16, 960), (35, 960)]
 )
 def test_default_weekly_budget(age: int, budget_au: float | None) -> None:
     # common practice, no source: 2 × 75 min × target + 10 match minutes × 6
     found = load.default_weekly_budget(age=age, sessions=2, minutes=75, match_minutes=10)
     assert found == budget_au
+
+
+def test_own_figure_after_six_weeks() -> None:
+    assert load.own_weekly_figure([700, 720, 680, 710, 900]) is None
+    assert load.own_weekly_figure([100, 700, 720, 680, 710, 900, 705]) == pytest.approx(707.5)
 
 
 @pytest.mark.parametrize(

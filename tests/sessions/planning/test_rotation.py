@@ -5,6 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sessions.planning.rotation import next_game, rotate_players, rotate_teams
+from sessions.planning.rotation.shuffle import shuffle_teams
 
 
 def test_three_teams_of_which_two_play() -> None:
@@ -198,3 +199,10 @@ def test_winner_stays_until_the_cap() -> None:
 def test_impossible_input_names_its_field(call, field: str) -> None:
     with pytest.raises(ValueError, match=f"^{field}"):
         call()
+
+
+def test_ten_players_shuffled_repeat_less_than_fixed_teams() -> None:
+    found = shuffle_teams(players=10, bouts=6)
+    assert found.together_spread < 6
+    with pytest.raises(ValueError, match="players"):
+        shuffle_teams(players=7, bouts=3)
