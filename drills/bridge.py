@@ -10,6 +10,7 @@ from functools import cache, lru_cache, partial
 from typing import Any
 
 from club.caches import MIB, remembered
+from drills.choices import theme_word
 from drills.game.design import Design
 from drills.game.document import Activity, DrillDocument, FreeText, Limit, WhenThen, decode
 from drills.game.document.choices import Heading, NumbersKind
@@ -91,7 +92,7 @@ def _searched(document: DrillDocument) -> Iterator[str]:
     yield document.purpose
     yield document.activity.value
     yield document.moment.value
-    yield from (theme.replace("-", " ") for theme in document.themes)
+    yield from (theme_word(theme) for theme in document.themes)
     yield from document.say_this
     yield from (group.role or "" for group in document.groups)
     yield from (f"{each.role} {each.looks_like}" for each in document.points)

@@ -1,9 +1,11 @@
 """The library's closed lists, with the words that people read. Those of the document itself live in drills.game."""
 
+from collections.abc import Mapping
+
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from drills.game.document.choices import Activity, Moment, Rung
+from drills.game.document.choices import Activity, Moment
 
 
 class DrillState(models.TextChoices):
@@ -40,11 +42,6 @@ MOMENTS = [
     (Moment.LOSING_IT.value, _("Losing it")),
     (Moment.SET_PIECE.value, _("Set piece")),
 ]
-RUNGS = [
-    (Rung.EASIER.value, _("easier")),
-    (Rung.HARDER.value, _("harder")),
-    (Rung.SIDEWAYS.value, _("sideways")),
-]
 ONE_OF = {
     "balls": _("ball"),
     "bibs": _("bib"),
@@ -52,6 +49,11 @@ ONE_OF = {
     "mini goals": _("mini goal"),
     "moveable goals": _("moveable goal"),
 }
+
+
+def theme_word(key: str, titles: Mapping[str, str] | None = None) -> str:
+    """A theme by the club's title for it; where it has none (a drill from elsewhere), its key as words."""
+    return (titles or {}).get(key, key.replace("-", " "))
 
 
 def kit_word(kind: str, count: int) -> str:

@@ -26,9 +26,7 @@ from drills.game.wording.catalogue import CATALOGUE
 from drills.game.wording.rendering import Translate, as_written, text_of
 from drills.game.wording.shapes import Part, Sentence
 
-_PLAN = "plan_"
-# The wordings of the plan by their keys, and those of what a text claims by its kind.
-MESSAGES = {key.removeprefix(_PLAN): entry.text for key, entry in CATALOGUE.items() if key.startswith(_PLAN)}
+# What a text claims, by the kind of claim.
 CLAIMS: dict[ClaimKind, str] = {
     kind: CATALOGUE[f"claim_{kind.replace(' ', '_')}"].text for kind in get_args(ClaimKind)
 }

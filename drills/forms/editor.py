@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 
 from club import reading
 from club.errors import FieldProblem
+from drills.choices import theme_word
 from drills.forms import conditions, places, rows
 from drills.forms.base import MOST_ROWS, Offered, Plain, RowForm, new_key, row_set
 from drills.forms.main import MainForm, field_of
@@ -74,7 +75,7 @@ class DrillEditor:
         self.base = base or {}
         self.document: Plain = {}
         self.grown = grow or list_of(move)  # only rows were added or moved: nothing is said of errors
-        own = [(key, key.replace("-", " ")) for key in self.base.get("themes", ())]
+        own = [(key, theme_word(key)) for key in self.base.get("themes", ())]
         self.offered = _offered(self.base)
         known = {key for key, _title in themes}
         themes = [*themes, *(each for each in own if each[0] not in known)]

@@ -8,10 +8,10 @@ from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
 from club import reading
-from drills.choices import RUNGS
 from drills.forms.base import Offered, Plain, RowForm, choice, number, text
 from drills.forms.kinds import WHO
 from drills.game.document.choices import LimitKind
+from drills.pages.words import RUNG_WORDS
 
 SLOTS = 3
 KEEP = "keep:"
@@ -50,7 +50,7 @@ class VariationRow(RowForm):
     ordered = True  # the ladder is shown in this order
     needed = ("title", "rung")
     title = text(_("Title"))
-    rung = choice(_("It is"), RUNGS, empty=_("choose"))
+    rung = choice(_("It is"), [(each.value, label) for each, label in RUNG_WORDS.items()], empty=_("choose"))
     effort = number(_("Effort, CR10"), 0, 10, whole=False)
     why = text(_("Why"))
 

@@ -232,7 +232,7 @@ _WORDS: dict[str, Callable[[DrillDocument, Any, Names], list[str]]] = {
     "scoring": lambda doc, each, names: [words.scoring_line(each, names.groups)],
     "start": lambda doc, value, names: words.start_lines(value, names.groups),
     "queue": lambda doc, value, names: words.queue_lines(value),
-    "goals": lambda doc, each, names: [f"{goal_name(each)}: {words.GOAL_SIZES[each.size]}"],
+    "goals": lambda doc, each, names: [f"{goal_name(each.key)}: {words.GOAL_SIZES[each.size]}"],
     "gates": _gate,
     "zones": lambda doc, each, names: [each.name],
     "ends": lambda doc, value, names: [say_ends(value, names)],

@@ -9,6 +9,7 @@ from uuid import UUID
 from django.utils.translation import gettext as _
 
 from club.actor import Actor
+from drills.choices import theme_word
 from drills.drawing.reading import plan_problems
 from drills.game.document import DrillDocument, FreeText
 from drills.game.document.choices import Rung
@@ -255,7 +256,7 @@ def _chips(doc: DrillDocument) -> list[str]:
 
 def _themes(doc: DrillDocument) -> list[tuple[str, str]]:
     titles = dict(theme_choices())
-    return [(key, titles.get(key, key.replace("-", " "))) for key in doc.themes]
+    return [(key, theme_word(key, titles)) for key in doc.themes]
 
 
 def _groups(doc: DrillDocument) -> list[GroupRow]:

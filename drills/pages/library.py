@@ -15,7 +15,7 @@ from django.utils.translation import ngettext
 from club import queries as club
 from club.caches import MIB, remembered
 from drills.bridge import area_counts_everyone, document_of, parsed_format
-from drills.choices import ACTIVITIES, MOMENTS, DrillState, kit_word
+from drills.choices import ACTIVITIES, MOMENTS, DrillState, kit_word, theme_word
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
 from drills.game.design import Design
@@ -104,7 +104,7 @@ def card(drill: Drill, wanted: DrillSearch, themes: dict[str, str], stock: Stock
         area=area_of(document),
         minutes=drill.minutes,
         effort=float(drill.effort),
-        themes=[themes.get(each, each.replace("-", " ")) for each in drill.theme_keys],
+        themes=[theme_word(each, themes) for each in drill.theme_keys],
         picture=thumbnail(drill.current_revision.sha256, document),
         runs=runs,
         short_of=short_of,
@@ -243,7 +243,7 @@ def _filters(wanted: DrillSearch, themes: Mapping[str, str]) -> dict[str, str]:
         "effort_max": _with_number(_("effort up to {n}"), wanted.effort_max),
         "kit": ", ".join(f"{count} {kit_word(kind, count)}" for kind, count in wanted.kit),
         "age_group": wanted.age_group,
-        "theme": themes.get(wanted.theme, wanted.theme.replace("-", " ")),
+        "theme": theme_word(wanted.theme, themes),
         "activity": activity_word(wanted.activity),
         "state": str(DrillState(wanted.state).label) if wanted.state else "",
         "mine": _("mine") if wanted.mine else "",

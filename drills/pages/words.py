@@ -21,6 +21,7 @@ from drills.game.document.choices import (
 from drills.game.document.content import Balls, Group, Queue, Scoring, Start, Work
 from drills.game.leaves import Leaf
 from drills.game.wording import number
+from drills.game.wording.catalogue import CATALOGUE
 
 PLACES = {
     Place.INSIDE: gettext_lazy("inside"),
@@ -58,11 +59,7 @@ DIRECTIONS = {
     Direction.TWO_WAYS: gettext_lazy("two ways"),
     Direction.SEVERAL_GOALS: gettext_lazy("to several goals"),
 }
-HEADINGS = {
-    Heading.NONE: gettext_lazy("no heading"),
-    Heading.LIKELY: gettext_lazy("heading likely"),
-    Heading.PLANNED: gettext_lazy("heading planned"),
-}
+HEADINGS = {each: gettext_lazy(CATALOGUE[f"heading_{each.name.lower()}"].text) for each in Heading}
 INDOORS = {
     Indoors.YES: gettext_lazy("indoors too"),
     Indoors.WITH_CHANGES: gettext_lazy("indoors with changes"),

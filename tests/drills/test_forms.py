@@ -1,13 +1,18 @@
 """The form: a whole drill written without a word of JSON; nothing that it can't show is lost; errors beside the field."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from club.errors import Refused
 from drills.forms import DrillEditor
+from drills.forms.main import MainForm
 from drills.forms.order import moved
-from drills.game.document import decode
+from drills.forms.variations import VariationRow
+from drills.game.document import DrillDocument, decode
+from drills.game.document.choices import Heading, Rung
+from drills.pages.drill import ladder_of
 from drills.validators import to_document
 from tests.drills.samples import WHOLE, whole
 from tests.drills.typed import THEMES, gates, opened, plain, saved, write
@@ -248,3 +253,21 @@ def test_a_zone_beyond_the_grid_is_refused() -> None:
     with pytest.raises(Refused) as caught:
         to_document(editor.document)
     assert caught.value.problems[0].field == "gates[0].x"
+
+
+def test_a_rung_and_heading_are_called_the_same_where_they_are_chosen_and_where_they_are_shown() -> None:
+    kinds = {str(value): str(label) for value, label in VariationRow.base_fields["rung"].choices if value}
+    for rung in Rung:
+        (row,) = (each for each in ladder_of(_with(rung), "") if each.key)
+        assert kinds[row.side] == row.side_word
+    headings = {str(value): str(label) for value, label in MainForm.base_fields["heading"].choices if value}
+    for heading in Heading:
+        changed = _with(Rung.HARDER, {"type": "set_heading", "heading": heading.value})
+        (row,) = (each for each in ladder_of(changed, "") if each.key)
+        assert [each.text for each in row.changes] == [f"{headings[heading.value].capitalize()}."]
+
+
+def _with(rung: Rung, change: Any = None) -> DrillDocument:
+    """The sample with one variation."""
+    change = change or {"type": "set_direction", "direction": "one way"}
+    return whole(variations=[{"key": "v", "title": "V", "rung": rung.value, "changes": [change]}])

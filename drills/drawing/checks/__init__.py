@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from drills.drawing.checks import claims, motion, people
-from drills.drawing.checks.reason import MESSAGES, Reason, Severity
+from drills.drawing.checks.reason import Reason, Severity
 from drills.game.format import Format
 from drills.game.scene import Scene
 
-__all__ = ["MESSAGES", "Reason", "Severity", "check", "unplayable"]
+__all__ = ["Reason", "Severity", "check", "unplayable"]
 
 
 def check(scene: Scene, format: Format | None = None, *, age: int | None = None) -> list[Reason]:

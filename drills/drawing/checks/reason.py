@@ -5,18 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from drills.game.wording.catalogue import CATALOGUE
-from drills.game.wording.rendering import Translate, as_written, text_of
+from drills.game.wording.rendering import Translate, as_written, spoken, text_of
 from drills.game.wording.shapes import Part, Sentence
 
 Severity = Literal["error", "warning"]
-_CHECK = "check_"
-# The wordings by a reason's key.
-MESSAGES = {
-    key.removeprefix(_CHECK).replace("_", "-"): entry.text
-    for key, entry in CATALOGUE.items()
-    if key.startswith(_CHECK)
-}
 
 
 @dataclass(frozen=True)
@@ -36,9 +28,7 @@ class Reason:
     @property
     def params(self) -> dict[str, str]:
         """What fills the sentence, in plain English."""
-        return {
-            name: text_of(Sentence("own_words", {"text": part})) for name, part in self.sentence.parts.items()
-        }
+        return {name: spoken(part) for name, part in self.sentence.parts.items()}
 
     def said(self, translate: Translate = as_written) -> str:
         """The sentence in the reader's language."""
@@ -46,4 +36,4 @@ class Reason:
 
 
 def reason(key: str, severity: Severity, *items: str, **parts: Part) -> Reason:
-    return Reason(key, severity, Sentence(f"{_CHECK}{key.replace('-', '_')}", parts), items)
+    return Reason(key, severity, Sentence(f"check_{key.replace('-', '_')}", parts), items)

@@ -8,7 +8,7 @@ from typing import Literal
 
 from drills.game.format import Format
 from drills.game.reasons import Reason
-from drills.game.wording.rendering import text_of
+from drills.game.wording.rendering import spoken, text_of
 from drills.game.wording.shapes import Part, Sentence
 
 Kind = Literal["same", "grow", "shrink", "regroup", "split", "wait"]
@@ -63,4 +63,4 @@ class SetUp:
         said: Part = first
         for each in others:
             said = Sentence("grids_beside", {"first": said, "last": each})
-        return text_of(Sentence("own_words", {"text": said}))
+        return spoken(said)

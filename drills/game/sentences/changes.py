@@ -76,7 +76,7 @@ def _goal(change: op.PutGoal, before: DrillDocument, names: Names) -> Sentence:
     key = "one_more_goal"
     if old is not None:
         key = "goal_becomes" if old.size is not change.goal.size else "goal_elsewhere"
-    return Sentence(key, {"size": change.goal.size.value, "goal": goal_name(change.goal)})
+    return Sentence(key, {"size": change.goal.size.value, "goal": goal_name(change.goal.key)})
 
 
 def _zone(change: op.PutZone, before: DrillDocument, names: Names) -> Sentence:
@@ -104,7 +104,7 @@ def _heading(change: op.SetHeading, before: DrillDocument, names: Names) -> Sent
 
 
 def _goal_moved(change: op.MoveGoal, before: DrillDocument, names: Names) -> Sentence:
-    return Sentence("goal_moves", {"goal": change.key.replace("-", " "), "edge": change.edge.value})
+    return Sentence("goal_moves", {"goal": goal_name(change.key), "edge": change.edge.value})
 
 
 def _balls(change: op.SetBalls, before: DrillDocument, names: Names) -> Sentence:
@@ -136,9 +136,7 @@ _CHANGES: dict[type[Any], _Said] = {
         "without_group", {"who": Names.of(before).group(change.key)}
     ),
     op.PutGoal: _goal,
-    op.RemoveGoal: lambda change, before, names: Sentence(
-        "without_goal", {"goal": change.key.replace("-", " ")}
-    ),
+    op.RemoveGoal: lambda change, before, names: Sentence("without_goal", {"goal": goal_name(change.key)}),
     op.MoveGoal: _goal_moved,
     op.PutZone: _zone,
     op.RemoveZone: lambda change, before, names: Sentence(

@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 from drills.game.document import operations as op
 from drills.game.document.choices import EndsKind, LimitKind, ThenKind, WhenKind
 from drills.game.document.conditions import Condition, FreeText, Limit, Then, When
-from drills.game.document.content import Ends, Entry, Gate, Goal, Grid, Phase, Restart
+from drills.game.document.content import Ends, Entry, Gate, Grid, Phase, Restart
 from drills.game.document.drill import DrillDocument
-from drills.game.wording.rendering import Translate, as_written, number, text_of
+from drills.game.wording.rendering import Translate, as_written, number, spoken, text_of
 from drills.game.wording.shapes import Part, Sentence
 
 EVERYONE = Sentence("everyone")
@@ -37,7 +37,7 @@ class Names:
                 **{each.key: gate_name(each) for each in document.gates},
                 **{each.key: each.name for each in document.zones},
             },
-            goals={each.key: goal_name(each) for each in document.goals},
+            goals={each.key: goal_name(each.key) for each in document.goals},
             phases={each.key: each.name for each in document.phases},
             limits={each.key: each for each in document.conditions if isinstance(each, Limit)},
             translate=translate,
@@ -59,12 +59,12 @@ class Names:
 
     def text(self, part: Part) -> str:
         """A part alone, in this language."""
-        return text_of(Sentence("own_words", {"text": part}), self.translate)
+        return spoken(part, self.translate)
 
 
-def goal_name(goal: Goal) -> str:
+def goal_name(key: str) -> str:
     """What a goal is called in a sentence: its key with spaces."""
-    return goal.key.replace("-", " ").replace("_", " ")
+    return key.replace("-", " ").replace("_", " ")
 
 
 def gate_name(gate: Gate) -> Part:

@@ -51,6 +51,11 @@ def text_of(
     return _Speaker(translate, plural, catalogue).text(said)
 
 
+def spoken(part: Part, translate: Translate = as_written) -> str:
+    """A part alone, as it stands in a sentence."""
+    return _Speaker(translate, None, CATALOGUE).spoken(part, "")
+
+
 class SaidError(ValueError):
     """An error that a coach reads: a sentence, which is put in plain English where nobody translates it."""
 

@@ -23,7 +23,7 @@ from sessions.proposals.queries import proposal_weights
 from sessions.proposals.wish import Wish, as_plain
 
 TASK, QUEUE = "sessions.work_out_proposal", "solver"
-QUIET = timedelta(seconds=30)  # a worker that was not heard of for so long has died
+DEAD_AFTER = timedelta(seconds=30)  # of a worker that was not heard of
 LOST = timedelta(minutes=5)
 KEPT_FOR = timedelta(days=7)  # as long as an invitation; and for as long as its session is still to come
 
@@ -91,7 +91,7 @@ def call_off(row: Computation) -> None:
 
 def is_heard_of(row: Computation) -> bool:
     """Whether somebody works on it."""
-    return row.seen_at is not None and timezone.now() - row.seen_at < QUIET
+    return row.seen_at is not None and timezone.now() - row.seen_at < DEAD_AFTER
 
 
 @action
@@ -109,7 +109,7 @@ def bring_back_turns() -> int:
     Answers how many were brought back.
     """
     now = timezone.now()
-    if Computation.objects.filter(seen_at__gt=now - QUIET).exists():
+    if Computation.objects.filter(seen_at__gt=now - DEAD_AFTER).exists():
         return 0  # it goes on; whoever waits has a turn to come, or is found the next time
     brought = 0
     for row in Computation.objects.filter(state=ComputationState.WAITING, made_at__lt=now - LOST):

@@ -1,5 +1,6 @@
-from drills.drawing.words import MESSAGES, describe, group_names, player_name, title_of, way_of
+from drills.drawing.words import describe, group_names, player_name, title_of, way_of
 from drills.game.scene import Scene, SceneBall, ScenePlayer
+from drills.game.wording.catalogue import CATALOGUE
 from tests.drills.drawing.scenes import four_a_side, player
 
 
@@ -78,6 +79,5 @@ def test_every_message_can_be_translated():
         return text
 
     describe(four_a_side(), translate=note)
-    assert {MESSAGES["grid"], MESSAGES["passes"], MESSAGES["shoots"], "blue", "up and to the right"} <= set(
-        asked
-    )
+    wordings = {CATALOGUE[f"plan_{key}"].text for key in ("grid", "passes", "shoots")}
+    assert {*wordings, "blue", "up and to the right"} <= set(asked)

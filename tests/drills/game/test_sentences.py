@@ -68,6 +68,29 @@ def test_a_change_says_what_it_was_before() -> None:
     )
 
 
+def test_a_goal_has_one_name_wherever_it_is_said() -> None:
+    """Its key with spaces, whichever sign parts the words of the key."""
+    goal = {"key": "far_left-goal", "edge": "left", "size": "mini"}
+    document = whole(
+        goals=[goal],
+        variations=[
+            {
+                "key": "other",
+                "title": "Other",
+                "rung": "harder",
+                "changes": [
+                    {"type": "move_goal", "key": goal["key"], "edge": "right"},
+                    {"type": "remove_goal", "key": goal["key"]},
+                ],
+            }
+        ],
+    )
+    changes = document.variations[0].changes
+    told = [say_change(each, document, document, Names.of(document)) for each in changes]
+    assert Names.of(document).goals == {goal["key"]: "far left goal"}
+    assert ["far left goal" in text for text in told] == [True, True]
+
+
 def lifted(limit: dict) -> str:
     then = {
         "type": "when",
