@@ -1,0 +1,81 @@
+"""What is free on one evening, as far as Fit and the lay-out need it.
+
+The edges of a piece of ground are seen along its length: `left` and `right` are its short ends, `bottom` and `top` its
+long sides; its length runs from left to right, its width from bottom to top.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal, get_args
+
+from drills.game.document.choices import GoalSize
+from drills.game.space import ALL_EDGES, Edge
+
+# What stands at an edge. fence: a fence, wall or hedge, where a ball stops and a child can run into it. group: another
+# group may train there. open: free ground beyond.
+Stands = Literal["fence", "group", "open"]
+STANDS: tuple[Stands, ...] = get_args(Stands)
+
+
+@dataclass(frozen=True, slots=True)
+class FixedGoal:
+    """A goal that can't be moved. `along` is its middle as a share of its edge, from the left or from the bottom.
+
+    Raises ValueError naming the field.
+    """
+
+    edge: Edge
+    along: float
+    size: GoalSize
+
+    def __post_init__(self) -> None:
+        if self.edge not in ALL_EDGES:
+            raise ValueError(f"edge: must be one of {', '.join(ALL_EDGES)}, not {self.edge!r}")
+        if not 0 <= self.along <= 1:
+            raise ValueError(f"along: must be a share from 0 to 1, not {self.along!r}")
+        if self.size not in tuple(GoalSize):
+            raise ValueError(f"size: must be one of {', '.join(GoalSize)}, not {self.size!r}")
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Ground in one piece, a rectangle in metres, with what stands at each edge. Typed lengths mean open edges.
+
+    Raises ValueError naming the field.
+    """
+
+    key: str
+    length_m: float
+    width_m: float
+    left: Stands = "open"
+    right: Stands = "open"
+    bottom: Stands = "open"
+    top: Stands = "open"
+    goals: tuple[FixedGoal, ...] = ()
+
+    def __post_init__(self) -> None:
+        for name, metres in (("length_m", self.length_m), ("width_m", self.width_m)):
+            if not (math.isfinite(metres) and metres > 0):
+                raise ValueError(f"{name}: must be more than 0, not {metres}")
+        for edge in ALL_EDGES:
+            if self.at(edge) not in STANDS:
+                raise ValueError(f"{edge}: must be one of {', '.join(STANDS)}, not {self.at(edge)!r}")
+
+    @property
+    def area_m2(self) -> float:
+        return self.length_m * self.width_m
+
+    def at(self, edge: Edge) -> Stands:
+        """What stands at an edge."""
+        stands: Stands = getattr(self, edge)
+        return stands
+
+    def edges(self, stands: Stands) -> tuple[Edge, ...]:
+        """The edges where this stands, in the order of `ALL_EDGES`."""
+        return tuple(edge for edge in ALL_EDGES if self.at(edge) == stands)
+
+    def edge_m(self, edge: Edge) -> float:
+        """How long an edge is, in metres."""
+        return self.width_m if edge in ("left", "right") else self.length_m
