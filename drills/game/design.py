@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Literal
 
 from drills.game.format import MOST_PLAYERS, Format
@@ -64,6 +64,13 @@ class Design:
         for name, kit in (("kit", self.kit), ("kit_per_player", self.kit_per_player)):
             if any(count < 0 for count in kit.values()):
                 raise ValueError(f"{name}: cannot be less than 0")
+
+    def key(self) -> tuple[object, ...]:
+        """Equal for equal designs, and hashable."""
+        values = (getattr(self, each.name) for each in fields(self))
+        return tuple(
+            tuple(sorted(value.items())) if isinstance(value, Mapping) else value for value in values
+        )
 
     @property
     def least_players(self) -> int:

@@ -1,4 +1,4 @@
-"""What is free on one evening, as far as Fit and the lay-out need it.
+"""Tonight: who came, on what ground, with which kit. Everything that asks Fit asks it with an `Evening`.
 
 The edges of a piece of ground are seen along its length: `left` and `right` are its short ends, `bottom` and `top` its
 long sides; its length runs from left to right, its width from bottom to top.
@@ -7,11 +7,13 @@ long sides; its length runs from left to right, its width from bottom to top.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from typing import Literal, get_args
 
 from drills.game.document.choices import GoalSize
-from drills.game.space import ALL_EDGES, Edge
+from drills.game.format import MOST_PLAYERS
+from drills.game.space import ALL_EDGES, LONGEST_M, Edge
 
 # What stands at an edge. fence: a fence, wall or hedge, where a ball stops and a child can run into it. group: another
 # group may train there. open: free ground beyond.
@@ -79,3 +81,87 @@ class Piece:
     def edge_m(self, edge: Edge) -> float:
         """How long an edge is, in metres."""
         return self.width_m if edge in ("left", "right") else self.length_m
+
+
+@dataclass(frozen=True, slots=True)
+class Players:
+    """The ages of tonight's players: *under n* of the youngest and the oldest year group (None: no upper limit).
+
+    `youngest_years` is the age that everybody has reached on any day of the season. Raises ValueError naming the field.
+    """
+
+    under_low: int
+    under_high: int | None
+    youngest_years: int
+
+    def __post_init__(self) -> None:
+        if self.under_high is not None and self.under_high < self.under_low:
+            raise ValueError("under_high: must not be below under_low")
+
+
+# Where nobody said how much ground there is: as much as anything takes.
+AMPLE = Piece("", float(LONGEST_M), float(LONGEST_M))
+
+
+@dataclass(frozen=True, slots=True)
+class Evening:
+    """All that Fit is told. What nobody said has one meaning, written here and nowhere else, and stands in `unsaid`.
+
+    `keepers` are those who keep goal and nothing else; None: anyone may be asked to. `adults` None: as many as a drill
+    needs. No `ages`: no rule of age is applied. No `pieces`: as much ground as it takes. `kit` counts what there is by
+    kind; a kind that is absent is not counted, so an empty one limits nothing. Raises ValueError naming the field.
+    """
+
+    players: int  # everyone, keepers among them
+    keepers: int | None = None
+    adults: int | None = None
+    ages: Players | None = None
+    pieces: tuple[Piece, ...] = ()
+    kit: Mapping[str, int] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        if not 1 <= self.players <= MOST_PLAYERS:
+            raise ValueError(f"players: must be from 1 to {MOST_PLAYERS}, not {self.players}")
+        if self.keepers is not None and not 0 <= self.keepers <= self.players:
+            raise ValueError(f"keepers: must be from 0 to the {self.players} players, not {self.keepers}")
+        if self.adults is not None and self.adults < 0:
+            raise ValueError("adults: cannot be less than 0")
+        if any(count < 0 for count in self.kit.values()):
+            raise ValueError("kit: cannot be less than 0")
+
+    @property
+    def unsaid(self) -> frozenset[str]:
+        """The names of what nobody said."""
+        said = {
+            "keepers": self.keepers is not None,
+            "adults": self.adults is not None,
+            "ages": self.ages is not None,
+            "pieces": bool(self.pieces),
+            "kit": bool(self.kit),
+        }
+        return frozenset(name for name, is_said in said.items() if not is_said)
+
+    @property
+    def ground(self) -> tuple[Piece, ...]:
+        """The pieces of ground, the largest first; ample ground where nobody said."""
+        return tuple(sorted(self.pieces, key=lambda piece: -piece.area_m2)) or (AMPLE,)
+
+    def adults_for(self, needed: int) -> int:
+        """The adults there are for a drill that needs so many; never none where nobody said."""
+        return max(1, needed) if self.adults is None else self.adults
+
+    def on(self, *pieces: Piece) -> Evening:
+        """The same evening on this ground alone."""
+        return replace(self, pieces=pieces)
+
+    def for_station(self, players: int, piece: Piece | None = None, *, keepers: int | None = None) -> Evening:
+        """A share of the evening: so many players on one piece (all ground where none is named), with one adult."""
+        here = replace(self, players=players, keepers=keepers, adults=1)
+        return here if piece is None else here.on(piece)
+
+    def fit_key(self) -> tuple[object, ...]:
+        """Equal for evenings to which Fit gives the same answers."""
+        return (
+            *(self.players, self.keepers, self.adults, self.ages, self.pieces),
+            tuple(sorted(self.kit.items())),
+        )

@@ -25,18 +25,17 @@ from drills.game.corners import (
     up_cm,
 )
 from drills.game.design import Design
+from drills.game.evening import Evening, Piece
 from drills.game.fit.candidates import crowds
 from drills.game.fit.kit import goals_missing
 from drills.game.fit.search import MOST_GRIDS, Search, enough_adults, shares
-from drills.game.fit.tonight import Tonight
-from drills.game.fit.weights import DEFAULT_WEIGHTS
 from drills.game.format import MOST_PLAYERS
-from drills.game.space import LONGEST_M, STRIP_LEAST_M, FreeSpace
+from drills.game.space import LONGEST_M, STRIP_LEAST_M
 
 ENGINE_VERSION = 4  # rises with any change of what `fit` answers or rungs keep; older rows are rebuilt
 MOST_KEEPERS = 3
 ANY_NUMBER = 0  # stands for "however many come"
-_AMPLE = FreeSpace(LONGEST_M * 10.0, LONGEST_M * 10.0)
+_AMPLE = Piece("", LONGEST_M * 10.0, LONGEST_M * 10.0)
 
 # Outfield players and keepers of one grid.
 Crew = tuple[int, int]
@@ -94,9 +93,7 @@ def fingerprint(design: Design, most_players: int = MOST_PLAYERS) -> str:
         *(ENGINE_VERSION, most_players, design.format, design.length_m, design.width_m),
         *(design.anyone_can_join, design.least_players, design.max_players, design.planned_waiting),
         *(design.counts_everyone, design.area_matters, design.keepers_rotate, _strips_cm(design)),
-        tuple(
-            grids for grids in range(1, MOST_GRIDS + 1) if enough_adults(design, _turn_out(design, 1), grids)
-        ),
+        tuple(grids for grids in range(1, MOST_GRIDS + 1) if enough_adults(design, _turn_out(1), grids)),
     )
     return hashlib.sha256(repr(facts).encode()).hexdigest()
 
@@ -117,7 +114,7 @@ def rooms(design: Design, *, most_players: int = MOST_PLAYERS, places: Places | 
     for keepers in keepers_that_matter(design):
         bit = keepers_bit(keepers) if design.format.keepers else EVERY_KEEPERS_BIT
         of_turn_out = {
-            players: places.of_turn_out(_turn_out(design, players, keepers))
+            players: places.of_turn_out(_turn_out(players, keepers))
             for players in range(max(1, keepers or 0), most_players + 1)
         }
         of_turn_out[ANY_NUMBER] = holding_any(of_turn_out.values())
@@ -136,7 +133,7 @@ def rooms_with_kit(
         bit = keepers_bit(keepers) if design.format.keepers else EVERY_KEEPERS_BIT
         of_any: dict[str, list[Corners]] = {}
         for players in range(max(1, keepers or 0), most_players + 1):
-            found = places.of_turn_out_by_kit(_turn_out(design, players, keepers, kit={}))
+            found = places.of_turn_out_by_kit(_turn_out(players, keepers))
             for missing, corners in found.items():
                 tables.setdefault(missing, {}).setdefault(players, {})[bit] = corners
                 of_any.setdefault(missing, []).append(corners)
@@ -183,10 +180,9 @@ def keepers_that_matter(design: Design) -> tuple[int | None, ...]:
     return (None, *range(MOST_KEEPERS + 1)) if design.format.keepers else (None,)
 
 
-def _turn_out(
-    design: Design, players: int, keepers: int | None = None, kit: dict[str, int] | None = None
-) -> Tonight:
-    return Tonight(players, _AMPLE, keepers, max(1, design.adults_needed), kit)
+def _turn_out(players: int, keepers: int | None = None) -> Evening:
+    """So many players on ample ground, with as many adults as the drill needs."""
+    return Evening(players, keepers, pieces=(_AMPLE,))
 
 
 def _needed(found: dict[str, Corners]) -> dict[str, Corners]:
@@ -211,9 +207,9 @@ class Places:
         self._of_crews: dict[tuple[Crew, ...], Corners] = {}
         self._of_blocks: dict[tuple[tuple[int, ...], int, int], Corners] = {}
 
-    def of_turn_out(self, tonight: Tonight) -> Corners:
+    def of_turn_out(self, tonight: Evening) -> Corners:
         """Free rectangles for everyone who came, over all ways to share them out."""
-        search = Search(self.design, tonight, DEFAULT_WEIGHTS)
+        search = Search(self.design, tonight)
         return holding_any(
             corners
             for grids in range(1, MOST_GRIDS + 1)
@@ -221,9 +217,9 @@ class Places:
             for corners in self._window(shared.keepers, shared.outfield, shared.most_waiting + 1)
         )
 
-    def of_turn_out_by_kit(self, tonight: Tonight) -> dict[str, Corners]:
+    def of_turn_out_by_kit(self, tonight: Evening) -> dict[str, Corners]:
         """The same by the goals that nobody keeps in each grid, where no fewer grids would do."""
-        search, found = Search(self.design, tonight, DEFAULT_WEIGHTS), dict[str, set[Corners]]()
+        search, found = Search(self.design, tonight, counts_kit=True), dict[str, set[Corners]]()
         for grids in range(1, MOST_GRIDS + 1):
             for shared in search.shared(grids):
                 missing = sorted(goals_missing(self.design.format, each) for each in shared.keepers)

@@ -1,7 +1,16 @@
 """Fit: the set-ups that work with tonight's turn-out, nearest to the design first."""
 
-from drills.game.fit.answer import explain_none, first_answers, fit
+from drills.game.fit.answer import MOST_ANSWERS, explain_none, first_answers, fit, fit_on
 from drills.game.fit.setup import SetUp
 from drills.game.fit.weights import DEFAULT_WEIGHTS, Weights
 
-__all__ = ["DEFAULT_WEIGHTS", "SetUp", "Weights", "explain_none", "first_answers", "fit"]
+__all__ = [
+    "DEFAULT_WEIGHTS",
+    "MOST_ANSWERS",
+    "SetUp",
+    "Weights",
+    "explain_none",
+    "first_answers",
+    "fit",
+    "fit_on",
+]

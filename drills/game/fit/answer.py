@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from drills.game.design import Design
+from drills.game.evening import Evening, Piece, Players
 from drills.game.fit.changes import reasons
 from drills.game.fit.distance import numbers_terms
 from drills.game.fit.kit import kit_list
 from drills.game.fit.refusals import refusals
 from drills.game.fit.search import Found, Search
 from drills.game.fit.setup import Kind, SetUp
-from drills.game.fit.tonight import Tonight
 from drills.game.fit.turns import rotation
 from drills.game.fit.weights import DEFAULT_WEIGHTS, Weights
 from drills.game.reasons import Reason
-from drills.game.space import FreeSpace
 
 MOST_ANSWERS = 24
 # A first answer of another kind is only offered when it is not much further from the design than the best one.
@@ -31,27 +30,37 @@ def fit(
     keepers: int | None = None,
     adults: int = 1,
     kit: Mapping[str, int] | None = None,
-    age: int | None = None,
     weights: Weights = DEFAULT_WEIGHTS,
     most: int = MOST_ANSWERS,
 ) -> list[SetUp]:
-    """The set-ups that work tonight, at most 24 (or `most`), nearest to the design first; empty when none does.
+    """The set-ups that work on one piece of ground, at most 24 (or `most`), nearest to the design first; empty when none does.
 
     `players` is everyone, keepers among them; length and width are the free space in metres; `keepers` None means that
-    anyone may be asked to keep goal; `kit` None means enough of everything, and a kind it does not list likewise;
-    `age` is "under so many years". Raises ValueError naming the field for impossible input.
+    anyone may be asked to keep goal; `kit` counts what there is of the kinds it lists, of others there is enough.
+    Raises ValueError naming the field for impossible input.
     """
-    tonight = Tonight(players, FreeSpace(length_m, width_m), keepers, adults, kit, age)
-    if not right_age(design, age):
+    tonight = Evening(players, keepers, adults, pieces=(Piece("", length_m, width_m),), kit=dict(kit or {}))
+    return fit_on(design, tonight, weights=weights, most=most)
+
+
+def fit_on(
+    design: Design, tonight: Evening, *, weights: Weights = DEFAULT_WEIGHTS, most: int = MOST_ANSWERS
+) -> list[SetUp]:
+    """The same on the largest piece of an evening's ground."""
+    if not right_age(design, tonight.ages):
         return []
     search = Search(design, tonight, weights)
     return [_set_up(search, found) for found in search.found(most)]
 
 
-def right_age(design: Design, age: int | None) -> bool:
-    if age is None:
+def right_age(design: Design, ages: Players | None) -> bool:
+    """Whether some of tonight's year groups are among those that the drill is for."""
+    if ages is None:
         return True
-    return (design.age_low or age) <= age <= (design.age_high or age)
+    too_young = None not in (design.age_low, ages.under_high) and (ages.under_high or 0) < (
+        design.age_low or 0
+    )
+    return not too_young and (design.age_high is None or ages.under_low <= design.age_high)
 
 
 def _set_up(search: Search, found: Found) -> SetUp:
@@ -66,6 +75,7 @@ def _set_up(search: Search, found: Found) -> SetUp:
         serving=split.serving,
         length_m=first.grid.length_m,
         width_m=first.grid.width_m,
+        piece=search.tonight.ground[0].key,
         turned=first.place.turned,
         row=first.place.row,
         strip_m=min(ground.strip_m for ground in found.grounds),
@@ -136,26 +146,6 @@ def _worth_a_choice(best: SetUp, other: SetUp) -> bool:
     return other.as_designed or other.kind not in ("wait", "regroup")
 
 
-def explain_none(
-    design: Design,
-    *,
-    players: int,
-    length_m: float,
-    width_m: float,
-    keepers: int | None = None,
-    adults: int = 1,
-    kit: Mapping[str, int] | None = None,
-    age: int | None = None,
-) -> tuple[Reason, ...]:
-    """Why `fit` with the same arguments answers with nothing; empty when something works."""
-    tonight = Tonight(players, FreeSpace(length_m, width_m), keepers, adults, kit, age)
-    asked = {
-        "players": players,
-        "length_m": length_m,
-        "width_m": width_m,
-        "keepers": keepers,
-        "adults": adults,
-    }
-    if fit(design, **asked, kit=kit, age=age):  # type: ignore[arg-type]
-        return ()
-    return refusals(design, tonight)
+def explain_none(design: Design, tonight: Evening) -> tuple[Reason, ...]:
+    """Why `fit_on` answers with nothing: each cause with its amount; empty when something works."""
+    return () if fit_on(design, tonight, most=1) else refusals(design, tonight)

@@ -6,16 +6,16 @@ from collections.abc import Iterator
 from typing import Literal
 
 from drills.game.design import Design
+from drills.game.evening import Evening
 from drills.game.fit.ground import Ground
 from drills.game.fit.search import Found, is_youngest
-from drills.game.fit.tonight import Tonight
 from drills.game.format import Format
 from drills.game.reasons import ChangeClass, Reason
 from drills.game.space import STRIP_WISHED_M
 from drills.game.wording.shapes import Part, Sentence
 
 
-def reasons(design: Design, tonight: Tonight, found: Found) -> tuple[Reason, ...]:
+def reasons(design: Design, tonight: Evening, found: Found) -> tuple[Reason, ...]:
     """Changes first (people, space, task, equipment as they come), warnings after; "as planned" when nothing did."""
     changes = [
         *_grids(found),
@@ -102,7 +102,7 @@ def _neutral_part(planned: int, now: int, where: Literal["inside", "outside"]) -
         yield _more(f"more_{where}", now - planned)
 
 
-def _waiting(design: Design, tonight: Tonight, found: Found) -> Iterator[Reason]:
+def _waiting(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]:
     waiting = found.split.waiting
     if not waiting:
         return
@@ -123,7 +123,7 @@ def _adult(found: Found) -> Iterator[Reason]:
 # --- keepers -------------------------------------------------------------------------------------------------
 
 
-def _keepers(design: Design, tonight: Tonight, found: Found) -> Iterator[Reason]:
+def _keepers(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]:
     planned, split = design.format, found.split
     goals, kept = planned.keepers * len(found.formats), sum(split.keepers)
     if planned.keepers and not planned.players_inside:
@@ -213,9 +213,9 @@ def _room(area_m2: float, planned_m2: float, who: str) -> Sentence:
 # --- warnings ------------------------------------------------------------------------------------------------
 
 
-def _warnings(design: Design, tonight: Tonight, found: Found) -> Iterator[Reason]:
+def _warnings(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]:
     grids = len(found.formats)
-    watching = tonight.adults - found.split.adult
+    watching = tonight.adults_for(design.adults_needed) - found.split.adult
     params = {"grids": grids, "adults": watching}
     if is_youngest(design, tonight):
         if watching <= grids and tonight.players >= (grids + 1) * design.format.players:

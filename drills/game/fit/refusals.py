@@ -7,34 +7,33 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from drills.game.design import Design
+from drills.game.evening import Evening, Piece
 from drills.game.fit.kit import kit_list, shortages
 from drills.game.fit.search import MOST_GRIDS, Found, Search, enough_adults
-from drills.game.fit.tonight import Tonight
-from drills.game.fit.weights import DEFAULT_WEIGHTS
 from drills.game.reasons import ChangeClass, Parameter, Reason
-from drills.game.space import LONGEST_M, STRIP_LEAST_M, FreeSpace, nearest_grid
+from drills.game.space import LONGEST_M, STRIP_LEAST_M, nearest_grid
 from drills.game.wording.shapes import Part, Sentence
 
 ALL = 10_000  # more than any turn-out has
 SOME = 100
-AMPLE = FreeSpace(4.0 * LONGEST_M, 4.0 * LONGEST_M)
+AMPLE = Piece("", 4.0 * LONGEST_M, 4.0 * LONGEST_M)
 
 
-def refusals(design: Design, tonight: Tonight) -> tuple[Reason, ...]:
+def refusals(design: Design, tonight: Evening) -> tuple[Reason, ...]:
     """All causes that stand on their own; at least one, for a turn-out that nothing fits."""
     causes = [*_age(design, tonight), *_numbers(design, tonight), *_adults(design, tonight)]
     if causes:
         return tuple(causes)
-    ample = _any(design, replace(tonight, free=AMPLE, kit=None))
+    ample = _any(design, replace(tonight, pieces=(AMPLE,), kit={}))
     if not ample:
         return (_between(design, tonight),)
-    here = _any(design, replace(tonight, kit=None))
+    here = _any(design, replace(tonight, kit={}))
     return (_space(design, ample, tonight.players),) if not here else (_kit(design, tonight, here),)
 
 
-def _any(design: Design, tonight: Tonight) -> list[Found]:
+def _any(design: Design, tonight: Evening) -> list[Found]:
     """Candidates to measure what is missing by: all single grids; where one is not enough, the nearest others."""
-    search = Search(design, tonight, DEFAULT_WEIGHTS)
+    search = Search(design, tonight)
     return search.found(ALL, most_grids=1) or search.found(SOME)
 
 
@@ -47,40 +46,40 @@ def _said(key: str, change_class: ChangeClass, **params: Parameter) -> Reason:
     return _refusal(key, Sentence(key, params), change_class, **params)
 
 
-def _age(design: Design, tonight: Tonight) -> Iterator[Reason]:
-    if tonight.age is None:
+def _age(design: Design, tonight: Evening) -> Iterator[Reason]:
+    if tonight.ages is None:
         return
-    if design.age_low is not None and tonight.age < design.age_low:
+    low, high = tonight.ages.under_low, tonight.ages.under_high
+    if design.age_low is not None and high is not None and high < design.age_low:
         yield _said("too_young", "people", least=design.age_low)
-    if design.age_high is not None and tonight.age > design.age_high:
+    if design.age_high is not None and low > design.age_high:
         yield _said("too_old", "people", most=design.age_high)
 
 
-def _numbers(design: Design, tonight: Tonight) -> Iterator[Reason]:
+def _numbers(design: Design, tonight: Evening) -> Iterator[Reason]:
     least = design.least_players
     if tonight.players < least:
         yield _said("too_few", "people", least=least, players=tonight.players)
 
 
-def _adults(design: Design, tonight: Tonight) -> Iterator[Reason]:
+def _adults(design: Design, tonight: Evening) -> Iterator[Reason]:
     if not enough_adults(design, tonight, 1):
         needed = max(design.adults_needed, 1)
-        parts: dict[str, Part] = {"needed": Sentence("adults", {"n": needed}), "adults": tonight.adults}
+        there = tonight.adults_for(design.adults_needed)
+        parts: dict[str, Part] = {"needed": Sentence("adults", {"n": needed}), "adults": there}
         said = Sentence("too_few_adults", parts)
-        yield _refusal("too_few_adults", said, "people", needed=needed, adults=tonight.adults)
+        yield _refusal("too_few_adults", said, "people", needed=needed, adults=there)
 
 
-def _between(design: Design, tonight: Tonight) -> Reason:
+def _between(design: Design, tonight: Evening) -> Reason:
     """Enough players, but no numbers near the design come out of them, or there are more than the grids hold."""
-    more = Search(
-        design,
-        replace(tonight, free=AMPLE, kit=None, adults=max(tonight.adults, MOST_GRIDS)),
-        DEFAULT_WEIGHTS,
-    ).found(SOME)
+    adults = tonight.adults_for(design.adults_needed)
+    ample = replace(tonight, pieces=(AMPLE,), kit={}, adults=max(adults, MOST_GRIDS))
+    more = Search(design, ample).found(SOME)
     if more:
         grids = min(len(found.formats) for found in more)
         said = Sentence("adults_for_grids", {"grids": Sentence("grids", {"n": grids})})
-        return _refusal("adults_for_grids", said, "people", grids=grids, adults=tonight.adults)
+        return _refusal("adults_for_grids", said, "people", grids=grids, adults=adults)
     key = "too_many" if tonight.players > design.format.players else "no_such_numbers"
     said = Sentence(key, {"players": tonight.players, "format": str(design.format)})
     return _refusal(key, said, "people", players=tonight.players)
@@ -114,7 +113,7 @@ def _least_free(design: Design, found: Found) -> tuple[float, float]:
     return math.ceil(grid.length_m + ends), math.ceil(grid.width_m + sides)
 
 
-def _kit(design: Design, tonight: Tonight, here: list[Found]) -> Reason:
+def _kit(design: Design, tonight: Evening, here: list[Found]) -> Reason:
     """The candidate that lacks least."""
     lacks = [shortages(kit_list(design, found.formats), tonight.kit) for found in here]
     least = min(lacks, key=lambda lack: (sum(lack.values()), sorted(lack)))

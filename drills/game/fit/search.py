@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from itertools import product
 
 from drills.game.design import Design
+from drills.game.evening import Evening
 from drills.game.fit.candidates import formats
 from drills.game.fit.distance import numbers_terms, rotates_as_teams
 from drills.game.fit.ground import Ground, lay
 from drills.game.fit.kit import kit_list
-from drills.game.fit.tonight import Tonight
-from drills.game.fit.weights import Weights
+from drills.game.fit.weights import DEFAULT_WEIGHTS, Weights
 from drills.game.format import MOST_PLAYERS, Format
-from drills.game.space import Place
+from drills.game.space import FreeSpace, Place
 
 MOST_GRIDS = 3
 # How many of the best formats of one grid are tried beside another grid's; the very best always is.
@@ -91,10 +91,20 @@ Option = tuple[float, Format, Ground]
 class Search:
     """One search; it remembers what it computed for a number of players, since the same come back in many splits."""
 
-    def __init__(self, design: Design, tonight: Tonight, weights: Weights) -> None:
+    def __init__(
+        self,
+        design: Design,
+        tonight: Evening,
+        weights: Weights = DEFAULT_WEIGHTS,
+        *,
+        counts_kit: bool | None = None,
+    ) -> None:
+        """On the evening's first piece of ground. `counts_kit`: whether kit is scarce; None where the evening says none."""
         self.design = design
         self.tonight = tonight
         self.weights = weights
+        self.counts_kit = bool(tonight.kit) if counts_kit is None else counts_kit
+        self.free = FreeSpace(tonight.ground[0].length_m, tonight.ground[0].width_m)
         self._numbers: dict[tuple[int, int, int], list[tuple[float, Format, int, bool]]] = {}
         self._grounds: dict[tuple[int, bool, tuple[Place, ...]], Ground | None] = {}
         self._options: dict[tuple[int, int, int, tuple[Place, ...]], list[Option]] = {}
@@ -179,7 +189,7 @@ class Search:
 
     def _rooms(self, grids: int) -> list[tuple[Place, ...]]:
         """A single grid may lie either way round; grids in a row all lie the same way."""
-        places = self.tonight.free.places(grids)
+        places = self.free.places(grids)
         return [places] if grids == 1 else [(place,) for place in places]
 
     def _lay_out(self, split: Split, once: float, rooms: list[tuple[Place, ...]], nearest: Nearest) -> None:
@@ -195,7 +205,7 @@ class Search:
             self._take(split, once, best[1], nearest)
 
     def _take(self, split: Split, once: float, lists: list[list[Option]], nearest: Nearest) -> None:
-        beside = TRIED_BESIDE if self.tonight.kit is None else TRIED_BESIDE_WITH_KIT
+        beside = TRIED_BESIDE_WITH_KIT if self.counts_kit else TRIED_BESIDE
         for chosen in _chosen(lists, beside):
             far = once + sum(option[0] for option in chosen) / len(chosen)
             if far >= nearest.limit:
@@ -209,7 +219,7 @@ class Search:
 
     def _kit_is_there(self, fmts: tuple[Format, ...]) -> bool:
         there = self.tonight.kit
-        if there is None:
+        if not there:
             return True
         for fmt in fmts:
             if fmt not in self._kits:
@@ -260,26 +270,27 @@ class Search:
     def _most_waiting(self, outfield: int) -> int:
         """A third beyond what is planned: with more on the side it is another evening."""
         planned, design = self.planned_waiting(), self.design
-        if design.anyone_can_join and self.tonight.kit is None:
+        if design.anyone_can_join and not self.counts_kit:
             return min(outfield, planned)  # one more always joins in, and nobody is left to watch a fun game
         return min(outfield, planned + self.tonight.players // 3)
 
     def _most_adults_in(self, grids: int) -> int:
-        design, adults = self.design, self.tonight.adults
+        design = self.design
+        adults = self.tonight.adults_for(design.adults_needed)
         spare = adults - max(design.adults_needed, 1)
         return int(grids == 1 and spare >= 1 and design.format.neutrals > 0)
 
 
-def enough_adults(design: Design, tonight: Tonight, grids: int) -> bool:
+def enough_adults(design: Design, tonight: Evening, grids: int) -> bool:
     """Helpers are needed at every grid; up to U10 each grid has its own adult."""
     needed = design.adults_needed + (grids - 1) * max(0, design.adults_needed - 1)
     if is_youngest(design, tonight):
         needed = max(needed, grids)
-    return tonight.adults >= needed
+    return tonight.adults_for(design.adults_needed) >= needed
 
 
-def is_youngest(design: Design, tonight: Tonight) -> bool:
-    return design.youngest or (tonight.age is not None and tonight.age <= 10)
+def is_youngest(design: Design, tonight: Evening) -> bool:
+    return design.youngest or (tonight.ages is not None and tonight.ages.under_low <= 10)
 
 
 def shares(design: Design, outfield: int, grids: int) -> set[tuple[int, ...]]:

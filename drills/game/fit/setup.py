@@ -27,6 +27,7 @@ class SetUp:
     serving: int  # keepers who serve in turn
     length_m: float  # of the first grid, along its direction of play
     width_m: float
+    piece: str  # the key of the piece of ground that the grids lie on
     turned: bool  # the direction of play runs along the free space's width
     row: (
         str  # the side of the free space that several grids lie along: length or width; one for a single grid

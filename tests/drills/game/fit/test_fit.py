@@ -8,8 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drills.game.design import Design
-from drills.game.fit import SetUp, Weights, fit
+from drills.game.fit import SetUp, Weights, fit, fit_on
 from drills.game.format import Format
+from tests.drills.game.fit.evenings import evening
 
 
 def design(text: str, length_m: float, width_m: float, **facts: object) -> Design:
@@ -193,11 +194,11 @@ def test_the_youngest_take_turns_in_goal() -> None:
 
 def test_up_to_u10_there_are_no_more_grids_than_adults() -> None:
     grids = {
-        adults: {a.grids for a in fit(POSSESSION, players=24, adults=adults, age=10, **AMPLE)}
+        adults: {a.grids for a in fit_on(POSSESSION, evening(24, under=10, adults=adults, **AMPLE))}
         for adults in (1, 2)
     }
     assert grids == {1: {1}, 2: {1, 2}}
-    older = fit(POSSESSION, players=24, adults=1, age=11, **AMPLE)[0]
+    older = fit_on(POSSESSION, evening(24, under=11, **AMPLE))[0]
     assert older.grids == 2
     assert [reason.key for reason in older.reasons if reason.weight == "warning"] == ["few_adults"]
 

@@ -3,8 +3,9 @@
 import pytest
 
 from drills.game.design import Design
-from drills.game.fit import explain_none, first_answers, fit
+from drills.game.fit import explain_none, first_answers, fit, fit_on
 from drills.game.format import Format
+from tests.drills.game.fit.evenings import evening
 
 AMPLE = {"length_m": 120, "width_m": 90}
 
@@ -126,9 +127,9 @@ def test_first_answers_differ_in_kind_and_the_best_is_first() -> None:
 
 
 def refusals(game: Design, **asked: object) -> list[tuple[str, str]]:
-    given = AMPLE | asked
-    assert fit(game, **given) == []  # type: ignore[arg-type]
-    return [(reason.key, reason.text) for reason in explain_none(game, **given)]  # type: ignore[arg-type]
+    tonight = evening(**(AMPLE | asked))  # type: ignore[arg-type]
+    assert fit_on(game, tonight) == []
+    return [(reason.key, reason.text) for reason in explain_none(game, tonight)]
 
 
 def test_too_few() -> None:
@@ -168,9 +169,9 @@ def test_too_few_adults() -> None:
 
 def test_the_wrong_age() -> None:
     game = design("4v4+4", 25, 20, age_low=12, age_high=16)
-    assert refusals(game, players=12, age=9) == [("too_young", "This is for U12 and older.")]
-    assert refusals(game, players=12, age=18) == [("too_old", "This is for U16 and younger.")]
+    assert refusals(game, players=12, under=9) == [("too_young", "This is for U12 and older.")]
+    assert refusals(game, players=12, under=18) == [("too_old", "This is for U16 and younger.")]
 
 
 def test_nothing_to_explain_when_something_works() -> None:
-    assert explain_none(POSSESSION, players=12, length_m=30, width_m=24) == ()
+    assert explain_none(POSSESSION, evening(12, 30, 24)) == ()

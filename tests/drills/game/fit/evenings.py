@@ -1,0 +1,14 @@
+"""Evenings for tests: ground of one typed size, and players of one year group."""
+
+from typing import Any
+
+from drills.game.evening import Evening, Piece, Players
+
+
+def evening(
+    players: int, length_m: float, width_m: float, *, under: int | None = None, **more: Any
+) -> Evening:
+    """So many players with one adult on open ground; `under` for an age group of one year."""
+    more.setdefault("adults", 1)
+    ages = None if under is None else Players(under, under, under - 1)
+    return Evening(players, pieces=(Piece("", length_m, width_m),), ages=ages, **more)
