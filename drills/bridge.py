@@ -13,7 +13,7 @@ from club.caches import MIB, remembered
 from drills.choices import theme_word
 from drills.game.design import Design
 from drills.game.document import Activity, DrillDocument, FreeText, Limit, WhenThen, decode
-from drills.game.document.choices import Heading, NumbersKind
+from drills.game.document.choices import GoalSize, Heading, NumbersKind
 from drills.game.document.codec import to_plain
 from drills.game.format import Format
 from drills.game.playable import design_of
@@ -32,8 +32,8 @@ from drills.models import Drill, DrillRevision, Variation
 
 MOST_PLAYERS_SEARCHED = 40  # a library search looks up to here; Fit itself goes further
 LONGEST_WORD = 40
-SETUP_COLUMNS = ("footprint_id", "players", "keepers", "longs_cm", "shorts_cm")
-WITH_KIT_COLUMNS = ("footprint_id", "missing", "players", "keepers", "longs_cm", "shorts_cm")
+SETUP_COLUMNS = ("footprint_id", "players", "keepers", "classes", "all_play", "longs_cm", "shorts_cm")
+WITH_KIT_COLUMNS = ("footprint_id", "missing", "players", "keepers", "classes", "longs_cm", "shorts_cm")
 
 
 @remembered(most_bytes=12 * MIB, key=lambda revision: revision.sha256)
@@ -158,7 +158,7 @@ def facts_of(document: DrillDocument, design: Design) -> dict[str, Any]:
     """What planning a session counts with, of a rung as it is played, as plain data."""
     kept = {field.name: getattr(design, field.name) for field in dataclasses.fields(design)}
     return {
-        "design": {**kept, "format": str(design.format)},
+        "design": {**kept, "format": str(design.format), "shot_at": [list(each) for each in design.shot_at]},
         "minutes": document.work.minutes,
         "set_up_minutes": document.setup_minutes,
         "headers": document.headers_per_player if document.heading is Heading.PLANNED else 0,
@@ -170,7 +170,8 @@ def design_from(facts: Mapping[str, Any]) -> Design:
     kept = dict(facts["design"])
     sides = kept.pop("outside_sides")
     fmt = parsed_format(kept.pop("format"))
-    return Design(fmt, outside_sides=None if sides is None else tuple(sides), **kept)
+    shot_at = tuple((edge, GoalSize(size)) for edge, size in kept.pop("shot_at"))
+    return Design(fmt, outside_sides=None if sides is None else tuple(sides), shot_at=shot_at, **kept)
 
 
 parsed_format = lru_cache(maxsize=1024)(Format.parse)  # small: a format is a few letters
@@ -217,14 +218,15 @@ def any_rung(made: list[Rung]) -> str:
 def setup_rows(footprint_id: int, found: Iterable[Rooms]) -> Iterator[tuple[Any, ...]]:
     """One row per turn-out, in the order of SETUP_COLUMNS."""
     for each in found:
-        yield footprint_id, each.players, each.keepers, list(each.longs_cm), list(each.shorts_cm)
+        longs, shorts = list(each.longs_cm), list(each.shorts_cm)
+        yield footprint_id, each.players, each.keepers, each.classes, each.all_play, longs, shorts
 
 
 def with_kit_rows(footprint_id: int, found: Iterable[RoomsWithKit]) -> Iterator[tuple[Any, ...]]:
     """The same in the order of WITH_KIT_COLUMNS."""
     for each in found:
         longs, shorts = list(each.longs_cm), list(each.shorts_cm)
-        yield footprint_id, each.missing, each.players, each.keepers, longs, shorts
+        yield footprint_id, each.missing, each.players, each.keepers, each.classes, longs, shorts
 
 
 def area_counts_everyone(document: DrillDocument) -> bool:

@@ -219,12 +219,15 @@ class SetUp(models.Model):
 
     Only the smallest rectangles are kept, in centimetres of free space, the outside players' strip included: longer
     sides rise while shorter ones fall, so the place of a free length among `longs_cm` finds the width it takes.
-    `players` is 0 for "however many". `keepers` has a bit for "not said" and for each number of named keepers.
+    `players` is 0 for "however many". `keepers` has a bit for "not said" and for each number of named keepers, `classes`
+    for each class of evenings, by the group's format, its ages and adults. `all_play`: with nobody off.
     """
 
     footprint = models.ForeignKey(Footprint, on_delete=models.CASCADE, related_name="setups")
     players = models.PositiveSmallIntegerField()
     keepers = models.PositiveSmallIntegerField()
+    classes = models.BigIntegerField()
+    all_play = models.BooleanField()
     longs_cm = ArrayField(models.SmallIntegerField())
     shorts_cm = ArrayField(models.SmallIntegerField())
 
@@ -233,8 +236,8 @@ class SetUp(models.Model):
         indexes = [
             # Answers "which footprints take so many players in such a space?" without a look at the table.
             models.Index(
-                fields=["players", "footprint"],
-                include=["keepers", "longs_cm", "shorts_cm"],
+                fields=["players", "all_play", "footprint"],
+                include=["keepers", "classes", "longs_cm", "shorts_cm"],
                 name="setup_runs",
             )
         ]
@@ -260,9 +263,10 @@ class RoomWithKit(models.Model):
     """
 
     footprint = models.ForeignKey(Footprint, on_delete=models.CASCADE, related_name="rooms_with_kit")
-    missing = models.CharField(max_length=3, db_collation="C")
+    missing = models.CharField(max_length=6, db_collation="C")
     players = models.PositiveSmallIntegerField()
     keepers = models.PositiveSmallIntegerField()
+    classes = models.BigIntegerField()
     longs_cm = ArrayField(models.SmallIntegerField())
     shorts_cm = ArrayField(models.SmallIntegerField())
 
@@ -271,7 +275,7 @@ class RoomWithKit(models.Model):
         indexes = [
             models.Index(
                 fields=["players", "missing", "footprint"],
-                include=["keepers", "longs_cm", "shorts_cm"],
+                include=["keepers", "classes", "longs_cm", "shorts_cm"],
                 name="room_with_kit_runs",
             )
         ]

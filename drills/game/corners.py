@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import chain
 
-from drills.game.space import BETWEEN_GRIDS_M, LONGEST_M, SHAPE_MOST
+from drills.game.space import LONGEST_M, SHAPE_MOST
 
 CM = 100
 LONGEST_CM = LONGEST_M * CM
@@ -36,13 +36,18 @@ def up_cm(metres: float) -> int:
     return math.ceil(metres * CM - 1e-6)
 
 
-def free_for(corners: Corners, grids: int) -> Iterator[tuple[int, int]]:
-    """Free rectangles, longer side first, that hold so many equal places in a row, either way; none beyond the longest."""
-    gaps = int(BETWEEN_GRIDS_M * CM) * (grids - 1)
-    for length, width in corners:
-        for one, other in ((grids * length + gaps, width), (length, grids * width + gaps)):
-            if max(one, other) <= LONGEST_CM:
-                yield max(one, other), min(one, other)
+# Columns along a grid's length, rows along its width, and the centimetres between two.
+Array = tuple[int, int, int, int]
+
+
+def free_for(corners: Corners, arrays: Iterable[Array]) -> Iterator[tuple[int, int]]:
+    """Free rectangles, longer side first, that hold equal places in any of these arrays; none beyond the longest."""
+    for columns, rows, gap, gap_across in arrays:
+        gaps, gaps_across = gap * (columns - 1), gap_across * (rows - 1)
+        for length, width in corners:
+            one, other = columns * length + gaps, rows * width + gaps_across
+            if one <= LONGEST_CM and other <= LONGEST_CM:
+                yield (one, other) if one >= other else (other, one)
 
 
 def holding_each(places: list[Corners]) -> Corners:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from typing import Literal
 
+from drills.game.document.choices import GoalSize
 from drills.game.format import MOST_PLAYERS, Format
 from drills.game.space import ALL_EDGES, Edge, ratio
 
@@ -18,6 +19,8 @@ TIGHTEST_M2 = 12.0
 TIGHTEST_SHARE = 0.35
 # A drill that is tighter by design keeps its own area, give or take the rounding to whole metres.
 TIGHT_BY_DESIGN_SHARE = 0.9
+# The share that may be off by plan: half of the pairs and waves (common practice, no source).
+MOST_OFF_IN_TURN = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,12 +44,16 @@ class Design:
     kit_per_player: Mapping[str, int] = field(default_factory=dict)  # a ball each: {"ball": 1}
     bibs: bool = True  # sides wear bibs
     adults_needed: int = 1  # the one who runs it, and servers or helpers
-    keepers_rotate: bool = False  # the youngest: everyone has a turn in goal
-    instead_of_keeper: InsteadOfKeeper = "end zone"
+    instead_of_keeper: InsteadOfKeeper = "small goal"
     keeper_goal: str = "moveable goals"  # the kind of kit that a keeper stands in
     age_low: int | None = None  # "under so many years" of the youngest age group it is for
     age_high: int | None = None
-    youngest: bool = False  # up to U10: no more grids than adults
+    work_s: int | None = None  # of a queue: seconds of one go
+    sides_by_age: bool = False  # a game between sides: none larger than the age group's in a match
+    sides_fixed: bool = False  # a duel, the places of a pattern: other numbers are another drill
+    neutrals_fixed: bool = False  # a target at each end, two helpers that the rung asks for
+    outside_fixed: bool = False  # own players outside, likewise
+    shot_at: tuple[tuple[Edge, GoalSize], ...] = ()  # the goals by edge
     outside_sides: tuple[Edge, ...] | None = None  # where outside players stand; None: all round
 
     def __post_init__(self) -> None:
@@ -78,6 +85,15 @@ class Design:
         if self.min_players is not None:
             return self.min_players
         return min(self.format.players, max(2, math.ceil(self.format.players / 2)))
+
+    @property
+    def may_wait(self) -> float:
+        """The share of the players who may be off by plan: half in duels, waves and patterns.
+
+        Who stands in a line of a drill without opponents is among its numbers already.
+        """
+        by_plan = self.sides_fixed or (self.format.has_opponents and self.planned_waiting > 0)
+        return MOST_OFF_IN_TURN if by_plan else 0.0
 
     @property
     def ratio(self) -> float:

@@ -93,6 +93,7 @@ class Players:
     under_low: int
     under_high: int | None
     youngest_years: int
+    a_side: int | None = None  # players of one side in the group's matches; None: not said
 
     def __post_init__(self) -> None:
         if self.under_high is not None and self.under_high < self.under_low:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from drills.game.design import Design
-from drills.game.document.choices import Activity, GoalSize, NumbersKind, Place
+from drills.game.document.choices import Activity, GoalSize, NumbersKind, Place, PlaysFor
 from drills.game.document.content import Grid
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
-from drills.game.space import Edge
+from drills.game.space import ALL_EDGES, Edge
 from drills.game.variations import played
 
-YOUNGEST_UNDER = 10  # up to U10 every grid has its own adult (common practice, no source)
 BALLS = "balls"
 MARKERS = "marker cones"
 MINI_GOALS = "mini goals"
@@ -21,25 +20,30 @@ COUNTS_EVERYONE = frozenset({Activity.RONDO})
 NO_AREA = frozenset(
     {Activity.FINISHING, Activity.PATTERN, Activity.TECHNIQUE, Activity.SET_PIECE, Activity.KEEPER}
 )
+# Games between sides, which are no larger than in a match of the age group; tag, rondos and patterns have no such bound.
+GAMES = frozenset(
+    {
+        *(Activity.ARRIVAL, Activity.WARM_UP, Activity.POSSESSION, Activity.DIRECTIONAL, Activity.WAVES),
+        *(Activity.FINISHING, Activity.SET_PIECE, Activity.MATCH),
+    }
+)
+MORE_IN_A_RONDO = 2  # common practice, no source
+# Where a helper has a place of its own: one more would have none.
+OWN_PLACES = frozenset({Place.END_LINE, Place.TOUCHLINE, Place.ZONE, Place.GOAL})
 _EDGES: dict[Place, tuple[Edge, ...]] = {
     Place.TOUCHLINE: ("top", "bottom"),
     Place.END_LINE: ("left", "right"),
 }
 
 
-def design_of(
-    document: DrillDocument, variation_key: str = "", *, grid_key: str = "", age_low: int | None = None
-) -> Design:
+def design_of(document: DrillDocument, variation_key: str = "", *, grid_key: str = "") -> Design:
     """The design of a variation in one of its grids (the first when not said).
 
-    `age_low` is "under so many years" of tonight's players. Raises KeyError for an unknown variation or grid,
-    CannotApply, and UnclearFormat.
+    Raises KeyError for an unknown variation or grid, CannotApply, and UnclearFormat.
     """
     doc = played(document, variation_key)
     fmt = Format.parse(doc.format)
     grid = grid_of(doc, grid_key)
-    under = age_low or (doc.age_from + 1 if doc.age_from else None)
-    youngest = under is not None and under <= YOUNGEST_UNDER
     ranged = doc.numbers.kind is not NumbersKind.EXACT
     return Design(
         fmt,
@@ -47,7 +51,7 @@ def design_of(
         width_m=grid.width_m,
         anyone_can_join=doc.numbers.kind is NumbersKind.ANYONE,
         min_players=doc.numbers.least if ranged else None,
-        max_players=doc.numbers.most if ranged else None,
+        max_players=_most_players(doc, fmt),
         planned_waiting=_planned_waiting(doc),
         waiting_kind="queue" if doc.queue else "rest",
         counts_everyone=doc.activity in COUNTS_EVERYONE,
@@ -56,11 +60,15 @@ def design_of(
         kit_per_player={BALLS: 1} if doc.balls.each else {},
         bibs=fmt.has_opponents,
         adults_needed=doc.adults,
-        keepers_rotate=youngest and fmt.keepers > 0,
         keeper_goal=BIG_GOALS,
-        age_low=under,
+        age_low=doc.age_from + 1 if doc.age_from else None,
         age_high=doc.age_to + 1 if doc.age_to else None,
-        youngest=youngest,
+        work_s=doc.queue.work_s if doc.queue else None,
+        sides_by_age=fmt.has_opponents and doc.activity in GAMES,
+        sides_fixed=doc.activity is Activity.DUEL or _has_places(doc),
+        neutrals_fixed=doc.activity is Activity.DUEL or _is_fixed(document, doc, PlaysFor.BALL),
+        outside_fixed=_is_fixed(document, doc, None),
+        shot_at=tuple((goal.edge.value, goal.size) for goal in doc.goals if goal.edge.value in ALL_EDGES),
         outside_sides=outside_edges(doc),
     )
 
@@ -99,6 +107,39 @@ def outside_edges(document: DrillDocument) -> tuple[Edge, ...] | None:
             named = tuple(e.value for e in group.edges if e.value != "free")
             edges += named or _EDGES[group.place]  # type: ignore[arg-type]
     return tuple(dict.fromkeys(edges)) or None
+
+
+def _most_players(doc: DrillDocument, fmt: Format) -> int | None:
+    """In one grid. A rondo with more than two beyond its own is split, so that everybody is on the ball."""
+    if doc.numbers.kind is not NumbersKind.EXACT:
+        return doc.numbers.most
+    return fmt.players + MORE_IN_A_RONDO if doc.activity is Activity.RONDO else None
+
+
+def _has_places(doc: DrillDocument) -> bool:
+    """A pattern for exactly so many: each has a place, and who is more doubles one."""
+    return doc.activity is Activity.PATTERN and doc.numbers.kind is NumbersKind.EXACT
+
+
+def _is_fixed(base: DrillDocument, doc: DrillDocument, plays_for: PlaysFor | None) -> bool:
+    """Whether the helpers keep their number: neutrals for `BALL`, a side's own players outside for None.
+
+    They do where their role has places of its own, and where the rung changed how many there are.
+    """
+    helpers = [
+        group
+        for group in doc.groups
+        if group.role and group.most is None and group.place in OWN_PLACES
+        if (group.plays_for is PlaysFor.BALL) == (plays_for is PlaysFor.BALL)
+    ]
+    if plays_for is None:
+        helpers = [group for group in helpers if group.place in _EDGES]
+    return bool(helpers) or _helpers(base, plays_for) != _helpers(doc, plays_for)
+
+
+def _helpers(doc: DrillDocument, plays_for: PlaysFor | None) -> int:
+    fmt = Format.parse(doc.format)
+    return fmt.neutrals if plays_for is PlaysFor.BALL else sum(side.outside for side in fmt.sides)
 
 
 def _planned_waiting(document: DrillDocument) -> float:

@@ -1,4 +1,4 @@
-"""Grids and the room in them: area per player, the same feel for other numbers, paces and yards, free space.
+"""Grids and the room in them: area per player, the same feel for other numbers, paces and yards.
 
 An area per player says nothing until it is said which players are counted, so every name carries it. Published
 figures leave goalkeepers out.
@@ -23,8 +23,6 @@ WIDE_ABOVE = 0.60
 # The strip that players outside the grid stand in, in metres on each side they use: common practice, no source.
 STRIP_LEAST_M = 1.0
 STRIP_WISHED_M = 2.0
-# Between two grids side by side, so that balls and players of one stay out of the other: common practice, no source.
-BETWEEN_GRIDS_M = 2.0
 
 # How much a change of shape counts beside the same change of area when a grid is rounded or squeezed (a judgement).
 SHAPE_WEIGHT = 0.2
@@ -148,70 +146,10 @@ def _lengths(area_m2: float, ratio_: float, most_length: int, most_width: int) -
     return range(1, min(most_length, math.ceil(wished * math.sqrt(SHAPE_MOST)) + 1) + 1)
 
 
-# --- free space ----------------------------------------------------------------------------------------------
+# --- edges ---------------------------------------------------------------------------------------------------
 
-Row = Literal["one", "length", "width"]
 Edge = Literal["left", "right", "top", "bottom"]
 ALL_EDGES: tuple[Edge, ...] = ("left", "right", "top", "bottom")
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """What one grid of a row has of the free space, in metres, seen along the grid's own length and width."""
-
-    length_m: float
-    width_m: float
-    turned: bool = False  # the grid's length runs along the free space's width
-    row: Row = "one"  # the side of the free space that several grids lie along
-
-    def inside(self, edges: tuple[Edge, ...]) -> tuple[float, float]:
-        """The most length and width a grid can have here when players stand outside on these edges."""
-        ends, sides = _pairs(edges)
-        return self.length_m - STRIP_LEAST_M * ends, self.width_m - STRIP_LEAST_M * sides
-
-    def strip_m(self, grid: Grid, edges: tuple[Edge, ...]) -> float:
-        """How wide the strip outside the grid can be, up to the wished 2 m; 0 when nobody stands outside."""
-        if not edges:
-            return 0.0
-        ends, sides = _pairs(edges)
-        strips = [STRIP_WISHED_M]
-        if ends:
-            strips.append((self.length_m - grid.length_m) / ends)
-        if sides:
-            strips.append((self.width_m - grid.width_m) / sides)
-        return min(strips)
-
-
-def _pairs(edges: tuple[Edge, ...]) -> tuple[int, int]:
-    """How many end lines (left, right) and how many touchlines (top, bottom) are among the edges."""
-    return ("left" in edges) + ("right" in edges), ("top" in edges) + ("bottom" in edges)
-
-
-@dataclass(frozen=True, slots=True)
-class FreeSpace:
-    """The rectangle that is free tonight, in metres."""
-
-    length_m: float
-    width_m: float
-
-    def __post_init__(self) -> None:
-        _check_positive(length_m=self.length_m, width_m=self.width_m)
-
-    def places(self, grids: int) -> tuple[Place, ...]:
-        """Every way to lay so many equal grids in one row, either way round, with a gap between two."""
-        rows: tuple[Row, ...] = ("length", "width") if grids > 1 else ("one",)
-        places: list[Place] = []
-        for row in rows:
-            length, width = self._share(grids, row)
-            if length > 0 and width > 0:
-                places += [Place(length, width, False, row), Place(width, length, True, row)]
-        return tuple(places)
-
-    def _share(self, grids: int, row: Row) -> tuple[float, float]:
-        gaps = BETWEEN_GRIDS_M * (grids - 1)
-        along_length = (self.length_m - gaps) / grids if row == "length" else self.length_m
-        along_width = (self.width_m - gaps) / grids if row == "width" else self.width_m
-        return along_length, along_width
 
 
 # --- published figures ---------------------------------------------------------------------------------------
@@ -265,6 +203,22 @@ def match_pitch(under: int) -> MatchPitch:
         if pitch.oldest_u is None or under <= pitch.oldest_u:
             return pitch
     raise AssertionError("the last pitch has no oldest age")
+
+
+# A match of three a side: from 15 × 10 m to 20 × 15 m at most (The FA, youth formats from season 2026-27).
+LARGEST_OF_THREE_M2 = 20.0 * 15.0
+
+
+@lru_cache(maxsize=16)
+def match_area_per_player_m2(a_side: int) -> float:
+    """The match area per player, everyone counted, of so many a side: of the smallest pitch of that format.
+
+    Between two formats the larger one's: a grid is never held to less than its players have in a match.
+    """
+    areas = {3: LARGEST_OF_THREE_M2 / 6}
+    for pitch in MATCH_PITCHES:
+        areas[pitch.a_side] = min(areas.get(pitch.a_side, math.inf), pitch.area_per_player_m2)
+    return areas[min((each for each in areas if each >= a_side), default=max(areas))]
 
 
 # --- for other numbers, and published beside it ---

@@ -77,7 +77,10 @@ def _set_up(search: Search, found: Found) -> SetUp:
         width_m=first.grid.width_m,
         piece=search.tonight.ground[0].key,
         turned=first.place.turned,
-        row=first.place.row,
+        columns=first.place.columns,
+        rows=first.place.rows,
+        extent_m=_extent(found),
+        run_off_m=float(min(first.place.run_off_m)),
         strip_m=min(ground.strip_m for ground in found.grounds),
         area_per_player_m2=first.grid.area_m2 / design.counted(found.formats[0])
         if design.area_matters
@@ -88,10 +91,24 @@ def _set_up(search: Search, found: Found) -> SetUp:
         terms=_terms(search, found),
         kind=_kind(search, found),
         as_designed=set(found.formats) == {design.format},
-        kit=kit_list(design, found.formats),
+        kit=kit_list(design, found.formats, turns_in_goal=search.rules.turns_in_goal),
         reasons=reasons(design, search.tonight, found),
         turns=rotation(design, found),
     )
+
+
+def _extent(found: Found) -> tuple[float, float]:
+    """What all grids take with the gaps between them, along the length of the piece and across."""
+    sides = [
+        (ground.grid.width_m, ground.grid.length_m)
+        if ground.place.turned
+        else (ground.grid.length_m, ground.grid.width_m)
+        for ground in found.grounds
+    ]
+    place = found.grounds[0].place
+    along = place.columns * max(long for long, _ in sides) + place.gaps_m[0] * (place.columns - 1)
+    across = place.rows * max(wide for _, wide in sides) + place.gaps_m[1] * (place.rows - 1)
+    return along, across
 
 
 def _terms(search: Search, found: Found) -> dict[str, float]:
@@ -103,12 +120,14 @@ def _terms(search: Search, found: Found) -> dict[str, float]:
         each |= {
             "space": ground.space,
             "shape": ground.shape,
+            "margin": ground.margin,
             "rotation": search.rotation_term(fmt, split.waiting),
         }
         for name, value in each.items():
             terms[name] = terms.get(name, 0.0) + value / grids
     terms["adult"] = search.weights.adult * split.adult
     terms["apart"] = search.apart_term(split)
+    terms["unlike"] = search.unlike_term(found.formats)
     terms["grids"] = search.weights.grids * (grids - 1)
     return terms
 

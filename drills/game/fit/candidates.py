@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import lru_cache
 
 from drills.game.format import MOST_PLAYERS, Format, Side
@@ -15,53 +16,98 @@ FEWEST_FOR_OUTSIDE = 3  # sides of one or two need all their players inside
 Game = tuple[tuple[int, ...], tuple[int, ...], int, int]
 
 
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """What numbers a drill may take in one grid, besides half to twice its players inside."""
+
+    anyone: bool = False  # any number inside
+    sides_fixed: bool = False
+    neutrals_fixed: bool = False
+    outside_fixed: bool = False
+    side_most: int | None = None  # players of one side, its keeper among them
+
+
+ANY = Bounds()
+
+
 @lru_cache(maxsize=8192)
-def formats(design: Format, outfield: int, keepers: int, anyone: bool = False) -> tuple[Format, ...]:
+def formats(design: Format, outfield: int, keepers: int, bounds: Bounds = ANY) -> tuple[Format, ...]:
     """All formats of this design for so many outfield players (neutrals among them) and keepers, each once."""
     if not 1 <= outfield + keepers <= MOST_PLAYERS:
         return ()
     if not design.has_opponents:
-        return tuple(_groups_in_bounds(design, outfield, keepers, anyone))
-    return tuple(_built(design, game, keepers) for game in _games_in_bounds(design, outfield, anyone))
+        return tuple(_groups_in_bounds(design, outfield, keepers, bounds))
+    return tuple(
+        _built(design, game, keepers) for game in _games_in_bounds(design, outfield, keepers, bounds)
+    )
 
 
 @lru_cache(maxsize=8192)
-def crowds(design: Format, outfield: int, keepers: int, anyone: bool = False) -> frozenset[tuple[int, int]]:
+def crowds(design: Format, outfield: int, keepers: int, bounds: Bounds = ANY) -> frozenset[tuple[int, int]]:
     """(players inside, players outside) of every one of `formats`: all that decides how much room they take.
 
     A group of keepers alone, who are neither, has (0, 0).
     """
-    if not 1 <= outfield + keepers <= MOST_PLAYERS:
-        return frozenset()
-    if not design.has_opponents:
-        groups = _groups_in_bounds(design, outfield, keepers, anyone)
-        return frozenset((fmt.players_inside, fmt.players_outside) for fmt in groups)
-    return _crowds_of_games(design, outfield, anyone)
+    return frozenset(
+        (fmt.players_inside, fmt.players_outside) for fmt in formats(design, outfield, keepers, bounds)
+    )
 
 
-@lru_cache(maxsize=8192)
-def _crowds_of_games(design: Format, outfield: int, anyone: bool) -> frozenset[tuple[int, int]]:
-    games = _games_in_bounds(design, outfield, anyone)
-    return frozenset((sum(game[0]) + game[2], sum(game[1]) + game[3]) for game in games)
-
-
-def _groups_in_bounds(design: Format, outfield: int, keepers: int, anyone: bool) -> Iterator[Format]:
-    least, most = (1, MOST_PLAYERS) if anyone else _inside_bounds(design)
+def _groups_in_bounds(design: Format, outfield: int, keepers: int, bounds: Bounds) -> Iterator[Format]:
+    least, most = (1, MOST_PLAYERS) if bounds.anyone else _inside_bounds(design)
+    if bounds.sides_fixed:
+        least = most = design.players_inside or design.players
     for fmt in _groups(design, outfield, keepers):
+        neutrals = fmt.neutrals_inside, fmt.neutrals_outside
+        if bounds.neutrals_fixed and neutrals != (design.neutrals_inside, design.neutrals_outside):
+            continue
         if least <= (fmt.players_inside or fmt.players) <= most:
             yield fmt
 
 
-def _games_in_bounds(design: Format, outfield: int, anyone: bool) -> dict[Game, None]:
+def _games_in_bounds(design: Format, outfield: int, keepers: int, bounds: Bounds) -> dict[Game, None]:
     """Each once, in the order they are found."""
-    least, most = (1, MOST_PLAYERS) if anyone else _inside_bounds(design)
-    return dict.fromkeys(g for g in _games(design, outfield) if least <= sum(g[0]) + g[2] <= most)
+    least, most = (1, MOST_PLAYERS) if bounds.anyone else _inside_bounds(design)
+    return dict.fromkeys(
+        game
+        for game in _games(design, outfield)
+        if least <= sum(game[0]) + game[2] <= most and _allowed(design, game, keepers, bounds)
+    )
+
+
+def _allowed(design: Format, game: Game, keepers: int, bounds: Bounds) -> bool:
+    """Whether what the drill fixes stays, and no side is larger than it may be."""
+    insides, outsides, neutrals_in, neutrals_out = game
+    fixed = (
+        (bounds.sides_fixed, insides, tuple(side.inside for side in design.sides)),
+        (bounds.outside_fixed, outsides, tuple(side.outside for side in design.sides)),
+        (
+            bounds.neutrals_fixed,
+            (neutrals_in, neutrals_out),
+            (design.neutrals_inside, design.neutrals_outside),
+        ),
+    )
+    if any(is_fixed and now != designed for is_fixed, now, designed in fixed):
+        return False
+    if _another_problem(design, game):
+        return False
+    if bounds.side_most is None:
+        return True
+    return max(side.players for side in _built(design, game, keepers).sides) <= bounds.side_most
 
 
 def _inside_bounds(design: Format) -> tuple[int, int]:
     """From half to twice the players inside: beyond that it is another drill."""
     inside = design.players_inside or design.players
     return -(-inside // 2), 2 * inside
+
+
+def _another_problem(design: Format, game: Game) -> bool:
+    """Whether the overload is more than double, or less than half, of what the drill sets."""
+    insides, outsides, neutrals_in, neutrals_out = game
+    wished = design.overload or 1.0
+    overload = (insides[0] + outsides[0] + neutrals_in + neutrals_out) / sum(insides[1:])
+    return not wished / 2 - 1e-9 <= overload <= 2 * wished + 1e-9
 
 
 # --- without opponents ---------------------------------------------------------------------------------------

@@ -8,10 +8,12 @@ from typing import Literal
 from drills.game.design import Design
 from drills.game.evening import Evening
 from drills.game.fit.ground import Ground
-from drills.game.fit.search import Found, is_youngest
+from drills.game.fit.rules import TURNS_IN_GOAL_UNDER, YOUNGEST_UNDER, is_under
+from drills.game.fit.search import Found
 from drills.game.format import Format
+from drills.game.margins import RUN_OFF_WISHED_M
 from drills.game.reasons import ChangeClass, Reason
-from drills.game.space import STRIP_WISHED_M
+from drills.game.space import ALL_EDGES, STRIP_WISHED_M
 from drills.game.wording.shapes import Part, Sentence
 
 
@@ -132,13 +134,14 @@ def _keepers(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]
         if tonight.keepers and planned.has_opponents:
             yield _said("keepers_play_out", "people", keepers=tonight.keepers)
     else:
-        if kept < goals:
+        turns = is_under(tonight.ages, TURNS_IN_GOAL_UNDER)
+        if turns:
+            yield _said("keepers_rotate", "people", goals=goals)
+        elif kept < goals:
             said = _unkept(design, kept, goals)
             yield Reason("goals_without_keeper", said, "equipment", {"kept": kept, "goals": goals})
         if split.serving:
             yield _said("keepers_serve", "people", keepers=split.serving)
-        if design.keepers_rotate and kept:
-            yield _said("keepers_rotate", "people", goals=kept)
 
 
 def _said(key: str, change_class: ChangeClass, **params: int) -> Reason:
@@ -214,20 +217,29 @@ def _room(area_m2: float, planned_m2: float, who: str) -> Sentence:
 
 
 def _warnings(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]:
-    grids = len(found.formats)
-    watching = tonight.adults_for(design.adults_needed) - found.split.adult
-    params = {"grids": grids, "adults": watching}
-    if is_youngest(design, tonight):
-        if watching <= grids and tonight.players >= (grids + 1) * design.format.players:
-            said = Sentence("adult_per_grid", {"adults": watching})
-            yield Reason("adult_per_grid", said, "people", params, weight="warning")
-    elif grids > watching:
-        said = Sentence(
-            "few_adults",
-            {"grids": Sentence("grids", {"n": grids}), "adults": Sentence("adults", {"n": watching})},
-        )
-        yield Reason("few_adults", said, "people", params, weight="warning")
+    yield from _adults(design, tonight, found)
     strip = min(ground.strip_m for ground in found.grounds)
     if 0 < strip < STRIP_WISHED_M:
         said = Sentence("narrow_strip", {"strip": strip})
         yield Reason("narrow_strip", said, "space", {"strip_m": strip}, weight="warning")
+    run_off = min(found.grounds[0].place.run_off_m)
+    if run_off < RUN_OFF_WISHED_M:
+        fence = any(tonight.ground[0].at(edge) == "fence" for edge in ALL_EDGES)
+        said = Sentence("near_fence" if fence else "near_others", {"run_off": run_off})
+        yield Reason("near_edge", said, "space", {"run_off_m": run_off}, weight="warning")
+
+
+def _adults(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]:
+    """Too few pairs of eyes. The youngest are not left without a game: a parent is asked to stay."""
+    grids = len(found.formats)
+    watching = tonight.adults_for(design.adults_needed) - found.split.adult
+    params = {"grids": grids, "adults": watching}
+    parts: dict[str, Part] = {
+        "grids": Sentence("grids", {"n": grids}),
+        "adults": Sentence("adults", {"n": watching}),
+    }
+    youngest = is_under(tonight.ages, YOUNGEST_UNDER)
+    if watching < max(design.adults_needed, grids if youngest else 1):
+        yield Reason("ask_parent", Sentence("ask_parent", parts), "people", params, weight="warning")
+    elif grids > watching:
+        yield Reason("few_adults", Sentence("few_adults", parts), "people", params, weight="warning")

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from drills.game.design import Design
+from drills.game.fit.arrays import Place
 from drills.game.fit.weights import Weights
 from drills.game.format import Format
-from drills.game.space import SHAPE_WEIGHT, Grid, Place, grid_off, nearest_grid
+from drills.game.space import SHAPE_WEIGHT, Grid, grid_off, nearest_grid
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,28 +20,59 @@ class Ground:
     strip_m: float
     space: float  # term: area per counted player
     shape: float  # term: ratio of the sides
+    margin: float  # term: less run-off than wished
 
     @property
     def far(self) -> float:
-        return self.space + self.shape
+        return self.space + self.shape + self.margin
 
 
-def lay(design: Design, fmt: Format, place: Place, weights: Weights) -> Ground | None:
-    """The best grid for these numbers in this place; None when none is big enough."""
+def lay(
+    design: Design, fmt: Format, place: Place, weights: Weights, area_most_m2: float | None = None
+) -> Ground | None:
+    """The best grid for these numbers in this place; None when none is big enough.
+
+    `area_most_m2`: no larger than so much for each player in the grid.
+    """
     edges = design.edges(fmt)
     length, width = place.inside(edges)
     if length < 1 or width < 1:
         return None
-    grid = _grid(design, fmt, length, width)
+    most_m2 = None if area_most_m2 is None else area_most_m2 * fmt.players
+    grid = _grid(design, fmt, length, width, most_m2)
     if grid is None or grid.area_m2 < design.tightest_area_m2(fmt) - 1e-9:
         return None
     area_off, shape_off = grid_off(grid.length_m, grid.width_m, design.wished_area_m2(fmt), design.ratio)
-    strip = place.strip_m(grid, edges)
-    return Ground(grid, place, strip, weights.space * area_off, weights.space * SHAPE_WEIGHT * shape_off)
+    return Ground(
+        grid,
+        place,
+        place.strip_m(grid, edges),
+        space=weights.space * area_off,
+        shape=weights.space * SHAPE_WEIGHT * shape_off,
+        margin=weights.margin * place.short_m2,
+    )
 
 
-def _grid(design: Design, fmt: Format, length: float, width: float) -> Grid | None:
+def _grid(design: Design, fmt: Format, length: float, width: float, most_m2: float | None) -> Grid | None:
     same_numbers = not design.area_matters or design.counted(fmt) == design.counted(design.format)
-    if same_numbers and design.length_m <= length and design.width_m <= width:
+    own_m2 = design.length_m * design.width_m
+    fits = design.length_m <= length and design.width_m <= width
+    if same_numbers and fits and (most_m2 is None or own_m2 <= most_m2 + 1e-9):
         return Grid(design.length_m, design.width_m)
-    return nearest_grid(design.wished_area_m2(fmt), design.ratio, length, width)
+    wished = design.wished_area_m2(fmt)
+    if most_m2 is None or wished <= most_m2:
+        return nearest_grid(wished, design.ratio, length, width)
+    return _capped(design, fmt, length, width, most_m2)
+
+
+def _capped(design: Design, fmt: Format, length: float, width: float, most_m2: float) -> Grid | None:
+    """The nearest one no larger than it may be; rounding up to whole metres is allowed where nothing else is large enough."""
+    least = design.tightest_area_m2(fmt)
+    if least > most_m2:
+        return None
+    rounded = nearest_grid(most_m2, design.ratio, length, width)
+    grid, wished = rounded, most_m2
+    while grid is not None and grid.area_m2 > most_m2 + 1e-9 and wished > least:
+        wished *= 0.98
+        grid = nearest_grid(wished, design.ratio, length, width)
+    return grid if grid is not None and grid.area_m2 >= least - 1e-9 else rounded

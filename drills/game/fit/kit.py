@@ -22,11 +22,11 @@ def bibs(fmt: Format) -> int:
     return sum(groups) - max(groups)
 
 
-def kit_list(design: Design, formats: Iterable[Format]) -> dict[str, int]:
-    """Kind → count over all grids, kinds with nothing left out."""
+def kit_list(design: Design, formats: Iterable[Format], *, turns_in_goal: bool = False) -> dict[str, int]:
+    """Kind → count over all grids, kinds with nothing left out. `turns_in_goal`: every goal is kept by somebody."""
     kit: dict[str, int] = {}
     for fmt in formats:
-        for kind, count in _grid_kit(design, fmt).items():
+        for kind, count in _grid_kit(design, fmt, turns_in_goal).items():
             kit[kind] = kit.get(kind, 0) + count
     return {kind: count for kind, count in kit.items() if count > 0}
 
@@ -47,11 +47,11 @@ def standing_kit(
 def kit_for(kit: Mapping[str, int], missing: str) -> dict[str, int]:
     """What stands on a row of grids with this kit each; a digit per grid says how many keepers' goals nobody keeps there.
 
-    As documents have it: keepers stand in moveable goals, and an end zone takes the place of a goal.
+    As documents have it: keepers stand in moveable goals, and a small goal takes the place of one.
     """
     total: dict[str, int] = {}
     for digit in missing:
-        for kind, count in standing_kit(kit, int(digit), KEEPER_GOAL, "end zone").items():
+        for kind, count in standing_kit(kit, int(digit), KEEPER_GOAL, "small goal").items():
             total[kind] = total.get(kind, 0) + count
     return total
 
@@ -61,8 +61,8 @@ def goals_missing(design: Format, keepers: int) -> int:
     return max(0, design.keepers - keepers) if design.has_opponents else 0
 
 
-def _grid_kit(design: Design, fmt: Format) -> dict[str, int]:
-    missing = goals_missing(design.format, fmt.keepers) if fmt.has_opponents else 0
+def _grid_kit(design: Design, fmt: Format, turns_in_goal: bool) -> dict[str, int]:
+    missing = goals_missing(design.format, fmt.keepers) if fmt.has_opponents and not turns_in_goal else 0
     kit = standing_kit(design.kit, missing, design.keeper_goal, design.instead_of_keeper)
     for kind, count in design.kit_per_player.items():
         kit[kind] = kit.get(kind, 0) + count * fmt.players

@@ -9,15 +9,15 @@ from itertools import product
 
 from drills.game.design import Design
 from drills.game.evening import Evening
+from drills.game.fit.arrays import Place, places
 from drills.game.fit.candidates import formats
-from drills.game.fit.distance import numbers_terms, rotates_as_teams
+from drills.game.fit.distance import helpers, numbers_terms, rotates_as_teams
 from drills.game.fit.ground import Ground, lay
 from drills.game.fit.kit import kit_list
+from drills.game.fit.rules import Rules, rules_for
 from drills.game.fit.weights import DEFAULT_WEIGHTS, Weights
 from drills.game.format import MOST_PLAYERS, Format
-from drills.game.space import FreeSpace, Place
 
-MOST_GRIDS = 3
 # How many of the best formats of one grid are tried beside another grid's; the very best always is.
 TRIED_BESIDE = 4
 TRIED_BESIDE_WITH_KIT = 6
@@ -31,6 +31,7 @@ class Shared:
     serving: int  # keepers without a goal
     outfield: int
     most_waiting: int  # of the outfield players
+    most_off: int  # of them where nobody off is not possible
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,15 +99,19 @@ class Search:
         weights: Weights = DEFAULT_WEIGHTS,
         *,
         counts_kit: bool | None = None,
+        rules: Rules | None = None,
     ) -> None:
-        """On the evening's first piece of ground. `counts_kit`: whether kit is scarce; None where the evening says none."""
+        """On the evening's first piece of ground. `counts_kit`: whether kit is scarce; None where the evening says none.
+
+        `rules`: other bounds than those of tonight.
+        """
         self.design = design
         self.tonight = tonight
         self.weights = weights
         self.counts_kit = bool(tonight.kit) if counts_kit is None else counts_kit
-        self.free = FreeSpace(tonight.ground[0].length_m, tonight.ground[0].width_m)
+        self.rules = rules or rules_for(design, tonight, counts_kit=self.counts_kit)
         self._numbers: dict[tuple[int, int, int], list[tuple[float, Format, int, bool]]] = {}
-        self._grounds: dict[tuple[int, bool, tuple[Place, ...]], Ground | None] = {}
+        self._grounds: dict[tuple[int, int, bool, tuple[Place, ...]], Ground | None] = {}
         self._options: dict[tuple[int, int, int, tuple[Place, ...]], list[Option]] = {}
         self._kits: dict[Format, dict[str, int]] = {}
         self._rotates = rotates_as_teams(design.format, 0)
@@ -137,6 +142,10 @@ class Search:
         players = [sum(each) for each in zip(split.outfield, split.keepers, strict=True)]
         return self.weights.apart * math.log(max(players) / min(players))
 
+    def unlike_term(self, fmts: tuple[Format, ...]) -> float:
+        """Whether several grids play games of unlike kinds: helpers in one, none in another."""
+        return self.weights.unlike * (len({helpers(fmt) for fmt in fmts}) > 1)
+
     # --- one grid ----------------------------------------------------------------------------------------------
 
     def options(self, outfield: int, keepers: int, adult: int, places: tuple[Place, ...]) -> list[Option]:
@@ -158,7 +167,7 @@ class Search:
         if key not in self._numbers:
             design, usable = self.design, []
             if design.least_players <= outfield + keepers <= (design.max_players or MOST_PLAYERS):
-                for fmt in formats(design.format, outfield, keepers, design.anyone_can_join):
+                for fmt in formats(design.format, outfield, keepers, self.rules.bounds):
                     # An adult fills up the neutrals, never beyond the design's number.
                     if adult and fmt.neutrals >= design.format.neutrals:
                         continue
@@ -168,35 +177,43 @@ class Search:
         return self._numbers[key]
 
     def _ground(self, fmt: Format, counted: int, outside: bool, places: tuple[Place, ...]) -> Ground | None:
-        key = (counted, outside, places)
+        key = (fmt.players, counted, outside, places)
         if key not in self._grounds:
-            laid = [lay(self.design, fmt, place, self.weights) for place in places]
+            most = self.rules.area_most_m2
+            laid = [lay(self.design, fmt, place, self.weights, most) for place in places]
             self._grounds[key] = min((g for g in laid if g is not None), key=lambda g: g.far, default=None)
         return self._grounds[key]
 
     # --- all grids ---------------------------------------------------------------------------------------------
 
-    def found(self, most: int, most_grids: int = MOST_GRIDS) -> list[Found]:
-        """The nearest candidates that work with tonight's players, adults, room and kit, nearest first."""
+    def found(self, most: int, most_grids: int | None = None) -> list[Found]:
+        """The nearest candidates that work with tonight's players, adults, room and kit, nearest first.
+
+        More are off than planned only where nothing else works.
+        """
+        planned = self._found(most, most_grids, off=False)
+        return planned or self._found(most, most_grids, off=True)
+
+    def _found(self, most: int, most_grids: int | None, *, off: bool) -> list[Found]:
         nearest = Nearest(most)
-        for grids in range(1, most_grids + 1):
+        for grids in range(1, min(self.rules.most_grids, most_grids or self.rules.most_grids) + 1):
             rooms = self._rooms(grids)
-            for split in self.splits(grids):
+            for split in self.splits(grids, off=off) if rooms else ():
                 once = self.once_terms(split)
-                if rooms and once < nearest.limit:
+                if once < nearest.limit:
                     self._lay_out(split, once, rooms, nearest)
         return nearest.ranked()
 
     def _rooms(self, grids: int) -> list[tuple[Place, ...]]:
-        """A single grid may lie either way round; grids in a row all lie the same way."""
-        places = self.free.places(grids)
-        return [places] if grids == 1 else [(place,) for place in places]
+        """A single grid may lie in any way; several in an array all lie the same way."""
+        found = places(self.tonight.ground[0], grids, self.rules.shots)
+        return [found] if grids == 1 and found else [(place,) for place in found]
 
     def _lay_out(self, split: Split, once: float, rooms: list[tuple[Place, ...]], nearest: Nearest) -> None:
         per_grid = list(zip(split.outfield, split.keepers, strict=True))
         best: tuple[float, list[list[Option]]] | None = None
-        for places in rooms:
-            lists = [self.options(outfield, keepers, split.adult, places) for outfield, keepers in per_grid]
+        for room in rooms:
+            lists = [self.options(outfield, keepers, split.adult, room) for outfield, keepers in per_grid]
             if all(lists):
                 mean = sum(options[0][0] for options in lists) / len(lists)
                 if best is None or mean < best[0]:
@@ -212,10 +229,9 @@ class Search:
                 continue
             rotation = sum(self.rotation_term(option[1], split.waiting) for option in chosen) / len(chosen)
             fmts = tuple(option[1] for option in chosen)
+            far += rotation + self.unlike_term(fmts)
             if self._kit_is_there(fmts):
-                nearest.add(
-                    Found(round(far + rotation, 9), split, fmts, tuple(option[2] for option in chosen))
-                )
+                nearest.add(Found(round(far, 9), split, fmts, tuple(option[2] for option in chosen)))
 
     def _kit_is_there(self, fmts: tuple[Format, ...]) -> bool:
         there = self.tonight.kit
@@ -223,27 +239,32 @@ class Search:
             return True
         for fmt in fmts:
             if fmt not in self._kits:
-                self._kits[fmt] = kit_list(self.design, [fmt])
+                self._kits[fmt] = kit_list(self.design, [fmt], turns_in_goal=self.rules.turns_in_goal)
         kits = [self._kits[fmt] for fmt in fmts]
         return all(sum(kit.get(kind, 0) for kit in kits) <= count for kind, count in there.items())
 
     # --- sharing out -------------------------------------------------------------------------------------------
 
-    def splits(self, grids: int) -> Iterator[Split]:
+    def splits(self, grids: int, *, off: bool = False) -> Iterator[Split]:
+        """`off`: those alone in which more are off than planned."""
         for shared in self.shared(grids):
-            for waiting in range(shared.most_waiting + 1):
+            counts = range(shared.most_waiting + 1)
+            if off:
+                counts = range(shared.most_waiting + 1, shared.most_off + 1)
+            for waiting in counts:
                 for sizes in shares(self.design, shared.outfield - waiting, grids):
                     for adult in range(self._most_adults_in(grids) + 1):
                         yield Split(shared.keepers, shared.serving, sizes, waiting, adult)
 
     def shared(self, grids: int) -> Iterator[Shared]:
-        """Every way to put the keepers in goal; nothing where there are too few adults for so many grids."""
-        if not enough_adults(self.design, self.tonight, grids):
-            return
+        """Every way to put the keepers in goal."""
+        rules, players = self.rules, self.tonight.players
         for keepers, serving, outfield in self._keepers(grids):
-            given_up = self.tonight.keepers is None and sum(keepers) < self.design.format.keepers * grids
-            # Nobody rests beside an empty goal.
-            yield Shared(keepers, serving, outfield, 0 if given_up else self._most_waiting(outfield))
+            anyone = self.tonight.keepers is None or rules.turns_in_goal
+            given_up = anyone and sum(keepers) < self.design.format.keepers * grids
+            # Nobody is off beside an empty goal.
+            most, off = (0, 0) if given_up else (rules.most_waiting(players), rules.most_off(players))
+            yield Shared(keepers, serving, outfield, min(outfield, most), min(outfield, off))
 
     def _keepers(self, grids: int) -> Iterator[tuple[tuple[int, ...], int, int]]:
         """(keepers per grid, keepers serving in turn, outfield players)."""
@@ -254,7 +275,7 @@ class Search:
             yield (0,) * grids, players - train, train
             return
         goals = design.format.keepers
-        if there is None or design.keepers_rotate:
+        if there is None or self.rules.turns_in_goal:
             for each in range(goals, -1, -1):
                 yield (each,) * grids, 0, players - each * grids
             if grids > 1 and goals:
@@ -267,13 +288,6 @@ class Search:
             vector = tuple(kept // grids + (number < kept % grids) for number in range(grids))
             yield vector, there - kept, players - there
 
-    def _most_waiting(self, outfield: int) -> int:
-        """A third beyond what is planned: with more on the side it is another evening."""
-        planned, design = self.planned_waiting(), self.design
-        if design.anyone_can_join and not self.counts_kit:
-            return min(outfield, planned)  # one more always joins in, and nobody is left to watch a fun game
-        return min(outfield, planned + self.tonight.players // 3)
-
     def _most_adults_in(self, grids: int) -> int:
         design = self.design
         adults = self.tonight.adults_for(design.adults_needed)
@@ -281,31 +295,14 @@ class Search:
         return int(grids == 1 and spare >= 1 and design.format.neutrals > 0)
 
 
-def enough_adults(design: Design, tonight: Evening, grids: int) -> bool:
-    """Helpers are needed at every grid; up to U10 each grid has its own adult."""
-    needed = design.adults_needed + (grids - 1) * max(0, design.adults_needed - 1)
-    if is_youngest(design, tonight):
-        needed = max(needed, grids)
-    return tonight.adults_for(design.adults_needed) >= needed
-
-
-def is_youngest(design: Design, tonight: Evening) -> bool:
-    return design.youngest or (tonight.ages is not None and tonight.ages.under_low <= 10)
-
-
 def shares(design: Design, outfield: int, grids: int) -> set[tuple[int, ...]]:
-    """Outfield players per grid: evenly, or whole groups as designed and the rest evenly; even sides kept even."""
+    """Outfield players per grid: as evenly as can be, and with even sides where these are played."""
     if outfield < grids:
         return set()
-    whole = design.format.players - design.format.keepers or design.format.players
-    found: set[tuple[int, ...]] = set()
-    for as_designed in range(grids if design.format.has_opponents else 1):
-        rest, left = grids - as_designed, outfield - as_designed * whole
-        if left >= rest:
-            parts = [whole] * as_designed + [left // rest + (number < left % rest) for number in range(rest)]
-            found.add(tuple(sorted(parts, reverse=True)))
+    even = tuple(outfield // grids + (number < outfield % grids) for number in range(grids))
+    found = {even}
     if len(design.format.sides) == 2 and design.format.is_even and not design.format.neutrals:
-        found |= {_paired(parts) for parts in found}
+        found.add(_paired(even))
     return found
 
 
@@ -324,7 +321,7 @@ def _chosen(lists: list[list[Option]], beside: int) -> Iterator[tuple[Option, ..
         yield from ((option,) for option in lists[0])
         return
     short = [options[:beside] for options in lists]
-    for places in product(*(range(len(options)) for options in short)):
+    for picked in product(*(range(len(options)) for options in short)):
         # Grids with the same choice before them take theirs in order, so that no set comes twice.
-        if all(lists[n] is not lists[n - 1] or places[n - 1] <= places[n] for n in range(1, len(lists))):
-            yield tuple(options[place] for options, place in zip(short, places, strict=True))
+        if all(lists[n] is not lists[n - 1] or picked[n - 1] <= picked[n] for n in range(1, len(lists))):
+            yield tuple(options[place] for options, place in zip(short, picked, strict=True))

@@ -29,9 +29,10 @@ class SetUp:
     width_m: float
     piece: str  # the key of the piece of ground that the grids lie on
     turned: bool  # the direction of play runs along the free space's width
-    row: (
-        str  # the side of the free space that several grids lie along: length or width; one for a single grid
-    )
+    columns: int  # grids along the length of the piece of ground
+    rows: int
+    extent_m: tuple[float, float]  # all grids with their gaps, along the length of the piece and across
+    run_off_m: float  # to fences and other groups, the least of both directions
     strip_m: float  # room outside the grid for those who stand there
     area_per_player_m2: float | None  # per counted player of the first grid
     adult_plays: int

@@ -27,10 +27,12 @@ class Weights:
         0.3  # per kind of helper (neutrals inside, neutrals outside, own outside) that appears or vanishes
     )
     outside: float = 0.02  # per own outside player of a side more or fewer than in the design
+    margin: float = 0.02  # × the square of the metres of run-off less than wished, along and across
     keepers: float = 0.25  # per keeper's goal in one grid that has no keeper tonight
     adult: float = 0.2  # an adult plays instead of coaching
     grids: float = 0.15  # per grid beyond the first: another pair of eyes is needed
     apart: float = 0.15  # × ln of the players in the biggest of several grids against the smallest
+    unlike: float = 0.2  # several grids that play games of unlike kinds: helpers in one, none in another
     rotation: float = 0.05  # whole teams can no longer rotate
 
     def __post_init__(self) -> None:

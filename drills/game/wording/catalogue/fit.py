@@ -72,13 +72,9 @@ CHANGES: Wordings = {
     "grid_changed": _("{grid}."),
     "grid_changed_in": _("{format}: {grid}."),
     # what to watch
-    "adult_per_grid": Counted(
-        "adults",
-        *ngettext(
-            "{adults:words} adult, so no more than {adults:words} grid: up to U10 each has its own.",
-            "{adults:words} adults, so no more than {adults:words} grids: up to U10 each has its own.",
-        ),
-    ),
+    "ask_parent": _("{grids} and {adults}: ask a parent to stay, and stand between the grids."),
+    "near_fence": _("The fence is {run_off} m away: slow down at the edge."),
+    "near_others": _("Another group is {run_off} m away: keep the ball on your side."),
     "few_adults": _("{grids} and {adults}: stand where you see them all."),
     "narrow_strip": _("Only {strip:tenth} m beside the grid for those outside; 2 m is better."),
 }
@@ -86,15 +82,14 @@ REFUSALS: Wordings = {
     "too_young": _("This is for U{least} and older."),
     "too_old": _("This is for U{most} and younger."),
     "too_few": _("Too few: this needs at least {least} players, and {players} came."),
-    "too_few_adults": Counted(
-        "adults",
+    "adults_for_grids": _("Too few adults: {grids} would do, one adult for every two."),
+    "would_wait": Counted(
+        "off",
         *ngettext(
-            "Too few adults: this needs {needed}, and there is one.",
-            "Too few adults: this needs {needed}, and there are {adults}.",
+            "{off} of {players} would wait: another grid, another station or another drill takes that one in.",
+            "{off} of {players} would wait: another grid, another station or another drill takes them in.",
         ),
     ),
-    "adults_for_grids": _("Too few adults: {grids} would do, each with an adult of its own."),
-    "too_many": _("Too many: {players} players are more than three grids of {format} hold."),
     "no_such_numbers": _("{players} players make no game like {format}."),
     "no_single_grid": _("Too little space: {players} players need more than one grid."),
     "too_little_space": _("Too little space: {format} needs about {length:size} × {width:size} m free."),

@@ -6,9 +6,15 @@ from drills.game.evening import Evening, Piece, Players
 
 
 def evening(
-    players: int, length_m: float, width_m: float, *, under: int | None = None, **more: Any
+    players: int,
+    length_m: float,
+    width_m: float,
+    *,
+    under: int | None = None,
+    a_side: int | None = None,
+    **more: Any,
 ) -> Evening:
-    """So many players with one adult on open ground; `under` for an age group of one year."""
+    """So many players with one adult on open ground; `under` for an age group of one year, `a_side` in its matches."""
     more.setdefault("adults", 1)
-    ages = None if under is None else Players(under, under, under - 1)
+    ages = None if under is None else Players(under, under, under - 1, a_side)
     return Evening(players, pieces=(Piece("", length_m, width_m),), ages=ages, **more)

@@ -4,6 +4,7 @@ Written from the table of terms alone, and shares no code with the search but th
 """
 
 import math
+from collections.abc import Iterable
 from functools import cache
 from itertools import product
 
@@ -12,6 +13,9 @@ from drills.game.design import Design
 Numbers = tuple[
     int, int, int, int, int
 ]  # first side, second side, own outside each, neutrals in, neutrals out
+
+
+Kinds = tuple[bool, bool, bool]  # neutrals inside, neutrals outside, own players outside
 
 
 def allowed(design: Design, numbers: Numbers) -> bool:
@@ -30,6 +34,9 @@ def allowed(design: Design, numbers: Numbers) -> bool:
     if neutrals and not (one_place or near):
         return False
     players = a + b + 2 * own + neutrals
+    overload = ((a + own + neutrals) / b) / ((first + planned) / second)
+    if not 0.5 - 1e-9 <= overload <= 2 + 1e-9:
+        return False
     return wished / 2 <= inside <= 2 * wished and players >= design.least_players
 
 
@@ -91,17 +98,20 @@ class Oracle:
         self.one_grid = cache(self._one_grid)
 
     def shares_of_space(self, grids: int) -> list[tuple[float, float]]:
-        gaps, (length, width) = 2 * (grids - 1), self.free
-        if grids == 1:
-            return [self.free]
-        shares = [((length - gaps) / grids, width), (length, (width - gaps) / grids)]
-        return [share for share in shares if min(share) > 0]
+        """What each of so many grids has in every array, with 2 m between two, on ground that is open all round."""
+        length, width = self.free
+        shares = []
+        for columns, rows in product(range(1, grids + 1), repeat=2):
+            if columns * rows >= grids and (columns - 1) * rows < grids and columns * (rows - 1) < grids:
+                share = (length - 2 * (columns - 1)) / columns, (width - 2 * (rows - 1)) / rows
+                shares += [share] if min(share) > 0 else []
+        return shares
 
     def _ground(self, inside: int, outside: bool, share: tuple[float, float]) -> float:
         return ground_far(self.design, inside, outside, *share)
 
-    def _one_grid(self, players: int, waiting: int, share: tuple[float, float]) -> list[float]:
-        """Distances of all numbers for so many players in one grid while so many rest beside it, nearest first."""
+    def _one_grid(self, players: int, waiting: int, share: tuple[float, float]) -> list[tuple[float, Kinds]]:
+        """Distances of all numbers for so many players in one grid while so many are off, nearest first, and the kinds of helpers."""
         found = []
         first, second = (side.inside for side in self.design.format.sides)
         # The second side from the first and the difference, one either way: others are not allowed anyway.
@@ -114,44 +124,61 @@ class Oracle:
                     rotation = 0.05 * (self.rotates and not whole_teams(numbers, waiting))
                     outside = own + rest - n_in > 0
                     ground = self.ground(a + b + n_in, outside, share)
-                    found.append(numbers_far(self.design, numbers) + rotation + ground)
-        return sorted(far for far in found if far < math.inf)
+                    kinds = n_in > 0, rest - n_in > 0, own > 0
+                    found.append((numbers_far(self.design, numbers) + rotation + ground, kinds))
+        return sorted(each for each in found if each[0] < math.inf)
 
     def single_grid(self, players: int) -> list[float]:
-        """The distances of every set-up in one grid, nearest first."""
-        found = []
-        for waiting in range(players // 3 + 1):
-            extra = 3 * waiting / players
-            found += [far + extra for far in self.one_grid(players - waiting, waiting, self.free)]
-        return sorted(found)
+        """The distances of every set-up in one grid, nearest first; with nobody off where that works."""
+        return self.single_with(players, [0]) or self.single_with(players, range(1, players // 4 + 1))
+
+    def single_with(self, players: int, off: Iterable[int]) -> list[float]:
+        return sorted(
+            far + 3 * waiting / players
+            for waiting in off
+            for far, _ in self.one_grid(players - waiting, waiting, self.free)
+        )
 
     def nearest(self, players: int) -> float:
+        best = self.nearest_with(players, [0])
+        return best if best < math.inf else self.nearest_with(players, range(1, players // 4 + 1))
+
+    def nearest_with(self, players: int, off: Iterable[int]) -> float:
         best = math.inf
-        for grids in (1, 2, 3):
-            for waiting, share in product(range(players // 3 + 1), self.shares_of_space(grids)):
-                extra = 3 * waiting / players + 0.15 * (grids - 1)
-                for parts in self.splits(players - waiting, grids):
-                    lists = [self.one_grid(part, waiting, share) for part in parts]
-                    if all(lists):
-                        apart = 0.15 * math.log(max(parts) / min(parts))
-                        best = min(best, sum(distances[0] for distances in lists) / grids + extra + apart)
+        most = 6 if self.design.format.players <= 5 else 3
+        for grids, waiting in product(range(1, most + 1), off):
+            extra = 3 * waiting / players + 0.15 * (grids - 1)
+            for share, parts in product(self.shares_of_space(grids), self.splits(players - waiting, grids)):
+                lists = [self.one_grid(part, waiting, share) for part in parts]
+                if all(lists):
+                    apart = 0.15 * math.log(max(parts) / min(parts))
+                    best = min(best, self.together(lists) / grids + extra + apart)
         return best
 
+    def together(self, lists: list[list[tuple[float, Kinds]]]) -> float:
+        """The least sum of one distance for each grid; games of unlike kinds cost 0.2 on the mean."""
+        mixed = sum(distances[0][0] for distances in lists)
+        if len({distances[0][1] for distances in lists}) == 1:
+            return mixed
+        alike = [mixed + 0.2 * len(lists)]
+        for kinds in {kinds for _, kinds in lists[0]}:
+            of_kind = [[far for far, each in distances if each == kinds] for distances in lists]
+            if all(of_kind):
+                alike.append(sum(far[0] for far in of_kind))
+        return min(alike)
+
     def splits(self, players: int, grids: int) -> list[tuple[int, ...]]:
-        """Evenly, or so many grids as designed and the rest evenly."""
-        whole, splits = self.design.format.players, []
-        for as_designed in range(grids):
-            rest, left = grids - as_designed, players - as_designed * whole
-            if left >= rest:
-                even = tuple(left // rest + (number < left % rest) for number in range(rest))
-                splits.append((whole,) * as_designed + even)
+        """As evenly as can be; for plain even games also with an even number in each grid."""
+        if players < grids:
+            return []
+        even = [players // grids + (number < players % grids) for number in range(grids)]
+        splits = [tuple(even)]
         first, second = (side.inside for side in self.design.format.sides)
         if first == second and not self.design.format.neutrals:
-            # Also with an even number in each grid, where two of them have an odd one.
-            for split in list(splits):
-                odd = [place for place, part in enumerate(split) if part % 2]
-                if len(odd) > 1 and split[odd[1]] > 1:
-                    moved = list(split)
-                    moved[odd[0]], moved[odd[1]] = split[odd[0]] + 1, split[odd[1]] - 1
-                    splits.append(tuple(moved))
+            odd = [place for place, part in enumerate(even) if part % 2]
+            for more, fewer in zip(odd[::2], odd[1::2], strict=False):
+                even[more] += 1
+                even[fewer] -= 1
+            if min(even) > 0:
+                splits.append(tuple(even))
         return splits

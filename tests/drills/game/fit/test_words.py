@@ -3,6 +3,7 @@
 import pytest
 
 from drills.game.design import Design
+from drills.game.evening import Evening, Piece
 from drills.game.fit import explain_none, first_answers, fit, fit_on
 from drills.game.format import Format
 from tests.drills.game.fit.evenings import evening
@@ -46,17 +47,28 @@ def test_splitting() -> None:
     ]
 
 
-def test_resting() -> None:
-    best = fit(design("5v2", 10, 10), players=8, **AMPLE)[0]
-    assert [reason.text for reason in best.reasons] == ["One rests in turn: change after every bout."]
-    assert best.kind == "wait"
+def test_off_in_turn() -> None:
+    game = design("4v4", 12, 10, neutrals_fixed=True, outside_fixed=True, sides_fixed=True)
+    best = fit(game, players=10, length_m=12, width_m=10)[0]
+    assert (best.numbers, best.kind, best.waiting) == ("4v4", "wait", 2)
+    assert [reason.text for reason in best.reasons] == ["Two rest in turn: change after every bout."]
+
+
+def test_a_fence_or_another_group_close_by_is_said() -> None:
+    game = design("4v4", 24, 18)
+    for stands, text in (
+        ("fence", "The fence is 2 m away: slow down at the edge."),
+        ("group", "Another group is 2 m away: keep the ball on your side."),
+    ):
+        piece = Piece("", 24, 20, top=stands)  # type: ignore[arg-type]
+        best = fit_on(game, Evening(8, adults=1, pieces=(piece,)))[0]
+        assert (best.length_m, best.width_m, best.run_off_m) == (24, 18, 2)
+        assert [reason.text for reason in best.reasons][-1] == text
 
 
 def test_keepers() -> None:
-    assert sentences(MATCH, 11, keepers=1) == [
-        "One keeper: one goal is kept, an end zone to pass into at the other end."
-    ]
-    assert sentences(MATCH, 10, keepers=0) == ["No keeper: end zones to pass into instead of the goals."]
+    assert sentences(MATCH, 11, keepers=1) == ["One keeper: one goal is kept, a small goal at the other end."]
+    assert sentences(MATCH, 10, keepers=0) == ["No keeper: small goals instead of the goals."]
     finishing = design("8+GK", 30, 30, area_matters=False, kit={"moveable goals": 1})
     assert sentences(finishing, 8, keepers=0) == [
         "No keeper: the goal stays empty, so corners and low balls count."
@@ -74,7 +86,7 @@ def test_every_reason_has_a_class_and_a_key() -> None:
     assert {r.change_class for r in reasons} == {"space", "equipment", "people"}
     assert {r.text[-1] for r in reasons} == {"."}
     assert {r.key for r in reasons} == {
-        "as_planned", "split", "numbers", "rest_in_turn", "goals_without_keeper", "grid", "few_adults",
+        "as_planned", "split", "numbers", "goals_without_keeper", "grid", "few_adults",
     }  # fmt: skip
 
 
@@ -115,7 +127,6 @@ def test_first_answers_differ_in_kind_and_the_best_is_first() -> None:
     thirteen = first_answers(fit(POSSESSION, players=13, **AMPLE))
     assert [(each.kind, each.numbers, each.waiting) for each in thirteen] == [
         ("grow", "4v4+5", 0),
-        ("wait", "4v4+4", 1),
     ]
     waves = design("3v2+GK", 25, 20, planned_waiting=0.5, area_matters=False)
     twelve = first_answers(fit(waves, players=12, **AMPLE))
@@ -138,16 +149,25 @@ def test_too_few() -> None:
     ]
 
 
-def test_too_many() -> None:
+def test_too_many_would_wait() -> None:
     assert refusals(design("2v2", 15, 12, max_players=5), players=50) == [
-        ("too_many", "Too many: 50 players are more than three grids of 2v2 hold.")
+        (
+            "would_wait",
+            "20 of 50 would wait: another grid, another station or another drill takes them in.",
+        )
     ]
 
 
 def test_too_little_space_says_what_would_do() -> None:
-    (key, text) = refusals(POSSESSION, players=12, length_m=10, width_m=8)[0]
-    assert (key, text) == ("too_little_space", "Too little space: 2v2+4 needs about 12 × 11 m free.")
-    assert fit(POSSESSION, players=12, length_m=12, width_m=11) != []
+    found = refusals(POSSESSION, players=12, length_m=10, width_m=8)
+    assert found == [("too_little_space", "Too little space: 3v3+6 needs about 16 × 12 m free.")]
+    assert fit(POSSESSION, players=12, length_m=16, width_m=12) != []
+
+
+def test_what_a_fence_takes_is_said_with_the_space() -> None:
+    piece = Piece("", 10, 8, "fence", "fence", "fence", "fence")
+    (reason,) = explain_none(POSSESSION, Evening(12, pieces=(piece,)))
+    assert reason.text == "Too little space: 3v3+6 needs about 18 × 14 m free."
 
 
 def test_too_little_kit_names_the_kind() -> None:
@@ -157,13 +177,10 @@ def test_too_little_kit_names_the_kind() -> None:
     ]
 
 
-def test_too_few_adults() -> None:
-    game = design("4v4+4", 25, 20, adults_needed=2)
-    assert refusals(game, players=12) == [
-        ("too_few_adults", "Too few adults: this needs two adults, and there is one.")
-    ]
-    assert refusals(design("4v4", 20, 15, max_players=8, youngest=True), players=16) == [
-        ("adults_for_grids", "Too few adults: two grids would do, each with an adult of its own.")
+def test_one_adult_for_every_two_grids_of_the_youngest() -> None:
+    game = design("4v4", 20, 15, max_players=8)
+    assert refusals(game, players=24, under=9) == [
+        ("adults_for_grids", "Too few adults: three grids would do, one adult for every two.")
     ]
 
 

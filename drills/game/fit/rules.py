@@ -1,0 +1,112 @@
+"""What tonight's ages and adults allow, and what a kind of drill asks for: the bounds of every candidate.
+
+All figures are common practice, no source.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from drills.game.design import Design
+from drills.game.evening import Evening, Players
+from drills.game.fit.arrays import Shots
+from drills.game.fit.candidates import Bounds
+from drills.game.margins import behind_goal_m
+from drills.game.space import Edge, match_area_per_player_m2
+
+MOST_GRIDS = 3
+MOST_SMALL_GRIDS, SMALL_GAME = 6, 5  # so many grids of games of five players or fewer
+YOUNGEST_UNDER = 10
+SIDES = (3, 4, 5, 7, 9, 11)  # of matches, as the rows of the library tell them apart
+GRIDS_PER_ADULT = 2  # of the youngest, side by side with the adult between them
+TURNS_IN_GOAL_UNDER = 12
+# No wait longer than this between two goes.
+LONGEST_WAIT_YOUNG_S, LONGEST_WAIT_S = 30, 45
+YOUNG_UNDER = 12
+# Where nothing takes all who came: so many may be off in turn, never more.
+MOST_OFF = 0.25
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The bounds for one design on one evening. Shares are of everyone who came."""
+
+    most_grids: int
+    waiting: float  # the share that may be off by plan
+    off: float  # the share that may be off where nobody off is not possible; never less than `waiting`
+    turns_in_goal: bool
+    area_most_m2: float | None  # of a grid, per player in it
+    bounds: Bounds
+    shots: Shots
+
+    def most_waiting(self, players: int) -> int:
+        return math.floor(self.waiting * players + 1e-9)
+
+    def most_off(self, players: int) -> int:
+        return math.floor(self.off * players + 1e-9)
+
+
+def rules_for(design: Design, tonight: Evening, *, counts_kit: bool = False) -> Rules:
+    """What holds for this design tonight. `counts_kit`: kit may be too scarce for everyone to join in."""
+    ages = tonight.ages
+    waiting = design.may_wait
+    if waiting and design.work_s:
+        longest = LONGEST_WAIT_YOUNG_S if is_under(ages, YOUNG_UNDER) else LONGEST_WAIT_S
+        waiting = min(waiting, longest / (longest + design.work_s))
+    nobody_off = design.anyone_can_join and not counts_kit
+    side = None if ages is None or not design.sides_by_age else side_of(ages.a_side)
+    return Rules(
+        most_grids=_most_grids(design, tonight),
+        waiting=waiting,
+        off=waiting if nobody_off else max(waiting, MOST_OFF),
+        turns_in_goal=_has_goals_to_keep(design) and is_under(ages, TURNS_IN_GOAL_UNDER),
+        area_most_m2=None if side is None else match_area_per_player_m2(side),
+        bounds=Bounds(
+            anyone=design.anyone_can_join,
+            sides_fixed=design.sides_fixed,
+            neutrals_fixed=design.neutrals_fixed,
+            outside_fixed=design.outside_fixed,
+            side_most=None if side is None else max(side, *(each.players for each in design.format.sides)),
+        ),
+        shots=shots_of(design, ages),
+    )
+
+
+def _has_goals_to_keep(design: Design) -> bool:
+    """Not where keepers train among themselves."""
+    return design.format.keepers > 0 and design.format.players_inside > 0
+
+
+def side_of(a_side: int | None) -> int | None:
+    """The format that bounds a side: the next one of `SIDES`; none for more than any has."""
+    return None if a_side is None else next((side for side in SIDES if side >= a_side), None)
+
+
+def is_under(ages: Players | None, under: int) -> bool:
+    """Whether tonight's youngest are "under so many years"; not where nobody said how old they are."""
+    return ages is not None and ages.under_low <= under
+
+
+def _most_grids(design: Design, tonight: Evening) -> int:
+    most = MOST_SMALL_GRIDS if design.format.players <= SMALL_GAME else MOST_GRIDS
+    if is_under(tonight.ages, YOUNGEST_UNDER):
+        most = min(most, GRIDS_PER_ADULT * max(1, tonight.adults_for(design.adults_needed)))
+    return most
+
+
+def shots_of(design: Design, ages: Players | None) -> Shots:
+    """Which edges of a grid are shot at, with the ground to keep clear behind them for tonight's players."""
+    oldest = None if ages is None else ages.under_high or 99
+    ends = {edge for edge, _ in design.shot_at if edge in ("left", "right")}
+    sides = {edge for edge, _ in design.shot_at} - ends
+    return Shots(
+        len(ends),
+        len(sides),
+        *(_behind(design, edges, oldest) for edges in (ends, sides)),
+        *(_behind(design, edges, None) for edges in (ends, sides)),
+    )
+
+
+def _behind(design: Design, edges: set[Edge], under: int | None) -> int:
+    return max((behind_goal_m(size, under) for edge, size in design.shot_at if edge in edges), default=0)
