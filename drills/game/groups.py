@@ -146,6 +146,11 @@ def slots_of(document: DrillDocument) -> dict[str, Slot | None]:
     return found
 
 
+def side_of(group: Group) -> Side:
+    """The side that a group is written for; A for one that plays for itself."""
+    return _NAMED.get(group.plays_for, "A")
+
+
 def _sides(groups: Sequence[Group], fmt: Format) -> dict[str, Side | None]:
     """Whom each group plays for in this format. A group for itself is a side that no other group is."""
     there = SIDES[: len(fmt.sides)]
@@ -206,7 +211,7 @@ class Roster:
         The counts add up to `fmt.players`. With `added`, players whom the design has no group for (a joker, a keeper
         more) are left out; see `added`. Else they are None.
         """
-        players = self._players(fmt)
+        players = self.players(fmt)
         if any(each.least for each in self.homeless) or not self.members:
             return None
         if not added and any(self._strangers(players).values()):
@@ -221,7 +226,7 @@ class Roster:
 
     def spread(self, fmt: Format) -> dict[str, int]:
         """The same, and never None: a slot whose bounds cannot be met is shared without them, so that all can be drawn."""
-        players = self._players(fmt)
+        players = self.players(fmt)
         made: dict[str, int] = {}
         for slot, members in self.members.items():
             count = players.get(slot, 0)
@@ -231,7 +236,7 @@ class Roster:
 
     def added(self, fmt: Format) -> dict[Slot, int]:
         """The players of `fmt` whom the design has no group for, by slot."""
-        return {slot: count for slot, count in self._strangers(self._players(fmt)).items() if count}
+        return {slot: count for slot, count in self._strangers(self.players(fmt)).items() if count}
 
     def waiting(self, fmt: Format, waiting: int) -> dict[str, int] | None:
         """Of which groups those are who wait beside one grid that plays `fmt`; None where the groups cannot hold them."""
@@ -246,8 +251,8 @@ class Roster:
         found = _shared(waiting, room)
         return None if found is None else {key: count for key, count in found.items() if count}
 
-    def _players(self, fmt: Format) -> dict[Slot, int]:
-        """By slot, as this drill tells them apart."""
+    def players(self, fmt: Format) -> dict[Slot, int]:
+        """The players of `fmt` by slot, as this drill tells the slots apart."""
         found: dict[Slot, int] = {}
         for slot, count in slot_players(fmt).items():
             taken = slot if slot in self.members or slot.where == "keeper" else self._other(slot)
@@ -267,7 +272,7 @@ def roster_of(document: DrillDocument) -> Roster:
     groups = player_groups(document)
     first = Roster(dict(_members(slots, groups, _designed)), ())
     design: dict[str, int] = {}
-    players = first._players(Format.parse(document.format))
+    players = first.players(Format.parse(document.format))
     for slot, members in first.members.items():
         design |= _shared(players.get(slot, 0), members) or {}
     bounds = group_bounds(document)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -258,7 +258,7 @@ def oracle(
     if not ways:
         return None
 
-    def far(way: tuple[int, ...]) -> Any:
+    def far(way: Iterable[int]) -> Any:
         return sum(Fraction(n * n) / w for n, w in zip(way, weights, strict=True)), [-n for n in way]
 
     return dict(zip(bounds, min(ways, key=far), strict=True))
