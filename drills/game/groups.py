@@ -234,6 +234,10 @@ class Roster:
             made |= _shared(count, _unbound(members)) or {} if found is None else found
         return made
 
+    def keys(self, slot: Slot) -> list[str]:
+        """The groups that share a slot, as they are written."""
+        return [each.key for each in self.members.get(slot, ())]
+
     def added(self, fmt: Format) -> dict[Slot, int]:
         """The players of `fmt` whom the design has no group for, by slot."""
         return {slot: count for slot, count in self._strangers(self.players(fmt)).items() if count}
