@@ -174,16 +174,14 @@ def _group(player: ScenePlayer, layout: Layout) -> Group:
 def _bib_of_group(player: ScenePlayer, layout: Layout) -> str:
     """What tells apart the groups of a side; what nobody wears tonight is the side's own colour."""
     worn = layout.worn.get(player.side, ())
-    return (player.bib if player.bib in worn else layout.bibs.get(player.side, "")) if worn else ""
+    return player.bib if player.bib in worn else layout.bibs.get(player.side, "") if worn else ""
 
 
 def _wanted(start: Scene, layout: Layout) -> dict[Group, int]:
-    """How many of each there are in the start layout, whose groups are counted: sides first, then neutrals, then who waits."""
-    order = [(str(slot.side), str(slot.where)) for slot in slot_players(layout.format)]
+    """How many of each the start layout has: its groups are counted. Sides first, then neutrals, then who waits."""
+    order = [(str(side), str(where)) for side, where in slot_players(layout.format)] + [("A", "queue")]
     there = Counter(_group(each, layout) for each in start.players if each.kind != "adult")
-    return dict(
-        sorted(there.items(), key=lambda item: order.index(item[0][:2]) if item[0][:2] in order else 99)
-    )
+    return dict(sorted(there.items(), key=lambda item: order.index(item[0][:2])))
 
 
 def _who_stays(scene: Scene, layout: Layout, start: Scene) -> tuple[list[ScenePlayer], set[str]]:
@@ -208,8 +206,7 @@ def _keys(move: Move) -> set[str]:
 
 
 def _worn(player: ScenePlayer, layout: Layout, zones: set[str]) -> ScenePlayer:
-    groups = player.kind == "player" and _bib_of_group(player, layout)
-    tonight = groups or (layout.bibs.get(player.side) if player.kind == "player" else None)
+    tonight = player.kind == "player" and (_bib_of_group(player, layout) or layout.bibs.get(player.side))
     if player.zone is not None and player.zone not in zones:
         player = _put(player, zone=None, place="inside")
     return _put(player, bib=tonight) if tonight else player
