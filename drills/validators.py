@@ -8,7 +8,8 @@ from club import reading
 from club.errors import FieldProblem, Refused
 from drills.drawing.reading import plan_problems
 from drills.game.document import DocumentError, DrillDocument, decode
-from drills.game.validate import Problem, errors, missing_for_review
+from drills.game.problem import Problem
+from drills.game.validate import errors, missing_for_review
 
 LONGEST_NOTE = 200
 LONGEST_AFTER_USE = 300

@@ -11,8 +11,8 @@ from drills.drawing.lanes import Lane, Pace, open_options, pace_for_age
 from drills.drawing.pose import ball_at
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
+from drills.game.problem import Problem
 from drills.game.scene import Claim, Scene
-from drills.game.validate import Problem
 from drills.game.variations import CannotApply, apply
 from drills.game.wording.shapes import Sentence
 

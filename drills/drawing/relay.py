@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,7 +20,7 @@ from drills.drawing.checks.claims import told
 from drills.drawing.checks.reason import Reason, reason
 from drills.drawing.pose import moves
 from drills.drawing.words import name_of
-from drills.game.format import Format
+from drills.game.groups import slot_players
 from drills.game.places import Layout, lay_out
 from drills.game.places.described import GOAL_MOST_OF_EDGE
 from drills.game.places.spread import make_room
@@ -31,8 +31,9 @@ from drills.game.wording.shapes import Part, Sentence
 APART_M = 0.9
 NEWCOMER_M = 1.4
 LONGEST_S = 600
-_SIDES = ("A", "B", "C", "D")
-Group = tuple[str, str]  # side, and inside, outside, keeper or queue
+Group = tuple[
+    str, str, str
+]  # side; inside, outside, keeper or queue; the bib, where a side's groups wear different ones
 _put = msgspec.structs.replace
 
 
@@ -76,10 +77,10 @@ def _relaid(
     scene: Scene, layout: Layout, start: Scene, things: bool, age: int | None
 ) -> tuple[Scene, tuple[Reason, ...]]:
     stretch = _Stretch(scene, layout.length_m, layout.width_m)
-    stay, gone = _who_stays(scene, layout)
+    stay, gone = _who_stays(scene, layout, start)
     zones = start.zones if things else tuple(stretch.zone(each) for each in scene.zones)
     keys = {each.key for each in zones}
-    players = _apart([_worn(stretch.placed(each), layout.bibs, keys) for each in stay], layout)
+    players = _apart([_worn(stretch.placed(each), layout, keys) for each in stay], layout)
     names = {each.key: name_of(each) for each in scene.players}
     goals = start.goals if things else tuple(stretch.goal(each) for each in scene.goals)
     balls = tuple(
@@ -163,30 +164,34 @@ def _stretched(value: float, old: float, new: float) -> float:
     return round(new + value - old if value > old else value * new / old, 2)
 
 
-def _group(player: ScenePlayer) -> Group:
+def _group(player: ScenePlayer, layout: Layout) -> Group:
     if player.kind == "keeper":
-        return player.side, "keeper"
-    return player.side, player.place if player.place in ("outside", "queue") else "inside"
+        return player.side, "keeper", ""
+    place = player.place if player.place in ("outside", "queue") else "inside"
+    return player.side, place, "" if place == "queue" else _bib_of_group(player, layout)
 
 
-def _wanted(format: Format, waiting: int) -> dict[Group, int]:
-    wanted: dict[Group, int] = {}
-    for name, side in zip(_SIDES, format.sides, strict=False):
-        wanted[name, "inside"], wanted[name, "outside"] = side.inside, side.outside
-        wanted[name, "keeper"] = side.keeper
-    wanted["neutral", "inside"] = format.neutrals_inside
-    wanted["neutral", "outside"] = format.neutrals_outside
-    return wanted | {("A", "queue"): waiting}
+def _bib_of_group(player: ScenePlayer, layout: Layout) -> str:
+    """What tells apart the groups of a side; what nobody wears tonight is the side's own colour."""
+    worn = layout.worn.get(player.side, ())
+    return player.bib if player.bib in worn else layout.bibs.get(player.side, "") if worn else ""
 
 
-def _who_stays(scene: Scene, layout: Layout) -> tuple[list[ScenePlayer], set[str]]:
+def _wanted(start: Scene, layout: Layout) -> dict[Group, int]:
+    """How many of each the start layout has: its groups are counted. Sides first, then neutrals, then who waits."""
+    order = [(str(side), str(where)) for side, where in slot_players(layout.format)] + [("A", "queue")]
+    there = Counter(_group(each, layout) for each in start.players if each.kind != "adult")
+    return dict(sorted(there.items(), key=lambda item: order.index(item[0][:2])))
+
+
+def _who_stays(scene: Scene, layout: Layout, start: Scene) -> tuple[list[ScenePlayer], set[str]]:
     """Those who take part in a move first, as drawn; adults always."""
     busy = {key for step in scene.steps for move in step.moves for key in _keys(move)}
     busy |= {each.at for each in scene.balls if each.at}
-    left = _wanted(layout.format, layout.waiting)
+    left = _wanted(start, layout)
     stay: set[str] = set()
     for each in sorted(scene.players, key=lambda player: player.key not in busy):
-        group = _group(each)
+        group = _group(each, layout)
         if each.kind == "adult" or left.get(group, 0) > 0:
             stay.add(each.key)
             left[group] = left.get(group, 0) - 1
@@ -200,8 +205,8 @@ def _keys(move: Move) -> set[str]:
     return {move.who}
 
 
-def _worn(player: ScenePlayer, bibs: Mapping[str, str], zones: set[str]) -> ScenePlayer:
-    tonight = bibs.get(player.side) if player.kind == "player" else None
+def _worn(player: ScenePlayer, layout: Layout, zones: set[str]) -> ScenePlayer:
+    tonight = player.kind == "player" and (_bib_of_group(player, layout) or layout.bibs.get(player.side))
     if player.zone is not None and player.zone not in zones:
         player = _put(player, zone=None, place="inside")
     return _put(player, bib=tonight) if tonight else player
@@ -226,9 +231,9 @@ def _newcomers(
 ) -> Iterator[ScenePlayer]:
     """Those whom the numbers ask for and nobody drew, where the start layout has most room for them."""
     spots = [(each.x_m, each.y_m) for each in players]
-    for group, count in _wanted(layout.format, layout.waiting).items():
-        there = sum(_group(each) == group and each.kind != "adult" for each in players)
-        free = [each for each in start.players if _group(each) == group and each.kind != "adult"]
+    for group, count in _wanted(start, layout).items():
+        there = sum(_group(each, layout) == group and each.kind != "adult" for each in players)
+        free = [each for each in start.players if _group(each, layout) == group and each.kind != "adult"]
         for _ in range(min(count - there, len(free))):
             best = max(free, key=lambda each: _room((each.x_m, each.y_m), spots))
             free.remove(best)

@@ -186,6 +186,8 @@ class DrillEditor:
                 row = owners[int(head[2])]
                 name = row.name_of(head[3])
                 row.add_error(name if name in row.fields else None, problem.text)
+            elif problem.field in self.sets:
+                self.sets[problem.field].non_form_errors().append(problem.text)
             elif field_of(problem.field):
                 self.main.add_error(field_of(problem.field), problem.text)
             else:
@@ -208,12 +210,17 @@ class DrillEditor:
     @property
     def loose(self) -> list[str]:
         """What is wrong with a repeated part as a whole: too many rows, say."""
-        return [text for each in self.sets.values() for text in each.non_form_errors()]
+        return [text for name in self.sets for text in self.wrong_of(name)]
+
+    def wrong_of(self, name: str) -> list[str]:
+        """What is wrong with one repeated part as a whole."""
+        formset = self.sets[name]
+        return [] if self.grown or not formset.is_bound else list(formset.non_form_errors())
 
     def wrong_in(self, *names: str) -> bool:
         """Whether one of these repeated parts or fields needs another look: its fold is opened."""
         return self.main.is_bound and any(
-            any(row.errors for row in self.sets[name].forms)
+            any(row.errors for row in self.sets[name].forms) or bool(self.wrong_of(name))
             if name in self.sets
             else name in self.main.errors
             for name in names

@@ -107,14 +107,15 @@ def _asked_field(row: RowForm, name: str) -> str:
     return field_html(row[name], f' data-of="{decides}" data-for="{listed}"')
 
 
-def rows_html(formset: Any, offered: Offered) -> str:
-    """The counts, the rows, and a row for the script to add."""
+def rows_html(formset: Any, offered: Offered, wrong: Iterable[str] = ()) -> str:
+    """The counts, what is wrong with all rows together, the rows, and a row for the script to add."""
     blank = blank_html(formset.form, offered)
     forms = formset.forms
     begun = len(forms) if formset.is_bound else formset.initial_form_count()
     rows = [row_html(row) for row in forms[:begun]]
     rows += [blank.replace(PLACE, str(place)) for place in range(begun, len(forms))]
-    return f"{_counts(formset, len(forms))}{''.join(rows)}<template>{blank}</template>"
+    told = _errors(f"id_{formset.prefix}", wrong)
+    return f"{_counts(formset, len(forms))}{told}{''.join(rows)}<template>{blank}</template>"
 
 
 def blank_html(row: type[RowForm], offered: Offered) -> str:

@@ -4,13 +4,19 @@ import re
 from copy import deepcopy
 from typing import Any
 
+import msgspec
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
 from club import reading
 from drills.forms.base import Offered, Plain, RowForm, choice, number, text
 from drills.forms.kinds import WHO
+from drills.forms.rows import SIDES
+from drills.game.document import DocumentError, decode
 from drills.game.document.choices import LimitKind
+from drills.game.follow import groups_follow
+from drills.game.format import Format, UnclearFormat
+from drills.game.groups import Slot
 from drills.pages.words import RUNG_WORDS
 
 SLOTS = 3
@@ -111,7 +117,7 @@ class VariationRow(RowForm):
                 self.add_error(f"value_{slot}", str(error))
         if not made and not self.errors:
             self.add_error("kind_0", _now("What does this variation change?"))
-        return made
+        return _with_groups(made, before, document)
 
     def _change(self, kind: str, slot: int, before: list[Plain], document: Plain) -> Plain:
         value = (self.cleaned_data.get(f"value_{slot}") or "").strip()
@@ -147,6 +153,39 @@ def _format(value: str, document: Plain) -> Plain:
     if not value:
         raise ValueError(_now("Which format? As you would write it: 5v5+4."))
     return {"type": "set_format", "format": value}
+
+
+def _with_groups(changes: list[Plain], before: list[Plain], document: Plain) -> list[Plain]:
+    """With another format typed, the sizes of the groups that go with it: there is no other place to type them."""
+    typed, old = (_format_of(each) for each in (changes, before))
+    if not typed or typed == old:
+        return changes
+    try:
+        base = decode({**document, "variations": []})
+        made = groups_follow(base, Format.parse(typed), _group_name)
+    except (DocumentError, UnclearFormat):
+        return changes  # said when the whole is looked at
+    sizes = [msgspec.to_builtins(each) for each in made]
+    named = {each.key for each in base.groups} | {_group_of(each) for each in sizes}
+    return [each for each in changes if _group_of(each) not in named] + sizes
+
+
+def _group_name(slot: Slot) -> str:
+    """What a group is called that comes with another format."""
+    if slot.where == "keeper":
+        return _now("the keeper")
+    return _now("the floaters") if slot.side == "neutral" else str(dict(SIDES)[slot.side])
+
+
+def _format_of(changes: list[Plain]) -> str:
+    return next((each["format"] for each in changes if each["type"] == "set_format"), "")
+
+
+def _group_of(change: Plain) -> str:
+    """The group that a change puts or takes away."""
+    if change["type"] == "put_group":
+        return str(change["group"]["key"])
+    return str(change["key"]) if change["type"] == "remove_group" else ""
 
 
 def _bouts(value: str, document: Plain) -> Plain:

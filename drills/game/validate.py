@@ -7,17 +7,19 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any
 
+from drills.game.agreement import disagreements
 from drills.game.document.choices import LimitKind, NumbersKind, ThenKind, WhenKind
 from drills.game.document.conditions import FreeText, Limit, Then, WhenThen
 from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import Variation
 from drills.game.format import Format, UnclearFormat
+from drills.game.groups import SIDES
 from drills.game.ladder import doubt
+from drills.game.problem import Problem
 from drills.game.variations import CannotApply, apply
-from drills.game.wording.rendering import SaidError, text_of
+from drills.game.wording.rendering import SaidError
 from drills.game.wording.shapes import Part, Sentence
 
 LONGEST_GRID_M = 120  # Laws of the Game, Law 1: touchline at most 120 m
@@ -32,20 +34,6 @@ NEEDS_NUMBER = frozenset(
         LimitKind.SECONDS_TO_FINISH,
     }
 )
-
-
-@dataclass(frozen=True)
-class Problem:
-    """One thing wrong: where (`field` is a path into the document), what, and whether it stops a save."""
-
-    field: str
-    sentence: Sentence
-    severity: Literal["error", "hint"] = "error"
-
-    @property
-    def text(self) -> str:
-        """What is wrong, in plain English."""
-        return text_of(self.sentence)
 
 
 def problems(document: DrillDocument) -> list[Problem]:
@@ -78,6 +66,7 @@ def _base(document: DrillDocument) -> Iterator[Problem]:
     for field in ("groups", "grids", "zones", "gates", "goals", "conditions", "phases", "questions"):
         yield from _repeated(field, (each.key for each in getattr(document, field)))
     yield from _zones(document)
+    yield from _groups_named(document)
     for index, condition in enumerate(document.conditions):
         yield from _condition(document, condition, f"conditions[{index}]")
     yield from _phases(document)
@@ -120,25 +109,7 @@ def _format(document: DrillDocument) -> Iterator[Problem]:
     except UnclearFormat as error:
         yield Problem("format", _finished(error))
         return
-    players = [each for each in document.groups if each.plays_for.value != "nobody" and each.role != "adult"]
-    if players and document.numbers.kind is NumbersKind.EXACT:
-        least = sum(each.least for each in players)
-        most = sum(each.least if each.most is None else each.most for each in players)
-        if not least <= parsed.players <= most:
-            yield Problem(
-                "groups",
-                Sentence(
-                    "groups_add_up",
-                    {
-                        "count": least
-                        if least == most
-                        else Sentence("from_to", {"least": least, "most": most}),
-                        "format": document.format,
-                        "players": parsed.players,
-                    },
-                ),
-                "hint",
-            )
+    yield from disagreements(document, parsed)
 
 
 def _numbers(document: DrillDocument) -> Iterator[Problem]:
@@ -215,6 +186,7 @@ def _when_then(document: DrillDocument, condition: WhenThen, field: str) -> Iter
         asked = "how_many_passes" if when.kind is WhenKind.PASSES else "how_many_seconds"
         yield Problem(f"{field}.when.number", Sentence(asked))
     yield from _known(document, "groups", when.group, f"{field}.when.group")
+    yield from _known(document, "groups", condition.scope.group, f"{field}.scope.group")
     places: set[str] = {*(each.key for each in document.zones), *(each.key for each in document.gates)}
     if when.place and when.place not in places:
         yield Problem(f"{field}.when.place", Sentence("no_such_place", {"key": when.place}))
@@ -250,6 +222,18 @@ _UNKNOWN = {
 def _known(document: DrillDocument, collection: str, key: str | None, field: str) -> Iterator[Problem]:
     if key and all(each.key != key for each in getattr(document, collection)):
         yield Problem(field, Sentence(_UNKNOWN[collection], {"key": key}))
+
+
+def _groups_named(document: DrillDocument) -> Iterator[Problem]:
+    """Groups that goals, points and the start name; conditions and phases are looked at with what else they say."""
+    sides = {each.plays_for.value for each in document.groups} & {*SIDES}
+    for index, goal in enumerate(document.goals):
+        if goal.defended_by not in sides:  # a whole side may defend it, whatever its groups are called
+            yield from _known(document, "groups", goal.defended_by, f"goals[{index}].defended_by")
+    for index, scoring in enumerate(document.scoring):
+        yield from _known(document, "groups", scoring.group, f"scoring[{index}].group")
+    for index, entry in enumerate(document.start.delays if document.start else ()):
+        yield from _known(document, "groups", entry.group, f"start.delays[{index}].group")
 
 
 def _most(document: DrillDocument, whole: Format | None) -> int | None:

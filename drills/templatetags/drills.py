@@ -157,7 +157,7 @@ def form_fields(editor: Any, names: str) -> SafeString:
 def form_rows(editor: Any, name: str) -> dict[str, Any]:
     """A repeated part with its spare rows."""
     title, text, more = ROWS[name]
-    rows = mark_safe(rows_html(editor.sets[name], editor.offered))
+    rows = mark_safe(rows_html(editor.sets[name], editor.offered, editor.wrong_of(name)))
     return {"rows": rows, "name": name, "title": title, "help": text, "more": more}
 
 

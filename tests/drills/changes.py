@@ -51,7 +51,7 @@ _RUNGS: tuple[tuple[Plain, ...], ...] = (
     (
         {"type": "set_grid", "length_m": 30, "width_m": 24},
         {"type": "set_format", "format": "5v5+2"},
-        {"type": "put_group", "group": {"key": "N", "name": "yellows", "plays_for": "nobody", "place": "queue", "least": 2}},
+        {"type": "put_group", "group": {"key": "N", "name": "yellows", "plays_for": "whoever has the ball", "place": "queue", "least": 2, "most": 4}},
         {"type": "put_goal", "goal": {"key": "west-goal", "edge": "right"}},
         {"type": "move_goal", "key": "east-goal", "edge": "top"},
         {"type": "put_zone", "zone": {"key": "mid", "name": "the middle", "left": 0.3, "bottom": 0, "right": 0.7, "top": 1}},
@@ -87,8 +87,9 @@ FULL: Plain = {
     **WHOLE,
     "numbers": {"kind": "range", "least": 10, "most": 16},
     "groups": [
-        {**WHOLE["groups"][0], "edges": ["left"], "role": "target", "most": 5},
-        *WHOLE["groups"][1:],
+        {**WHOLE["groups"][0], "edges": ["left"], "role": "target", "most": 6},
+        {**WHOLE["groups"][1], "most": 6},
+        {**WHOLE["groups"][2], "least": 2, "most": 4},
         {"key": "Z", "name": "helpers", "plays_for": "nobody", "place": "zone", "zone": "mid", "least": 0},
     ],
     "zones": [*WHOLE["zones"], {"key": "far-zone", "name": "the end", "left": 0.8, "bottom": 0, "right": 1, "top": 1}],

@@ -271,3 +271,36 @@ def _with(rung: Rung, change: Any = None) -> DrillDocument:
     """The sample with one variation."""
     change = change or {"type": "set_direction", "direction": "one way"}
     return whole(variations=[{"key": "v", "title": "V", "rung": rung.value, "changes": [change]}])
+
+
+def group_sizes(editor: DrillEditor, place: int) -> dict[str, int]:
+    """The sizes of the groups that a variation changes."""
+    changes = editor.document["variations"][place]["changes"]
+    return {each["group"]["key"]: each["group"]["least"] for each in changes if each["type"] == "put_group"}
+
+
+def test_groups_follow_the_format_that_a_variation_is_given() -> None:
+    data = gates()
+    write(data, variations__2__kind_0="format", variations__2__value_0="5v4+4")
+    editor = saved(None, data)
+    assert editor.is_valid()
+    document = to_document(editor.document)
+    assert group_sizes(editor, 2) == {"A": 5}
+    again = opened(plain(document))
+    untouched = saved(plain(document), again)
+    assert untouched.is_valid()
+    assert decode(untouched.document) == document
+    write(again, variations__2__value_0="GK+4v6+4")
+    other = saved(plain(document), again)
+    assert other.is_valid()
+    to_document(other.document)
+    assert group_sizes(other, 2) == {"B": 6, "K": 1}
+
+
+def test_a_format_that_can_not_be_read_is_said_of_the_variation() -> None:
+    data = gates()
+    write(data, variations__2__kind_0="format", variations__2__value_0="4v")
+    editor = saved(None, data)
+    assert editor.is_valid()
+    with pytest.raises(Refused, match="write for example 4v4"):
+        to_document(editor.document)

@@ -102,7 +102,8 @@ def test_markup_is_text(
     bad = "<script>alert(1)</script>"
     drill = {**SMALL, "title": bad, "purpose": bad, "say_this": [bad], "coach_place": bad}
     drill["groups"] = [
-        {"key": "A", "name": bad, "plays_for": "A", "place": "inside", "least": 4, "role": bad}
+        {"key": "A", "name": bad, "plays_for": "A", "place": "inside", "least": 4, "most": 5, "role": bad},
+        {"key": "B", "name": bad, "plays_for": "B", "place": "inside", "least": 1},
     ]
     drill["variations"] = [
         {

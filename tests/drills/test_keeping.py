@@ -33,7 +33,8 @@ def revised(drill: Drill, people: People, **changes: object) -> Drill:
 def test_two_revisions_are_compared_and_one_is_restored(
     draft: Drill, people: People, visitor: Visitor
 ) -> None:
-    revised(draft, people, title="Second", format="5v5+5")
+    fives = [{**each, "least": 5} for each in WHOLE["groups"]]
+    revised(draft, people, title="Second", format="5v5+5", groups=fives)
     drill = revised(Drill.objects.get(), people, title="Third")
     client, url = visitor(people.coach), f"/library/{drill.public_id}/past/"
     html = client.get(f"{url}?first=1&second=2").content.decode()

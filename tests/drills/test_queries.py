@@ -201,18 +201,24 @@ def test_pickable_is_one_query(people: People, shared: Drill, django_assert_num_
     ]
 
 
+SIDES = ["reds: 4 inside", "blues: 4 inside"]
+HELPING = "outside, on every side, plays for whoever has the ball"
+
+
 def test_revisions_say_what_changed(people: People, draft: Drill) -> None:
+    reds, blues, yellows = WHOLE["groups"]
     actions.revise_drill(
         actor=acting(people.coach),
         public_id=draft.public_id,
         version=1,
-        document={**WHOLE, "format": "4v4+3"},
+        document={**WHOLE, "format": "4v4+3", "groups": [reds, blues, {**yellows, "least": 3}]},
         note="n",
     )
     latest, first = pages.revision_rows(draft)
     assert [(each.field, each.before, each.after) for each in latest.changes] == [
         ("title", ["Secret Draft"], ["Lantern Gates"]),
         ("format", ["4v4+4"], ["4v4+3"]),
+        ("groups", *([*SIDES, f"yellows: {n} {HELPING}"] for n in (4, 3))),
     ]
     assert (first.number, first.changes) == (1, [])
 

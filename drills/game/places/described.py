@@ -10,13 +10,15 @@ from drills.game.document.choices import GoalSize, Place, PlaysFor
 from drills.game.document.content import Goal
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
+from drills.game.groups import Slot, Where, roster_of
 from drills.game.places.start import Layout
 from drills.game.playable import grid_of, outside_edges
-from drills.game.scene import Edge, SceneGate, SceneGoal, SceneZone
+from drills.game.scene import Edge, SceneGate, SceneGoal, SceneZone, Side
 
 # Widths of goals in metres. Full size: Laws of the Game, Law 1. The others: common practice, no source.
 GOAL_WIDTHS_M = {GoalSize.MINI: 1.5, GoalSize.SMALL: 3.0, GoalSize.AGE_GROUP: 4.88, GoalSize.FULL: 7.32}
 GOAL_MOST_OF_EDGE = 0.8
+OUTFIELD: tuple[Where, ...] = ("inside", "outside")
 _SIDES = {PlaysFor.A: "A", PlaysFor.B: "B", PlaysFor.C: "C", PlaysFor.D: "D", PlaysFor.BALL: "neutral"}
 
 
@@ -46,9 +48,10 @@ def layout_of(
     grid = grid_of(doc, grid_key)
     length_m, width_m = (setup.length_m, setup.width_m) if setup else (grid.length_m, grid.width_m)
     waiting = setup.waiting // setup.grids if setup else 0
+    fmt = setup.format if setup else Format.parse(doc.format)
     return Layout(
         activity=doc.activity.value,
-        format=setup.format if setup else Format.parse(doc.format),
+        format=fmt,
         length_m=length_m,
         width_m=width_m,
         title=doc.title,
@@ -56,6 +59,7 @@ def layout_of(
         zones=_zones(doc, length_m, width_m),
         gates=_gates(doc, length_m, width_m),
         bibs={**bib_words(doc), **(bibs or {})},
+        worn=worn_bibs(doc, fmt, bibs or {}),
         edges=cast(tuple[Edge, ...], outside_edges(doc) or ()),
         waiting=waiting,
         ball_each=True if doc.balls.each else None,
@@ -74,6 +78,31 @@ def bib_words(doc: DrillDocument) -> dict[str, str]:
         if side and group.bib:
             words.setdefault(side, group.bib)
     return words
+
+
+NO_BIB = "no bib"
+
+
+def worn_bibs(doc: DrillDocument, fmt: Format, tonight: Mapping[str, str]) -> dict[Side, tuple[str, ...]]:
+    """What each outfield player of a side wears, those inside first, for sides whose groups wear different bibs.
+
+    `tonight` maps sides to the colours that take the place of their own; a group that wore tonight's colour gets the
+    side's own for it.
+    """
+    roster, own = roster_of(doc), bib_words(doc)
+    counts = roster.spread(fmt)
+    groups = {each.key: each for each in doc.groups}
+    found: dict[Side, tuple[str, ...]] = {}
+    for side in dict.fromkeys(slot.side for slot in roster.members):
+        keys = [key for slot in OUTFIELD for key in roster.keys(Slot(side, slot))]
+        if len({groups[key].bib for key in keys}) < 2:
+            continue
+        home = own.get(side, NO_BIB)
+        away = tonight.get(side, home)
+        colours = {home: away, away: home}
+        bibs = [groups[key].bib or NO_BIB for key in keys for _ in range(counts[key])]
+        found[side] = tuple(colours.get(each, each) for each in bibs)
+    return found
 
 
 def _goal(goal: Goal, length_m: float, width_m: float) -> SceneGoal:

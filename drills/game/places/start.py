@@ -43,7 +43,8 @@ _BALL_EACH = ("arrival", "warm-up", "fun game")
 class Layout:
     """What a plan is made from. Raises ValueError for impossible lengths.
 
-    `bibs` maps A, B, C, D, neutral to colour words; `edges` are where outside players stand; `waiting` is how many
+    `bibs` maps A, B, C, D, neutral to colour words; `worn` says the bib of each outfield player of a side, those inside
+    first, where its groups wear different ones; `edges` are where outside players stand; `waiting` is how many
     wait in turn; `adults` is how many adults play or serve; `ball_each` None lets the activity decide.
     """
 
@@ -56,6 +57,7 @@ class Layout:
     zones: tuple[SceneZone, ...] = ()
     gates: tuple[SceneGate, ...] = ()
     bibs: Mapping[str, str] = field(default_factory=dict)
+    worn: Mapping[Side, tuple[str, ...]] = field(default_factory=dict)
     edges: tuple[Edge, ...] = ()
     waiting: int = 0
     adults: int = 0
@@ -141,8 +143,14 @@ def _player(layout: Layout, side: Side, number: int, spot: Point) -> ScenePlayer
         y_m=round(spot[1], 2),
         side=side,
         label=str(number),
-        bib=_bib(layout, side),
+        bib=_own_bib(layout, side, number),
     )
+
+
+def _own_bib(layout: Layout, side: Side, number: int) -> str:
+    """The bib of the group that the side's player with this number is in."""
+    worn = layout.worn.get(side, ())
+    return worn[number - 1] if number <= len(worn) else _bib(layout, side)
 
 
 def _bib(layout: Layout, side: Side) -> str:
@@ -181,7 +189,10 @@ def _keepers(layout: Layout) -> Iterator[ScenePlayer]:
         for k in range(each.keeper):
             spot = (x, min(max(y + 2.0 * k, 0.5), layout.width_m - 0.5))
             player = _player(layout, _SIDES[n], k + 1, spot)
-            yield msgspec.structs.replace(player, key=f"k{player.key}", kind="keeper", place="goal", edge=end)
+            bib = _bib(layout, _SIDES[n])
+            yield msgspec.structs.replace(
+                player, key=f"k{player.key}", kind="keeper", place="goal", edge=end, bib=bib
+            )
 
 
 def _goal_on(layout: Layout, edge: Edge) -> SceneGoal | None:

@@ -1,6 +1,7 @@
 """A drawing laid again on another grid and for other numbers: what stays, what goes, and that it is said."""
 
 import math
+from collections import Counter
 
 import pytest
 from hypothesis import given, settings
@@ -13,7 +14,7 @@ from drills.drawing.pose import moves
 from drills.drawing.relay import Relaid, relay
 from drills.game.format import Format
 from drills.game.places import Layout
-from drills.game.scene import BallPath, Claim, SceneGoal
+from drills.game.scene import BallPath, Claim, Scene, SceneGoal, ScenePlayer
 from tests.drills.drawing.scenes import four_a_side, six_steps
 
 WRITTEN = "GK+4v4+GK+2"
@@ -48,6 +49,25 @@ def test_a_larger_grid_stretches_the_plan_and_its_times_and_loses_nothing() -> N
     assert found.steps[-1].end_s == pytest.approx(small.steps[-1].end_s * 1.5)
     for (_, before), (_, after) in zip(moves(small), moves(found), strict=True):
         assert speed_of(found, after) <= speed_of(small, before) + 0.05
+
+
+def test_each_group_of_a_side_keeps_its_number() -> None:
+    """Eight dribblers and two taggers: with six players two taggers stay, whoever was drawn first."""
+    spots = [(x, y) for x in (3, 8, 13, 18, 23) for y in (5, 15)]
+    players = tuple(
+        ScenePlayer(key=f"p{n}", x_m=x, y_m=y, bib="no bib" if n < 8 else "orange")
+        for n, (x, y) in enumerate(spots)
+    )
+    drawn = Scene(length_m=26, width_m=20, players=players)
+    for dribblers, taggers in ((4, 2), (9, 3)):
+        worn = {"A": ("no bib",) * dribblers + ("orange",) * taggers}
+        layout = Layout(
+            activity="fun game", format=Format.of(dribblers + taggers), length_m=26, width_m=20, worn=worn
+        )
+        found = relay(drawn, layout).scene.players
+        assert Counter(each.bib for each in found) == {"no bib": dribblers, "orange": taggers}
+    alone = Layout(activity="fun game", format=Format.of(10), length_m=26, width_m=20, bibs={"A": "red"})
+    assert {each.bib for each in relay(drawn, alone).scene.players} == {"red"}
 
 
 def test_a_goal_never_outgrows_its_edge() -> None:

@@ -33,7 +33,7 @@ DATA = {
     *get_args(ClaimKind),
     "small goal", "end zone",
     "marker cones", "mini goals", "moveable goals",
-    "light blue",
+    "light blue", "no bib",
     "goal, ball out or ball won",  # what a phase ends with where its document does not say
     "Drill document, schema version ",  # the title of the published schema
     "in print",  # when a bib is hatched

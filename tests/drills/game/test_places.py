@@ -7,7 +7,9 @@ from drills.drawing.checks import check
 from drills.game.document.choices import Activity
 from drills.game.format import Format
 from drills.game.places import Layout, lay_out
+from drills.game.places.described import worn_bibs
 from drills.game.scene import SceneGate, SceneGoal, SceneZone
+from tests.drills.samples import small
 
 ACTIVITIES = (
     "arrival",
@@ -39,6 +41,7 @@ FORMATS = (
     "12",
     "12v3",
 )
+
 SIZES = ((9, 9), (20, 15), (15, 30), (60, 40))
 
 
@@ -185,6 +188,41 @@ def test_no_two_sides_wear_the_same_bib():
     scene = start("possession", "4v4+2", 25, 20, bibs={"A": "red"})
     bibs = {side: {each.bib for each in of(scene, side=side)} for side in ("A", "B", "neutral")}
     assert bibs == {"A": {"red"}, "B": {"blue"}, "neutral": {"yellow"}}
+
+
+def test_groups_of_one_side_wear_their_own_bibs():
+    worn = {"A": ("red", "red", "no bib")}
+    scene = start("warm-up", "4", 20, 20, bibs={"A": "green"}, worn=worn)
+    assert [each.bib for each in of(scene, side="A")] == ["red", "red", "no bib", "green"]
+    keeper = start("finishing", "3+GK", 20, 20, bibs={"A": "green"}, worn=worn)
+    assert [each.bib for each in of(keeper, kind="keeper")] == ["green"]
+
+
+HENS = [
+    {"key": "hens", "name": "hens", "plays_for": "itself", "place": "inside", "least": 2, "most": 14},
+    {"key": "foxes", "name": "foxes", "plays_for": "itself", "place": "inside", "least": 2, "role": "tagger", "bib": "orange"},
+]  # fmt: skip
+
+
+def test_the_groups_are_counted_for_the_plan():
+    document = small(format="10", groups=HENS)
+    assert worn_bibs(document, Format.parse("10"), {}) == {"A": ("no bib",) * 8 + ("orange",) * 2}
+    assert worn_bibs(document, Format.parse("3"), {}) == {
+        "A": ("no bib", "no bib", "orange")
+    }  # as near as can be
+    sides = small(
+        format="4v4", groups=[{**each, "plays_for": side} for each, side in zip(HENS, "AB", strict=True)]
+    )
+    assert worn_bibs(sides, Format.parse("4v4"), {}) == {}  # a bib for each side
+
+
+def test_tonights_colour_and_a_groups_own_are_swapped():
+    reds, blues = (
+        {**HENS[0], "key": key, "plays_for": "A", "least": 1, "bib": key} for key in ("red", "blue")
+    )
+    document = small(format="4", groups=[reds, blues])
+    assert worn_bibs(document, Format.parse("4"), {"A": "green"})["A"] == ("green", "green", "blue", "blue")
+    assert worn_bibs(document, Format.parse("4"), {"A": "blue"})["A"] == ("blue", "blue", "red", "red")
 
 
 def test_labels_and_keys_count_through_each_side():

@@ -87,13 +87,6 @@ def test_own_words_are_a_hint_not_an_error() -> None:
     assert [(each.field, each.severity) for each in found] == [("conditions[0]", "hint")]
 
 
-def test_groups_that_do_not_add_up_are_a_hint() -> None:
-    found = problems(whole(format="5v5+4", variations=[]))
-    assert [(each.field, each.severity) for each in found] == [("groups", "hint")]
-    assert "12" in found[0].text
-    assert "14" in found[0].text
-
-
 def test_a_variation_that_can_no_longer_be_applied_stops_the_save_and_is_named() -> None:
     found = errors(whole(conditions=[], goals=WHOLE["goals"]))
     assert [each.field for each in found] == ["variations[0].changes"]

@@ -9,7 +9,31 @@ PROBLEMS: Wordings = {
     "missing_points": _("At least one coaching point."),
     "missing_questions": _("At least one coaching question, with what to listen for."),
     "most_below_least": _("The most can't be fewer than the least."),
-    "groups_add_up": _("The groups add up to {count} players, the numbers {format} to {players}."),
+    "group_against_format": _(
+        "{format} has {players} for “{name}”, but the group has {count}: change the group, or change the format."
+    ),
+    "groups_against_format": _(
+        "{format} has {players} for {names} together, but these groups have {count}: change one of them, or the format."
+    ),
+    "players_without_group": _(
+        "{format} has {players} {slot}, but no group for them: add a group, or change the format."
+    ),
+    "group_without_players": _(
+        "{format} has nobody {slot}, where “{name}” should play: change whom the group plays for, or the format."
+    ),
+    "group_without_side": _(
+        "“{name}” has no side of its own in {format}: say which side the group plays for, or change the format."
+    ),
+    "format_beyond_numbers": _(
+        "The drill is for {numbers}, but {format} is {players} players: change the format, or the numbers."
+    ),
+    "groups_beyond_numbers": _(
+        "The drill is for {numbers}, but the groups only go from {low} to {high}: "
+        "give a group a wider range, or change the numbers."
+    ),
+    "groups_all_fixed": _(
+        "The drill is for {numbers}, but every group has a fixed number: fill in “at most” for at least one of them."
+    ),
     "range_open": _("A range needs the fewest and the most players."),
     "range_reversed": _("The fewest can't be more than the most."),
     "ages_reversed": _("The oldest age can't be below the youngest."),
@@ -45,6 +69,19 @@ VALIDATION_PARTS: Wordings = {
     "in_variation": _("In “{title}”: {text}"),
     "from_to": _("{least}–{most}"),
     "at_most": _("at most {n}"),
+    "group_called": _("“{name}”"),
+    "numbers_anyone": _("anyone"),
+    "numbers_least": _("{n} players or more"),
+    "numbers_most": _("at most {n} players"),
+    "numbers_range": _("{least} to {most} players"),
+    "side_A": _("first side"),
+    "side_B": _("second side"),
+    "side_C": _("third side"),
+    "side_D": _("fourth side"),
+    "slot_inside": _("on the {side}"),
+    "slot_outside": _("outside on the {side}"),
+    "slot_keeper": _("in goal on the {side}"),
+    "slot_neutral": _("for whoever has the ball"),
 }
 # A variation that does not go with its drill any more, and a rung that may not be what it is called.
 LADDER: Wordings = {

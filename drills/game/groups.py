@@ -1,0 +1,347 @@
+"""How many of each group stand in one grid: what the groups say, held against the numbers of the format.
+
+The format says how many play for whom, and who of them stands outside or in goal; a *slot* is one such place. Several groups
+may share a slot (backs, middles and forwards of one side). Counts are whole players per group key.
+
+How a slot is shared: the design's own shares are kept as nearly as whole players allow, that is, sum(count² / share) is
+least within the groups' bounds. That is the method of major fractions (Webster, Sainte-Laguë), which never takes somebody
+from a group because one more player came. Players are given out one by one, each where (2 · count + 1) / share is least,
+which is exact for a convex sum within bounds; the group written first wins where two are equal.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, NamedTuple
+
+from drills.game.document.choices import NumbersKind, Place, PlaysFor
+from drills.game.document.content import Group
+from drills.game.document.drill import DrillDocument
+from drills.game.format import Format
+from drills.game.scene import Side
+
+Where = Literal["inside", "outside", "keeper"]
+ADULT = "adult"  # the role of grown-ups who play or serve: never counted as players
+KEEPER = "keeper"
+
+SIDES: tuple[Side, ...] = ("A", "B", "C", "D")
+_NAMED: dict[PlaysFor, Side] = {
+    PlaysFor.A: "A",
+    PlaysFor.B: "B",
+    PlaysFor.C: "C",
+    PlaysFor.D: "D",
+    PlaysFor.BALL: "neutral",
+}
+_ON_EDGES = frozenset({Place.TOUCHLINE, Place.END_LINE, Place.EVERY_SIDE})
+
+
+class Slot(NamedTuple):
+    """A place that a format has: a side (or the neutrals), inside, outside or in goal.
+
+    "inside" holds a side's outside players too where the drill does not tell the two apart. In a format without
+    opponents there is one side, A: anyone.
+    """
+
+    side: Side
+    where: Where
+
+
+class Bounds(NamedTuple):
+    """From `least` to `most` players; `most` None: as many as come."""
+
+    least: int
+    most: int | None
+
+    def holds(self, players: int) -> bool:
+        """Whether so many are within."""
+        return self.least <= players and (self.most is None or players <= self.most)
+
+
+def player_groups(document: DrillDocument) -> tuple[Group, ...]:
+    """The groups that players are in: adults and those who play for nobody are not counted."""
+    return tuple(
+        each for each in document.groups if each.plays_for is not PlaysFor.NOBODY and each.role != ADULT
+    )
+
+
+def written(group: Group) -> Bounds:
+    """What the author wrote, everyone counted who waits in the group's queue: no most is exactly the least."""
+    return Bounds(group.least, group.least if group.most is None else group.most)
+
+
+def varies(document: DrillDocument) -> bool:
+    """Whether any group has a range."""
+    return any(each.most is not None and each.most > each.least for each in player_groups(document))
+
+
+def group_bounds(document: DrillDocument) -> dict[str, Bounds]:
+    """How many may be in each group on a night with other numbers, everyone counted who waits in its queue.
+
+    A range that was written holds. A group without one is exact where it has a role (a server, a back, a 9), and where
+    the drill is for a range of players and other groups vary; any other takes more or fewer, at least one (neutrals: none).
+    """
+    exact = document.numbers.kind is not NumbersKind.EXACT and varies(document)
+    found = {}
+    for each in player_groups(document):
+        if each.most is not None or each.role or exact:
+            found[each.key] = written(each)
+        else:
+            kept = 0 if each.plays_for is PlaysFor.BALL else 1
+            found[each.key] = Bounds(min(kept, each.least), None)
+    return found
+
+
+def total(bounds: Iterable[Bounds]) -> Bounds:
+    """The bounds of the sum."""
+    every = list(bounds)
+    mosts = [each.most for each in every if each.most is not None]
+    return Bounds(sum(each.least for each in every), sum(mosts) if len(mosts) == len(every) else None)
+
+
+def slot_bounds(document: DrillDocument) -> dict[Slot, Bounds]:
+    """`group_bounds` added up for each slot that groups fill. Raises UnclearFormat."""
+    slots, bounds = slots_of(document), group_bounds(document)
+    return {
+        slot: total(bounds[key] for key, each in slots.items() if each == slot)
+        for slot in dict.fromkeys(slots.values())
+        if slot is not None
+    }
+
+
+def slot_players(fmt: Format) -> dict[Slot, int]:
+    """How many a format has in each of its slots, sides first, then neutrals; zeros are told too."""
+    found: dict[Slot, int] = {}
+    for name, side in zip(SIDES, fmt.sides, strict=False):
+        found[Slot(name, "inside")], found[Slot(name, "outside")] = side.inside, side.outside
+        found[Slot(name, "keeper")] = side.keeper
+    found[Slot("neutral", "inside")] = fmt.neutrals_inside
+    found[Slot("neutral", "outside")] = fmt.neutrals_outside
+    return found
+
+
+# --- which slot a group fills ------------------------------------------------------------------------------------
+
+
+def slots_of(document: DrillDocument) -> dict[str, Slot | None]:
+    """The slot of each group of players; None where the drill's own format has nobody for it. Raises UnclearFormat.
+
+    Inside and outside are told apart where the format does so and groups stand in both; a rondo's five on the edges
+    are the five of 5v2. Who guards a goal fills a keeper's slot where the side has one in the format.
+    """
+    fmt = Format.parse(document.format)
+    groups = player_groups(document)
+    sides = _sides(groups, fmt)
+    wheres = {each.key: _where(each, sides[each.key], fmt) for each in groups}
+    found: dict[str, Slot | None] = {}
+    for each in groups:
+        side, where = sides[each.key], wheres[each.key]
+        if side is None:
+            found[each.key] = None
+            continue
+        both = {wheres[other.key] for other in groups if sides[other.key] == side}
+        apart = {"inside", "outside"} <= both and _both_in(fmt, side)
+        found[each.key] = Slot(side, where if apart or where == "keeper" else "inside")
+    return found
+
+
+def side_of(group: Group) -> Side:
+    """The side that a group is written for; A for one that plays for itself."""
+    return _NAMED.get(group.plays_for, "A")
+
+
+def _sides(groups: Sequence[Group], fmt: Format) -> dict[str, Side | None]:
+    """Whom each group plays for in this format. A group for itself is a side that no other group is."""
+    there = SIDES[: len(fmt.sides)]
+    free = [side for side in there if all(_NAMED.get(each.plays_for) != side for each in groups)]
+    found: dict[str, Side | None] = {}
+    for each in groups:
+        side = _NAMED.get(each.plays_for)
+        if side == "neutral":
+            found[each.key] = side if fmt.neutrals else None
+        elif not fmt.has_opponents:
+            found[each.key] = "A"
+        elif side is None:
+            found[each.key] = free.pop(0) if free else None
+        else:
+            found[each.key] = side if side in there else None
+    return found
+
+
+def _where(group: Group, side: Side | None, fmt: Format) -> Where:
+    if side not in (None, "neutral"):
+        own = fmt.sides[SIDES.index(side)]
+        in_goal = group.place is Place.GOAL or group.role == KEEPER
+        if own.keeper and (in_goal or not own.outfield):
+            return "keeper"
+    return "outside" if group.place in _ON_EDGES else "inside"
+
+
+def _both_in(fmt: Format, side: Side) -> bool:
+    players = slot_players(fmt)
+    return bool(players[Slot(side, "inside")] and players[Slot(side, "outside")])
+
+
+# --- counting ----------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _Member:
+    """One group of a slot: bounds in one grid, and what it weighs beside the others."""
+
+    key: str
+    bounds: Bounds
+    share: Fraction
+
+
+_Maker = Callable[[Group], _Member]
+
+
+@dataclass(frozen=True)
+class Roster:
+    """The groups of one drill, ready to be counted for any numbers (`roster_of`)."""
+
+    members: Mapping[Slot, tuple[_Member, ...]]
+    homeless: tuple[Bounds, ...]  # groups that no slot of the design is for
+
+    def counts(self, fmt: Format, *, added: bool = False) -> dict[str, int] | None:
+        """How many of each group stand in one grid that plays `fmt`; None where the groups' bounds cannot be met.
+
+        The counts add up to `fmt.players`. With `added`, players whom the design has no group for (a joker, a keeper
+        more) are left out; see `added`. Else they are None.
+        """
+        players = self.players(fmt)
+        if any(each.least for each in self.homeless) or not self.members:
+            return None
+        if not added and any(self._strangers(players).values()):
+            return None
+        made: dict[str, int] = {}
+        for slot, members in self.members.items():
+            found = _shared(players.get(slot, 0), _tonight(slot, players.get(slot, 0), members))
+            if found is None:
+                return None
+            made |= found
+        return made
+
+    def spread(self, fmt: Format) -> dict[str, int]:
+        """The same, and never None: a slot whose bounds cannot be met is shared without them, so that all can be drawn."""
+        players = self.players(fmt)
+        made: dict[str, int] = {}
+        for slot, members in self.members.items():
+            count = players.get(slot, 0)
+            found = _shared(count, _tonight(slot, count, members))
+            made |= _shared(count, _unbound(members)) or {} if found is None else found
+        return made
+
+    def keys(self, slot: Slot) -> list[str]:
+        """The groups that share a slot, as they are written."""
+        return [each.key for each in self.members.get(slot, ())]
+
+    def added(self, fmt: Format) -> dict[Slot, int]:
+        """The players of `fmt` whom the design has no group for, by slot."""
+        return {slot: count for slot, count in self._strangers(self.players(fmt)).items() if count}
+
+    def waiting(self, fmt: Format, waiting: int) -> dict[str, int] | None:
+        """Of which groups those are who wait beside one grid that plays `fmt`; None where the groups cannot hold them."""
+        playing = self.counts(fmt, added=True)
+        if playing is None:
+            return None
+        room = []
+        for each in (each for members in self.members.values() for each in members):
+            there = playing[each.key]
+            most = None if each.bounds.most is None else each.bounds.most - there
+            room.append(_Member(each.key, Bounds(0, most), Fraction(max(2 * there, 1), 2)))
+        found = _shared(waiting, room)
+        return None if found is None else {key: count for key, count in found.items() if count}
+
+    def players(self, fmt: Format) -> dict[Slot, int]:
+        """The players of `fmt` by slot, as this drill tells the slots apart."""
+        found: dict[Slot, int] = {}
+        for slot, count in slot_players(fmt).items():
+            taken = slot if slot in self.members or slot.where == "keeper" else self._other(slot)
+            found[taken] = found.get(taken, 0) + count
+        return found
+
+    def _other(self, slot: Slot) -> Slot:
+        return Slot(slot.side, "inside") if Slot(slot.side, "outside") not in self.members else slot
+
+    def _strangers(self, players: Mapping[Slot, int]) -> dict[Slot, int]:
+        return {slot: count for slot, count in players.items() if slot not in self.members}
+
+
+def roster_of(document: DrillDocument) -> Roster:
+    """The groups of a played document, for many formats. Raises UnclearFormat."""
+    slots = slots_of(document)
+    groups = player_groups(document)
+    first = Roster(dict(_members(slots, groups, _designed)), ())
+    design: dict[str, int] = {}
+    players = first.players(Format.parse(document.format))
+    for slot, members in first.members.items():
+        design |= _shared(players.get(slot, 0), members) or {}
+    bounds = group_bounds(document)
+
+    def tonight(group: Group) -> _Member:
+        count = design.get(group.key)
+        least, most = bounds[group.key]
+        if group.place is Place.QUEUE:  # the least counts those who wait as well
+            least = min(least, 1 if count is None else count)
+        share = _middle(group) if count is None else Fraction(count)
+        return _Member(group.key, Bounds(least, most), max(share, Fraction(1, 2)))
+
+    homeless = tuple(bounds[each.key] for each in groups if slots[each.key] is None)
+    return Roster(dict(_members(slots, groups, tonight)), homeless)
+
+
+def group_counts(document: DrillDocument, fmt: Format, *, added: bool = False) -> dict[str, int] | None:
+    """How many of each group of a played document stand in one grid that plays `fmt`. See `Roster.counts`.
+
+    Those who wait in turn come on top: a format counts who plays at one time. Raises UnclearFormat.
+    """
+    return roster_of(document).counts(fmt, added=added)
+
+
+def in_grid(group: Group) -> Bounds:
+    """What the author wrote, for one grid at one time: of a group in a queue at least one plays, the others may wait."""
+    least, most = written(group)
+    return Bounds(min(least, 1) if group.place is Place.QUEUE else least, most)
+
+
+def _members(
+    slots: Mapping[str, Slot | None], groups: Sequence[Group], made: _Maker
+) -> Iterator[tuple[Slot, tuple[_Member, ...]]]:
+    for slot in dict.fromkeys(slots.values()):
+        if slot is not None:
+            yield slot, tuple(made(each) for each in groups if slots[each.key] == slot)
+
+
+def _designed(group: Group) -> _Member:
+    return _Member(group.key, in_grid(group), max(_middle(group), Fraction(1, 2)))
+
+
+def _middle(group: Group) -> Fraction:
+    least, most = written(group)
+    return Fraction(least + (most or 0), 2)
+
+
+def _tonight(slot: Slot, count: int, members: Sequence[_Member]) -> Sequence[_Member]:
+    """Keepers are there or not: without one on the night nobody has to be in goal."""
+    return _unbound(members) if slot.where == "keeper" and not count else members
+
+
+def _unbound(members: Sequence[_Member]) -> list[_Member]:
+    return [_Member(each.key, Bounds(0, None), each.share) for each in members]
+
+
+def _shared(players: int, members: Sequence[_Member]) -> dict[str, int] | None:
+    """So many players over the groups of one slot; None where their bounds do not hold so many."""
+    if not total(each.bounds for each in members).holds(players):
+        return None
+    counts = {each.key: each.bounds.least for each in members}
+    for _ in range(players - sum(counts.values())):
+        open_to = [
+            each for each in members if each.bounds.most is None or counts[each.key] < each.bounds.most
+        ]
+        best = min(open_to, key=lambda each: (2 * counts[each.key] + 1) / each.share)
+        counts[best.key] += 1
+    return counts
