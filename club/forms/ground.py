@@ -18,8 +18,8 @@ DIGITS = 6  # of a share: a tenth of a millimetre of the longest edge
 LONGEST_M = 130
 
 
-def edge_field(label: Any, **more: Any) -> forms.ChoiceField:
-    return forms.ChoiceField(label=label, choices=AtEdge.choices, initial=AtEdge.OPEN, **more)
+def edge_field(label: Any) -> forms.ChoiceField:
+    return forms.ChoiceField(label=label, choices=AtEdge.choices, initial=AtEdge.OPEN)
 
 
 def goal_field(label: Any) -> forms.ChoiceField:
@@ -29,18 +29,16 @@ def goal_field(label: Any) -> forms.ChoiceField:
 
 def along_field(label: Any) -> forms.DecimalField:
     """Metres along an edge to the middle of its goal; empty: in the middle."""
-    return forms.DecimalField(label=label, min_value=0, max_value=LONGEST_M, decimal_places=1, required=False)
+    widget = forms.NumberInput(attrs={"placeholder": gettext_lazy("middle")})
+    return forms.DecimalField(
+        label=label, min_value=0, max_value=LONGEST_M, decimal_places=1, required=False, widget=widget
+    )
 
 
 class EdgesForm(ActionForm):
     """What stands at the four edges of a rectangle, seen along its length, with a drawing of it."""
 
-    edge_left = edge_field(
-        gettext_lazy("Left end"),
-        help_text=gettext_lazy(
-            "As in the drawing. At a fence, grids keep a run-off; beyond open ground, none is needed."
-        ),
-    )
+    edge_left = edge_field(gettext_lazy("Left end"))
     edge_right = edge_field(gettext_lazy("Right end"))
     edge_bottom = edge_field(gettext_lazy("Near side"))
     edge_top = edge_field(gettext_lazy("Far side"))
