@@ -15,7 +15,7 @@ ROUNDING_M = 0.05  # the lay-out works in decimetres
 
 
 def space_of(piece: Piece) -> Space:
-    """A piece for the lay-out: fences stop balls, open ground needs no run-off inside, another group's does both."""
+    """A piece for the lay-out: a fence stops balls, beyond open ground there is room; towards another group neither holds."""
     return Space(
         key=piece.key,
         length_m=piece.length_m,
