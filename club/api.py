@@ -15,7 +15,7 @@ from rest_framework.views import APIView
 from club import access, actions, queries, reading
 from club.access import HELPERS, STAFF, found
 from club.api_tools import etag
-from club.choices import NamesOn
+from club.choices import EDGES, AtEdge, FixedGoal, NamesOn
 
 
 class AgeGroupSerializer(serializers.Serializer):
@@ -59,16 +59,30 @@ class PlayerSerializer(serializers.Serializer):
     version = serializers.IntegerField()
 
 
+@extend_schema_serializer(component_name="FixedGoal")
+class FixedGoalSerializer(serializers.Serializer):
+    """A goal that can't be moved. `along` is its middle as a share of its edge, from the left or from the near side."""
+
+    edge = serializers.ChoiceField(choices=EDGES)
+    along = serializers.FloatField(min_value=0, max_value=1)
+    size = serializers.ChoiceField(choices=FixedGoal.choices)
+
+
 @extend_schema_serializer(component_name="PitchZone")  # drawings have zones of their own
 class ZoneSerializer(serializers.Serializer):
-    """A part of a pitch that can be booked."""
+    """A part of a pitch that can be booked. Left and right are its ends, bottom (near) and top (far) its sides; zones of a
+    pitch lie side by side in their order, the first one near.
+    """
 
     id = serializers.UUIDField(source="public_id")
     name = serializers.CharField()
     length_m = serializers.FloatField()
     width_m = serializers.FloatField()
-    walls = serializers.CharField()
-    fixed_goals = serializers.CharField()
+    edge_left = serializers.ChoiceField(choices=AtEdge.choices)
+    edge_right = serializers.ChoiceField(choices=AtEdge.choices)
+    edge_bottom = serializers.ChoiceField(choices=AtEdge.choices)
+    edge_top = serializers.ChoiceField(choices=AtEdge.choices)
+    fixed_goals = FixedGoalSerializer(many=True)
     version = serializers.IntegerField()
 
 

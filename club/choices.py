@@ -28,6 +28,28 @@ class Surface(models.TextChoices):
     HARD = "hard", _("Hard court")
 
 
+class AtEdge(models.TextChoices):
+    """What stands at an edge of a zone: `Stands` of a piece of ground. A ball stops at a fence, and a child can run into it."""
+
+    OPEN = "open", _("open ground")
+    FENCE = "fence", _("a fence, wall or hedge")
+    GROUP = "group", _("another group")
+
+
+class FixedGoal(models.TextChoices):
+    """How large a goal is that can't be moved: the sizes of goals in a drill document."""
+
+    MINI = "mini", _("mini goal")
+    SMALL = "small", _("small goal")
+    AGE_GROUP = "age group", _("age group's goal")
+    FULL = "full", _("full-size goal")
+
+
+# The edges of a zone seen along its length: left and right are its ends, bottom and top its sides. Length runs from
+# left to right, width from bottom to top.
+EDGES = ("left", "right", "bottom", "top")
+
+
 class MomentOfGame(models.TextChoices):
     """The same words as in a drill document."""
 

@@ -22,6 +22,7 @@ BODY_BYTES = 1024**2
 
 # Entries of a list that somebody sends.
 LIST = 100
+FIXED_GOALS = 8  # of one zone
 
 # Numbers. Every rule of a field is narrower; these keep what no column holds away from the database.
 NUMBER = 1_000_000

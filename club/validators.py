@@ -1,14 +1,17 @@
 """What a field of the club may hold. Called by forms and models alike."""
 
+import math
 import re
+from typing import Any
 from zoneinfo import available_timezones
 
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
+from club.choices import EDGES, FixedGoal
 from club.errors import FieldProblem
 from club.letters import is_plain_line, turns_round
-from club.limits import AS_TYPED
+from club.limits import AS_TYPED, FIXED_GOALS
 
 NOT_PLAIN = _(
     "This holds a letter that nobody sees and that turns the text beside it round or breaks the line."
@@ -21,6 +24,27 @@ def match_format(text: str) -> None:
     found = MATCH_FORMAT.fullmatch(text.strip()) if len(text) <= AS_TYPED else None
     if found is None or found[1] != found[2] or not 1 <= int(found[1]) <= 11:
         raise ValidationError(_("Write a match as coaches do, the same number on both sides: 7v7."))
+
+
+def fixed_goals(value: Any) -> None:
+    """The goals of a zone that can't be moved, as `club.models.Zone` keeps them."""
+    if not isinstance(value, list) or not all(_is_fixed_goal(each) for each in value):
+        raise ValidationError(
+            _("Say of each fixed goal at which edge it stands, how far along, and its size.")
+        )
+    if len(value) > FIXED_GOALS:
+        raise ValidationError(_("A zone has at most %d fixed goals.") % FIXED_GOALS)
+
+
+def _is_fixed_goal(value: Any) -> bool:
+    if not isinstance(value, dict) or set(value) != {"edge", "along", "size"}:
+        return False
+    along = value["along"]
+    is_number = isinstance(along, int | float) and not isinstance(along, bool) and math.isfinite(along)
+    # Asked of tuples: a list or a dict as a value is none of them, and no error.
+    return (
+        value["edge"] in EDGES and value["size"] in tuple(FixedGoal.values) and is_number and 0 <= along <= 1
+    )
 
 
 def time_zones() -> list[str]:

@@ -5,7 +5,8 @@ from datetime import time
 from typing import Any
 
 from club import actions as club
-from club.choices import Rule
+from club.choices import EDGES, Rule
+from club.limits import FIXED_GOALS
 from club.models import AgeGroup, ClubSettings
 from club.queries import actor_of, today
 from drills import actions as drills
@@ -79,9 +80,9 @@ def largest() -> Extreme:
         player_in(squad=world.own.squad, display_name=f"{number:02}{wide(38)}", is_keeper=number < 9)
     drill = drills.create_drill(actor=actor_of(world.people.director), document=_most_document())
     pitch = PitchFactory(name=wide(40))
-    zone = ZoneFactory(
-        pitch=pitch, name=wide(40), length_m=130, width_m=100, walls=wide(80), fixed_goals=wide(80)
-    )
+    goals = [{"edge": EDGES[n % 4], "along": n / 7, "size": "age group"} for n in range(FIXED_GOALS)]
+    fenced = {f"edge_{edge}": "fence" for edge in EDGES}
+    zone = ZoneFactory(pitch=pitch, name=wide(40), length_m=130, width_m=100, fixed_goals=goals, **fenced)
     rungs = [StationInput(drill_id=drill.public_id, variation_key=key) for key in ("", "rung0", "rung2")]
     at_once = [StationInput(drill_id=drill.public_id, group=wide(40), place=wide(80))] * AT_ONCE
     parts = [_most_part(), *(_most_part(each) for each in rungs), _most_part(*at_once)]

@@ -136,6 +136,7 @@ class ZoneFactory(DjangoModelFactory):
 
     pitch = factory.SubFactory(PitchFactory)
     name = factory.Sequence(lambda n: f"Zone {n}")
+    position = factory.LazyAttribute(lambda zone: zone.pitch.zones.count())
     length_m = 50
     width_m = 40
 

@@ -97,8 +97,9 @@ def add_places() -> dict[tuple[str, str], Zone]:
             has_lights=lights,
             position=position,
             zones=[
-                {"name": zone, "length_m": length, "width_m": width, "walls": walls, "fixed_goals": goals}
-                for zone, length, width, walls, goals in parts
+                {"name": zone, "length_m": length, "width_m": width, "fixed_goals": list(goals)}
+                | {f"edge_{edge}": stands for edge, stands in edges.items()}
+                for zone, length, width, edges, goals in parts
             ],
         )
         for zone in pitch.zones.all():

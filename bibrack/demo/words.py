@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import time
+from typing import Any
 
 CLUB = "Larkmoor Athletic"
 TIME_ZONE = "Europe/London"
@@ -66,14 +67,17 @@ STAFF = (
     ("helper.old@demo.example", "Samir Doyle", (("helper", "U14"), ("helper", "U16"))),
 )
 
-PITCHES = (
+Zone = tuple[str, float, float, dict[str, str], tuple[dict[str, Any], ...]]
+# Zones with their length, width, what stands at their edges (open where nothing is said) and their fixed goals; in the
+# order in which they lie side by side, the first one near.
+PITCHES: tuple[tuple[str, str, bool, tuple[Zone, ...]], ...] = (
     (
         "Mill Field",
         "grass",
         False,
         (
-            ("North half", 50.0, 40.0, "", "two moveable goals at the hedge"),
-            ("South half", 50.0, 40.0, "", ""),
+            ("North half", 50.0, 40.0, {"top": "group"}, ()),
+            ("South half", 50.0, 40.0, {"bottom": "group"}, ()),
         ),
     ),
     (
@@ -81,8 +85,20 @@ PITCHES = (
         "artificial",
         True,
         (
-            ("Gate end", 40.0, 30.0, "fence on three sides", "one goal fixed to the fence"),
-            ("Far end", 40.0, 30.0, "fence on three sides", "one goal fixed to the fence"),
+            (
+                "Gate end",
+                40.0,
+                30.0,
+                {"left": "fence", "right": "fence", "bottom": "fence", "top": "group"},
+                ({"edge": "bottom", "along": 0.5, "size": "age group"},),
+            ),
+            (
+                "Far end",
+                40.0,
+                30.0,
+                {"left": "fence", "right": "fence", "bottom": "group", "top": "fence"},
+                ({"edge": "top", "along": 0.5, "size": "age group"},),
+            ),
         ),
     ),
 )

@@ -257,6 +257,9 @@ SPECTACULAR_SETTINGS = {
         "SessionState": "sessions.choices.State",
         "SessionKind": "sessions.choices.Kind",
         "PartKind": "sessions.choices.PartKind",
+        "AtEdge": "club.choices.AtEdge",
+        "FixedGoalSize": "club.choices.FixedGoal",
+        "GroundEdge": "club.choices.EDGES",
     },
 }
 DATA_UPLOAD_MAX_MEMORY_SIZE = BODY_BYTES

@@ -4,8 +4,9 @@ import pghistory
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from club.choices import Surface
+from club.choices import AtEdge, Surface
 from club.models.base import Editable
+from club.validators import fixed_goals
 
 ON_THE_LIST = _("It is on the list already: type over its number.")
 
@@ -32,15 +33,23 @@ class Pitch(Editable):
 
 @pghistory.track()
 class Zone(Editable):
-    """A part of a pitch that can be booked. Zones are leaves: the whole pitch is all of its zones."""
+    """A part of a pitch that can be booked. Zones are leaves: the whole pitch is all of its zones.
+
+    Zones that are next to each other by position lie side by side, the first at the bottom, and meet along their length.
+    `fixed_goals` are `{"edge": "left", "along": 0.5, "size": "full"}`: `along` is the goal's middle as a share of the
+    edge, from the left or from the bottom.
+    """
 
     pitch = models.ForeignKey(Pitch, on_delete=models.CASCADE, related_name="zones")
     name = models.CharField(_("name"), max_length=40)
     position = models.PositiveSmallIntegerField(default=0)
     length_m = models.DecimalField(_("length, m"), max_digits=5, decimal_places=1)
     width_m = models.DecimalField(_("width, m"), max_digits=5, decimal_places=1)
-    walls = models.CharField(_("walls or fences"), max_length=80, blank=True)
-    fixed_goals = models.CharField(_("fixed goals, and where they stand"), max_length=80, blank=True)
+    edge_left = models.CharField(_("left end"), max_length=8, choices=AtEdge, default=AtEdge.OPEN)
+    edge_right = models.CharField(_("right end"), max_length=8, choices=AtEdge, default=AtEdge.OPEN)
+    edge_bottom = models.CharField(_("near side"), max_length=8, choices=AtEdge, default=AtEdge.OPEN)
+    edge_top = models.CharField(_("far side"), max_length=8, choices=AtEdge, default=AtEdge.OPEN)
+    fixed_goals = models.JSONField(_("fixed goals"), default=list, blank=True, validators=[fixed_goals])
 
     class Meta:
         ordering = ("pitch__position", "position")

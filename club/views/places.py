@@ -8,7 +8,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from club import actions, queries, reading
+from club import actions, pages, queries, reading
 from club.access import LEADERS, STAFF, found, who_may
 from club.forms import PitchForm, StockForm, StockItemForm, ZoneForm
 from club.views.pages import do, form_page, said, typed
@@ -16,7 +16,7 @@ from club.views.pages import do, form_page, said, typed
 
 @who_may(STAFF)
 def pitches(request: HttpRequest) -> HttpResponse:
-    return render(request, "club/pitches.html", {"pitches": queries.pitches()})
+    return render(request, "club/pitches.html", {"pitches": pages.pitches_shown(queries.pitches())})
 
 
 @who_may(LEADERS)
@@ -25,7 +25,8 @@ def add_pitch(request: HttpRequest) -> HttpResponse:
     if form.done_by(actions.add_pitch, position=len(queries.pitches())):
         return said(request, _("The pitch can be booked now."), "club:pitches")
     back = reverse("club:pitches")
-    return form_page(request, form, title=_("Another pitch"), verb=_("Add the pitch"), back=back)
+    title, verb = _("Another pitch"), _("Add the pitch")
+    return form_page(request, form, title=title, verb=verb, back=back, drawn=form.drawn())
 
 
 @who_may(LEADERS)
@@ -56,8 +57,8 @@ def add_zone(request: HttpRequest, public_id: UUID) -> HttpResponse:
     form = ZoneForm(typed(request))
     if form.done_by(actions.add_zone, pitch=row):
         return said(request, _("The zone can be booked now."), "club:pitches")
-    title = _("Another zone of %(pitch)s") % {"pitch": row.name}
-    return form_page(request, form, title=title, verb=_("Add the zone"), back=reverse("club:pitches"))
+    title, back = _("Another zone of %(pitch)s") % {"pitch": row.name}, reverse("club:pitches")
+    return form_page(request, form, title=title, verb=_("Add the zone"), back=back, drawn=form.drawn())
 
 
 @who_may(LEADERS)
@@ -66,7 +67,8 @@ def change_zone(request: HttpRequest, public_id: UUID) -> HttpResponse:
     form = ZoneForm.of(row, typed(request))
     if form.done_by(actions.change_zone, zone=row):
         return said(request, _("Saved."), "club:pitches")
-    return form_page(request, form, title=str(row), verb=_("Save"), back=reverse("club:pitches"))
+    back = reverse("club:pitches")
+    return form_page(request, form, title=str(row), verb=_("Save"), back=back, drawn=form.drawn())
 
 
 @who_may(STAFF, write=LEADERS)

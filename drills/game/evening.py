@@ -7,9 +7,9 @@ long sides; its length runs from left to right, its width from bottom to top.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Literal, get_args
+from typing import Any, Literal, get_args
 
 from drills.game.document.choices import GoalSize
 from drills.game.format import MOST_PLAYERS
@@ -19,6 +19,8 @@ from drills.game.space import ALL_EDGES, LONGEST_M, Edge
 # group may train there. open: free ground beyond.
 Stands = Literal["fence", "group", "open"]
 STANDS: tuple[Stands, ...] = get_args(Stands)
+_ENDS: tuple[Edge, Edge] = ("left", "right")
+_SIDES: tuple[Edge, Edge] = ("bottom", "top")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,37 @@ class Piece:
     def edge_m(self, edge: Edge) -> float:
         """How long an edge is, in metres."""
         return self.width_m if edge in ("left", "right") else self.length_m
+
+    def cut(self, parts: int) -> tuple[Piece, ...]:
+        """Even shares, cut across the longer side, from the left or the bottom: another group trains beyond each cut.
+
+        A fixed goal belongs to the share that its middle stands in, the one before where it stands on a cut.
+        """
+        if parts < 1:
+            raise ValueError(f"parts: must be at least 1, not {parts}")
+        lengthways = self.length_m >= self.width_m
+        first, last = _ENDS if lengthways else _SIDES
+        side = "length_m" if lengthways else "width_m"
+        shares = []
+        for number in range(parts):
+            of_share: dict[str, Any] = {side: getattr(self, side) / parts}
+            of_share |= {first: "group"} if number else {}
+            of_share |= {last: "group"} if number < parts - 1 else {}
+            goals = tuple(_goals_of_share(self.goals, first, last, number, parts))
+            shares.append(replace(self, goals=goals, **of_share))
+        return tuple(shares)
+
+
+def _goals_of_share(
+    goals: tuple[FixedGoal, ...], first: Edge, last: Edge, number: int, parts: int
+) -> Iterator[FixedGoal]:
+    for goal in goals:
+        share = 0 if goal.edge == first else parts - 1 if goal.edge == last else None
+        if share is None:
+            share = max(0, math.ceil(goal.along * parts) - 1)
+            goal = replace(goal, along=min(1.0, max(0.0, goal.along * parts - share)))
+        if share == number:
+            yield goal
 
 
 @dataclass(frozen=True, slots=True)

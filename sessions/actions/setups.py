@@ -15,7 +15,7 @@ from sessions.actions.booking import lock
 from sessions.choices import STILL_TO_COME
 from sessions.models import DeliveryEvent, Station, TrainingSession
 from sessions.planning.teams import GridTeams, teams_of
-from sessions.queries.spaces import largest_space
+from sessions.queries.spaces import largest_piece
 
 LARGEST_M = 130
 
@@ -207,8 +207,8 @@ def _has(station: Station, accepted: Mapping[str, Any]) -> bool:
 
 def _turn_out(session: TrainingSession, station: Station, accepted: Mapping[str, Any]) -> TurnOut:
     """Who came as the phone said; the space that was asked for before, else tonight's."""
-    length_m, width_m = largest_space(session) or (AMPLE["length_m"], AMPLE["width_m"])
-    booked = {**AMPLE, "length_m": length_m, "width_m": width_m}
+    piece = largest_piece(session)
+    booked = {**AMPLE, **({"length_m": piece.length_m, "width_m": piece.width_m} if piece else {})}
     asked = {**booked, **(station.setup_input or {})}
     return TurnOut(
         players=int(accepted.get("players_total") or session.players_expected),

@@ -32,7 +32,7 @@ from sessions.queries.guides import budget_of, under
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view
 from sessions.queries.rows import staff_rows_of
-from sessions.queries.spaces import largest_space
+from sessions.queries.spaces import largest_piece
 from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
@@ -89,8 +89,10 @@ def picks(
     actor: Actor, session: TrainingSession, *, q: str, activity: str, tonight: bool, any_age: bool = False
 ) -> list[Pick]:
     """Drills of the library for this session; its theme first; with `tonight` only what runs in its space."""
-    length, width = largest_space(session) or (None, None)
-    room = {"players": session.players_expected, "length": length, "width": width}
+    piece = largest_piece(session)
+    room: dict[str, Any] = {"players": session.players_expected}
+    if piece:
+        room |= {"length": piece.length_m, "width": piece.width_m}
     wanted = DrillSearch(
         q=q[:200],
         activity=activity,

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
@@ -16,16 +15,14 @@ from drills.choices import kit_word
 from drills.game.document.choices import GoalSize
 from drills.game.format import Format
 from drills.game.playable import outside_edges
+from sessions.pages.edges import note_of, space_of, towards_groups
 from sessions.pictures.ground import Layer, ground_plan
 from sessions.planning.layout import Grid, Kept, Placed, Space, lay_out_evening
 from sessions.planning.layout.ground import BEHIND_GOAL_M, EDGES, Edge
 from sessions.planning.reasons import Reason, reason
 from sessions.queries.plan import PartView, SessionView, StationView
 from sessions.queries.rows import zones_of
-from sessions.queries.spaces import spaces_of
-
-if TYPE_CHECKING:
-    from sessions.models import TrainingSession
+from sessions.queries.spaces import Booked, spaces_of
 
 # Where outside players stand and where a line waits, in metres (both: common practice, no source).
 OUTSIDE_M, QUEUE_M = 1.5, 3.0
@@ -108,18 +105,19 @@ def session_ground(view: SessionView) -> SessionGround | None:
     grids = tuple(tuple(_grids(part)) for part in view.parts)
     if not any(grids):
         return None
-    spaces, joined = _spaces(view.row)
+    booked = spaces_of(zones_of(view.row))
+    spaces, joined = tuple(space_of(each.piece) for each in booked), any(each.zones > 1 for each in booked)
     pace_m = float(club.club_settings().pace_m)
     if not spaces:
         return SessionGround([], [], [reason("layout_no_place")], [], pace_m, joined)
-    kept, strict = _laid(grids, spaces, pace_m)
+    kept = _laid(grids, spaces, pace_m)
     stays = stays_standing(view)
     parts = [
-        replace(_part(part, each, strict[index], pace_m, spaces), stays=stays[index])
+        replace(_part(part, each, pace_m, spaces), stays=stays[index])
         for index, (part, each) in enumerate(zip(view.parts, kept, strict=True))
     ]
     return SessionGround(
-        plans=[_plan(space, parts, view.row) for space in spaces],
+        plans=[_plan(space, parts, each) for space, each in zip(spaces, booked, strict=True)],
         parts=parts,
         reasons=[],
         pace=_pace(parts, spaces),
@@ -129,20 +127,17 @@ def session_ground(view: SessionView) -> SessionGround | None:
 
 
 @lru_cache(maxsize=256)
-def _laid(
-    grids: tuple[tuple[Grid, ...], ...], spaces: tuple[Space, ...], pace_m: float
-) -> tuple[tuple[Kept, ...], tuple[bool, ...]]:
-    """The evening laid out, and for each part whether the clear ground behind its goals lies inside what is booked.
+def _laid(grids: tuple[tuple[Grid, ...], ...], spaces: tuple[Space, ...], pace_m: float) -> tuple[Kept, ...]:
+    """The evening laid out, with the clear ground behind its goals inside what is booked, at a fence or over open ground.
 
-    Where it doesn't, the edges of the space are taken to stop balls, and the part says what that asks for.
+    Where that can't be, balls are taken to be stopped towards other groups too, and the part says what that asks for.
     """
     strict = lay_out_evening(grids, spaces, pace_m=pace_m)
-    fine = tuple(bool(each.layout.placed) or not grids[index] for index, each in enumerate(strict))
-    if all(fine):
-        return strict, fine
-    fenced = tuple(replace(each, stopped=EDGES) for each in spaces)
-    found = lay_out_evening(grids, fenced, pace_m=pace_m)
-    return tuple(_tighter(grids[index], fenced, each, pace_m) for index, each in enumerate(found)), fine
+    if all(each.layout.placed or not grids[index] for index, each in enumerate(strict)):
+        return strict
+    stopped = tuple(replace(each, stopped=EDGES) for each in spaces)
+    found = lay_out_evening(grids, stopped, pace_m=pace_m)
+    return tuple(_tighter(grids[index], stopped, each, pace_m) for index, each in enumerate(found))
 
 
 def _tighter(grids: tuple[Grid, ...], spaces: tuple[Space, ...], found: Kept, pace_m: float) -> Kept:
@@ -152,13 +147,6 @@ def _tighter(grids: tuple[Grid, ...], spaces: tuple[Space, ...], found: Kept, pa
         return found
     tight = lay_out_evening([grids], spaces, pace_m=pace_m, run_off_m=widest)[0]
     return replace(tight, layout=replace(tight.layout, reasons=found.layout.reasons))
-
-
-def _spaces(session: TrainingSession) -> tuple[tuple[Space, ...], bool]:
-    """The booked zones; those of one pitch with the same length are taken as one, side by side."""
-    found = spaces_of(zones_of(session))
-    spaces = tuple(Space(key=each.name, length_m=each.length_m, width_m=each.width_m) for each in found)
-    return spaces, any(each.zones > 1 for each in found)
 
 
 def _grids(part: PartView) -> Iterable[Grid]:
@@ -208,7 +196,7 @@ def _shot_at(station: StationView) -> tuple[Edge, ...]:
     return tuple(each for each in EDGES if each in found)
 
 
-def _part(part: PartView, kept: Kept, strict: bool, pace_m: float, spaces: Sequence[Space]) -> PartOnGround:
+def _part(part: PartView, kept: Kept, pace_m: float, spaces: Sequence[Space]) -> PartOnGround:
     titles = _titles(part)
     grids = [
         GridOnGround(
@@ -221,8 +209,8 @@ def _part(part: PartView, kept: Kept, strict: bool, pace_m: float, spaces: Seque
         for each in kept.layout.placed
     ]
     reasons = list(kept.layout.reasons)
-    goals = sum(len(each.placed.clear) for each in grids)
-    if goals and not strict:
+    goals = sum(towards_groups(each.placed, spaces) for each in grids)
+    if goals:
         reasons.append(
             reason("layout_behind_goal", goals=goals, number=part.number, behind_m=float(BEHIND_GOAL_M))
         )
@@ -249,7 +237,7 @@ def _alone(part: PartView, grids: list[GridOnGround], spaces: Sequence[Space]) -
     return mark_safe(ground_plan(space, [layer], title=title, prefix=f"g{part.number}-"))
 
 
-def _plan(space: Space, parts: list[PartOnGround], session: TrainingSession) -> Plan:
+def _plan(space: Space, parts: list[PartOnGround], booked: Booked) -> Plan:
     layers = [
         Layer(
             part.number,
@@ -260,13 +248,7 @@ def _plan(space: Space, parts: list[PartOnGround], session: TrainingSession) -> 
     desc = " ".join(_pace(parts, [space]))
     title = _("{space}: where the grids stand").format(space=space.key)
     drawn = ground_plan(space, [each for each in layers if each.grids], title=title, desc=desc, prefix="g-")
-    notes = {
-        _("{zone}: {note}.").format(zone=zone["zone"], note=text)
-        for zone in zones_of(session)
-        for text in (zone.get("walls"), zone.get("fixed_goals"))
-        if text and space.key.startswith(zone["pitch"])
-    }
-    return Plan(space, mark_safe(drawn), " ".join(sorted(notes)))
+    return Plan(space, mark_safe(drawn), note_of(booked))
 
 
 def _pace(parts: list[PartOnGround], spaces: Sequence[Space]) -> list[str]:

@@ -14,6 +14,7 @@ from drills.drawing.checks.reason import Reason as DrawingReason
 from drills.drawing.picture import laid, scene_of
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument
+from drills.game.evening import Piece
 from drills.game.fit import SetUp, first_answers
 from drills.game.format import Format
 from drills.game.reasons import Reason as GameReason
@@ -22,7 +23,7 @@ from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
-from sessions.queries.spaces import largest_space
+from sessions.queries.spaces import largest_piece
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -77,14 +78,14 @@ class PartOnPage:
 
 @dataclass(frozen=True)
 class SessionPage:
-    """Everything on the page. `space` is the first zone's (length, width) in metres, for Fit to begin with."""
+    """Everything on the page. `space` is the largest piece of ground, for Fit to begin with."""
 
     view: SessionView
     parts: list[PartOnPage]
     large: SafeString
     phone: SafeString
     kit: list[KitLine]
-    space: tuple[float, float] | None
+    space: Piece | None
     adults_there: int
     adults_source: str = SUPERVISION_SOURCE
 
@@ -102,7 +103,7 @@ def session_page(session: TrainingSession) -> SessionPage:
         large=session_skyline(view, "large"),
         phone=session_skyline(view, "phone"),
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
-        space=largest_space(session),
+        space=largest_piece(session),
         adults_there=len(view.staff),
     )
 

@@ -20,7 +20,7 @@ from sessions.queries.rows import (
     weekdays,
     zones_of,
 )
-from sessions.queries.spaces import largest_space
+from sessions.queries.spaces import largest_piece
 
 __all__ = [
     "LoadWeek",
@@ -29,7 +29,7 @@ __all__ = [
     "StationView",
     "free_slots",
     "held_meanwhile",
-    "largest_space",
+    "largest_piece",
     "last_day_of",
     "outline_of",
     "part_order",

@@ -8,17 +8,19 @@ from uuid import UUID
 from club import queries as club
 from club import reading
 from club.errors import Refused
+from drills.game.evening import Piece
 from sessions.models import PartOrder
 from sessions.planning.reasons import Reason
-from sessions.planning.refit import Carried, Ground, Refit, Target
+from sessions.planning.refit import Carried, Refit, Target
 from sessions.queries.guides import budget_of, under
 from sessions.queries.plan import PartView, SessionView, StationView
 from sessions.queries.rows import staff_rows_of, zones_of
 from sessions.queries.spaces import spaces_of
 from sessions.validators import minutes_between, players_problems
 
-NO_GROUND = Ground("", 60.0, 40.0)  # where nothing is booked yet
-HALL_M = (40.0, 20.0)  # a usual sports hall (common practice, no source)
+NO_GROUND = Piece("", 60.0, 40.0)  # where nothing is booked yet
+# A usual sports hall, with walls (its size: common practice, no source).
+HALL = Piece("", 40.0, 20.0, left="fence", right="fence", bottom="fence", top="fence")
 
 
 def part_orders() -> list[PartOrder]:
@@ -55,7 +57,7 @@ def _carried(part: PartView, station: StationView | None) -> Carried:
     )
 
 
-def target_for(group: Any, *, minutes: float, players: int, adults: int, grounds: Sequence[Ground]) -> Target:
+def target_for(group: Any, *, minutes: float, players: int, adults: int, grounds: Sequence[Piece]) -> Target:
     """The limits of an age group and of what is booked there: the pieces of ground, the largest first; the club's kit.
 
     Raises Refused for more players than anything is fitted to.
@@ -65,13 +67,11 @@ def target_for(group: Any, *, minutes: float, players: int, adults: int, grounds
     settings = club.club_settings()
     budget = budget_of(group, club.guidelines(under(group)))
     rule = budget.header_rule
-    first, *others = sorted(grounds, key=lambda each: -each.length_m * each.width_m) or [NO_GROUND]
+    first, *others = sorted(grounds, key=lambda each: -each.area_m2) or [NO_GROUND]
     stock = club.kit_stock()
     return Target(
         players=players,
-        length_m=first.length_m,
-        width_m=first.width_m,
-        name=first.name,
+        piece=first,
         beside=tuple(others),
         minutes=minutes,
         clear_minutes=settings.clear_minutes,
@@ -84,9 +84,9 @@ def target_for(group: Any, *, minutes: float, players: int, adults: int, grounds
     )
 
 
-def grounds_of(zones: Iterable[Any]) -> list[Ground]:
-    """Zones, rows or plain ones, as pieces of ground: those of one pitch with the same length together."""
-    return [Ground(each.name, each.length_m, each.width_m) for each in spaces_of(zones)]
+def grounds_of(zones: Iterable[Any]) -> list[Piece]:
+    """Zones, rows or plain ones, as pieces of ground: those that lie side by side together."""
+    return [each.piece for each in spaces_of(zones)]
 
 
 def own_target(session: Any, *, players: int | None = None) -> Target:
@@ -118,16 +118,14 @@ def other_ground(
     length_m: float | None = None,
     width_m: float | None = None,
 ) -> Target:
-    """Plan B: `half` of the largest piece of ground, cut across its length, a usual `hall`, or what is said in metres."""
+    """Plan B: `half` of the largest piece of ground, cut across its longer side, a usual `hall`, or what is said in metres."""
     here = own_target(session, players=players)
-    size = HALL_M if space == "hall" else (here.length_m / 2, here.width_m)
+    piece = HALL if space == "hall" else replace(here.piece.cut(2)[0], key="")
     if length_m and width_m:
-        size = (length_m, width_m)
+        piece = Piece("", length_m, width_m)  # metres alone mean open edges
     return replace(
         here,
-        length_m=size[0],
-        width_m=size[1],
-        name="",
+        piece=piece,
         beside=(),
         in_hall=space == "hall",
         keep_minutes=True,

@@ -41,7 +41,12 @@ _ZONE = JSONObject(
     zone="zone__name",
     length_m="zone__length_m",
     width_m="zone__width_m",
-    walls="zone__walls",
+    position="zone__position",
+    has_lights="zone__pitch__has_lights",
+    edge_left="zone__edge_left",
+    edge_right="zone__edge_right",
+    edge_bottom="zone__edge_bottom",
+    edge_top="zone__edge_top",
     fixed_goals="zone__fixed_goals",
 )
 _USER = JSONObject(id="user__public_id", pk="user_id", name="user__name", part="part")
@@ -218,7 +223,7 @@ def sources_to_copy(age_group_ids: Iterable[int], first: date, last: date) -> li
 
 
 def zones_of(session: TrainingSession) -> list[dict[str, Any]]:
-    """The zones that a session holds, as plain rows: id, pk, pitch, zone."""
+    """The zones that a session holds, as plain rows: id, pk, pitch, zone, position, lengths, edges, fixed goals, lights."""
     rows = getattr(session, "zone_rows", None)
     return list(session.bookings.values_list(_ZONE, flat=True)) if rows is None else rows
 

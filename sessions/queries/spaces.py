@@ -1,53 +1,110 @@
 """Booked zones as the ground that they make: one rule for all that is fitted and laid out."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from club.choices import EDGES
+from drills.game.document.choices import GoalSize
+from drills.game.evening import FixedGoal, Piece, Stands
 from sessions.models import TrainingSession
 from sessions.queries.rows import zones_of
+
+STRICTEST: tuple[Stands, ...] = ("fence", "group", "open")
 
 
 @dataclass(frozen=True)
 class Booked:
-    """Ground in one piece, in metres; `zones` is how many zones it is made of."""
+    """Ground in one piece, its key the words for it; `zones` is how many zones it is made of."""
 
-    name: str
-    length_m: float
-    width_m: float
+    piece: Piece
     zones: int
+    has_lights: bool
+
+
+@dataclass(frozen=True)
+class _Zone:
+    """A zone alone as a piece, and where it lies on its pitch."""
+
+    pitch: str
+    position: int
+    has_lights: bool
+    piece: Piece
+
+    def beside(self, before: "_Zone") -> bool:
+        """Whether it lies beside the zone that comes before it, and is as long."""
+        same_length = self.piece.length_m == before.piece.length_m
+        return self.pitch == before.pitch and same_length and self.position == before.position + 1
 
 
 def spaces_of(zones: Iterable[Any]) -> list[Booked]:
-    """Zones of one pitch with the same length are taken as one, side by side; the others stand alone.
+    """Zones of one pitch that are as long as each other and next to each other are one piece, side by side.
 
-    `zones` are rows, or plain ones as a session has them. In the order of the first zone of each.
+    The first by position is at the bottom; the others stand alone. `zones` are rows, or plain ones as a session has
+    them. Pitches in the order in which they are given, pieces of a pitch in the order of its zones.
     """
-    found: dict[tuple[str, float], list[tuple[str, float]]] = {}
-    for each in zones:
-        pitch, zone, length, width = _plain(each)
-        found.setdefault((pitch, length), []).append((zone, width))
-    return [
-        Booked(
-            f"{pitch}: {', '.join(name for name, _width in parts)}",
-            length,
-            sum(width for _name, width in parts),
-            len(parts),
-        )
-        for (pitch, length), parts in found.items()
-    ]
+    found = [_plain(each) for each in zones]
+    pitches = list(dict.fromkeys(each.pitch for each in found))
+    runs: list[list[_Zone]] = []
+    for each in sorted(found, key=lambda zone: (pitches.index(zone.pitch), zone.position)):
+        if runs and each.beside(runs[-1][-1]):
+            runs[-1].append(each)
+        else:
+            runs.append([each])
+    return [Booked(_joined(run), len(run), run[0].has_lights) for run in runs]
 
 
-def largest_space(session: TrainingSession) -> tuple[float, float] | None:
-    """Length and width in metres of the largest piece of ground that a session has; None where nothing is booked.
+def largest_piece(session: TrainingSession) -> Piece | None:
+    """The largest piece of ground that a session has; None where nothing is booked.
 
     It is what "tonight's space" means wherever a drill is fitted without saying where.
     """
-    pieces = [(each.length_m, each.width_m) for each in spaces_of(zones_of(session))]
-    return max(pieces, key=lambda sides: sides[0] * sides[1], default=None)
+    pieces = [each.piece for each in spaces_of(zones_of(session))]
+    return max(pieces, key=lambda piece: piece.area_m2, default=None)
 
 
-def _plain(zone: Any) -> tuple[str, str, float, float]:
-    if isinstance(zone, dict):
-        return zone["pitch"], zone["zone"], float(zone["length_m"]), float(zone["width_m"])
-    return zone.pitch.name, zone.name, float(zone.length_m), float(zone.width_m)
+def _joined(run: list[_Zone]) -> Piece:
+    pieces = [each.piece for each in run]
+    first, last = pieces[0], pieces[-1]
+    return Piece(
+        key=f"{run[0].pitch}: {', '.join(each.key for each in pieces)}",
+        length_m=first.length_m,
+        width_m=sum(each.width_m for each in pieces),
+        left=min((each.left for each in pieces), key=STRICTEST.index),
+        right=min((each.right for each in pieces), key=STRICTEST.index),
+        bottom=first.bottom,
+        top=last.top,
+        goals=tuple(_goals(pieces)),
+    )
+
+
+def _goals(pieces: list[Piece]) -> Iterator[FixedGoal]:
+    """Goals in their places on the whole piece. One at a joint is left out: the edge that it stood on is none any more."""
+    whole_m, below_m = sum(each.width_m for each in pieces), 0.0
+    for number, each in enumerate(pieces):
+        inner = {"bottom"} if number else set()
+        inner |= {"top"} if number < len(pieces) - 1 else set()
+        for goal in each.goals:
+            if goal.edge in ("left", "right"):
+                along = min(1.0, (below_m + goal.along * each.width_m) / whole_m)
+                yield FixedGoal(goal.edge, along, goal.size)
+            elif goal.edge not in inner:
+                yield goal
+        below_m += each.width_m
+
+
+def _plain(zone: Any) -> _Zone:
+    row = zone if isinstance(zone, dict) else _as_dict(zone)
+    edges: dict[str, Stands] = {edge: row[f"edge_{edge}"] for edge in EDGES}
+    goals = tuple(
+        FixedGoal(each["edge"], float(each["along"]), GoalSize(each["size"])) for each in row["fixed_goals"]
+    )
+    piece = Piece(row["zone"], float(row["length_m"]), float(row["width_m"]), **edges, goals=goals)
+    return _Zone(row["pitch"], row["position"], row["has_lights"], piece)
+
+
+def _as_dict(zone: Any) -> dict[str, Any]:
+    """A row by the names of a plain zone."""
+    names = ("position", "length_m", "width_m", "fixed_goals", *(f"edge_{edge}" for edge in EDGES))
+    pitch = {"pitch": zone.pitch.name, "has_lights": zone.pitch.has_lights}
+    return {"zone": zone.name, **pitch, **{name: getattr(zone, name) for name in names}}

@@ -47,7 +47,8 @@ def _shown(session: Any, station_id: UUID) -> Any:
 
 
 def _tonight(session: Any) -> dict[str, Any]:
-    length, width = queries.largest_space(session) or (40.0, 30.0)
+    piece = queries.largest_piece(session)
+    length, width = (piece.length_m, piece.width_m) if piece else (40.0, 30.0)
     return {
         "players": session.players_expected,
         "adults": max(1, len(queries.staff_rows_of(session))),

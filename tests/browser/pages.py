@@ -52,6 +52,13 @@ def _stations() -> str:
     return f"{_tonight()}parts/{_part(1).public_id}/stations/"
 
 
+def _zone() -> str:
+    """One with fences and a fixed goal."""
+    from club.models import Zone
+
+    return f"/club/zones/{Zone.objects.get(name='Gate end').public_id}/change/"
+
+
 def _turns() -> str:
     """Worked out, so that the tables are there."""
     from club.models import User
@@ -163,6 +170,8 @@ PAGES = (
     Page("age-group", DIRECTOR, _age_group),
     Page("age-group-change", DIRECTOR, lambda: _age_group() + "change/"),
     Page("pitches", DIRECTOR, _at("/club/pitches/")),
+    Page("zone", DIRECTOR, _zone),
+    Page("pitch-add", DIRECTOR, _at("/club/pitches/add/"), like="zone"),
     Page("kit", DIRECTOR, _at("/club/kit/")),
     Page("themes", DIRECTOR, _at("/club/themes/")),
     Page("club-settings", DIRECTOR, _at("/club/settings/")),

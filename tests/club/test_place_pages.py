@@ -6,6 +6,7 @@ import pytest
 from django.urls import reverse
 
 from club import actions, queries
+from club.choices import EDGES
 from club.forms import PitchForm
 from club.models import KitStock, Pitch, Zone
 from tests.factories import (
@@ -23,6 +24,12 @@ def text(response: Any) -> str:
     return found
 
 
+OPEN = {f"edge_{edge}": "open" for edge in EDGES}
+NEW_PITCH = {
+    "name": "Long Meadow", "surface": "grass", "length_m": "90", "width_m": "60", "parts": "2", **OPEN,
+}  # fmt: skip
+
+
 # Places and kit --------------------------------------------------------------------------------------------
 
 
@@ -37,7 +44,7 @@ def text(response: Any) -> str:
 def test_a_new_pitch_is_cut_into_equal_zones(
     world: World, parts: str, zones: list[tuple[str, str, str]]
 ) -> None:
-    typed = {"name": "Long Meadow", "surface": "grass", "length_m": "90", "width_m": "60", "parts": parts}
+    typed = NEW_PITCH | {"parts": parts}
     assert signed_in(world.people.director).post("/club/pitches/add/", typed).status_code == 302
     made = [(zone.name, str(zone.length_m), str(zone.width_m)) for zone in Zone.objects.order_by("position")]
     assert made == zones
@@ -47,8 +54,7 @@ def test_a_new_pitch_is_cut_into_equal_zones(
     ("field", "value"), [("length_m", "0"), ("width_m", "x"), ("name", ""), ("parts", "9")]
 )
 def test_an_impossible_pitch_is_refused_at_the_field(field: str, value: str) -> None:
-    typed = {"name": "Long Meadow", "surface": "grass", "length_m": "90", "width_m": "60", "parts": "2"}
-    assert list(PitchForm(typed | {field: value}).errors) == [field]
+    assert list(PitchForm(NEW_PITCH | {field: value}).errors) == [field]
 
 
 def test_a_pitch_off_the_list_is_gone_from_it_and_kept_in_the_books(world: World) -> None:

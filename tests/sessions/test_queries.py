@@ -1,7 +1,6 @@
 """What the database works out agrees with what the pure package says."""
 
 from datetime import timedelta
-from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -96,18 +95,3 @@ def test_a_week_is_read_as_it_is_written() -> None:
     monday = reading.monday("2026-W53")
     assert monday is not None
     assert pages.iso_week(monday) == "2026-W53"
-
-
-def test_tonights_space_is_the_largest_piece_of_ground() -> None:
-    def zone(pitch: str, name: str, length: float, width: float) -> dict[str, Any]:
-        return {"pitch": pitch, "zone": name, "length_m": length, "width_m": width}
-
-    halves = [zone("Mill Field", half, 60, 40) for half in ("North", "South")]
-    for zones, space in (
-        ([], None),
-        (halves[:1], (60, 40)),
-        (halves, (60, 80)),  # side by side
-        ([*halves, zone("Quarry", "All", 100, 60)], (100, 60)),
-        ([halves[0], zone("Mill Field", "Strip", 30, 20)], (60, 40)),
-    ):
-        assert queries.largest_space(SimpleNamespace(zone_rows=zones)) == space

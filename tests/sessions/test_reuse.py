@@ -7,6 +7,8 @@ import pytest
 from django.test import Client
 
 from club.queries import actor_of, today
+from drills.game.evening import Piece
+from drills.game.space import ALL_EDGES
 from sessions import actions, queries
 from sessions.choices import PartKind
 from sessions.queries import reuse
@@ -181,3 +183,14 @@ def test_the_page_offers_all_of_it(session: Any, director: Client) -> None:
     page = director.get(f"/sessions/{session.public_id}/again/").content
     for part in (b'id="space"', b'id="copy"', b'id="weeks"', b'id="order"'):
         assert part in page
+
+
+def test_plan_b_is_the_other_half_of_another_group_a_hall_with_walls_or_open_ground(world: World) -> None:
+    near = ZoneFactory(length_m=50, width_m=40, edge_bottom="fence")
+    far = ZoneFactory(pitch=near.pitch, length_m=50, width_m=40, edge_top="fence")
+    made = planned_session(place=world.own, by=world.people.director, zones=[near, far])
+    half = reuse.other_ground(made, "half").piece
+    assert half == Piece("", 50, 40, bottom="fence", top="group")
+    hall = reuse.other_ground(made, "hall").piece
+    assert (hall.length_m, hall.width_m, hall.edges("fence")) == (40, 20, ALL_EDGES)
+    assert reuse.other_ground(made, "other", length_m=20, width_m=16).piece == Piece("", 20, 16)

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from drills import queries as drills
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
+from drills.game.evening import Piece
 from drills.game.fit import SetUp, first_answers
 from drills.queries import StationDrill
 from sessions.pages.pitch.remembered import Played, best
@@ -20,13 +21,13 @@ from sessions.pages.pitch.rungs import Ladder, ladder
 from sessions.pages.pitch.tonight import Tonight, tonight_of
 from sessions.queries.pitch import HEADLINE
 from sessions.queries.plan import StationView
-from sessions.queries.spaces import largest_space
+from sessions.queries.spaces import largest_piece
 from sessions.validators import MOST_PLAYERS
 
 if TYPE_CHECKING:
     from sessions.models import Station, TrainingSession
 
-AMPLE_M = (100.0, 60.0)
+AMPLE = Piece("", 100.0, 60.0)  # where nothing is booked
 NEAR = 4  # so many players more and fewer than expected are worked out beforehand
 
 
@@ -144,5 +145,5 @@ def _short(setup: SetUp) -> dict[str, Any]:
 
 def booked_space(session: TrainingSession) -> dict[str, float]:
     """Tonight's space in metres; ample where nothing is booked."""
-    length_m, width_m = largest_space(session) or AMPLE_M
-    return {"length_m": length_m, "width_m": width_m}
+    piece = largest_piece(session) or AMPLE
+    return {"length_m": piece.length_m, "width_m": piece.width_m}

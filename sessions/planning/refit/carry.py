@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from drills.game.evening import Piece
 from drills.game.variations import played
 from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.reasons import Reason, reason
-from sessions.planning.refit.model import Carried, Fitted, Ground, Refit, Target
+from sessions.planning.refit.model import Carried, Fitted, Refit, Target
 from sessions.planning.refit.rungs import choose
 
 LEAST_MINUTES = 5
@@ -117,7 +118,7 @@ def _share_of(target: Target, index: int, stations: int) -> Target:
     return replace(target, players=max(1, players), adults=1)
 
 
-def _grounds(target: Target, stations: int) -> Iterator[Ground]:
+def _grounds(target: Target, stations: int) -> Iterator[Piece]:
     """The ground of each station at the same time; one station has its choice of all.
 
     Each further station goes where a station has most room, and a piece is cut evenly across its longer side.
@@ -127,20 +128,14 @@ def _grounds(target: Target, stations: int) -> Iterator[Ground]:
         return
     counts = [0] * len(target.grounds)
     for _ in range(stations):
-        rooms = [
-            each.length_m * each.width_m / (n + 1) for each, n in zip(target.grounds, counts, strict=True)
-        ]
+        rooms = [each.area_m2 / (n + 1) for each, n in zip(target.grounds, counts, strict=True)]
         counts[rooms.index(max(rooms))] += 1
     for each, count in zip(target.grounds, counts, strict=True):
-        for _ in range(count):
-            if each.length_m >= each.width_m:
-                yield Ground(each.name, max(1.0, each.length_m / count), each.width_m)
-            else:
-                yield Ground(each.name, each.length_m, max(1.0, each.width_m / count))
+        yield from each.cut(count) if count else ()
 
 
 def _fit_station(
-    part: _Part, carried: Carried, target: Target, grounds: list[Ground], *, several: bool
+    part: _Part, carried: Carried, target: Target, grounds: list[Piece], *, several: bool
 ) -> None:
     """On the ground that suits it best, which the stations after it in its part do not have any more."""
     if carried.document is None:
@@ -149,7 +144,7 @@ def _fit_station(
     key, setup, ground, why = choose(carried, target, grounds)
     if ground in grounds and len(grounds) > 1:
         grounds.remove(ground)
-    place = ground.name if several and setup else ""
+    place = ground.key if several and setup else ""
     fitted = Fitted(
         carried.key,
         key,
@@ -162,7 +157,7 @@ def _fit_station(
     )
     part.stations.append(fitted)
     part.changes.extend(why)
-    if place and ground.name != target.name:
+    if place and ground.key != target.piece.key:
         part.changes.append(reason("carry_place", title=carried.title, place=place))
     if setup is not None and key != carried.variation_key:
         part.cr10 = min(part.cr10, played(carried.document, key).work.effort)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from drills.game.document import DrillDocument
+from drills.game.evening import Piece
 from drills.game.fit import SetUp
 from sessions.planning.numbers import at_least, whole
 from sessions.planning.reasons import Reason
@@ -29,29 +30,15 @@ class Carried:
 
 
 @dataclass(frozen=True, slots=True)
-class Ground:
-    """Ground in one piece, in metres; `name` is what the club calls it."""
-
-    name: str
-    length_m: float
-    width_m: float
-
-    def __post_init__(self) -> None:
-        for name in ("length_m", "width_m"):
-            at_least(name, getattr(self, name), 1)
-
-
-@dataclass(frozen=True, slots=True)
 class Target:
-    """Where it goes: numbers, free space in metres, minutes with clearing, and the limits that hold there.
+    """Where it goes: numbers, free ground, minutes with clearing, and the limits that hold there.
 
     `beside` is other ground that is free at the same time; a station is played on one piece, never across two.
     `headers` is the most that one player may head (None: no rule), `years` the (lowest, highest) age of the group.
     """
 
     players: int
-    length_m: float
-    width_m: float
+    piece: Piece
     minutes: float
     clear_minutes: float = 5.0
     adults: int = 1
@@ -62,19 +49,17 @@ class Target:
     years: tuple[int, int | None] | None = None
     in_hall: bool = False
     keep_minutes: bool = False
-    name: str = ""
-    beside: tuple[Ground, ...] = ()
+    beside: tuple[Piece, ...] = ()
 
     def __post_init__(self) -> None:
         whole("players", self.players, 1)
         whole("adults", self.adults, 0)
-        for name in ("length_m", "width_m", "minutes"):
-            at_least(name, getattr(self, name), 1)
+        at_least("minutes", self.minutes, 1)
 
     @property
-    def grounds(self) -> tuple[Ground, ...]:
+    def grounds(self) -> tuple[Piece, ...]:
         """All the pieces of ground, the first first."""
-        return (Ground(self.name, self.length_m, self.width_m), *self.beside)
+        return (self.piece, *self.beside)
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +74,7 @@ class Fitted:
     is_out: bool
     players: int = 0
     adults: int = 1
-    ground: Ground | None = None
+    ground: Piece | None = None
     place: str = ""
 
 

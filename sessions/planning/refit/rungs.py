@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Heading, Indoors, Rung
 from drills.game.document.operations import Variation
+from drills.game.evening import Piece
 from drills.game.fit import SetUp, fit
 from drills.game.playable import design_of
 from drills.game.variations import find, played
 from sessions.planning.reasons import Reason, reason
-from sessions.planning.refit.model import Carried, Ground, Target
+from sessions.planning.refit.model import Carried, Target
 
 
 def rungs_near(document: DrillDocument, key: str) -> list[str]:
@@ -42,8 +43,8 @@ def one_up(document: DrillDocument, key: str) -> Variation | str | None:
 
 
 def choose(
-    carried: Carried, target: Target, grounds: Sequence[Ground]
-) -> tuple[str, SetUp | None, Ground, tuple[Reason, ...]]:
+    carried: Carried, target: Target, grounds: Sequence[Piece]
+) -> tuple[str, SetUp | None, Piece, tuple[Reason, ...]]:
     """Rung, set-up, the ground for it and reasons; no set-up where nothing of the drill can be played on any of them.
 
     A rung nearer to the one played comes before a better fit; of the grounds on which it runs the one where it is nearest
@@ -64,8 +65,8 @@ def choose(
 
 
 def _first(
-    carried: Carried, target: Target, grounds: Sequence[Ground], limit: float | None
-) -> tuple[str, SetUp, Ground, str] | None:
+    carried: Carried, target: Target, grounds: Sequence[Piece], limit: float | None
+) -> tuple[str, SetUp, Piece, str] | None:
     """The nearest rung that runs, its set-up and ground, and what kept the one before it out: "", heading or effort."""
     document, kept_out = carried.document, ""
     assert document is not None
@@ -85,7 +86,7 @@ def _first(
     return None
 
 
-def _fitted(document: DrillDocument, key: str, target: Target, ground: Ground) -> list[SetUp]:
+def _fitted(document: DrillDocument, key: str, target: Target, ground: Piece) -> list[SetUp]:
     return fit(
         design_of(document, key),
         players=target.players,
@@ -148,7 +149,7 @@ def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
     return (reason("carry_age", title=carried.title, low=document.age_from, high=to),)
 
 
-def _out(carried: Carried, target: Target, ground: Ground) -> Reason:
+def _out(carried: Carried, target: Target, ground: Piece) -> Reason:
     assert carried.document is not None
     planned = _headers(played(carried.document, carried.variation_key))
     if target.headers is not None and planned > target.headers:

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from club import queries as club
 from club.models import AgeGroup
+from drills.game.evening import Piece
 from sessions.models import TrainingSession
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.order import DEFAULT_ORDER
@@ -13,10 +14,10 @@ from sessions.queries.guides import budget_of, under
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.outline import outline_of
 from sessions.queries.rows import staff_rows_of
-from sessions.queries.spaces import largest_space
+from sessions.queries.spaces import largest_piece
 from sessions.validators import minutes_between
 
-NO_PLACE_M = (40.0, 30.0)  # where nothing is booked yet
+NO_PLACE = Piece("", 40.0, 30.0)  # where nothing is booked yet
 
 
 def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> Wish:
@@ -26,15 +27,15 @@ def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> 
     budget = budget_of(group, club.guidelines(under(group)))
     k = factor_at_hand(session)
     so_far, free = week_so_far(session, k), free_from(session)
-    length, width = largest_space(session) or NO_PLACE_M
+    piece = largest_piece(session) or NO_PLACE
     stock = club.kit_stock()
     return Wish(
         age_group_id=group.pk,
         session=str(session.public_id),
         minutes=minutes_between(session.starts, session.ends),
         players=session.players_expected,
-        length=length,
-        width=width,
+        length=piece.length_m,
+        width=piece.width_m,
         adults=max(1, len(staff_rows_of(session))),
         themes=(session.theme.key,) if session.theme else (),
         load_au=_least(budget.load_au, _left(group, so_far.load_au)),

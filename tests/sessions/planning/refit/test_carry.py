@@ -7,10 +7,11 @@ import msgspec
 import pytest
 
 from drills.game.document import DrillDocument
+from drills.game.evening import Piece
 from drills.game.format import Format
 from sessions.planning.refit import Carried, Target, carry, one_up
 
-TARGET = Target(players=12, length_m=40, width_m=30, minutes=75)
+TARGET = Target(players=12, piece=Piece("", 40, 30), minutes=75)
 
 
 def rung(key: str, way: str, **change: Any) -> dict[str, Any]:
@@ -119,7 +120,7 @@ def test_what_a_hall_allows() -> None:
 
 
 def test_too_little_space_leaves_the_drill_out_and_three_players_too() -> None:
-    assert codes(carry([part(drill())], replace(TARGET, length_m=6, width_m=5))) == ["carry_out_fits"]
+    assert codes(carry([part(drill())], replace(TARGET, piece=Piece("", 6, 5)))) == ["carry_out_fits"]
     assert codes(carry([part(drill())], replace(TARGET, players=3))) == ["carry_out_fits"]
 
 
@@ -154,4 +155,4 @@ def test_one_rung_up(key: str, up: str | None) -> None:
 def test_the_rungs_of_this_file_are_drills() -> None:
     assert Format.parse(drill().format).players == 12
     with pytest.raises(ValueError, match=r"^players"):
-        Target(players=0, length_m=40, width_m=30, minutes=75)
+        Target(players=0, piece=Piece("", 40, 30), minutes=75)

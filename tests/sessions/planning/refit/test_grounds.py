@@ -8,16 +8,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from drills.game.evening import Piece
 from drills.game.fit import fit
 from drills.game.playable import design_of
-from sessions.planning.refit import Ground, Target, carry
+from sessions.planning.refit import Target, carry
 from tests.sessions.planning.refit.test_carry import TARGET, codes, drill, part
 
-WIDE, SMALL = Ground("Mill", 60, 20), Ground("Barn", 36, 30)
-NARROW = replace(TARGET, name=WIDE.name, length_m=WIDE.length_m, width_m=WIDE.width_m)
+WIDE, SMALL = Piece("Mill", 60, 20), Piece("Barn", 36, 30)
+NARROW = replace(TARGET, piece=WIDE)
 
 
-def distance(ground: Ground, players: int) -> float | None:
+def distance(ground: Piece, players: int) -> float | None:
     found = fit(
         design_of(drill(), ""), players=players, length_m=ground.length_m, width_m=ground.width_m, most=1
     )
@@ -36,7 +37,7 @@ def test_a_drill_goes_where_it_fits_best_and_says_so() -> None:
 
 
 def test_where_all_are_alike_the_first_is_taken_and_nothing_is_said() -> None:
-    (found,) = carry([part(drill())], replace(TARGET, name="A", beside=(Ground("B", 40, 30),)))
+    (found,) = carry([part(drill())], replace(TARGET, piece=Piece("A", 40, 30), beside=(Piece("B", 40, 30),)))
     assert (found.stations[0].place, codes([found])) == ("A", [])
 
 
@@ -47,13 +48,11 @@ def test_where_all_are_alike_the_first_is_taken_and_nothing_is_said() -> None:
 )
 def test_no_piece_is_better_than_the_one_taken(sides: list[tuple[int, int]], players: int) -> None:
     plain: dict[str, Any] = {"variations": []}
-    grounds = [Ground(str(at), *each) for at, each in enumerate(sides)]
+    grounds = [Piece(str(at), *each) for at, each in enumerate(sides)]
     target = Target(
         players=players,
-        length_m=grounds[0].length_m,
-        width_m=grounds[0].width_m,
+        piece=grounds[0],
         minutes=75,
-        name="0",
         beside=tuple(grounds[1:]),
     )
     (found,) = carry([part(drill(**plain))], target)
@@ -66,7 +65,7 @@ def test_no_piece_is_better_than_the_one_taken(sides: list[tuple[int, int]], pla
 
 def test_stations_at_the_same_time_share_grounds_and_players() -> None:
     three = [part(drill(), "a"), part(drill(), "b", part="a"), part(drill(), "c", part="a")]
-    both = replace(TARGET, players=26, name="Mill", length_m=80, width_m=30, beside=(Ground("Barn", 40, 30),))
+    both = replace(TARGET, players=26, piece=Piece("Mill", 80, 30), beside=(Piece("Barn", 40, 30),))
     (found,) = carry(three, both)
     assert [each.players for each in found.stations] == [9, 9, 8]
     assert sorted(each.place for each in found.stations) == ["Barn", "Mill", "Mill"]
