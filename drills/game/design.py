@@ -54,6 +54,8 @@ class Design:
     neutrals_fixed: bool = False  # a target at each end, two helpers that the rung asks for
     outside_fixed: bool = False  # own players outside, likewise
     shot_at: tuple[tuple[Edge, GoalSize], ...] = ()  # the goals by edge
+    # What the groups' own ranges allow in one grid: side (from 0; -1 the neutrals), inside or outside, least, most.
+    slots: tuple[tuple[int, Literal["inside", "outside"], int, int], ...] = ()
     outside_sides: tuple[Edge, ...] | None = None  # where outside players stand; None: all round
 
     def __post_init__(self) -> None:

@@ -169,7 +169,7 @@ def fingerprint(design: Design, most_players: int = MOST_PLAYERS) -> str:
         *(design.anyone_can_join, design.least_players, design.max_players, design.may_wait, design.work_s),
         *(design.counts_everyone, design.area_matters, design.sides_by_age, _strips_cm(design)),
         *(design.sides_fixed, design.neutrals_fixed, design.outside_fixed, tuple(sorted(design.shot_at))),
-        (design.adults_needed,),
+        (design.adults_needed, design.slots),
     )
     return hashlib.sha256(repr(facts).encode()).hexdigest()
 

@@ -67,6 +67,7 @@ def rules_for(design: Design, tonight: Evening, *, counts_kit: bool = False) -> 
             sides_fixed=design.sides_fixed,
             neutrals_fixed=design.neutrals_fixed,
             outside_fixed=design.outside_fixed,
+            slots=design.slots,
             side_most=None if side is None else max(side, *(each.players for each in design.format.sides)),
         ),
         shots=shots_of(design, ages),
