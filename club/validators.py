@@ -1,6 +1,7 @@
 """What a field of the club may hold. Called by forms and models alike."""
 
 import re
+from datetime import date
 from zoneinfo import available_timezones
 
 from django.core.exceptions import ValidationError
@@ -21,6 +22,20 @@ def match_format(text: str) -> None:
     found = MATCH_FORMAT.fullmatch(text.strip()) if len(text) <= AS_TYPED else None
     if found is None or found[1] != found[2] or not 1 <= int(found[1]) <= 11:
         raise ValidationError(_("Write a match as coaches do, the same number on both sides: 7v7."))
+
+
+def players_a_side(text: str) -> int | None:
+    """Players of one side of a match format, its goalkeeper among them: `9v9` → 9; None where it is none."""
+    found = MATCH_FORMAT.fullmatch(text.strip()) if len(text) <= AS_TYPED else None
+    return int(found[1]) if found else None
+
+
+def reference_day(month: int, day: int) -> date:
+    """A day that every year has, in a year without 29 February."""
+    try:
+        return date(2001, month, day)
+    except ValueError:
+        raise ValidationError({"ages_on_day": _("This month has no such day.")}) from None
 
 
 def time_zones() -> list[str]:

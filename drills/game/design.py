@@ -44,8 +44,8 @@ class Design:
     keepers_rotate: bool = False  # the youngest: everyone has a turn in goal
     instead_of_keeper: InsteadOfKeeper = "end zone"
     keeper_goal: str = "moveable goals"  # the kind of kit that a keeper stands in
-    age_low: int | None = None  # "under so many years" of the youngest age group it is for
-    age_high: int | None = None
+    under_from: int | None = None  # the n of "under n" of the youngest age group it is for
+    under_to: int | None = None
     youngest: bool = False  # up to U10: no more grids than adults
     outside_sides: tuple[Edge, ...] | None = None  # where outside players stand; None: all round
 
@@ -59,8 +59,8 @@ class Design:
             raise ValueError(f"max_players: must be from {self.least_players} to {MOST_PLAYERS}")
         if self.adults_needed < 0:
             raise ValueError("adults_needed: cannot be less than 0")
-        if None not in (self.age_low, self.age_high) and (self.age_low or 0) > (self.age_high or 0):
-            raise ValueError("age_low: must not be above age_high")
+        if None not in (self.under_from, self.under_to) and (self.under_from or 0) > (self.under_to or 0):
+            raise ValueError("under_from: must not be above under_to")
         for name, kit in (("kit", self.kit), ("kit_per_player", self.kit_per_player)):
             if any(count < 0 for count in kit.values()):
                 raise ValueError(f"{name}: cannot be less than 0")

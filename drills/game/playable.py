@@ -28,18 +28,18 @@ _EDGES: dict[Place, tuple[Edge, ...]] = {
 
 
 def design_of(
-    document: DrillDocument, variation_key: str = "", *, grid_key: str = "", age_low: int | None = None
+    document: DrillDocument, variation_key: str = "", *, grid_key: str = "", under: int | None = None
 ) -> Design:
     """The design of a variation in one of its grids (the first when not said).
 
-    `age_low` is "under so many years" of tonight's players. Raises KeyError for an unknown variation or grid,
+    `under` is the n of "under n" of tonight's players. Raises KeyError for an unknown variation or grid,
     CannotApply, and UnclearFormat.
     """
     doc = played(document, variation_key)
     fmt = Format.parse(doc.format)
     grid = grid_of(doc, grid_key)
-    under = age_low or (doc.age_from + 1 if doc.age_from else None)
-    youngest = under is not None and under <= YOUNGEST_UNDER
+    lowest = under or doc.under_from
+    youngest = lowest is not None and lowest <= YOUNGEST_UNDER
     ranged = doc.numbers.kind is not NumbersKind.EXACT
     return Design(
         fmt,
@@ -58,8 +58,8 @@ def design_of(
         adults_needed=doc.adults,
         keepers_rotate=youngest and fmt.keepers > 0,
         keeper_goal=BIG_GOALS,
-        age_low=under,
-        age_high=doc.age_to + 1 if doc.age_to else None,
+        under_from=lowest,
+        under_to=doc.under_to,
         youngest=youngest,
         outside_sides=outside_edges(doc),
     )

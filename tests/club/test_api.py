@@ -22,10 +22,10 @@ def test_age_groups_come_youngest_first_with_their_budget(world: World) -> None:
     answer = get(world.people.reader, "/age-groups/").json()
     assert (answer["count"], [each["label"] for each in answer["results"]]) == (3, ["U9", "U12", "U16"])
     first = answer["results"][1]
-    assert {name: first[name] for name in ("id", "season", "age_low", "match_format", "week_load_au")} == {
+    assert {name: first[name] for name in ("id", "season", "under", "match_format", "week_load_au")} == {
         "id": str(world.own.age_group.public_id),
         "season": world.season.name,
-        "age_low": 10,
+        "under": 12,
         "match_format": "9v9",
         "week_load_au": 1000,
     }
@@ -116,7 +116,7 @@ def test_an_age_that_is_none_is_named(world: World, under: str) -> None:
     response = get(world.people.reader, "/guidelines/", data={"under": under})
     assert (response.status_code, response.json()["errors"]) == (
         400,
-        [{"pointer": "/under", "detail": "An age in years, such as 12."}],
+        [{"pointer": "/under", "detail": "An age group by its number: 12 for U12."}],
     )
 
 

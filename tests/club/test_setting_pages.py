@@ -35,6 +35,8 @@ SETTINGS = {
     "pace_m": "0.85",
     "changeover_s": "90",
     "clear_minutes": "4",
+    "ages_on_day": "31",
+    "ages_on_month": "12",
 }
 
 
@@ -54,6 +56,8 @@ def test_settings_are_saved_and_hold_at_once(world: World) -> None:
         ("time_zone", "Moon/Crater"),
         ("clear_minutes", "-1"),
         ("units", "cubits"),
+        ("ages_on_day", "32"),
+        ("ages_on_month", "13"),
     ],
 )
 def test_a_wrong_setting_is_kept_beside_its_reason(world: World, field: str, value: str) -> None:
@@ -68,8 +72,8 @@ def test_an_age_group_is_added_at_the_end_of_its_season(world: World) -> None:
     address = reverse("club:age-group-add", args=[world.season.public_id])
     typed = {
         "label": "U18",
-        "age_low": "16",
-        "age_high": "17",
+        "under": "18",
+        "years": "2",
         "match_format": "11v11",
         "session_minutes": "90",
         "hardest_part": "8",
@@ -89,7 +93,11 @@ def test_an_age_group_is_added_at_the_end_of_its_season(world: World) -> None:
         ("match_format", "9v8"),
         ("match_format", "four against four"),
         ("match_format", "40v40"),
-        ("age_high", "3"),
+        ("under", "1"),
+        ("under", "twelve"),
+        ("years", "0"),
+        ("years", "13"),
+        ("over", "18"),
         ("session_minutes", "0"),
         ("match_length_m", "0"),
         ("hardest_part", "11"),
@@ -99,8 +107,8 @@ def test_an_age_group_is_added_at_the_end_of_its_season(world: World) -> None:
 def test_impossible_age_groups_are_refused_at_the_field(field: str, value: str) -> None:
     typed = {
         "label": "U12",
-        "age_low": "10",
-        "age_high": "11",
+        "under": "12",
+        "years": "1",
         "match_format": "9v9",
         "session_minutes": "75",
         "hardest_part": "8",
@@ -113,9 +121,7 @@ def test_published_figures_stand_beside_the_clubs_own_and_say_where_they_differ(
     """The FA, heading guidance 2020 (under-12: one session a month, 5 headers) and ball sizes from June 2020 (U11–U14: 4)."""
     actions.load_guidelines()
     season = SeasonFactory()
-    group = AgeGroupFactory(
-        season=season, age_low=10, age_high=11, ball_size=5, week_minutes=200, week_days=3
-    )
+    group = AgeGroupFactory(season=season, under=12, ball_size=5, week_minutes=200, week_days=3)
     figures = {each.rule: each for each in queries.figures_beside(group)}
     assert int(figures[Rule.HEADERS_PER_SESSION].published) == 5
     assert int(figures[Rule.HEADING_SESSIONS_MONTH].published) == 1
@@ -130,7 +136,7 @@ def test_the_published_match_format_is_that_of_the_season(year: int, a_side: int
     """The FA, formats: under-11 played 9v9 up to 2025-26 and plays 7v7 from 2026-27."""
     actions.load_guidelines()
     season = SeasonFactory(period=_season(year))
-    group = AgeGroupFactory(season=season, age_low=9, age_high=10, match_format="9v9")
+    group = AgeGroupFactory(season=season, under=11, match_format="9v9")
     (figure,) = [each for each in queries.figures_beside(group) if each.rule == Rule.PLAYERS_A_SIDE]
     assert (int(figure.published), figure.differs) == (a_side, a_side != 9)
 
@@ -167,11 +173,11 @@ def test_a_figure_changed_by_the_club_says_so(world: World) -> None:
 
 
 def test_a_second_figure_for_the_same_time_is_refused(world: World) -> None:
-    GuidelineFactory(rule=Rule.BALL_SIZE, age_low=8, age_high=10, jurisdiction="Club")
+    GuidelineFactory(rule=Rule.BALL_SIZE, under_low=8, under_high=10, jurisdiction="Club")
     typed = {
         "rule": Rule.BALL_SIZE,
-        "age_low": "9",
-        "age_high": "9",
+        "under_low": "9",
+        "under_high": "9",
         "jurisdiction": "Club",
         "value": "3",
         "source": "Us",

@@ -51,7 +51,7 @@ def fit(
 def right_age(design: Design, age: int | None) -> bool:
     if age is None:
         return True
-    return (design.age_low or age) <= age <= (design.age_high or age)
+    return (design.under_from or age) <= age <= (design.under_to or age)
 
 
 def _set_up(search: Search, found: Found) -> SetUp:

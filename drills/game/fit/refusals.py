@@ -50,10 +50,10 @@ def _said(key: str, change_class: ChangeClass, **params: Parameter) -> Reason:
 def _age(design: Design, tonight: Tonight) -> Iterator[Reason]:
     if tonight.age is None:
         return
-    if design.age_low is not None and tonight.age < design.age_low:
-        yield _said("too_young", "people", least=design.age_low)
-    if design.age_high is not None and tonight.age > design.age_high:
-        yield _said("too_old", "people", most=design.age_high)
+    if design.under_from is not None and tonight.age < design.under_from:
+        yield _said("too_young", "people", least=design.under_from)
+    if design.under_to is not None and tonight.age > design.under_to:
+        yield _said("too_old", "people", most=design.under_to)
 
 
 def _numbers(design: Design, tonight: Tonight) -> Iterator[Reason]:

@@ -40,7 +40,7 @@ def test_what_is_written_out_although_it_is_the_default_makes_no_difference() ->
 
 
 def test_the_encoded_document_names_its_schema_version() -> None:
-    assert json.loads(encode(decode(SMALL)))["schema_version"] == 1
+    assert json.loads(encode(decode(SMALL)))["schema_version"] == 2
 
 
 @pytest.mark.parametrize(
@@ -53,7 +53,7 @@ def test_the_encoded_document_names_its_schema_version() -> None:
         ({"title": ""}, "title"),
         ({"title": "x" * 81}, "title"),
         ({"activity": "jogging"}, "activity"),
-        ({"age_from": "twelve"}, "age_from"),
+        ({"under_from": "twelve"}, "under_from"),
         ({"conditions": [{"type": "spell", "key": "x"}]}, "conditions[0].type"),
         ({"questions": [{**WHOLE["questions"][0], "key": "no spaces"}]}, "questions[0].key"),
     ],

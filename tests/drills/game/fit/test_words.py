@@ -167,7 +167,7 @@ def test_too_few_adults() -> None:
 
 
 def test_the_wrong_age() -> None:
-    game = design("4v4+4", 25, 20, age_low=12, age_high=16)
+    game = design("4v4+4", 25, 20, under_from=12, under_to=16)
     assert refusals(game, players=12, age=9) == [("too_young", "This is for U12 and older.")]
     assert refusals(game, players=12, age=18) == [("too_old", "This is for U16 and younger.")]
 
