@@ -65,8 +65,14 @@ class Ages:
 
     @property
     def youngest_years(self) -> int:
-        """The age in years that is certain on any day of the season: what supervision goes by."""
+        """The age in years that is certain on any day of the season."""
         return years_of(self.under_low)
+
+    @property
+    def supervised_years(self) -> int | None:
+        """The age in years that supervision goes by; None for adults, who look after themselves."""
+        is_adult = self.under is None and self.youngest_years >= ADULT_FROM
+        return None if is_adult else self.youngest_years
 
     @property
     def words(self) -> str:

@@ -68,6 +68,8 @@ OF_A_PITCH = (
 )
 # Of the year groups in an age group the oldest decides; of every other rule the strictest row holds.
 OF_THE_OLDEST = (Rule.BALL_SIZE, Rule.PLAYERS_A_SIDE, *OF_A_PITCH)
+# These look after children: a group of adults is not asked.
+OF_CHILDREN = (Rule.CHILDREN_PER_ADULT, Rule.LEAST_ADULTS)
 # Stricter is more; of the others it is less.
 AT_LEAST = (Rule.REST_DAYS_WEEK, Rule.LEAST_ADULTS)
 

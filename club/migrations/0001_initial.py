@@ -565,7 +565,7 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='agegroup',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('under__isnull', True), ('years', 1)), models.Q(('over__isnull', True), ('under__gte', models.F('years')), ('years__gte', 1)), _connector='OR'), name='age_group_under_or_adults', violation_error_code='years', violation_error_message='Under a number, with the school years in it, or adults from an age.'),
+            constraint=models.CheckConstraint(condition=models.Q(models.Q(('under__isnull', True), ('years', 1)), models.Q(('over__isnull', True), ('under__gte', models.F('years')), ('under__isnull', False), ('years__gte', 1)), _connector='OR'), name='age_group_under_or_adults', violation_error_code='years', violation_error_message='Under a number, with the school years in it, or adults from an age.'),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='bibstock',

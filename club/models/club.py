@@ -121,7 +121,9 @@ class AgeGroup(Editable):
             ),
             models.CheckConstraint(
                 condition=models.Q(under__isnull=True, years=1)
-                | models.Q(over__isnull=True, years__gte=1, under__gte=models.F("years")),
+                | models.Q(
+                    under__isnull=False, over__isnull=True, years__gte=1, under__gte=models.F("years")
+                ),
                 name="age_group_under_or_adults",
                 violation_error_code="years",
                 violation_error_message=_(

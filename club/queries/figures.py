@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any, Protocol, TypeVar
 
 from club.ages import OLDEST, Ages
-from club.choices import AT_LEAST, OF_A_PITCH, OF_THE_OLDEST, Rule
+from club.choices import AT_LEAST, OF_A_PITCH, OF_CHILDREN, OF_THE_OLDEST, Rule
 from club.models import AgeGroup, Guideline
 from club.queries.settings import today
 from club.validators import players_a_side
@@ -76,6 +76,8 @@ def holding(rows: Iterable[Found], ages: Ages, a_side: int | None) -> list[Found
 def _speaks_of(row: Row, ages: Ages, a_side: int | None) -> bool:
     oldest = ages.under_high or OLDEST
     if row.rule in OF_A_PITCH and row.a_side != a_side:
+        return False
+    if row.rule in OF_CHILDREN and ages.supervised_years is None:
         return False
     low = oldest if row.rule in OF_THE_OLDEST else ages.under_low
     return row.under_low <= oldest and low <= row.under_high

@@ -33,7 +33,7 @@ from drills.game.fit.weights import DEFAULT_WEIGHTS
 from drills.game.format import MOST_PLAYERS
 from drills.game.space import LONGEST_M, STRIP_LEAST_M, FreeSpace
 
-ENGINE_VERSION = 4  # rises with any change of what `fit` answers or rungs keep; older rows are rebuilt
+ENGINE_VERSION = 5  # rises with any change of what `fit` answers or rungs keep; older rows are rebuilt
 MOST_KEEPERS = 3
 ANY_NUMBER = 0  # stands for "however many come"
 _AMPLE = FreeSpace(LONGEST_M * 10.0, LONGEST_M * 10.0)

@@ -214,7 +214,7 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
         budget=budget,
         headers=sum(each.headers_per_player for each in parts),
         adults_there=len(staff_rows_of(session)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.youngest_years),
+        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
         reasons=_by_row(reasons),
         in_play={int(each.planned.key): each.in_play for each in rows},
         picture=mark_safe(drawn),

@@ -33,10 +33,10 @@ class SessionBudget:
 
 @dataclass(frozen=True, slots=True)
 class People:
-    """Who is planned to be there; `youngest_years` in years."""
+    """Who is planned to be there; `youngest_years` is the age in years that supervision goes by, None for adults."""
 
     players: int
-    youngest_years: int
+    youngest_years: int | None
     adults: int
     helpers_under_18: int = 0
 

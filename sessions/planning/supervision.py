@@ -27,13 +27,15 @@ class Supervision:
     source: str = SOURCE
 
 
-def children_per_adult(youngest_years: int) -> int | None:
-    """Children per adult for the youngest in the group, in years; None from 19 on."""
+def children_per_adult(youngest_years: int | None) -> int | None:
+    """Children per adult for the youngest in the group, in years; None from 19 on, and for None: adults."""
+    if youngest_years is None:
+        return None
     whole("youngest_years", youngest_years, 0)
     return next((ratio for highest, ratio in RATIOS if youngest_years <= highest), None)
 
 
-def adults_needed(players: int, youngest_years: int) -> int:
+def adults_needed(players: int, youngest_years: int | None) -> int:
     """max(2, ceil(players ÷ ratio)); 0 where nobody is there to look after or the group is of adults."""
     ratio = children_per_adult(youngest_years)
     if whole("players", players, 0) == 0 or ratio is None:
@@ -41,7 +43,7 @@ def adults_needed(players: int, youngest_years: int) -> int:
     return max(FEWEST_ADULTS, math.ceil(players / ratio))
 
 
-def supervise(players: int, youngest_years: int, *, adults: int, helpers_under_18: int = 0) -> Supervision:
+def supervise(players: int, youngest_years: int | None, *, adults: int, helpers_under_18: int = 0) -> Supervision:
     """Compare the adults who are down for it with those needed; helpers under 18 do not count."""
     whole("adults", adults, 0)
     whole("helpers_under_18", helpers_under_18, 0)

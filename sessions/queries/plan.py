@@ -187,7 +187,7 @@ def _worked_out(
         kit=to_carry(plan.parts),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.youngest_years),
+        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
         set_up_minutes=set_up,
         guidelines=guidelines,
     )
@@ -206,7 +206,7 @@ def judged_reasons(
     """Everything that stands against a plan of this session, saved or as it is typed. No query."""
     people = People(
         players=session.players_expected,
-        youngest_years=session.age_group.ages.youngest_years,
+        youngest_years=session.age_group.ages.supervised_years,
         adults=len(staff_rows_of(session)),
     )
     found = session_reasons(
