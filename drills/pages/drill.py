@@ -16,9 +16,10 @@ from drills.game.document import DrillDocument, FreeText
 from drills.game.document.choices import Rung
 from drills.game.document.operations import change_class
 from drills.game.format import Format
+from drills.game.pitches import match_pitch, usual_a_side
 from drills.game.playable import kit_of
 from drills.game.sentences import Names, say, say_change, say_ends, say_grid, say_phase, say_restart
-from drills.game.space import area_per_player, first_word, match_pitch, usual_a_side
+from drills.game.space import area_per_player, first_word
 from drills.game.validate import missing_for_review, problems
 from drills.game.variations import apply, find
 from drills.game.wording import sentence

@@ -43,7 +43,9 @@ def adults_needed(players: int, youngest_years: int | None) -> int:
     return max(FEWEST_ADULTS, math.ceil(players / ratio))
 
 
-def supervise(players: int, youngest_years: int | None, *, adults: int, helpers_under_18: int = 0) -> Supervision:
+def supervise(
+    players: int, youngest_years: int | None, *, adults: int, helpers_under_18: int = 0
+) -> Supervision:
     """Compare the adults who are down for it with those needed; helpers under 18 do not count."""
     whole("adults", adults, 0)
     whole("helpers_under_18", helpers_under_18, 0)

@@ -3,7 +3,8 @@
 import pytest
 
 from drills.game.format import Format
-from drills.game.space import area_per_player, bands_at, first_word, match_pitch, metres
+from drills.game.pitches import match_pitch
+from drills.game.space import area_per_player, bands_at, first_word, metres
 
 # The FA, handbook 2016-17 (read in a second-hand copy): sizes in yards; metres and areas are arithmetic.
 HANDBOOK = [
