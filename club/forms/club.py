@@ -91,9 +91,7 @@ class AgeGroupFields(ActionForm):
         min_value=LEAST_UNDER,
         max_value=OLDEST,
         required=False,
-        help_text=_(
-            "12 for U12, who are 11 on the reference date and turn 12 in the season. Empty for adults."
-        ),
+        help_text=_("12 for U12, empty for adults."),
     )
     years = forms.IntegerField(
         label=_("How many school years"),
@@ -101,11 +99,11 @@ class AgeGroupFields(ActionForm):
         max_value=OLDEST,
         required=False,
         initial=1,
-        help_text=_("1 for U12 alone, 2 where U11 train with them."),
+        help_text=_("2 where U11 train with U12."),
     )
     over = forms.IntegerField(
         label=_("Adults, from age"), min_value=15, max_value=OLDEST, required=False,
-        help_text=_("Only where Under is empty: 18 for seniors, 35 for veterans."),
+        help_text=_("18 for seniors, 35 for veterans."),
     )  # fmt: skip
     match_format = forms.CharField(
         label=_("Match format this season"),
