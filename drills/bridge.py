@@ -59,7 +59,7 @@ def project(drill: Drill, document: DrillDocument) -> None:
     drill.purpose = document.purpose
     drill.activity, drill.moment = document.activity.value, document.moment.value
     drill.theme_keys = list(document.themes)
-    drill.age_from, drill.age_to = document.age_from, document.age_to
+    drill.under_from, drill.under_to = document.under_from, document.under_to
     drill.format = document.format
     drill.players_least, drill.players_most = least, most
     drill.effort, drill.minutes = document.work.effort, document.work.minutes

@@ -27,8 +27,8 @@ class DrillRow(msgspec.Struct, frozen=True, kw_only=True):
     format: str
     players_least: int | None
     players_most: int | None
-    age_from: int | None
-    age_to: int | None
+    under_from: int | None
+    under_to: int | None
     length_m: float
     width_m: float
     area_per_player_m2: float | None

@@ -60,8 +60,8 @@ class Migration(migrations.Migration):
                 ('activity', models.CharField(max_length=20)),
                 ('moment', models.CharField(max_length=20)),
                 ('theme_keys', django.contrib.postgres.fields.ArrayField(base_field=models.CharField(max_length=40), blank=True, default=list, size=None)),
-                ('age_from', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('age_to', models.PositiveSmallIntegerField(blank=True, null=True)),
+                ('under_from', models.PositiveSmallIntegerField(blank=True, null=True)),
+                ('under_to', models.PositiveSmallIntegerField(blank=True, null=True)),
                 ('format', models.CharField(max_length=120)),
                 ('players_least', models.PositiveSmallIntegerField(blank=True, null=True)),
                 ('players_most', models.PositiveSmallIntegerField(blank=True, null=True)),
@@ -253,7 +253,7 @@ class Migration(migrations.Migration):
         ),
         migrations.AddIndex(
             model_name='drill',
-            index=models.Index(condition=models.Q(('retired_at__isnull', True)), fields=['title_sort', 'id'], include=('state', 'owner', 'activity', 'theme_keys', 'minutes', 'age_from', 'age_to', 'footprint'), name='drill_on_the_shelf'),
+            index=models.Index(condition=models.Q(('retired_at__isnull', True)), fields=['title_sort', 'id'], include=('state', 'owner', 'activity', 'theme_keys', 'minutes', 'under_from', 'under_to', 'footprint'), name='drill_on_the_shelf'),
         ),
         migrations.AddIndex(
             model_name='drill',

@@ -36,7 +36,7 @@ from drills.queries.wanted import LONGEST_M, DrillSearch
 SHOWN = (
     *("public_id", "version", "title", "purpose", "state", "retired_at"),
     *("activity", "format", "heading", "theme_keys", "condition_kinds"),
-    *("players_least", "players_most", "age_from", "age_to", "minutes", "effort"),
+    *("players_least", "players_most", "under_from", "under_to", "minutes", "effort"),
 )
 Rooms = TypeVar("Rooms", bound=QuerySet[Any])
 
@@ -147,13 +147,13 @@ def _plain_filters(drills: DrillQuerySet, actor: Actor, wanted: DrillSearch) -> 
 
 
 def of_age(low: int, high: int | None) -> Q:
-    """Drills whose ages and the group's overlap; a drill without ages is for all."""
+    """Drills whose ages ("under n") and the group's overlap; a drill without ages is for all, and `high` None is no limit."""
     young_enough = (
-        Q(age_from__isnull=True) if high is None else Q(age_from__isnull=True) | Q(age_from__lte=high)
+        Q(under_from__isnull=True) if high is None else Q(under_from__isnull=True) | Q(under_from__lte=high)
     )
     if high is None:
-        young_enough |= Q(age_from__isnull=False)
-    return young_enough & (Q(age_to__isnull=True) | Q(age_to__gte=low))
+        young_enough |= Q(under_from__isnull=False)
+    return young_enough & (Q(under_to__isnull=True) | Q(under_to__gte=low))
 
 
 @dataclass(frozen=True)

@@ -42,7 +42,9 @@ class DrillSearch:
     mine: bool = False
     close: bool = False
     retired: bool = False
-    ages: tuple[int, int | None] | None = field(default=None, compare=False)  # of the age group named
+    ages: tuple[int, int | None] | None = field(
+        default=None, compare=False
+    )  # under n, of the age group named
 
     @property
     def asks_for_room(self) -> bool:
@@ -153,6 +155,6 @@ def _with_ages(found: DrillSearch, read: Reader, age_groups: Iterable[Any] | Non
         return found
     for group in club.age_groups() if age_groups is None else age_groups:
         if found.age_group in (str(group.public_id), group.label):
-            return replace(found, ages=(group.age_low, group.age_high))
+            return replace(found, ages=group.ages.unders)
     read.wrong("age_group", _("There is no age group “{text}” this season.").format(text=found.age_group))
     return replace(found, age_group="")

@@ -14,9 +14,8 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import COACHES, STAFF
-from club.api_tools import etag, idempotent, wanted_version
+from club.api_tools import Pages, etag, idempotent, wanted_version
 from club.errors import FieldProblem, Refused
-from club.paging import Pages
 from club.reading import day, outer_id
 from sessions import access, actions, queries
 from sessions.api import answers, reading, shapes

@@ -203,7 +203,7 @@ _REASONS: Wordings = {
     ),
     "carry_out_hall": _("{title} is left out: it can't be played in a hall."),
     "carry_hall_changes": _("{title} needs changes in a hall: look at it first."),
-    "carry_age": _("{title} is written for {low} to {high} years: look at it first."),
+    "carry_age": _("{title} is written for {ages}: look at it first."),
     "carry_effort": _("{title}: effort {cr10} of 10, above the {limit_cr10} planned at most."),
     "carry_load": _("{load_au} AU, still more than the {budget_au} AU there are."),
     # several stations at once

@@ -26,7 +26,7 @@ from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
 from sessions.queries.around import Around, around_of
-from sessions.queries.guides import budget_of, under
+from sessions.queries.guides import budget_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.rows import place_words, staff_rows_of
 
@@ -126,7 +126,7 @@ def session_view(session: TrainingSession, *, k: float | None = None, judged: bo
     views = {part.pk: [station_view(session, each) for each in part.stations.all()] for part in rows}
     parts = [_planned(row, views[row.pk]) for row in rows]
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
-    guidelines = club.guidelines(under(session.age_group)) if judged else []
+    guidelines = club.guidelines_for(session.age_group) if judged else []
     stock = club.kit_stock() if judged else {}
     factor = factor_at_hand(session) if k is None else k
     around = around_of(session, plan) if judged and session.state in STILL_TO_COME else Around()
@@ -187,7 +187,7 @@ def _worked_out(
         kit=to_carry(plan.parts),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.age_low),
+        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
         set_up_minutes=set_up,
         guidelines=guidelines,
     )
@@ -206,7 +206,7 @@ def judged_reasons(
     """Everything that stands against a plan of this session, saved or as it is typed. No query."""
     people = People(
         players=session.players_expected,
-        lowest_age=session.age_group.age_low,
+        youngest_years=session.age_group.ages.supervised_years,
         adults=len(staff_rows_of(session)),
     )
     found = session_reasons(

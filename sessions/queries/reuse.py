@@ -12,7 +12,7 @@ from drills.game.evening import Piece
 from sessions.models import PartOrder
 from sessions.planning.reasons import Reason
 from sessions.planning.refit import Carried, Refit, Target
-from sessions.queries.guides import budget_of, under
+from sessions.queries.guides import budget_of
 from sessions.queries.plan import PartView, SessionView, StationView
 from sessions.queries.rows import staff_rows_of, zones_of
 from sessions.queries.spaces import spaces_of
@@ -65,7 +65,7 @@ def target_for(group: Any, *, minutes: float, players: int, adults: int, grounds
     if problems := players_problems(players):
         raise Refused(problems)
     settings = club.club_settings()
-    budget = budget_of(group, club.guidelines(under(group)))
+    budget = budget_of(group, club.guidelines_for(group))
     rule = budget.header_rule
     first, *others = sorted(grounds, key=lambda each: -each.area_m2) or [NO_GROUND]
     stock = club.kit_stock()
@@ -80,7 +80,7 @@ def target_for(group: Any, *, minutes: float, players: int, adults: int, grounds
         load_au=budget.load_au,
         hardest_cr10=budget.hardest_cr10,
         headers=None if rule is None else 0 if rule.none else rule.per_session,
-        years=(group.age_low, group.age_high),
+        ages=group.ages.unders,
     )
 
 

@@ -34,7 +34,7 @@ def wrong(params: dict[str, str]) -> Iterator[tuple[str, str]]:
 
 @pytest.fixture
 def shelf(people: People) -> People:
-    rondo = {**SMALL, "work": {"minutes": 8, "effort": 3}, "age_from": 7, "age_to": 9}
+    rondo = {**SMALL, "work": {"minutes": 8, "effort": 3}, "under_from": 8, "under_to": 10}
     for document in (
         WHOLE,
         rondo,
@@ -119,7 +119,7 @@ def test_more_keepers_than_players() -> None:
 
 
 def test_an_age_group_is_named_by_its_label_or_its_id(people: People) -> None:
-    assert queries.parse_search({"age_group": "U12"})[0].ages == (10, 11)
+    assert queries.parse_search({"age_group": "U12"})[0].ages == (12, 12)
     assert [field for field, _ in wrong({"age_group": "U99"})] == ["age_group"]
 
 

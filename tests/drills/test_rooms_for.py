@@ -38,8 +38,8 @@ DOCUMENTS = [
         format="14",
         numbers={"kind": "anyone", "least": 5},
         grids=[{**GRID, "length_m": 22, "width_m": 18}],
-        age_from=8,
-        age_to=9,
+        under_from=9,
+        under_to=10,
     ),
     small(title="Helpers", activity="possession", format="3v3+2", adults=2, grids=[{**GRID, "length_m": 20}]),
 ]  # fmt: skip

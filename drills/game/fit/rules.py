@@ -13,7 +13,8 @@ from drills.game.evening import Evening, Players
 from drills.game.fit.arrays import Shots
 from drills.game.fit.candidates import Bounds
 from drills.game.margins import behind_goal_m
-from drills.game.space import Edge, match_area_per_player_m2
+from drills.game.pitches import match_area_per_player_m2
+from drills.game.space import Edge
 
 MOST_GRIDS = 3
 MOST_SMALL_GRIDS, SMALL_GAME = 6, 5  # so many grids of games of five players or fewer

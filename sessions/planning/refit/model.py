@@ -34,7 +34,7 @@ class Target:
     """Where it goes: numbers, free ground, minutes with clearing, and the limits that hold there.
 
     `beside` is other ground that is free at the same time; a station is played on one piece, never across two.
-    `headers` is the most that one player may head (None: no rule), `years` the (lowest, highest) age of the group.
+    `headers` is the most that one player may head (None: no rule), `ages` the n of "under n" of the group's youngest and oldest.
     """
 
     players: int
@@ -46,7 +46,7 @@ class Target:
     load_au: float | None = None
     hardest_cr10: float | None = None
     headers: int | None = None
-    years: tuple[int, int | None] | None = None
+    ages: tuple[int, int | None] | None = None
     in_hall: bool = False
     keep_minutes: bool = False
     beside: tuple[Piece, ...] = ()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from club.ages import under_words
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Heading, Indoors, Rung
 from drills.game.document.operations import Variation
@@ -139,14 +140,14 @@ def _why_rung(kept_out: str, title: str, rung: str, target: Target) -> Reason:
 def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
     document = carried.document
     assert document is not None
-    if target.years is None or document.age_from is None:
+    if target.ages is None or document.under_from is None:
         return ()
-    low, high = target.years
-    too_old = document.age_to is not None and low > document.age_to
-    if document.age_from <= (high if high is not None else 99) and not too_old:
+    low, high = target.ages
+    too_old = document.under_to is not None and low > document.under_to
+    if (high is None or document.under_from <= high) and not too_old:
         return ()
-    to: str | int = document.age_to if document.age_to is not None else "any"
-    return (reason("carry_age", title=carried.title, low=document.age_from, high=to),)
+    ages = under_words(document.under_from, document.under_to)
+    return (reason("carry_age", title=carried.title, ages=ages),)
 
 
 def _out(carried: Carried, target: Target, ground: Piece) -> Reason:

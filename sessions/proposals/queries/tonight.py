@@ -10,7 +10,7 @@ from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.order import DEFAULT_ORDER
 from sessions.proposals.wish import KeptPart, Wish, WishedPart
 from sessions.queries.around import free_from, week_so_far
-from sessions.queries.guides import budget_of, under
+from sessions.queries.guides import budget_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.outline import outline_of
 from sessions.queries.rows import staff_rows_of
@@ -24,7 +24,7 @@ def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> 
     """What tonight is by itself. `keep` names parts that stay; None keeps those that play a drill already. Four queries."""
     settings = club.club_settings()
     group = session.age_group
-    budget = budget_of(group, club.guidelines(under(group)))
+    budget = budget_of(group, club.guidelines_for(group))
     k = factor_at_hand(session)
     so_far, free = week_so_far(session, k), free_from(session)
     piece = largest_piece(session) or NO_PLACE
@@ -53,7 +53,7 @@ def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> 
 def wish_for_group(age_group: AgeGroup, *, minutes: int, players: int, length: float, width: float) -> Wish:
     """The wish for an evening of an age group that no session stands for yet."""
     settings, stock = club.club_settings(), club.kit_stock()
-    budget = budget_of(age_group, club.guidelines(under(age_group)))
+    budget = budget_of(age_group, club.guidelines_for(age_group))
     return Wish(
         age_group_id=age_group.pk,
         minutes=minutes,

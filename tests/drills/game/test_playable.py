@@ -43,10 +43,10 @@ def test_ranges_and_anyone() -> None:
 
 
 def test_the_youngest_share_the_keepers_place() -> None:
-    document = small(activity="match", format="GK+3v3+GK", age_from=7)
+    document = small(activity="match", format="GK+3v3+GK", under_from=8)
     assert design_of(document).youngest
     assert design_of(document).keepers_rotate
-    assert not design_of(document, age_low=14).youngest
+    assert not design_of(document, under=14).youngest
 
 
 def test_outside_players_stand_where_their_group_says() -> None:

@@ -13,7 +13,6 @@ from drills.game.space import (
     bands_at,
     first_word,
     grid_off,
-    match_pitch,
     metres,
     nearest_grid,
     paces,
@@ -156,9 +155,3 @@ def test_bands_keep_games_with_and_without_keepers_apart() -> None:
         "adults, elite; mean ± one standard deviation"
     }
     assert bands_at(20, with_keepers=False) == ()
-
-
-def test_the_match_pitch_follows_the_age() -> None:
-    assert [match_pitch(under).a_side for under in (6, 8, 10, 12, 14, 16, 40)] == [5, 5, 7, 9, 11, 11, 11]
-    with pytest.raises(ValueError, match="under"):
-        match_pitch(0)

@@ -93,7 +93,7 @@ def test_it_costs_three_queries_more(world: World, django_assert_num_queries: An
     library(world)
     hands(world)
     session = evening(world)
-    shelf = Shelf(actor_of(world.people.coach), wished(session, **TWELVE), (10, 11), session)
+    shelf = Shelf(actor_of(world.people.coach), wished(session, **TWELVE), (12, 12), session)
     # Beside the three of every evening: drills for keepers, what the others can play, and how both went.
     with django_assert_num_queries(6):
         offers = shelf.fitted()
@@ -108,7 +108,7 @@ def test_kit_of_both_stations_counts_at_the_same_time(world: World) -> None:
     hands(world)
     KitStockFactory(kind="cones", count=9)
     session = evening(world)
-    drills = Shelf(actor_of(world.people.coach), wished(session, **TWELVE), (10, 11), session).fitted()
+    drills = Shelf(actor_of(world.people.coach), wished(session, **TWELVE), (12, 12), session).fitted()
     way = next(way for each in drills for way in each.ways if way.apart)
     assert way.apart is not None
     both = way.apart.keepers.kit["cones"] + way.apart.others.kit.get("cones", 0)

@@ -125,7 +125,7 @@ def test_too_little_space_leaves_the_drill_out_and_three_players_too() -> None:
 
 
 def test_an_age_that_it_is_not_written_for_is_a_hint() -> None:
-    found = carry([part(drill(age_from=11, age_to=13))], replace(TARGET, years=(7, 8)))
+    found = carry([part(drill(under_from=12, under_to=14))], replace(TARGET, ages=(8, 9)))
     assert codes(found) == ["carry_age"]
     assert not found[0].stations[0].is_out
 
