@@ -179,7 +179,6 @@ class Migration(migrations.Migration):
                 ('pace_m', models.DecimalField(decimal_places=2, default='0.90', max_digits=3, verbose_name='one pace, metres')),
                 ('clear_minutes', models.PositiveSmallIntegerField(default=5, verbose_name='minutes to clear the pitch')),
                 ('changeover_s', models.PositiveSmallIntegerField(default=120, verbose_name='seconds between two parts')),
-                ('fit_weights', models.JSONField(blank=True, default=dict)),
                 ('part_order', models.JSONField(blank=True, default=list)),
                 ('is_demo', models.BooleanField(default=False)),
             ],
@@ -201,7 +200,6 @@ class Migration(migrations.Migration):
                 ('pace_m', models.DecimalField(decimal_places=2, default='0.90', max_digits=3, verbose_name='one pace, metres')),
                 ('clear_minutes', models.PositiveSmallIntegerField(default=5, verbose_name='minutes to clear the pitch')),
                 ('changeover_s', models.PositiveSmallIntegerField(default=120, verbose_name='seconds between two parts')),
-                ('fit_weights', models.JSONField(blank=True, default=dict)),
                 ('part_order', models.JSONField(blank=True, default=list)),
                 ('is_demo', models.BooleanField(default=False)),
                 ('pgh_context', models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context')),
@@ -569,11 +567,11 @@ class Migration(migrations.Migration):
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='clubsettings',
-            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_clubsettingsevent" ("changeover_s", "clear_minutes", "fit_weights", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."changeover_s", NEW."clear_minutes", NEW."fit_weights", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='7ce91a79881d3d62392be137c6f2b53da5b0e2d7', operation='INSERT', pgid='pgtrigger_insert_insert_23e25', table='club_clubsettings', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_clubsettingsevent" ("changeover_s", "clear_minutes", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='d0f7892cd52c367c3c10e05c05e69275809783e8', operation='INSERT', pgid='pgtrigger_insert_insert_23e25', table='club_clubsettings', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='clubsettings',
-            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_clubsettingsevent" ("changeover_s", "clear_minutes", "fit_weights", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."changeover_s", NEW."clear_minutes", NEW."fit_weights", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='69038c15991faab43dcde0b1126bac61f3ff05cd', operation='UPDATE', pgid='pgtrigger_update_update_dcef9', table='club_clubsettings', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_clubsettingsevent" ("changeover_s", "clear_minutes", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='67310f5b13aa29e7ad3d720c147096b6b64eff5a', operation='UPDATE', pgid='pgtrigger_update_update_dcef9', table='club_clubsettings', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='guideline',

@@ -28,7 +28,6 @@ class ClubSettings(models.Model):
     pace_m = models.DecimalField(_("one pace, metres"), max_digits=3, decimal_places=2, default="0.90")
     clear_minutes = models.PositiveSmallIntegerField(_("minutes to clear the pitch"), default=5)
     changeover_s = models.PositiveSmallIntegerField(_("seconds between two parts"), default=120)
-    fit_weights = models.JSONField(default=dict, blank=True)
     part_order = models.JSONField(default=list, blank=True)
     is_demo = models.BooleanField(default=False)
 

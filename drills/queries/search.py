@@ -27,11 +27,12 @@ from club.actor import Actor
 from drills.choices import DrillState
 from drills.game.fit.kit import kit_for, shortages
 from drills.game.rooms import ANY_NUMBER, MISSING, keepers_bit
+from drills.game.space import LONGEST_M
 from drills.models import Drill, DrillQuerySet, GridKit, RoomWithKit, SetUp, Variation
 from drills.queries import spelt
 from drills.queries.facets import Facets, Rungs, count_facets
 from drills.queries.stock import asks_for_stock
-from drills.queries.wanted import LONGEST_M, DrillSearch
+from drills.queries.wanted import DrillSearch
 
 SHOWN = (
     *("public_id", "version", "title", "purpose", "state", "retired_at"),

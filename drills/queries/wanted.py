@@ -17,8 +17,7 @@ from drills.game.document import Activity
 from drills.game.fit.kit import BIBS
 from drills.game.playable import BALLS
 from drills.game.rooms import MOST_KEEPERS
-
-LONGEST_M = 130
+from drills.game.space import LONGEST_M
 
 
 @dataclass(frozen=True)

@@ -33,7 +33,9 @@ class WishForm(forms.Form):
         required=False,
         help_text=gettext_lazy("Empty: anyone may be asked to keep goal."),
     )
-    adults = whole(gettext_lazy("Adults"))
+    adults = whole(
+        gettext_lazy("Adults"), required=False, help_text=gettext_lazy("Empty: as many as it takes.")
+    )
     length = decimal(gettext_lazy("Free length, m"))
     width = decimal(gettext_lazy("Free width, m"))
     hardest = decimal(

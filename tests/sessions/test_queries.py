@@ -12,6 +12,7 @@ from sessions import pages, queries
 from sessions.models import LedgerEntry
 from sessions.planning import load
 from sessions.queries.ledger import factor_at_hand, ledger_rows
+from sessions.queries.spaces import largest_space
 from tests.factories_sessions import part_input, planned_session, weekly_slot
 from tests.people import World
 
@@ -110,4 +111,4 @@ def test_tonights_space_is_the_largest_piece_of_ground() -> None:
         ([*halves, zone("Quarry", "All", 100, 60)], (100, 60)),
         ([halves[0], zone("Mill Field", "Strip", 30, 20)], (60, 40)),
     ):
-        assert queries.largest_space(SimpleNamespace(zone_rows=zones)) == space
+        assert largest_space(SimpleNamespace(zone_rows=zones)) == space

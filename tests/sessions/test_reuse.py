@@ -58,7 +58,7 @@ def rungs(session: Any) -> list[str]:
 
 
 def test_the_game_climbs_a_rung_a_week_and_a_taken_place_is_named(world: World, session: Any) -> None:
-    zone = reuse.zones_of(session)[0]["pk"]
+    zone = queries.zones_of(session)[0]["pk"]
     second = today() + timedelta(weeks=2)
     planned_session(
         place=world.colleague, by=world.people.director, day=second, zones=[_Pk(zone)], title="Cup"
@@ -140,8 +140,8 @@ def test_a_copy_takes_zones_side_by_side_and_the_better_of_two_pieces(
     assert made is not None
     stations = [each for part in made.parts.all() for each in part.stations.all()]
     assert {each.place for each in stations} == {f"{left.pitch.name}: Left, Right"}
-    asked = {(each.setup_input["length_m"], each.setup_input["width_m"]) for each in stations}
-    assert asked == {(26, 24)}
+    asked = [piece for each in stations for piece in each.evening["pieces"]]
+    assert {(each["length_m"], each["width_m"]) for each in asked} == {(26, 24)}
     assert all(min(each.setup["length_m"], each.setup["width_m"]) > 12 for each in stations)
 
 
