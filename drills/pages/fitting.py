@@ -13,7 +13,7 @@ from club.errors import FieldProblem
 from drills.drawing.picture import laid
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, one_year, typed_ground
+from drills.game.evening import AMPLE, Evening, one_year, typed_ground
 from drills.game.fit import SetUp
 from drills.game.fits import fits
 from drills.game.format import MOST_PLAYERS
@@ -119,6 +119,11 @@ def _summary(evening: Evening) -> str:
     if not evening.pieces:
         return _("{n} players").format(n=evening.players)
     ground = evening.ground[0]
+    short, long = sorted((ground.length_m, ground.width_m))
+    if long >= AMPLE.length_m:
+        return _("{n} players, {metres:g} m one way, as much as it takes the other").format(
+            n=evening.players, metres=short
+        )
     return _("{n} players on {length:g} × {width:g} m").format(
         n=evening.players, length=ground.length_m, width=ground.width_m
     )

@@ -16,7 +16,7 @@ from sessions.actions.booking import lock
 from sessions.choices import STILL_TO_COME
 from sessions.models import DeliveryEvent, Station, TrainingSession
 from sessions.planning.teams import GridTeams, teams_of
-from sessions.queries.evening import station_evening
+from sessions.queries.evening import station_evening, with_players
 
 
 def fitted(station: Station, evening: Evening) -> Fits:
@@ -163,4 +163,4 @@ def _has(station: Station, accepted: Mapping[str, Any]) -> bool:
 def _evening(session: TrainingSession, station: Station, accepted: Mapping[str, Any]) -> Evening:
     """Who came as the phone said; all else as it was asked before, or as the session has it."""
     evening = station_evening(session, station)
-    return replace(evening, players=int(accepted.get("players_total") or session.players_expected))
+    return with_players(evening, int(accepted.get("players_total") or session.players_expected))

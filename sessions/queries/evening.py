@@ -59,6 +59,12 @@ def station_evening(
     return _share(evening_of(session, kit=kit), station)
 
 
+def with_players(evening: Evening, players: int) -> Evening:
+    """The same evening with more or fewer players; keepers stay as many as they can."""
+    keepers = None if evening.keepers is None else min(players, evening.keepers)
+    return replace(evening, players=players, keepers=keepers)
+
+
 def starting_evening(session: TrainingSession, station: Station) -> Evening:
     """What a coach starts from at a station, its kit left out: the session as it is now; beside others at the same time
     what its set-up answers, else its share. No query.

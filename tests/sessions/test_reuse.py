@@ -9,7 +9,6 @@ from django.test import Client
 from club.queries import actor_of, today
 from sessions import actions, queries
 from sessions.choices import PartKind
-from sessions.queries import reuse
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString, mark_safe
@@ -20,6 +20,7 @@ from drills.queries import StationDrill
 from sessions.bridge import evening_kept
 from sessions.pages.pitch.rungs import Ladder, ladder
 from sessions.pages.pitch.tonight import Tonight, tonight_of
+from sessions.queries.evening import with_players
 from sessions.queries.pitch import HEADLINE
 from sessions.queries.plan import StationView
 
@@ -119,8 +120,7 @@ def near_fits(station: StationView, expected: int, evening: Evening) -> dict[str
         return {}
     near = {}
     for players in range(max(1, expected - NEAR), min(MOST_PLAYERS, expected + NEAR) + 1):
-        keepers = None if evening.keepers is None else min(players, evening.keepers)
-        tonight = replace(evening, players=players, keepers=keepers)
+        tonight = with_players(evening, players)
         if found := fits(station.drill.document, station.row.variation_key, tonight, most=1):
             near[str(players)] = _short(found[0])
     return near

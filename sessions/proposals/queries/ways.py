@@ -48,7 +48,7 @@ def ways_of(rung: OfferedRung, evening: Evening) -> tuple[Way, ...]:
     if runs is None:
         runs = _remembered[key] = tuple(map(_run, _fitted(rung.design, replace(evening, kit={}))))
     ways = [_way(rung.design, run, evening) for run in runs]
-    if ways and not any(_kit_is_there(way, evening.kit) for way in ways):
+    if evening.kit and not any(_kit_is_there(way, evening.kit) for way in ways):
         ways += [_way(rung.design, _run(each), evening) for each in _fitted(rung.design, evening)]
     return tuple(ways)
 
