@@ -183,7 +183,6 @@ class Migration(migrations.Migration):
                 ('changeover_s', models.PositiveSmallIntegerField(default=120, verbose_name='seconds between two parts')),
                 ('ages_on_month', models.PositiveSmallIntegerField(default=8, verbose_name='month of the reference date for ages')),
                 ('ages_on_day', models.PositiveSmallIntegerField(default=31, verbose_name='day of the reference date for ages')),
-                ('fit_weights', models.JSONField(blank=True, default=dict)),
                 ('part_order', models.JSONField(blank=True, default=list)),
                 ('is_demo', models.BooleanField(default=False)),
             ],
@@ -207,7 +206,6 @@ class Migration(migrations.Migration):
                 ('changeover_s', models.PositiveSmallIntegerField(default=120, verbose_name='seconds between two parts')),
                 ('ages_on_month', models.PositiveSmallIntegerField(default=8, verbose_name='month of the reference date for ages')),
                 ('ages_on_day', models.PositiveSmallIntegerField(default=31, verbose_name='day of the reference date for ages')),
-                ('fit_weights', models.JSONField(blank=True, default=dict)),
                 ('part_order', models.JSONField(blank=True, default=list)),
                 ('is_demo', models.BooleanField(default=False)),
                 ('pgh_context', models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context')),
@@ -584,11 +582,11 @@ class Migration(migrations.Migration):
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='clubsettings',
-            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "fit_weights", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."fit_weights", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='7ce685db181881b16f2a57415464db69caacf87d', operation='INSERT', pgid='pgtrigger_insert_insert_23e25', table='club_clubsettings', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='ba0f8e2564130bc7f03bb2e241d351d0bbd62756', operation='INSERT', pgid='pgtrigger_insert_insert_23e25', table='club_clubsettings', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='clubsettings',
-            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "fit_weights", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."fit_weights", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='66efd1683a1a7bc31f1567cff9ab8a0d764f6adf', operation='UPDATE', pgid='pgtrigger_update_update_dcef9', table='club_clubsettings', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='72762ed2c119177a208e3bba8c34db83c195c79a', operation='UPDATE', pgid='pgtrigger_update_update_dcef9', table='club_clubsettings', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='guideline',

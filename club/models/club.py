@@ -34,7 +34,6 @@ class ClubSettings(models.Model):
     # Who is how old on this day decides about a season's age groups; England: 31 August (The FA, read second-hand).
     ages_on_month = models.PositiveSmallIntegerField(_("month of the reference date for ages"), default=8)
     ages_on_day = models.PositiveSmallIntegerField(_("day of the reference date for ages"), default=31)
-    fit_weights = models.JSONField(default=dict, blank=True)
     part_order = models.JSONField(default=list, blank=True)
     is_demo = models.BooleanField(default=False)
 

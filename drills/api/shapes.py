@@ -1,6 +1,6 @@
 """What the library's endpoints answer, as typed values: the answers and their description have one definition."""
 
-from typing import Any
+from typing import Annotated, Any
 
 import msgspec
 
@@ -115,6 +115,7 @@ class FitResults(msgspec.Struct, frozen=True, kw_only=True):
     count: int
     results: list[FitResult]
     reasons: list[FitReason]
+    assumed: Annotated[str, msgspec.Meta(description="What was taken for granted because nobody said it.")]
 
 
 class ExportRow(msgspec.Struct, frozen=True, kw_only=True):

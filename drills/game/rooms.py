@@ -245,17 +245,17 @@ def _tables_with_kit(design: Design, places: Places, rules: Rules, most_players:
 def either(several: Iterable[list[Rooms]]) -> list[Rooms]:
     """Where one at least of several designs can be run: what a drill needs for any of its rungs."""
     met: dict[tuple[bool, int], list[tuple[int, int, Corners]]] = {}
-    for row in (row for rows in several for row in rows):
-        corners = tuple(zip(row.longs_cm, row.shorts_cm, strict=True))
-        met.setdefault((row.all_play, row.players), []).append((row.keepers, row.classes, corners))
+    for each in (each for of_one in several for each in of_one):
+        corners = tuple(zip(each.longs_cm, each.shorts_cm, strict=True))
+        met.setdefault((each.all_play, each.players), []).append((each.keepers, each.classes, corners))
     merged: dict[_Row, int] = {}
     joined: dict[frozenset[Corners], Corners] = {}
     for (all_play, players), rows in met.items():
-        for classes in _parts(each for _, each, _ in rows):
+        for classes in _parts(mask for _, mask, _ in rows):
             of_keepers: dict[int, Corners] = {}
-            for bit in _parts(keepers for keepers, each, _ in rows if each & classes):
+            for bit in _parts(keepers for keepers, mask, _ in rows if mask & classes):
                 regions = frozenset(
-                    corners for keepers, each, corners in rows if keepers & bit and each & classes
+                    corners for keepers, mask, corners in rows if keepers & bit and mask & classes
                 )
                 if regions not in joined:
                     joined[regions] = holding_any(regions)

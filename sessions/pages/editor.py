@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
@@ -28,11 +28,11 @@ from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
 from sessions.queries.around import around_of
+from sessions.queries.evening import ages_of, evening_of
 from sessions.queries.guides import budget_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view
 from sessions.queries.rows import staff_rows_of
-from sessions.queries.spaces import largest_piece
 from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
@@ -89,24 +89,17 @@ def picks(
     actor: Actor, session: TrainingSession, *, q: str, activity: str, tonight: bool, any_age: bool = False
 ) -> list[Pick]:
     """Drills of the library for this session; its theme first; with `tonight` only what runs in its space."""
-    piece = largest_piece(session)
-    room: dict[str, Any] = {"players": session.players_expected}
-    if piece:
-        room |= {"length": piece.length_m, "width": piece.width_m}
-    wanted = DrillSearch(
-        q=q[:200],
-        activity=activity,
-        **({} if any_age else _of_its_age(session)),
-        **(room if tonight else {}),  # type: ignore[arg-type]
-    )
+    more: dict[str, Any] = {"q": q[:200], "activity": activity}
+    if tonight:
+        wanted = DrillSearch.on(evening_of(session, kit={}), **more)
+    else:
+        wanted = DrillSearch(**more, ages=ages_of(session.age_group))
+    wanted = replace(wanted, age_group=session.age_group.label)
+    if any_age:
+        wanted = replace(wanted, age_group="", ages=None)
     found = drills.pickable(actor, wanted, most=MOST_LOOKED_AT)
     theme = session.theme.key if session.theme else ""
     return sorted(found, key=lambda each: theme not in each.theme_keys)[:MOST_PICKS]
-
-
-def _of_its_age(session: TrainingSession) -> dict[str, Any]:
-    group = session.age_group
-    return {"age_group": group.label, "ages": group.ages.unders}
 
 
 @dataclass(frozen=True)

@@ -198,6 +198,7 @@ _REASONS: Wordings = {
     "carry_out_fits": _(
         "{title} is left out: it does not run with {players} players on {length_m} × {width_m} m."
     ),
+    "carry_out_players": _("{title} is left out: it does not run with {players} players."),
     "carry_out_heading": _(
         "{title} is left out: {planned} headers a player are planned, the guideline allows {limit}."
     ),

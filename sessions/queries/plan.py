@@ -10,6 +10,7 @@ from drills import queries as drills
 from drills.game.design import Design
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Heading
+from drills.game.evening import Evening
 from drills.game.fit.kit import kit_list
 from drills.game.playable import design_of
 from drills.game.variations import find, played
@@ -44,6 +45,7 @@ class StationView:
     setup_is_stale: bool
     in_play: float | None = None
     setup_for: int = 0  # players that the stations of its part are set up for together
+    evening: Evening | None = None  # what its set-up answers
 
     @property
     def headers(self) -> int:
@@ -225,9 +227,11 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
     design = design_of(drill.document, row.variation_key)
     setup = row.setup
     kit = setup["kit"] if setup else kit_list(design, [design.format])
-    asked = (row.setup_input or {}).get("players")
+    evening = bridge.evening_kept(row)
     here = (
-        asked if setup and asked else max(1, session.players_expected // max(1, len(row.part.stations.all())))
+        evening.players
+        if setup and evening
+        else max(1, session.players_expected // max(1, len(row.part.stations.all())))
     )
     setup_for = _set_up_for(row, session.players_expected)
     return StationView(
@@ -239,14 +243,15 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
         setup=setup,
         setup_is_stale=setup is not None and setup_for != session.players_expected,
         setup_for=setup_for,
+        evening=evening,
         in_play=(here - setup["waiting"]) / here if setup else in_play_as_written(design, here),
     )
 
 
 def _set_up_for(row: Station, expected: int) -> int:
     """For how many players a station's part is set up: several stations together; as expected while one is not yet."""
-    asked = [(each.setup_input or {}).get("players") for each in row.part.stations.all()]
-    known = [each for each in asked if each is not None]
+    asked = [bridge.evening_kept(each) for each in row.part.stations.all()]
+    known = [each.players for each in asked if each is not None]
     return sum(known) if len(known) == len(asked) else expected
 
 

@@ -100,8 +100,9 @@ def _most_grids(design: Design, tonight: Evening) -> int:
 def shots_of(design: Design, ages: Players | None) -> Shots:
     """Which edges of a grid are shot at, with the ground to keep clear behind them for tonight's players."""
     oldest = None if ages is None else ages.under_high or 99
-    ends = {edge for edge, _ in design.shot_at if edge in ("left", "right")}
-    sides = {edge for edge, _ in design.shot_at} - ends
+    edges: set[Edge] = {edge for edge, _ in design.shot_at}
+    ends: set[Edge] = edges & {"left", "right"}
+    sides = edges - ends
     return Shots(
         len(ends),
         len(sides),

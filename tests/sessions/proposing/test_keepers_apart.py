@@ -148,12 +148,12 @@ def test_a_coach_ticks_it_and_takes_two_stations_with_their_set_ups(world: World
     assert fresh is not None
     coach.post(f"{page_of(session)}{row.public_id}/take/", {"version": fresh.version, "which": 0})
     first, second = Station.objects.filter(part__session=session, part__position=1)
-    assert (first.setup["numbers"], first.setup_input["players"], first.setup_input["keepers"]) == (
+    assert (first.setup["numbers"], first.evening["players"], first.evening["keepers"]) == (
         "2 × 4v1",
         10,
         0,
     )
-    assert (second.setup["numbers"], second.setup_input["players"], second.setup_input["adults"]) == (
+    assert (second.setup["numbers"], second.evening["players"], second.evening["adults"]) == (
         "1+GK",
         2,
         1,
