@@ -139,7 +139,11 @@ def _most_document() -> Document:
         "under_from": 5,
         "under_to": 100,
         "adults": 10,
-        "numbers": {"kind": "range", "least": 1, "most": MOST_PLAYERS},
+        "numbers": {"kind": "range", "least": 2, "most": MOST_PLAYERS},
+        "groups": [
+            {**each, "least": 0, "most": MOST_PLAYERS} if each["key"] in ("A", "B") else each
+            for each in FULL["groups"]
+        ],
         "grids": [{"key": f"g{n}", "length_m": 120 - n, "width_m": 90, "purpose": line} for n in range(8)],
         "kit": [{"kind": f"{n:02}{wide(118)}", "count": 200} for n in range(20)],
         "balls": {"number": 200, "spare": 200, "supply": line},
