@@ -26,7 +26,7 @@ from drills.game.corners import (
     up_cm,
 )
 from drills.game.design import Design
-from drills.game.evening import Evening, Piece, Players
+from drills.game.evening import Evening, Piece, Players, one_year
 from drills.game.fit.arrays import Shots, arrays, gaps_m, pairs
 from drills.game.fit.candidates import Bounds, crowds
 from drills.game.fit.kit import goals_missing
@@ -109,7 +109,7 @@ EVERY_KEEPERS_BIT = sum(keepers_bit(each) for each in (None, *range(MOST_KEEPERS
 # --- classes of evenings -----------------------------------------------------------------------------------------
 
 # The bounds that ages and adults set are told apart by: the group's format, how young, and adults for the youngest.
-YOUNGEST, YOUNG, OLDER = YOUNGEST_UNDER, TURNS_IN_GOAL_UNDER, TURNS_IN_GOAL_UNDER + 1
+YOUNGEST, YOUNG, OLDER = YOUNGEST_UNDER, TURNS_IN_GOAL_UNDER, 99
 _MOST_ADULTS = MOST_SMALL_GRIDS // GRIDS_PER_ADULT  # more make no difference
 CLASSES: tuple[tuple[int | None, int, int | None], ...] = tuple(
     (side, under, adults)
@@ -132,7 +132,7 @@ def class_bit(ages: Players | None, adults: int | None) -> int:
 
 def _evening(each: tuple[int | None, int, int | None]) -> Evening:
     side, under, adults = each
-    return Evening(1, None, adults, Players(under, under, under - 1, side))
+    return Evening(1, None, adults, one_year(under, side))
 
 
 # Bits of classes by how many grids there may be, from the fewest.

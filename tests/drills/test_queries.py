@@ -5,10 +5,11 @@ from collections.abc import Iterator
 
 import pytest
 
+from club.ages import Ages
 from club.errors import FieldProblem
 from drills import actions, pages, queries
 from drills.bridge import document_of
-from drills.game.evening import Evening, typed_ground
+from drills.game.evening import Evening, players_of, typed_ground
 from drills.game.fit import fit
 from drills.game.fits import Fits, fits
 from drills.game.playable import design_of
@@ -58,8 +59,8 @@ def test_lists_sort_without_articles_and_accents(shelf: People) -> None:
         ({"minutes": 10}, ["Lantern Square"]),
         ({"effort_max": 3.5}, ["Lantern Square"]),
         ({"effort_max": 4}, ["Lantern Gates", "Lantern Square"]),  # the easier rung counts
-        ({"ages": (7, 8)}, ["The Éclair", "Lantern Square"]),
-        ({"ages": (12, None)}, ["The Éclair", "Lantern Gates"]),
+        ({"ages": players_of(Ages(8, years=2))}, ["The Éclair", "Lantern Square"]),
+        ({"ages": players_of(Ages(None, over=11))}, ["The Éclair", "Lantern Gates"]),
         ({"state": "club standard"}, []),
         ({"retired": True}, []),
         ({"q": "eclair"}, ["The Éclair"]),
@@ -121,7 +122,7 @@ def test_more_keepers_than_players() -> None:
 
 
 def test_an_age_group_is_named_by_its_label_or_its_id(people: People) -> None:
-    assert queries.parse_search({"age_group": "U12"})[0].ages == (12, 12)
+    assert queries.parse_search({"age_group": "U12"})[0].ages == one_year(12, 9)
     assert [field for field, _ in wrong({"age_group": "U99"})] == ["age_group"]
 
 
@@ -270,4 +271,5 @@ def test_enough_adults_are_there_where_nobody_says_how_many(people: People) -> N
     wanted = DrillSearch(players=12, length=40, width=30)
     assert fits(two, "", evening_wanted(wanted, {}, as_written=12))
     assert fits(two, "", Evening(12))
-    assert not fits(two, "", Evening(12, adults=1))
+    alone = fits(two, "", Evening(12, adults=1))[0]  # with a parent who stays, nobody is left without a game
+    assert "ask_parent" in [reason.key for reason in alone.reasons]
