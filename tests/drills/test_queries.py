@@ -9,7 +9,7 @@ from club.ages import Ages
 from club.errors import FieldProblem
 from drills import actions, pages, queries
 from drills.bridge import document_of
-from drills.game.evening import Evening, players_of, typed_ground
+from drills.game.evening import Evening, one_year, players_of, typed_ground
 from drills.game.fit import fit
 from drills.game.fits import Fits, fits
 from drills.game.playable import design_of
