@@ -487,10 +487,10 @@ class _Under:
 
     def _played(self, keepers: tuple[int, ...], outfield: int) -> Corners:
         """For exactly so many who play."""
-        return self.places.any_of(
-            self.places.in_array([self._crew(crew) for crew in zip(sizes, keepers, strict=True)])
-            for sizes in shares(self.design, outfield, len(keepers))
-        )
+        sizes = shares(outfield, len(keepers))
+        if sizes is None:
+            return ()
+        return self.places.in_array([self._crew(crew) for crew in zip(sizes, keepers, strict=True)])
 
     def _crew(self, crew: Crew) -> Corners:
         if crew not in self._of_crew:

@@ -247,9 +247,9 @@ class Search:
             if off:
                 counts = range(shared.most_waiting + 1, shared.most_off + 1)
             for waiting in counts:
-                for sizes in shares(self.design, shared.outfield - waiting, grids):
-                    for adult in range(self._most_adults_in(grids) + 1):
-                        yield Split(shared.keepers, shared.serving, sizes, waiting, adult)
+                sizes = shares(shared.outfield - waiting, grids)
+                for adult in range(self._most_adults_in(grids) + 1) if sizes else ():
+                    yield Split(shared.keepers, shared.serving, sizes, waiting, adult)
 
     def shared(self, grids: int) -> Iterator[Shared]:
         """Every way to put the keepers in goal."""
@@ -290,24 +290,11 @@ class Search:
         return int(grids == 1 and spare >= 1 and design.format.neutrals > 0)
 
 
-def shares(design: Design, outfield: int, grids: int) -> set[tuple[int, ...]]:
-    """Outfield players per grid: as evenly as can be, and with even sides where these are played."""
+def shares(outfield: int, grids: int) -> tuple[int, ...] | None:
+    """Outfield players per grid, as evenly as can be: groups differ by one player at most. None for fewer than one each."""
     if outfield < grids:
-        return set()
-    even = tuple(outfield // grids + (number < outfield % grids) for number in range(grids))
-    found = {even}
-    if len(design.format.sides) == 2 and design.format.is_even and not design.format.neutrals:
-        found.add(_paired(even))
-    return found
-
-
-def _paired(parts: tuple[int, ...]) -> tuple[int, ...]:
-    """Of two grids with odd numbers one gets a player more and one a player fewer, so that the sides of both are equal."""
-    paired, odd = list(parts), [number for number, part in enumerate(parts) if part % 2]
-    for more, fewer in zip(odd[::2], odd[1::2], strict=False):
-        paired[more] += 1
-        paired[fewer] -= 1
-    return tuple(sorted(paired, reverse=True)) if min(paired) > 0 else parts
+        return None
+    return tuple(outfield // grids + (number < outfield % grids) for number in range(grids))
 
 
 def _chosen(lists: list[list[Option]], beside: int) -> Iterator[tuple[Option, ...]]:

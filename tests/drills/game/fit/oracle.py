@@ -168,17 +168,7 @@ class Oracle:
         return min(alike)
 
     def splits(self, players: int, grids: int) -> list[tuple[int, ...]]:
-        """As evenly as can be; for plain even games also with an even number in each grid."""
+        """As evenly as can be."""
         if players < grids:
             return []
-        even = [players // grids + (number < players % grids) for number in range(grids)]
-        splits = [tuple(even)]
-        first, second = (side.inside for side in self.design.format.sides)
-        if first == second and not self.design.format.neutrals:
-            odd = [place for place, part in enumerate(even) if part % 2]
-            for more, fewer in zip(odd[::2], odd[1::2], strict=False):
-                even[more] += 1
-                even[fewer] -= 1
-            if min(even) > 0:
-                splits.append(tuple(even))
-        return splits
+        return [tuple(players // grids + (number < players % grids) for number in range(grids))]

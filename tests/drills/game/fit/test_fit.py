@@ -60,7 +60,7 @@ def told(set_up: SetUp) -> tuple[str, int]:
         (MATCH, 11, "GK+5v5", 0),
         (MATCH, 13, "GK+6v6", 0),
         (MATCH, 14, "GK+6v6+GK", 0),
-        (design("GK+4v4+GK", 36, 28), 26, "GK+6v6+GK and GK+5v5+GK", 0),  # two games alike, not 7v7 and 4v4
+        (design("GK+4v4+GK", 36, 28), 22, "2 × GK+5v5", 0),  # alike, not 6v6 and 5v5 with a keeper each
         (
             design("4(+2)v4(+2)", 30, 28),
             16,
