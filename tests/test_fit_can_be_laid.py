@@ -9,7 +9,7 @@ import pytest
 from drills.game.evening import STANDS, Evening, Piece, Players
 from drills.game.fit import SetUp
 from drills.game.fits import fits
-from drills.game.space import ALL_EDGES
+from drills.game.space import ALL_EDGES, Edge
 from drills.game.variations import played
 from sessions.planning.layout import Grid, grids_of, lay_out_evening
 from tests.bibrack.demo.documents import SLUGS, demo_document
@@ -24,17 +24,16 @@ def rungs(slug: str) -> tuple[str, ...]:
 
 def an_evening(chance: random.Random) -> Evening:
     """Made-up ground with anything at its edges, and players of one or two year groups, or of an age nobody said."""
-    edges = {edge: chance.choice(STANDS) for edge in ALL_EDGES}
-    piece = Piece("here", float(chance.randint(15, 60)), float(chance.randint(10, 40)), **edges)
+    sides = float(chance.randint(15, 60)), float(chance.randint(10, 40))
+    left, right, bottom, top = chance.choices(STANDS, k=len(ALL_EDGES))
+    piece = Piece("here", *sides, left, right, bottom, top)
     under = chance.choice((None, 7, 9, 10, 11, 14, 17))
     ages = None if under is None else Players(under, under + chance.randint(0, 1), under - 1)
     return Evening(chance.randint(5, 24), adults=chance.randint(1, 3), ages=ages, pieces=(piece,))
 
 
 def grids_to_lay(slug: str, rung: str, setup: SetUp, ages: Players | None) -> list[Grid]:
-    sizes = [
-        (str(fmt), *size) for fmt, size in zip(setup.grid_formats, setup.grid_sizes, strict=True)
-    ]
+    sizes = [(str(fmt), *size) for fmt, size in zip(setup.grid_formats, setup.grid_sizes, strict=True)]
     return grids_of(
         played(demo_document(slug), rung),
         sizes,
@@ -69,4 +68,16 @@ def test_what_fit_offers_is_laid(seed: int) -> None:
 def _is_laid(grids: list[Grid], setup: SetUp, piece: Piece) -> bool:
     """With the run-off that Fit promised at least, and the ground behind goals clear towards other groups too."""
     found = lay_out_evening([grids], [piece])[0].layout
-    return bool(found.placed) and found.margins.behind_groups and found.margins.least_m >= setup.run_off_m
+    clear = found.margins.behind_groups or _goals_outwards_at_a_group(grids, setup, piece)
+    return bool(found.placed) and clear and found.margins.least_m >= setup.run_off_m
+
+
+def _goals_outwards_at_a_group(grids: list[Grid], setup: SetUp, piece: Piece) -> bool:
+    """Two in a line with one goal each have them outwards; Fit counts the ground behind one of them alone."""
+    edges = [edge for edge, _ in grids[0].shot_at]
+    for goals, in_line in ((("left", "right"), setup.turned), (("bottom", "top"), not setup.turned)):
+        ends: tuple[Edge, ...] = ("bottom", "top") if in_line else ("left", "right")
+        lain = setup.rows if in_line else setup.columns
+        if lain == 2 and sum(edge in goals for edge in edges) == 1:
+            return any(piece.at(edge) == "group" for edge in ends)
+    return False

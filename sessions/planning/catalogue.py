@@ -161,19 +161,19 @@ _REASONS: Wordings = {
     "layout_space_long": _("Too big for your space: make it {long_m} m long."),
     "layout_space_both": _("Too big for your space: make it {long_m} × {wide_m} m."),
     "layout_no_room": _("Your space is too small for a grid: book more of it."),
-    "layout_too_many": _(
-        "Room for {room_for} of {grids} grids: make them smaller, or use fewer at a time."
-    ),
+    "layout_too_many": _("Room for {room_for} of {grids} grids: make them smaller, or use fewer at a time."),
     "layout_near_fence": _("The fence is {metres} m away: slow down at the edge."),
     "layout_behind_goal": Counted(
         "goals",
         *ngettext(
-            "Not enough room behind {goals:words} goal: use the fence or a net, keep everyone clear.",
-            "Not enough room behind {goals:words} goals: use the fence or a net, keep everyone clear.",
+            "Not enough room behind {goals} goal: use the fence or a net, keep everyone clear.",
+            "Not enough room behind {goals} goals: use the fence or a net, keep everyone clear.",
         ),
     ),
     "layout_no_place": _("No pitch is booked, so nothing can be laid out."),
-    "layout_not_finished": _("No place found in time for these grids: make them smaller, or use fewer at a time."),
+    "layout_not_finished": _(
+        "No place found in time for these grids: make them smaller, or use fewer at a time."
+    ),
     # taking a session along: to other players, another place, another week
     "carry_minutes": _("{title}: {minutes} min instead of {before_min}."),
     "carry_bouts": Counted(

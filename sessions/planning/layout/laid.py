@@ -107,9 +107,7 @@ def _behind_goals(spots: Sequence[Spot]) -> Iterator[Reason]:
 
 def _reaches_group(spot: Spot, edge: Edge, depth: int) -> bool:
     """Whether the clear ground behind a goal reaches over an edge beyond which another group may train."""
-    return (
-        stands_at(spot.piece, edge) == "group" and depth > _to_edge(spot, edge) + spot.turned.strip(edge)
-    )
+    return stands_at(spot.piece, edge) == "group" and depth > _to_edge(spot, edge) + spot.turned.strip(edge)
 
 
 def refused(grids: Sequence[Grid], pieces: Sequence[Piece], room_for: int) -> LayOut:
@@ -129,8 +127,12 @@ def _too_close(grid: Grid, pieces: Sequence[Piece]) -> Reason:
         return reason("layout_no_room")
     number = -max(usable)[1]
     (piece, turned), (long, wide) = ways[number], sizes[number]
-    short = "both" if long < grid.length_m and wide < grid.width_m else "long" if long < grid.length_m else "wide"
-    edges = [edge for edge in EDGES if short == "both" or (edge in ("left", "right")) == _is_along(short, turned)]
+    short = (
+        "both" if long < grid.length_m and wide < grid.width_m else "long" if long < grid.length_m else "wide"
+    )
+    edges = [
+        edge for edge in EDGES if short == "both" or (edge in ("left", "right")) == _is_along(short, turned)
+    ]
     fence = any(stands_at(piece, edge) == "fence" for edge in edges)
     code = f"layout_fence_{short}" if fence else f"layout_space_{short}"
     return reason(code, long_m=float(long), wide_m=float(wide))

@@ -146,7 +146,9 @@ def _array(
     """`way`: quarter turns of the first column (or row) and of the others, and whether rows are meant."""
     first, second, by_rows = way
     cells = [divmod(number, shape[0])[::-1] for number in range(len(grids))]
-    turned = [_turned(grid, second if cell[by_rows] else first) for grid, cell in zip(grids, cells, strict=True)]
+    turned = [
+        _turned(grid, second if cell[by_rows] else first) for grid, cell in zip(grids, cells, strict=True)
+    ]
     lain = list(zip(turned, cells, strict=True))
     between = max(one.gap(other) for one, other in combinations(grids, 2))
     steps = (

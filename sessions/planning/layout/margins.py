@@ -35,7 +35,11 @@ _METRES = range(RUN_OFF_WISHED_M, RUN_OFF_LEAST_M - 1, -1)
 # A narrow run-off is better than a ball shot at another group.
 LADDER: tuple[Margins, ...] = tuple(
     sorted(
-        (Margins(along, across, behind) for behind in (True, False) for along, across in product(_METRES, _METRES)),
+        (
+            Margins(along, across, behind)
+            for behind in (True, False)
+            for along, across in product(_METRES, _METRES)
+        ),
         key=lambda each: (not each.behind_groups, each.short_m2, -each.along_m),
     )
 )

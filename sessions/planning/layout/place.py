@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from typing import Any
@@ -155,14 +155,13 @@ class Search:
     def _inside(self, number: int, piece: Piece, turned: Turned, literal: Any) -> None:
         """On its piece, with what the edges ask for."""
         x, y = self.at[number]
-        rooms = {each: turned.room(piece, each) for each in self.ladder}
-        left, right, bottom, top = (self._taken(lambda m, n=n: rooms[m][n]) for n in range(4))
+        rooms = [turned.room(piece, each) for each in self.ladder]
+        left, right, bottom, top = (self._taken(lengths) for lengths in zip(*rooms, strict=True))
         for fits in (x >= left, x <= right, y >= bottom, y <= top):
             self.cp.add(fits).only_enforce_if(literal)
 
-    def _taken(self, metres: Callable[[Margins], int]) -> Any:
+    def _taken(self, lengths: Sequence[int]) -> Any:
         """A length that depends on the margins that are taken."""
-        lengths = [metres(each) for each in self.ladder]
         if len(set(lengths)) == 1:
             return lengths[0]
         return sum(length * literal for length, literal in zip(lengths, self.taken, strict=True))
