@@ -14,18 +14,27 @@ from rest_framework.views import APIView
 
 from club import access, actions, queries, reading
 from club.access import HELPERS, STAFF, found
+from club.ages import OLDEST
 from club.api_tools import etag
 from club.choices import EDGES, AtEdge, FixedGoal, NamesOn
 
 
 class AgeGroupSerializer(serializers.Serializer):
-    """An age group of a season, with its budget. Lengths in metres, load in AU."""
+    """An age group of a season, with its budget. Lengths in metres, load in AU.
+
+    `under` 12 with `years` 2 holds U11 and U12; null is adults, from age `over` (18 where null). `youngest_years` is the age
+    that is certain on any day of the season.
+    """
 
     id = serializers.UUIDField(source="public_id")
     label = serializers.CharField()  # type: ignore[assignment]
     season = serializers.CharField(source="season.name")
-    age_low = serializers.IntegerField()
-    age_high = serializers.IntegerField(allow_null=True)
+    under = serializers.IntegerField(allow_null=True)
+    years = serializers.IntegerField()
+    over = serializers.IntegerField(allow_null=True)
+    under_low = serializers.IntegerField(source="ages.under_low")
+    under_high = serializers.IntegerField(source="ages.under_high", allow_null=True)
+    youngest_years = serializers.IntegerField(source="ages.youngest_years")
     match_format = serializers.CharField()
     match_length_m = serializers.FloatField(allow_null=True)
     match_width_m = serializers.FloatField(allow_null=True)
@@ -118,8 +127,9 @@ class GuidelineSerializer(serializers.Serializer):
 
     id = serializers.UUIDField(source="public_id")
     rule = serializers.CharField()
-    under_low = serializers.IntegerField(source="age_low")
-    under_high = serializers.IntegerField(source="age_high")
+    under_low = serializers.IntegerField()
+    under_high = serializers.IntegerField()
+    a_side = serializers.IntegerField(allow_null=True)  # sizes of pitches: for which format
     jurisdiction = serializers.CharField()
     value = serializers.FloatField()
     source = serializers.CharField()  # type: ignore[assignment]
@@ -219,7 +229,7 @@ class Themes(ListAPIView):
 
 @extend_schema(
     parameters=[
-        OpenApiParameter("under", OpenApiTypes.INT, description="Only figures for this age, such as 12.")
+        OpenApiParameter("under", OpenApiTypes.INT, description="Only figures for this age: 12 for U12.")
     ]
 )
 class Guidelines(ListAPIView):
@@ -230,7 +240,7 @@ class Guidelines(ListAPIView):
 
     def get_queryset(self) -> Any:
         under = reading.text(self.request.GET.get("under"))
-        years = reading.whole(under, 0, 99)
-        if under and years is None:
-            raise ValidationError({"under": ["An age in years, such as 12."]})
-        return queries.guidelines(years)
+        asked = reading.whole(under, 0, OLDEST)
+        if under and asked is None:
+            raise ValidationError({"under": ["An age group by its number: 12 for U12."]})
+        return queries.guidelines(asked)

@@ -1,4 +1,4 @@
-"""What the endpoints share: versions (ETag, If-Match), repeated requests (Idempotency-Key), and files."""
+"""What the endpoints share: lists, versions (ETag, If-Match), repeated requests (Idempotency-Key), and files."""
 
 import hashlib
 from collections.abc import Callable
@@ -7,6 +7,7 @@ from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.http.request import RawPostDataException
+from rest_framework.pagination import PageNumberPagination
 from rest_framework.renderers import JSONRenderer
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -15,6 +16,14 @@ from club import actions, reading
 from club.errors import Refused
 from club.limits import TITLE, VERSION
 from club.problems import Precondition, PreconditionRequired, Unprocessable
+
+
+class Pages(PageNumberPagination):
+    """Lists of the API: `count`, `next`, `previous`, `results`."""
+
+    page_size = 25
+    page_size_query_param = "page_size"
+    max_page_size = 100
 
 
 def etag(version: int) -> str:

@@ -77,15 +77,24 @@ class Rule(models.TextChoices):
     PLAYERS_A_SIDE = "players a side", _("Players a side in matches")
     MATCH_LENGTH_M = "match pitch length", _("Match pitch, length in metres")
     MATCH_WIDTH_M = "match pitch width", _("Match pitch, width in metres")
+    MATCH_LENGTH_MOST_M = "match pitch most length", _("Match pitch, length at most, in metres")
+    MATCH_WIDTH_MOST_M = "match pitch most width", _("Match pitch, width at most, in metres")
 
 
-# Published figures go by the age that a group is under, save these, which speak of the children's own age.
-OF_REAL_AGE = (
-    Rule.CHILDREN_PER_ADULT,
-    Rule.LEAST_ADULTS,
-    Rule.ORGANISED_HOURS_WEEK,
-    Rule.REST_DAYS_WEEK,
+# These belong to a match format, so their rows say for how many a side.
+OF_A_PITCH = (
+    Rule.MATCH_LENGTH_M,
+    Rule.MATCH_WIDTH_M,
+    Rule.MATCH_LENGTH_MOST_M,
+    Rule.MATCH_WIDTH_MOST_M,
 )
+# Of the year groups in an age group the oldest decides; of every other rule the strictest row holds.
+OF_THE_OLDEST = (Rule.BALL_SIZE, Rule.PLAYERS_A_SIDE, *OF_A_PITCH)
+# These look after children: a group of adults is not asked.
+OF_CHILDREN = (Rule.CHILDREN_PER_ADULT, Rule.LEAST_ADULTS)
+# Stricter is more; of the others it is less.
+AT_LEAST = (Rule.REST_DAYS_WEEK, Rule.LEAST_ADULTS)
+
 
 # The names of colours that drawings know.
 BIB_COLOURS = (

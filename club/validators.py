@@ -2,6 +2,7 @@
 
 import math
 import re
+from datetime import date
 from typing import Any
 from zoneinfo import available_timezones
 
@@ -45,6 +46,20 @@ def _is_fixed_goal(value: Any) -> bool:
     return (
         value["edge"] in EDGES and value["size"] in tuple(FixedGoal.values) and is_number and 0 <= along <= 1
     )
+
+
+def players_a_side(text: str) -> int | None:
+    """Players of one side of a match format, its goalkeeper among them: `9v9` → 9; None where it is none."""
+    found = MATCH_FORMAT.fullmatch(text.strip()) if len(text) <= AS_TYPED else None
+    return int(found[1]) if found else None
+
+
+def reference_day(month: int, day: int) -> date:
+    """A day that every year has, in a year without 29 February."""
+    try:
+        return date(2001, month, day)
+    except ValueError:
+        raise ValidationError({"ages_on_day": _("This month has no such day.")}) from None
 
 
 def time_zones() -> list[str]:

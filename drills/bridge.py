@@ -59,7 +59,7 @@ def project(drill: Drill, document: DrillDocument) -> None:
     drill.purpose = document.purpose
     drill.activity, drill.moment = document.activity.value, document.moment.value
     drill.theme_keys = list(document.themes)
-    drill.age_from, drill.age_to = document.age_from, document.age_to
+    drill.under_from, drill.under_to = document.under_from, document.under_to
     drill.format = document.format
     drill.players_least, drill.players_most = least, most
     drill.effort, drill.minutes = document.work.effort, document.work.minutes
@@ -158,7 +158,12 @@ def facts_of(document: DrillDocument, design: Design) -> dict[str, Any]:
     """What planning a session counts with, of a rung as it is played, as plain data."""
     kept = {field.name: getattr(design, field.name) for field in dataclasses.fields(design)}
     return {
-        "design": {**kept, "format": str(design.format), "shot_at": [list(each) for each in design.shot_at]},
+        "design": {
+            **kept,
+            "format": str(design.format),
+            "shot_at": [list(each) for each in design.shot_at],
+            "slots": [list(each) for each in design.slots],
+        },
         "minutes": document.work.minutes,
         "set_up_minutes": document.setup_minutes,
         "headers": document.headers_per_player if document.heading is Heading.PLANNED else 0,
@@ -171,7 +176,9 @@ def design_from(facts: Mapping[str, Any]) -> Design:
     sides = kept.pop("outside_sides")
     fmt = parsed_format(kept.pop("format"))
     shot_at = tuple((edge, GoalSize(size)) for edge, size in kept.pop("shot_at"))
-    return Design(fmt, outside_sides=None if sides is None else tuple(sides), shot_at=shot_at, **kept)
+    slots = tuple(tuple(each) for each in kept.pop("slots"))
+    outside = None if sides is None else tuple(sides)
+    return Design(fmt, outside_sides=outside, shot_at=shot_at, slots=slots, **kept)
 
 
 parsed_format = lru_cache(maxsize=1024)(Format.parse)  # small: a format is a few letters

@@ -100,8 +100,8 @@ class Drill(Editable):
     activity = models.CharField(max_length=20)
     moment = models.CharField(max_length=20)
     theme_keys = ArrayField(models.CharField(max_length=40), default=list, blank=True)
-    age_from = models.PositiveSmallIntegerField(null=True, blank=True)
-    age_to = models.PositiveSmallIntegerField(null=True, blank=True)
+    under_from = models.PositiveSmallIntegerField(null=True, blank=True)
+    under_to = models.PositiveSmallIntegerField(null=True, blank=True)
     format = models.CharField(max_length=120)
     players_least = models.PositiveSmallIntegerField(null=True, blank=True)
     players_most = models.PositiveSmallIntegerField(null=True, blank=True)
@@ -125,7 +125,7 @@ class Drill(Editable):
                 fields=["title_sort", "id"],
                 include=[
                     *("state", "owner", "activity", "theme_keys"),
-                    *("minutes", "age_from", "age_to", "footprint"),
+                    *("minutes", "under_from", "under_to", "footprint"),
                 ],
                 condition=Q(retired_at__isnull=True),
                 name="drill_on_the_shelf",

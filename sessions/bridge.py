@@ -4,7 +4,8 @@ from collections.abc import Iterable, Mapping
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
-from sessions.models import Part, TrainingSession
+from drills.game.evening import Evening, from_plain
+from sessions.models import Part, Station, TrainingSession
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.validators import minutes_between
 
@@ -17,6 +18,11 @@ def local_moment(day: date, at: time, zone: str) -> datetime:
 def period_of(day: date, starts: time, ends: time, zone: str) -> tuple[datetime, datetime]:
     """From–to of a wall-clock booking, aware; stored as UTC."""
     return local_moment(day, starts, zone), local_moment(day, ends, zone)
+
+
+def evening_kept(row: Station) -> Evening | None:
+    """The evening that a station's set-up answers; None where none was accepted. Raises UnreadableEvening."""
+    return None if row.evening is None else from_plain(row.evening)
 
 
 def part_of(row: Part, *, title: str, kit: Iterable[Mapping[str, int]] = (), headers: int = 0) -> PlannedPart:

@@ -49,7 +49,7 @@ def smallest() -> Extreme:
     world = make_world()
     ClubSettings.objects.update(name="x", pace_m="0.4", changeover_s=0, clear_minutes=0)
     AgeGroup.objects.update(
-        age_low=3, age_high=3, match_format="1v1", session_minutes=15, session_load_au=None, week_load_au=None
+        under=4, years=1, match_format="1v1", session_minutes=15, session_load_au=None, week_load_au=None
     )
     club.leave_squad(player=world.own.player)
     drill = drills.create_drill(actor=actor_of(world.people.director), document=_least_document())
@@ -73,7 +73,7 @@ def largest() -> Extreme:
     world = make_world()
     ClubSettings.objects.update(name=wide(80), pace_m="1.5", changeover_s=900, clear_minutes=30, units="yd")
     AgeGroup.objects.update(
-        age_low=3, age_high=99, match_format="11v11", match_length_m=120, match_width_m=90, session_minutes=180,
+        under=99, years=96, match_format="11v11", match_length_m=120, match_width_m=90, session_minutes=180,
         session_load_au=2000, week_load_au=6000, week_minutes=1500, week_days=7, hardest_part=10,
     )  # fmt: skip
     for number in range(1, MOST_PLAYERS):  # one is there already
@@ -136,10 +136,14 @@ def _most_document() -> Document:
         "title": wide(80),
         "purpose": sentence,
         "notes": wide(2000),
-        "age_from": 4,
-        "age_to": 99,
+        "under_from": 5,
+        "under_to": 100,
         "adults": 10,
-        "numbers": {"kind": "range", "least": 1, "most": MOST_PLAYERS},
+        "numbers": {"kind": "range", "least": 2, "most": MOST_PLAYERS},
+        "groups": [
+            {**each, "least": 0, "most": MOST_PLAYERS} if each["key"] in ("A", "B") else each
+            for each in FULL["groups"]
+        ],
         "grids": [{"key": f"g{n}", "length_m": 120 - n, "width_m": 90, "purpose": line} for n in range(8)],
         "kit": [{"kind": f"{n:02}{wide(118)}", "count": 200} for n in range(20)],
         "balls": {"number": 200, "spare": 200, "supply": line},

@@ -73,8 +73,7 @@ class AgeGroupFactory(DjangoModelFactory):
 
     season = factory.SubFactory(SeasonFactory)
     label = factory.Sequence(lambda n: f"U{n + 20}")
-    age_low = 10
-    age_high = 11
+    under = 12
     match_format = "9v9"
     session_minutes = 75
     session_load_au = 340
@@ -175,8 +174,8 @@ class GuidelineFactory(DjangoModelFactory):
         model = Guideline
 
     rule = Rule.BALL_SIZE
-    age_low = factory.Sequence(lambda n: 20 + n)
-    age_high = factory.LazyAttribute(lambda made: made.age_low)
+    under_low = factory.Sequence(lambda n: 20 + n)
+    under_high = factory.LazyAttribute(lambda made: made.under_low)
     jurisdiction = "Ashmere League"
     value = 4
     source = "Ashmere League, rules of play"

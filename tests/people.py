@@ -53,9 +53,9 @@ def make_world() -> World:
 
     ClubSettingsFactory()
     season = SeasonFactory()
-    own = _place(season, "U12", (10, 11), "Otters", "Ottilie Own")
-    colleague = _place(season, "U9", (7, 8), "Badgers", "Bertram Beside")
-    foreign = _place(season, "U16", (14, 15), "Foxes", "Fridolin Far")
+    own = _place(season, 12, "Otters", "Ottilie Own")
+    colleague = _place(season, 9, "Badgers", "Bertram Beside")
+    foreign = _place(season, 16, "Foxes", "Fridolin Far")
     people = People(
         director=UserFactory(name="Dora Director", email="director@ashmere.example"),
         coach=UserFactory(name="Carl Coach", email="coach@ashmere.example"),
@@ -75,11 +75,10 @@ def make_world() -> World:
     return World(people=people, season=season, own=own, colleague=colleague, foreign=foreign)
 
 
-def _place(season: Any, label: str, ages: tuple[int, int], squad_name: str, player_name: str) -> Place:
+def _place(season: Any, under: int, squad_name: str, player_name: str) -> Place:
     from tests.factories import AgeGroupFactory, placed_squad, player_in
 
-    low, high = ages
-    group = AgeGroupFactory(season=season, label=label, age_low=low, age_high=high, position=high)
+    group = AgeGroupFactory(season=season, label=f"U{under}", under=under, position=under)
     squad = placed_squad(age_group=group, name=squad_name)
     player = player_in(squad=squad, display_name=player_name, shirt=7)
     return Place(age_group=group, squad=squad, player=player)

@@ -5,14 +5,14 @@ from datetime import date
 from decimal import Decimal
 from itertools import count
 
-from bibrack.demo.words import BIBS, GROUPS, INITIALS, KIT, NAMES, PITCHES, STAFF, THEMES, Group
+from bibrack.demo.words import BIBS, GROUNDS, GROUPS, INITIALS, KIT, NAMES, PITCHES, STAFF, THEMES, Group
 from club import actions
 from club.choices import Role, Surface
 from club.models import AgeGroup, Season, Squad, User, Zone
 from sessions.planning.load import default_weekly_budget, weekly_target_cr10
 
 NEW_FORMATS_FROM = 2026
-YOUNGEST_WITH_LOAD = 11
+YOUNGEST_WITH_LOAD = 11  # under so many years
 
 
 def add_season(today: date) -> Season:
@@ -30,27 +30,27 @@ def add_groups(season: Season) -> dict[str, AgeGroup]:
 
 def _add_group(season: Season, group: Group, position: int) -> AgeGroup:
     new = season.period.lower.year >= NEW_FORMATS_FROM
-    under = int(group.label.removeprefix("U"))
-    target = weekly_target_cr10(under)
+    target = weekly_target_cr10(group.under)
     week = default_weekly_budget(
-        age=under, sessions=group.sessions, minutes=group.minutes, match_minutes=group.match_minutes
+        under=group.under, sessions=group.sessions, minutes=group.minutes, match_minutes=group.match_minutes
     )
+    match_format = group.new_format if new else group.old_format
+    length_m, width_m = GROUNDS.get(match_format) or GROUNDS[group.label]
     return actions.add_age_group(
         season=season,
         label=group.label,
         position=position,
-        age_low=group.low,
-        age_high=group.high,
-        match_format=group.new_format if new else group.old_format,
-        match_length_m=Decimal(str(group.length_m)),
-        match_width_m=Decimal(str(group.width_m)),
+        under=group.under,
+        match_format=match_format,
+        match_length_m=Decimal(str(length_m)),
+        match_width_m=Decimal(str(width_m)),
         ball_size=group.ball,
         session_minutes=group.minutes,
         session_load_au=round(group.minutes * target) if target else None,
         week_load_au=round(week) if week else None,
         week_minutes=None if week else group.sessions * group.minutes + group.match_minutes,
         week_days=group.sessions + (1 if group.match_minutes else 0),
-        hardest_part=7.5 if under >= YOUNGEST_WITH_LOAD else 6,
+        hardest_part=7.5 if group.under >= YOUNGEST_WITH_LOAD else 6,
     )
 
 
@@ -80,7 +80,7 @@ def add_squads(groups: Mapping[str, AgeGroup], season: Season) -> dict[str, Squa
                 squad=squad,
                 display_name=f"{NAMES[index % len(NAMES)]} {initial}",
                 shirt=shirt,
-                is_keeper=shirt == 1 and int(group.label[1:]) >= 10,
+                is_keeper=shirt == 1 and group.under >= 10,
                 since=season.period.lower,
             )
         squads[group.label] = squad

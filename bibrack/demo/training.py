@@ -12,7 +12,7 @@ from club.models import AgeGroup, Squad, User, Zone
 from drills.models import Drill
 from sessions import actions
 from sessions import queries as training
-from sessions.actions import Place, TurnOut, When
+from sessions.actions import Place, When
 from sessions.actions.parts import PartInput, StationInput
 from sessions.bridge import local_moment
 from sessions.choices import Kind, PartKind, WhyCancelled
@@ -170,13 +170,13 @@ class _Demo:
         fresh = training.session_by_id(session.public_id) or session
         part = list(fresh.parts.all())[number]
         station = next(iter(part.stations.all()))
-        turn_out = TurnOut(players=12, length_m=40, width_m=30, keepers=keepers, adults=2)
-        best = actions.fitted(station, turn_out)[0]
+        evening = training.evening_typed(fresh, players=12, keepers=keepers)
+        best = actions.fitted(station, evening)[0]
         actions.accept_setup(
             session=fresh,
             version=fresh.version,
             station=station,
-            turn_out=turn_out,
+            evening=evening,
             numbers=best.numbers,
             grids=best.grids,
         )

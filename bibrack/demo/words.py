@@ -10,33 +10,43 @@ TIME_ZONE = "Europe/London"
 
 @dataclass(frozen=True)
 class Group:
-    """An age group with one squad: its format is that of the season that runs, never taken from the age alone."""
+    """An age group of one year with one squad: its format is that of the season that runs, never taken from the age alone."""
 
-    label: str
+    under: int
     squad: str
-    low: int
-    high: int | None
     old_format: str  # up to season 2025-26
     new_format: str  # from season 2026-27
-    length_m: float
-    width_m: float
     ball: int
     minutes: int
     sessions: int
     match_minutes: int
     players: int
 
+    @property
+    def label(self) -> str:
+        return f"U{self.under}"
+
 
 GROUPS = (
-    Group("U7", "Wrens", 5, 6, "5v5", "3v3", 36.58, 27.43, 3, 50, 1, 0, 10),
-    Group("U8", "Swifts", 6, 7, "5v5", "5v5", 36.58, 27.43, 3, 55, 1, 40, 12),
-    Group("U9", "Plovers", 7, 8, "7v7", "5v5", 36.58, 27.43, 3, 60, 1, 40, 12),
-    Group("U10", "Kestrels", 8, 9, "7v7", "7v7", 54.86, 36.58, 3, 60, 2, 60, 13),
-    Group("U11", "Magpies", 9, 10, "9v9", "7v7", 54.86, 36.58, 4, 70, 2, 60, 14),
-    Group("U12", "Herons", 10, 11, "9v9", "9v9", 73.15, 45.72, 4, 75, 2, 60, 15),
-    Group("U14", "Harriers", 12, 13, "11v11", "11v11", 82.30, 50.29, 4, 80, 2, 70, 16),
-    Group("U16", "Ravens", 14, 15, "11v11", "11v11", 91.44, 54.86, 5, 85, 2, 80, 16),
+    Group(7, "Wrens", "5v5", "3v3", 3, 50, 1, 0, 10),
+    Group(8, "Swifts", "5v5", "5v5", 3, 55, 1, 40, 12),
+    Group(9, "Plovers", "7v7", "5v5", 3, 60, 1, 40, 12),
+    Group(10, "Kestrels", "7v7", "7v7", 3, 60, 2, 60, 13),
+    Group(11, "Magpies", "9v9", "7v7", 4, 70, 2, 60, 14),
+    Group(12, "Herons", "9v9", "9v9", 4, 75, 2, 60, 15),
+    Group(14, "Harriers", "11v11", "11v11", 4, 80, 2, 70, 16),
+    Group(16, "Ravens", "11v11", "11v11", 5, 85, 2, 80, 16),
 )
+
+# Match pitches, metres: of a format, of 11 a side by the age group. The FA, handbook 2016-17; 3v3 from 2026-27: the most it may be.
+GROUNDS = {
+    "3v3": (20.0, 15.0),
+    "5v5": (36.58, 27.43),
+    "7v7": (54.86, 36.58),
+    "9v9": (73.15, 45.72),
+    "U14": (82.30, 50.29),
+    "U16": (91.44, 54.86),
+}
 
 # fmt: off
 NAMES = (

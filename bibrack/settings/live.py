@@ -236,7 +236,7 @@ REST_FRAMEWORK = {
     "DEFAULT_PERMISSION_CLASSES": ["club.api_access.Decided"],
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
     "DEFAULT_PARSER_CLASSES": ["club.api_parsers.JsonParser"],
-    "DEFAULT_PAGINATION_CLASS": "club.paging.Pages",
+    "DEFAULT_PAGINATION_CLASS": "club.api_tools.Pages",
     "DEFAULT_SCHEMA_CLASS": "drf_spectacular.openapi.AutoSchema",
     "EXCEPTION_HANDLER": "club.problems.handler",
     "DEFAULT_THROTTLE_CLASSES": ["club.api_access.TokenRate"],

@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 
 from club.actions.conflicts import action
 from club.actions.saving import change, save_checked
+from club.ages import LEAST_UNDER, OLDEST, under_of
 from club.choices import Rule
 from club.errors import Refused
 from club.models import Guideline
@@ -22,7 +23,7 @@ FA_FORMATS_2026 = "The FA, youth formats from season 2026-27"
 FA_BALLS = "The FA, ball sizes from June 2020"
 NATA = "National Athletic Trainers' Association, statement on sport specialisation, 2019"
 CPSU = "NSPCC Child Protection in Sport Unit, supervision ratios"
-ADULT = 99
+BY_FORMAT = "Published in yards for the format; check what your league plays"
 NEW_FORMATS = date(2026, 7, 1)
 EVER = DateRange(date(2000, 1, 1), None)
 BEFORE_2026 = DateRange(date(2000, 1, 1), NEW_FORMATS)
@@ -31,20 +32,64 @@ FROM_2026 = DateRange(NEW_FORMATS, None)
 
 @dataclass(frozen=True)
 class Figure:
-    """One published figure for the ages from `low` to `high` (an under-12 is 12)."""
+    """One published figure for the ages from under `under_low` to under `under_high`; of a pitch for so many a side."""
 
     rule: Rule
-    low: int
-    high: int
+    under_low: int
+    under_high: int
     value: float
     source: str
     valid: DateRange = EVER
     note: str = ""
     jurisdiction: str = FA
+    a_side: int | None = None
 
 
 def _spread(rule: Rule, source: str, rows: tuple[tuple[int, int, float], ...], **more: Any) -> list[Figure]:
     return [Figure(rule, low, high, value, source, **more) for low, high, value in rows]
+
+
+def _of_years(
+    rule: Rule, source: str, rows: tuple[tuple[int, int, float], ...], *, note: str = "", **more: Any
+) -> list[Figure]:
+    """Figures published by age in years: whoever is so old plays under one more."""
+    return [
+        Figure(
+            rule,
+            under_of(youngest),
+            under_of(oldest),
+            value,
+            source,
+            note=_published_by_age(youngest, oldest, note),
+            **more,
+        )
+        for youngest, oldest, value in rows
+    ]
+
+
+def _published_by_age(youngest: int, oldest: int, note: str) -> str:
+    ages = f"{youngest}" if youngest == oldest else f"{youngest} to {oldest}"
+    return ". ".join(filter(None, (note, f"Published for age {ages} in years")))
+
+
+def _pitch(
+    a_side: int,
+    length: float,
+    width: float,
+    source: str,
+    *,
+    unders: tuple[int, int] = (LEAST_UNDER, OLDEST),
+    most: bool = False,
+    **more: Any,
+) -> list[Figure]:
+    """Length and width of a match pitch, metres, for so many a side: its size, or the most it may be."""
+    rules = (
+        (Rule.MATCH_LENGTH_MOST_M, Rule.MATCH_WIDTH_MOST_M)
+        if most
+        else (Rule.MATCH_LENGTH_M, Rule.MATCH_WIDTH_M)
+    )
+    sizes = zip(rules, (length, width), strict=True)
+    return [Figure(rule, *unders, value, source, a_side=a_side, **more) for rule, value in sizes]
 
 
 FIGURES: tuple[Figure, ...] = (
@@ -53,9 +98,9 @@ FIGURES: tuple[Figure, ...] = (
         FA_HEADING,
         ((4, 11, 0), (12, 13, 5), (14, 18, 10)),
     ),
-    Figure(Rule.HEADERS_PER_SESSION, 19, ADULT, 10, FA_HEADING, note="Guidance for the amateur game, 2021"),
+    Figure(Rule.HEADERS_PER_SESSION, 19, OLDEST, 10, FA_HEADING, note="Guidance for the amateur game, 2021"),
     *_spread(Rule.HEADING_SESSIONS_MONTH, FA_HEADING, ((4, 11, 0), (12, 12, 1))),
-    *_spread(Rule.HEADING_SESSIONS_WEEK, FA_HEADING, ((13, 18, 1), (19, ADULT, 1))),
+    *_spread(Rule.HEADING_SESSIONS_WEEK, FA_HEADING, ((13, 18, 1), (19, OLDEST, 1))),
     *_spread(
         Rule.PLAYING_MINUTES_HALF,
         FA_PLAYING,
@@ -74,53 +119,38 @@ FIGURES: tuple[Figure, ...] = (
     *_spread(
         Rule.PLAYERS_A_SIDE,
         FA_FORMATS,
-        ((7, 8, 5), (9, 10, 7), (11, 12, 9), (13, ADULT, 11)),
+        ((7, 8, 5), (9, 10, 7), (11, 12, 9), (13, OLDEST, 11)),
         valid=BEFORE_2026,
     ),
     *_spread(
         Rule.PLAYERS_A_SIDE,
         FA_FORMATS_2026,
-        ((7, 7, 3), (8, 9, 5), (10, 11, 7), (12, 13, 9), (14, ADULT, 11)),
+        ((7, 7, 3), (8, 9, 5), (10, 11, 7), (12, 13, 9), (14, OLDEST, 11)),
         valid=FROM_2026,
     ),
-    *_spread(
-        Rule.MATCH_LENGTH_M,
-        FA_FORMATS,
-        (
-            (7, 8, 36.58),
-            (9, 10, 54.86),
-            (11, 12, 73.15),
-            (13, 14, 82.30),
-            (15, 16, 91.44),
-            (17, ADULT, 100.58),
-        ),
-        note="Sizes by age up to 2025-26; check the format that your league plays",
+    *_pitch(3, 15, 10, FA_FORMATS_2026, valid=FROM_2026),
+    *_pitch(3, 20, 15, FA_FORMATS_2026, most=True, valid=FROM_2026),
+    *_pitch(5, 36.58, 27.43, FA_FORMATS, note=BY_FORMAT),
+    *_pitch(7, 54.86, 36.58, FA_FORMATS, note=BY_FORMAT),
+    *_pitch(9, 73.15, 45.72, FA_FORMATS, note=BY_FORMAT),
+    *_pitch(11, 82.30, 50.29, FA_FORMATS, unders=(13, 14), note=BY_FORMAT),
+    *_pitch(11, 91.44, 54.86, FA_FORMATS, unders=(15, 16), note=BY_FORMAT),
+    *_pitch(11, 100.58, 64.01, FA_FORMATS, unders=(17, OLDEST), note=BY_FORMAT),
+    *_spread(Rule.BALL_SIZE, FA_BALLS, ((6, 10, 3), (11, 14, 4), (15, OLDEST, 5))),
+    *_of_years(
+        Rule.REST_DAYS_WEEK, NATA, ((4, 18, 2),), note="At least; read second-hand", jurisdiction="general"
     ),
-    *_spread(
-        Rule.MATCH_WIDTH_M,
-        FA_FORMATS,
-        (
-            (7, 8, 27.43),
-            (9, 10, 36.58),
-            (11, 12, 45.72),
-            (13, 14, 50.29),
-            (15, 16, 54.86),
-            (17, ADULT, 64.01),
-        ),
-        note="Sizes by age up to 2025-26; check the format that your league plays",
+    *_of_years(
+        Rule.ORGANISED_HOURS_WEEK,
+        NATA,
+        tuple((age, age, age) for age in range(6, 19)),
+        note="Not above the age",
+        jurisdiction="general",
     ),
-    *_spread(Rule.BALL_SIZE, FA_BALLS, ((6, 10, 3), (11, 14, 4), (15, ADULT, 5))),
-    Figure(Rule.REST_DAYS_WEEK, 4, 18, 2, NATA, note="At least; read second-hand", jurisdiction="general"),
-    *(
-        Figure(
-            Rule.ORGANISED_HOURS_WEEK, age, age, age, NATA, note="Not above the age", jurisdiction="general"
-        )
-        for age in range(6, 19)
-    ),
-    *_spread(
+    *_of_years(
         Rule.CHILDREN_PER_ADULT, CPSU, ((4, 8, 6), (9, 12, 8), (13, 18, 10)), jurisdiction="United Kingdom"
     ),
-    Figure(Rule.LEAST_ADULTS, 4, 18, 2, CPSU, jurisdiction="United Kingdom"),
+    *_of_years(Rule.LEAST_ADULTS, CPSU, ((4, 18, 2),), jurisdiction="United Kingdom"),
 )
 
 
@@ -128,14 +158,15 @@ FIGURES: tuple[Figure, ...] = (
 def load_guidelines() -> int:
     """Put the published figures in; rows that the club changed stay as they are. Returns how many were new."""
     kept = {
-        (row.rule, row.age_low, row.age_high, row.jurisdiction, row.valid.lower)
+        (row.rule, row.a_side, row.under_low, row.under_high, row.jurisdiction, row.valid.lower)
         for row in Guideline.objects.all()
     }
     new = [
         Guideline(
             rule=each.rule,
-            age_low=each.low,
-            age_high=each.high,
+            under_low=each.under_low,
+            under_high=each.under_high,
+            a_side=each.a_side,
             jurisdiction=each.jurisdiction,
             value=Decimal(str(each.value)),
             source=each.source,
@@ -143,7 +174,15 @@ def load_guidelines() -> int:
             valid=each.valid,
         )
         for each in FIGURES
-        if (each.rule, each.low, each.high, each.jurisdiction, each.valid.lower) not in kept
+        if (
+            each.rule,
+            each.a_side,
+            each.under_low,
+            each.under_high,
+            each.jurisdiction,
+            each.valid.lower,
+        )
+        not in kept
     ]
     Guideline.objects.bulk_create(new)
     return len(new)
@@ -174,12 +213,12 @@ def _refuse_second(valid: DateRange, row: Guideline) -> None:
     others = Guideline.objects.filter(
         rule=row.rule,
         jurisdiction=row.jurisdiction,
-        age_low__lte=row.age_high,
-        age_high__gte=row.age_low,
+        a_side=row.a_side,
+        under_low__lte=row.under_high,
+        under_high__gte=row.under_low,
         valid__overlap=valid,
     ).exclude(pk=row.pk)
     other = others.first()
     if other:
-        ages = f"U{other.age_low}–U{other.age_high}"
         words = _("There is a figure for %(ages)s at that time already: %(value)s. Change that one.")
-        raise Refused(words % {"ages": ages, "value": other.value})
+        raise Refused(words % {"ages": other.ages_words, "value": other.value})

@@ -4,14 +4,18 @@ from typing import Any
 
 from django import forms
 from django.conf import settings
+from django.core.exceptions import ValidationError
 from django.db.backends.postgresql.psycopg_any import DateRange
+from django.utils.dates import MONTHS
 from django.utils.translation import gettext_lazy as _
 
-from club.choices import MomentOfGame, Rule, Units
+from club import reading
+from club.ages import LEAST_UNDER, OLDEST, Ages
+from club.choices import OF_A_PITCH, MomentOfGame, Rule, Units
 from club.forms.base import ActionForm, VersionedForm
 from club.forms.typed import DayField
 from club.limits import LABEL, LINE, NAME, SHORT, TITLE
-from club.validators import match_format, time_zones
+from club.validators import match_format, reference_day, time_zones
 
 
 def time_zone_field() -> forms.ChoiceField:
@@ -53,6 +57,24 @@ class SettingsForm(VersionedForm):
         max_value=30,
         help_text=_("Before the next squad."),
     )
+    ages_on_day = forms.IntegerField(
+        label=_("Ages are reckoned on, day"),
+        min_value=1,
+        max_value=31,
+        help_text=_("Your association's reference date: an under-12 player is under 12 at midnight on it."),
+    )
+    ages_on_month = forms.TypedChoiceField(label=_("Month"), choices=list(MONTHS.items()), coerce=int)
+
+    together = (("ages_on_day", "ages_on_month"),)
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        if "ages_on_day" in cleaned and "ages_on_month" in cleaned:
+            try:
+                reference_day(cleaned["ages_on_month"], cleaned["ages_on_day"])
+            except ValidationError as error:
+                self.add_error(None, error)
+        return cleaned
 
 
 class SeasonForm(ActionForm):
@@ -64,13 +86,25 @@ class SeasonForm(ActionForm):
 
 class AgeGroupFields(ActionForm):
     label = forms.CharField(label=_("Name"), max_length=SHORT, help_text=_("U12, as everybody calls it."))
-    age_low = forms.IntegerField(
-        label=_("Youngest, years"),
-        min_value=3,
-        max_value=99,
-        help_text=_("Children of an under-12 group are 10 and 11."),
+    under = forms.IntegerField(
+        label=_("Under"),
+        min_value=LEAST_UNDER,
+        max_value=OLDEST,
+        required=False,
+        help_text=_("12 for U12, empty for adults."),
     )
-    age_high = forms.IntegerField(label=_("Oldest, years"), min_value=3, max_value=99, required=False)
+    years = forms.IntegerField(
+        label=_("How many school years"),
+        min_value=1,
+        max_value=OLDEST,
+        required=False,
+        initial=1,
+        help_text=_("2 where U11 train with U12."),
+    )
+    over = forms.IntegerField(
+        label=_("Adults, from age"), min_value=15, max_value=OLDEST, required=False,
+        help_text=_("18 for seniors, 35 for veterans."),
+    )  # fmt: skip
     match_format = forms.CharField(
         label=_("Match format this season"),
         max_length=NAME,
@@ -107,7 +141,7 @@ class AgeGroupFields(ActionForm):
     )
 
     together = (
-        ("age_low", "age_high"),
+        ("under", "years", "over"),
         ("match_length_m", "match_width_m", "ball_size"),
         ("session_load_au", "week_load_au"),
         ("week_minutes", "week_days"),
@@ -115,10 +149,37 @@ class AgeGroupFields(ActionForm):
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
-        low, high = cleaned.get("age_low"), cleaned.get("age_high")
-        if low is not None and high is not None and high < low:
-            self.add_error("age_high", _("The oldest can't be younger than the youngest."))
+        cleaned["years"] = cleaned.get("years") or 1
+        under, over = cleaned.get("under"), cleaned.get("over")
+        if self.errors.keys() & {"under", "years", "over"}:
+            return cleaned
+        if under is None and over is None:
+            self.add_error("under", _("Say under what age they are, or from what age adults play."))
+        elif under is not None and over is not None:
+            self.add_error("over", _("Leave this empty: they are under %(n)s.") % {"n": under})
+        elif under is None and cleaned["years"] != 1:
+            self.add_error("years", _("Adults have no school years: leave this at 1."))
+        elif under is not None and cleaned["years"] > under:
+            self.add_error("years", _("Under %(n)s there are not so many years.") % {"n": under})
         return cleaned
+
+    def ages(self) -> Ages | None:
+        """The ages that the form says as it stands, right or wrong elsewhere; None where it says none."""
+        under, years, over = (
+            reading.whole(self._said(name), 1, OLDEST) for name in ("under", "years", "over")
+        )
+        try:
+            return None if under is None and over is None else Ages(under, years or 1, over)
+        except ValueError:
+            return None
+
+    def format(self) -> str:
+        """The match format as the form says it."""
+        return self._said("match_format")
+
+    def _said(self, name: str) -> str:
+        value = self[name].value()
+        return "" if value is None else str(value)
 
 
 class AgeGroupForm(AgeGroupFields, VersionedForm):
@@ -141,8 +202,15 @@ class GuidelineForm(VersionedForm):
     """A published figure, or the club's own. A new one says its rule and ages too."""
 
     rule = forms.ChoiceField(label=_("What it is about"), choices=Rule.choices)
-    age_low = forms.IntegerField(label=_("From under"), min_value=3, max_value=99)
-    age_high = forms.IntegerField(label=_("To under"), min_value=3, max_value=99)
+    under_low = forms.IntegerField(label=_("From under"), min_value=LEAST_UNDER, max_value=OLDEST)
+    under_high = forms.IntegerField(label=_("To under"), min_value=LEAST_UNDER, max_value=OLDEST)
+    a_side = forms.IntegerField(
+        label=_("Players a side"),
+        min_value=1,
+        max_value=11,
+        required=False,
+        help_text=_("For sizes of pitches alone: they belong to a match format."),
+    )
     jurisdiction = forms.CharField(
         label=_("Where it holds"), max_length=NAME, help_text=_("A country, a league, or the club.")
     )
@@ -158,8 +226,8 @@ class GuidelineForm(VersionedForm):
     first_day = day_field(_("Holds from"))
     last_day = day_field(_("Holds until"), required=False, help_text=_("Empty: until somebody changes it."))
 
-    together = (("age_low", "age_high"), ("first_day", "last_day"))
-    ASKED_ONCE = ("rule", "age_low", "age_high", "jurisdiction")
+    together = (("under_low", "under_high"), ("first_day", "last_day"))
+    ASKED_ONCE = ("rule", "under_low", "under_high", "a_side", "jurisdiction")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -176,8 +244,12 @@ class GuidelineForm(VersionedForm):
         first, last = cleaned.get("first_day"), cleaned.get("last_day")
         if first and last and last <= first:
             self.add_error("last_day", _("It ends before it begins."))
-        if cleaned.get("age_high", 99) < cleaned.get("age_low", 0):
-            self.add_error("age_high", _("The second age is below the first."))
+        if cleaned.get("under_high", OLDEST) < cleaned.get("under_low", 0):
+            self.add_error("under_high", _("The second age is below the first."))
+        of_a_pitch = cleaned.get("rule") in OF_A_PITCH
+        if "a_side" in cleaned and of_a_pitch != (cleaned["a_side"] is not None):
+            wrong = _("For how many a side is it?") if of_a_pitch else _("Only sizes of pitches say this.")
+            self.add_error("a_side", wrong)
         return cleaned
 
     def values(self) -> dict[str, Any]:

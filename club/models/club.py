@@ -6,10 +6,13 @@ import pghistory
 from django.contrib.postgres.constraints import ExclusionConstraint
 from django.contrib.postgres.fields import DateRangeField, RangeOperators
 from django.db import models
+from django.db.models.functions import Coalesce
 from django.utils.translation import gettext_lazy as _
 
+from club.ages import LEAST_UNDER, OLDEST, Ages, under_words
 from club.choices import MomentOfGame, Rule, Units
 from club.models.base import Editable, Public
+from club.validators import players_a_side, reference_day
 
 
 @pghistory.track()
@@ -28,15 +31,33 @@ class ClubSettings(models.Model):
     pace_m = models.DecimalField(_("one pace, metres"), max_digits=3, decimal_places=2, default="0.90")
     clear_minutes = models.PositiveSmallIntegerField(_("minutes to clear the pitch"), default=5)
     changeover_s = models.PositiveSmallIntegerField(_("seconds between two parts"), default=120)
-    fit_weights = models.JSONField(default=dict, blank=True)
+    # Who is how old on this day decides about a season's age groups; England: 31 August (The FA, read second-hand).
+    ages_on_month = models.PositiveSmallIntegerField(_("month of the reference date for ages"), default=8)
+    ages_on_day = models.PositiveSmallIntegerField(_("day of the reference date for ages"), default=31)
     part_order = models.JSONField(default=list, blank=True)
     is_demo = models.BooleanField(default=False)
 
     class Meta:
-        constraints = [models.CheckConstraint(condition=models.Q(id=1), name="one_club")]
+        constraints = [
+            models.CheckConstraint(condition=models.Q(id=1), name="one_club"),
+            models.CheckConstraint(
+                condition=models.Q(ages_on_month__range=(1, 12), ages_on_day__range=(1, 31)),
+                name="ages_on_a_day",
+                violation_error_code="ages_on_day",
+                violation_error_message=_("This month has no such day."),
+            ),
+        ]
 
     def __str__(self) -> str:
         return self.name
+
+    def clean(self) -> None:
+        reference_day(self.ages_on_month, self.ages_on_day)
+
+    @property
+    def ages_on(self) -> date:
+        """The reference date for ages, in a year that has no 29 February: the year says nothing."""
+        return reference_day(self.ages_on_month, self.ages_on_day)
 
 
 class Season(Editable):
@@ -73,8 +94,9 @@ class AgeGroup(Editable):
     season = models.ForeignKey(Season, on_delete=models.CASCADE, related_name="age_groups")
     label = models.CharField(_("name"), max_length=20)
     position = models.PositiveSmallIntegerField(default=0)
-    age_low = models.PositiveSmallIntegerField(_("youngest, years"))
-    age_high = models.PositiveSmallIntegerField(_("oldest, years"), null=True, blank=True)
+    under = models.PositiveSmallIntegerField(_("under"), null=True, blank=True)  # empty: adults
+    years = models.PositiveSmallIntegerField(_("school years in it"), default=1)
+    over = models.PositiveSmallIntegerField(_("adults from age"), null=True, blank=True)
     match_format = models.CharField(_("match format"), max_length=40)
     match_length_m = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
     match_width_m = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
@@ -97,13 +119,29 @@ class AgeGroup(Editable):
                 violation_error_message=_("The season has an age group with this name already."),
             ),
             models.CheckConstraint(
-                condition=models.Q(age_high__isnull=True) | models.Q(age_high__gte=models.F("age_low")),
-                name="age_group_ages_in_order",
+                condition=models.Q(under__isnull=True, years=1)
+                | models.Q(
+                    under__isnull=False, over__isnull=True, years__gte=1, under__gte=models.F("years")
+                ),
+                name="age_group_under_or_adults",
+                violation_error_code="years",
+                violation_error_message=_(
+                    "Under a number, with the school years in it, or adults from an age."
+                ),
             ),
         ]
 
     def __str__(self) -> str:
         return self.label
+
+    @property
+    def ages(self) -> Ages:
+        return Ages(self.under, self.years, self.over)
+
+    @property
+    def a_side(self) -> int | None:
+        """Players a side in its matches, as the club has chosen them; None where the format says none."""
+        return players_a_side(self.match_format)
 
 
 class Theme(Public):
@@ -125,11 +163,15 @@ class Theme(Public):
 
 @pghistory.track()
 class Guideline(Editable):
-    """One published figure, with its source and the time it holds. The club may change or add rows."""
+    """One published figure, with its source and the time it holds. The club may change or add rows.
+
+    Ages are *under n*, also where the figure was published for an age in years: then its note says so.
+    """
 
     rule = models.CharField(max_length=40, choices=Rule)
-    age_low = models.PositiveSmallIntegerField()
-    age_high = models.PositiveSmallIntegerField()
+    under_low = models.PositiveSmallIntegerField()
+    under_high = models.PositiveSmallIntegerField()
+    a_side = models.PositiveSmallIntegerField(null=True, blank=True)  # sizes of pitches: for which format
     jurisdiction = models.CharField(max_length=40)
     value = models.DecimalField(max_digits=7, decimal_places=2)
     source = models.CharField(max_length=200)
@@ -138,15 +180,16 @@ class Guideline(Editable):
     own = models.BooleanField(default=False)  # changed by the club: a reload leaves it alone
 
     class Meta:
-        ordering = ("rule", "age_low", "valid")
+        ordering = ("rule", "a_side", "under_low", "valid")
         constraints = [
             ExclusionConstraint(
                 name="guideline_once_at_a_time",
                 expressions=[
                     ("rule", RangeOperators.EQUAL),
                     ("jurisdiction", RangeOperators.EQUAL),
+                    (Coalesce("a_side", models.Value(0)), RangeOperators.EQUAL),
                     (
-                        models.Func("age_low", "age_high", models.Value("[]"), function="int4range"),
+                        models.Func("under_low", "under_high", models.Value("[]"), function="int4range"),
                         RangeOperators.OVERLAPS,
                     ),
                     ("valid", RangeOperators.OVERLAPS),
@@ -158,4 +201,14 @@ class Guideline(Editable):
         ]
 
     def __str__(self) -> str:
-        return f"{self.rule} {self.age_low}–{self.age_high}: {self.value}"
+        return f"{self.rule} {self.ages_words}: {self.value}"
+
+    @property
+    def ages_words(self) -> str:
+        """`U9–U10`; with the format for sizes of pitches: `5 a side`, `11 a side, U13–U14`."""
+        for_all = self.under_low <= LEAST_UNDER and self.under_high >= OLDEST
+        ages = under_words(self.under_low, self.under_high)
+        if self.a_side is None:
+            return ages
+        side = str(_("%(n)s a side") % {"n": self.a_side})
+        return side if for_all else f"{side}, {ages}"

@@ -1,6 +1,6 @@
 """All reads of the club. Pages and API call these; nothing here writes."""
 
-from club.queries.figures import figures_beside, under_age
+from club.queries.figures import figures_beside, guidelines_for, guidelines_of, holding
 from club.queries.people import (
     actor_of,
     administrator_exists,
@@ -76,7 +76,10 @@ __all__ = [
     "guideline",
     "guideline_rows",
     "guidelines",
+    "guidelines_for",
+    "guidelines_of",
     "hash_secret",
+    "holding",
     "invitation",
     "invitations",
     "kit_counts",
@@ -110,7 +113,6 @@ __all__ = [
     "themes",
     "today",
     "tokens_of",
-    "under_age",
     "user",
     "user_by_email",
     "zone",

@@ -1,13 +1,16 @@
 """The published figures beside what the club has set for an age group."""
 
-import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import Any, Protocol, TypeVar
 
-from club.choices import OF_REAL_AGE, Rule
+from club.ages import OLDEST, Ages
+from club.choices import AT_LEAST, OF_A_PITCH, OF_CHILDREN, OF_THE_OLDEST, Rule
 from club.models import AgeGroup, Guideline
 from club.queries.settings import today
+from club.validators import players_a_side
 
 
 @dataclass(frozen=True)
@@ -24,24 +27,71 @@ class Beside:
     differs: bool
 
 
-def under_age(age_group: AgeGroup) -> int:
-    """The age that a group is under: published figures go by it. An under-12 group has players of 11 at most."""
-    return (age_group.age_high if age_group.age_high is not None else age_group.age_low) + 1
+class Row(Protocol):
+    """What is asked of a published figure to choose among several: a row, or a figure before it is one."""
+
+    @property
+    def rule(self) -> Any: ...
+    @property
+    def jurisdiction(self) -> str: ...
+    @property
+    def under_low(self) -> int: ...
+    @property
+    def under_high(self) -> int: ...
+    @property
+    def a_side(self) -> int | None: ...
+    @property
+    def value(self) -> Any: ...
+
+
+Found = TypeVar("Found", bound=Row)
+
+
+def guidelines_for(age_group: AgeGroup, day: date | None = None) -> list[Guideline]:
+    """The published figures that hold for an age group on a day (today when not said), one for each rule and place."""
+    return guidelines_of(age_group.ages, age_group.match_format, day)
+
+
+def guidelines_of(ages: Ages, match_format: str, day: date | None = None) -> list[Guideline]:
+    """The same for an age group that is not saved yet."""
+    low, high = ages.unders
+    rows = Guideline.objects.filter(
+        valid__contains=day or today(), under_low__lte=high or OLDEST, under_high__gte=low
+    )
+    return holding(rows.order_by(*Guideline._meta.ordering, "pk"), ages, players_a_side(match_format))
+
+
+def holding(rows: Iterable[Found], ages: Ages, a_side: int | None) -> list[Found]:
+    """Of figures that hold on a day, those of an age group: the strictest of its year groups, so that nobody in it is
+    asked too much; what belongs to the match (ball, pitch, numbers) goes by its oldest, sizes of pitches by its format.
+    """
+    found: dict[tuple[str, str], Found] = {}
+    for row in rows:
+        key = (str(row.rule), row.jurisdiction)
+        if _speaks_of(row, ages, a_side) and (key not in found or _is_stricter(row, found[key])):
+            found[key] = row
+    return list(found.values())
+
+
+def _speaks_of(row: Row, ages: Ages, a_side: int | None) -> bool:
+    oldest = ages.under_high or OLDEST
+    if row.rule in OF_A_PITCH and row.a_side != a_side:
+        return False
+    if row.rule in OF_CHILDREN and ages.supervised_years is None:
+        return False
+    low = oldest if row.rule in OF_THE_OLDEST else ages.under_low
+    return row.under_low <= oldest and low <= row.under_high
+
+
+def _is_stricter(row: Row, other: Row) -> bool:
+    return row.value > other.value if row.rule in AT_LEAST else row.value < other.value
 
 
 def figures_beside(age_group: AgeGroup) -> list[Beside]:
     """Published figures for an age group in its own season, each with the club's own beside it."""
-    low, under = age_group.age_low, under_age(age_group)
-    rows = Guideline.objects.filter(
-        valid__contains=_day_of(age_group), age_low__lte=under, age_high__gte=low
-    ).order_by("pk")
     order = list(Rule.values)
-    fitting = [row for row in rows if row.age_low <= _age_for(row, low, under) <= row.age_high]
-    return [_beside(age_group, row) for row in sorted(fitting, key=lambda row: order.index(row.rule))]
-
-
-def _age_for(row: Guideline, low: int, under: int) -> int:
-    return low if row.rule in OF_REAL_AGE else under
+    rows = guidelines_for(age_group, _day_of(age_group))
+    return [_beside(age_group, row) for row in sorted(rows, key=lambda row: order.index(row.rule))]
 
 
 def _day_of(age_group: AgeGroup) -> date:
@@ -66,11 +116,12 @@ def _beside(age_group: AgeGroup, row: Guideline) -> Beside:
 
 
 def _ours(age_group: AgeGroup, rule: Rule) -> Decimal | None:
-    side = re.search(r"\d+", age_group.match_format)
     found: dict[Rule, Decimal | int | None] = {
-        Rule.PLAYERS_A_SIDE: int(side[0]) if side else None,
+        Rule.PLAYERS_A_SIDE: age_group.a_side,
         Rule.MATCH_LENGTH_M: age_group.match_length_m,
         Rule.MATCH_WIDTH_M: age_group.match_width_m,
+        Rule.MATCH_LENGTH_MOST_M: age_group.match_length_m,
+        Rule.MATCH_WIDTH_MOST_M: age_group.match_width_m,
         Rule.BALL_SIZE: age_group.ball_size,
         Rule.REST_DAYS_WEEK: None if age_group.week_days is None else 7 - age_group.week_days,
         Rule.ORGANISED_HOURS_WEEK: None if age_group.week_minutes is None else _hours(age_group.week_minutes),
@@ -87,6 +138,6 @@ def _differs(rule: Rule, ours: Decimal, published: Decimal) -> bool:
     """A least and a most may be kept with room to spare; the others say one number."""
     if rule == Rule.REST_DAYS_WEEK:
         return ours < published
-    if rule == Rule.ORGANISED_HOURS_WEEK:
+    if rule in (Rule.ORGANISED_HOURS_WEEK, Rule.MATCH_LENGTH_MOST_M, Rule.MATCH_WIDTH_MOST_M):
         return ours > published
     return ours != published

@@ -45,11 +45,11 @@ def staff_roles() -> QuerySet[StaffRole]:
     return StaffRole.objects.filter(period__contains=today()).select_related("user", "age_group")
 
 
-def guidelines(age: int | None = None) -> list[Guideline]:
-    """Published figures that hold today, all or those of one age in years."""
+def guidelines(under: int | None = None) -> list[Guideline]:
+    """Published figures that hold today, all or those that speak of "under n"; for an age group: `guidelines_for`."""
     found = Guideline.objects.filter(valid__contains=today())
-    if age is not None:
-        found = found.filter(age_low__lte=age, age_high__gte=age)
+    if under is not None:
+        found = found.filter(under_low__lte=under, under_high__gte=under)
     return list(found)
 
 

@@ -12,7 +12,7 @@ from django.shortcuts import render
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
-from club import actions, queries
+from club import actions, limits, queries, reading
 from club.access import LEADERS, STAFF, found, who_may
 from club.choices import MomentOfGame
 from club.forms import AgeGroupForm, GuidelineForm, SeasonForm, SettingsForm, ThemeForm
@@ -100,6 +100,7 @@ def age_group(request: HttpRequest, public_id: UUID) -> HttpResponse:
     context = {
         "group": row,
         "figures": queries.figures_beside(row),
+        "settings": queries.club_settings(),
         "squads": queries.squads(row.season, age_group_ids=[row.pk]),
         "staff": queries.staff_of(row.pk),
     }
@@ -109,7 +110,7 @@ def age_group(request: HttpRequest, public_id: UUID) -> HttpResponse:
 @who_may(LEADERS)
 def add_age_group(request: HttpRequest, public_id: UUID) -> HttpResponse:
     chosen = found(queries.season(public_id))
-    form = AgeGroupForm(typed(request))
+    form = AgeGroupForm(typed(request), initial=_asked(request))
     position = len(queries.age_groups(chosen))
     if form.done_by(actions.add_age_group, season=chosen, position=position):
         return said(
@@ -117,7 +118,7 @@ def add_age_group(request: HttpRequest, public_id: UUID) -> HttpResponse:
         )
     title = _("Another age group in %(season)s") % {"season": chosen.name}
     back = reverse("club:season", args=[public_id])
-    return form_page(request, form, title=title, verb=_("Add the age group"), back=back)
+    return form_page(request, form, title=title, verb=_("Add the age group"), back=back, **_holds(form))
 
 
 @who_may(LEADERS)
@@ -127,7 +128,20 @@ def change_age_group(request: HttpRequest, public_id: UUID) -> HttpResponse:
     if form.done_by(actions.change_age_group, age_group=row):
         return said(request, _("Saved."), "club:age-group", public_id)
     back = reverse("club:age-group", args=[public_id])
-    return form_page(request, form, title=row.label, verb=_("Save"), back=back)
+    return form_page(request, form, title=row.label, verb=_("Save"), back=back, **_holds(form))
+
+
+def _asked(request: HttpRequest) -> dict[str, str]:
+    """What an address says of an age group that is to be added: `?under=12&years=1&match_format=9v9`."""
+    names = ("label", "under", "years", "over", "match_format")
+    return {name: said for name in names if (said := reading.text(request.GET.get(name))[: limits.SHORT])}
+
+
+def _holds(form: Any) -> dict[str, Any]:
+    """What follows from the ages that a form says: the note beside it, as far as it can be told."""
+    ages = form.ages()
+    rows = queries.guidelines_of(ages, form.format()) if ages else []
+    return {"note": "ages", "ages": ages, "rows": rows, "settings": queries.club_settings()}
 
 
 @who_may(STAFF)
@@ -152,7 +166,7 @@ def change_guideline(request: HttpRequest, public_id: UUID) -> HttpResponse:
     form = GuidelineForm.of(row, typed(request))
     if form.done_by(actions.change_guideline, guideline=row):
         return said(request, _("Saved as the club's own figure."), "club:guidelines")
-    title = f"{row.get_rule_display()}, U{row.age_low}–U{row.age_high}"
+    title = f"{row.get_rule_display()}, {row.ages_words}"
     lead = _("A club may be stricter, or follow its own league. Say whose figure it is.")
     back = reverse("club:guidelines")
     return form_page(request, form, title=title, verb=_("Save"), back=back, lead=lead)

@@ -32,8 +32,9 @@ class ImportedRow:
 def import_drills(*, actor: Actor, data: Any) -> list[ImportedRow]:
     """Take the drills of an exchange file, in its order. Raises Refused when the file as a whole can't be read."""
     rows = rows_of(data)
+    version = data.get("schema_version", SCHEMA_VERSION) if isinstance(data, dict) else SCHEMA_VERSION
     known = dict(Drill.objects.visible_to(actor).kept().values_list("current_revision__sha256", "public_id"))
-    return [_import_row(actor, number, row, known) for number, row in enumerate(rows)]
+    return [_import_row(actor, number, row, known, version) for number, row in enumerate(rows)]
 
 
 def rows_of(data: Any) -> Sequence[Any]:
@@ -51,14 +52,17 @@ def rows_of(data: Any) -> Sequence[Any]:
     return rows
 
 
-def _import_row(actor: Actor, number: int, row: Any, known: dict[Any, Any]) -> ImportedRow:
+def _import_row(
+    actor: Actor, number: int, row: Any, known: dict[Any, Any], version: int = SCHEMA_VERSION
+) -> ImportedRow:
+    """`version` is what the file says of itself: a row that doesn't say its own is of that one."""
     content = row.get("document", row) if isinstance(row, dict) else row
     title = content.get("title", "") if isinstance(content, dict) else ""
     title = title[:80].encode("utf-8", "replace").decode() if isinstance(title, str) else ""
     try:
         if not isinstance(content, dict):
             raise Refused("A row is an object with the fields of a drill.")
-        document = to_document(content)
+        document = to_document({"schema_version": version, **content})
         sha256 = digest(document)
         if sha256 in known:
             return ImportedRow(number, "duplicate", document.title, known[sha256])

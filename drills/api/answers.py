@@ -9,12 +9,14 @@ from club.problems import errors_of_fields
 from drills import pages, queries
 from drills.actions import ImportedRow
 from drills.api import shapes
+from drills.game.evening import Evening
 from drills.game.fit import SetUp
+from drills.game.fits import Fits
 from drills.game.reasons import Reason
 
 
 def row(
-    drill: Any, wanted: queries.DrillSearch, request: Any, stock: queries.Stock = None
+    drill: Any, wanted: queries.DrillSearch, request: Any, stock: queries.Stock | None = None
 ) -> shapes.DrillRow:
     """A drill in a list."""
     card = pages.card(drill, wanted, {}, stock)
@@ -29,8 +31,8 @@ def row(
         format=drill.format,
         players_least=drill.players_least,
         players_most=drill.players_most,
-        age_from=drill.age_from,
-        age_to=drill.age_to,
+        under_from=drill.under_from,
+        under_to=drill.under_to,
         length_m=grid.length_m,
         width_m=grid.width_m,
         area_per_player_m2=round(card.area.m2, 2) if card.area else None,
@@ -66,15 +68,16 @@ def whole(found: queries.Found, request: Any) -> shapes.Drill:
     )
 
 
-def fits(answer: pages.FitAnswer, drawing: str) -> shapes.FitResults:
+def fitted(answer: Fits, evening: Evening, drawing: str) -> shapes.FitResults:
     """All set-ups; `drawing` is the address of the drill's drawing with everything but the place of the answer."""
     first = {id(each) for each in answer.first}
     return shapes.FitResults(
-        count=len(answer.every),
+        count=len(answer),
         results=[
-            _fit(each, id(each) in first, f"{drawing}&fit={place}") for place, each in enumerate(answer.every)
+            _fit(each, id(each) in first, f"{drawing}&fit={place}") for place, each in enumerate(answer)
         ],
         reasons=[reason(each) for each in answer.refusals],
+        assumed=pages.assumed(evening),
     )
 
 

@@ -9,6 +9,8 @@ from rest_framework.request import Request
 from club import reading
 from club.errors import Refused
 from drills import pages, queries
+from drills.game.evening import Evening
+from drills.game.fits import fits
 
 FIT = OpenApiParameter("fit", int, description="Which of fit's answers, from 0; with players, length, width.")
 TONIGHT = ("players", "keepers", "adults", "length", "width", "age")
@@ -26,9 +28,9 @@ def rung(request: Request, found: queries.Found) -> str:
     return key
 
 
-def tonight(request: Request) -> pages.FitRequest:
-    """Tonight's players and space. Raises Refused with what is wrong beside each."""
-    asked, problems = pages.fit_request(request.query_params)
+def tonight(request: Request) -> Evening:
+    """Tonight's players, space and kit. Raises Refused with what is wrong beside each."""
+    asked, problems = pages.evening_asked(request.query_params)
     if asked is None:
         raise Refused(problems)
     return asked
@@ -39,7 +41,7 @@ def tonights_setup(request: Request, found: queries.Found, key: str) -> Any:
     if "fit" not in request.query_params:
         return None
     place = whole(reading.text(request.query_params["fit"]), "fit")
-    every = pages.fit_answer(found.document, key, tonight(request)).every
+    every = fits(found.document, key, tonight(request))
     if place >= len(every):
         raise Refused(f"There are {len(every)} answers; the first is 0.", "fit")
     return every[place]

@@ -63,7 +63,7 @@ class PlanMoment(msgspec.Struct, frozen=True, kw_only=True):
 class PlanPace(msgspec.Struct, frozen=True, kw_only=True):
     """The simple model behind the lanes, for the oldest that the drill is for; null means adults."""
 
-    up_to_age: int | None
+    up_to_under: int | None
     ball_speed_m_per_s: float
     reaction_s: float
     defender_speed_m_per_s: float
@@ -178,7 +178,7 @@ def _rounded(point: tuple[float, float]) -> tuple[float, float]:
 
 def _pace(reading: Any) -> PlanPace:
     return PlanPace(
-        up_to_age=reading.age,
+        up_to_under=reading.under,
         ball_speed_m_per_s=reading.pace.ball_speed,
         reaction_s=reading.pace.reaction_s,
         defender_speed_m_per_s=reading.pace.defender_speed,

@@ -22,6 +22,7 @@ from drills.api.asked import TONIGHT, TONIGHT_PARAMETERS, rung, tonight
 from drills.api.described import Described
 from drills.api.parsers import ImportParser
 from drills.game.document import SCHEMA_VERSION, published_schema
+from drills.game.fits import fits
 
 
 class Fit(APIView):
@@ -36,12 +37,13 @@ class Fit(APIView):
         """The set-ups that work with tonight's players and space, nearest to the design first; or why none does."""
         found = queries.document_for(request.actor, public_id)
         key = rung(request, found)
-        answer = pages.fit_answer(found.document, key, tonight(request))
+        evening = tonight(request)
+        answer = fits(found.document, key, evening)
         said = {name: reading.text(request.query_params.get(name)) for name in TONIGHT}
         asked = {name: text for name, text in said.items() if text}
         address = reverse("api-drawing", [public_id], request=request)
         drawing = f"{address}?{urlencode({'variation': key, **asked})}"
-        return Response(answers.plain(answers.fits(answer, drawing)))
+        return Response(answers.plain(answers.fitted(answer, evening, drawing)))
 
 
 class Export(APIView):

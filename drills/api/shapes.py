@@ -1,6 +1,6 @@
 """What the library's endpoints answer, as typed values: the answers and their description have one definition."""
 
-from typing import Any
+from typing import Annotated, Any
 
 import msgspec
 
@@ -27,8 +27,8 @@ class DrillRow(msgspec.Struct, frozen=True, kw_only=True):
     format: str
     players_least: int | None
     players_most: int | None
-    age_from: int | None
-    age_to: int | None
+    under_from: int | None
+    under_to: int | None
     length_m: float
     width_m: float
     area_per_player_m2: float | None
@@ -115,6 +115,7 @@ class FitResults(msgspec.Struct, frozen=True, kw_only=True):
     count: int
     results: list[FitResult]
     reasons: list[FitReason]
+    assumed: Annotated[str, msgspec.Meta(description="What was taken for granted because nobody said it.")]
 
 
 class ExportRow(msgspec.Struct, frozen=True, kw_only=True):

@@ -10,9 +10,8 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import COACHES, STAFF
-from club.api_tools import etag, idempotent, wanted_version
+from club.api_tools import Pages, etag, idempotent, wanted_version
 from club.errors import Refused
-from club.paging import Pages
 from drills import actions, queries
 from drills.api import answers, shapes
 from drills.api.described import Described

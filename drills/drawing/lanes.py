@@ -30,7 +30,7 @@ class Pace:
 
 
 ADULT_PACE = Pace(15.0, 0.7, 5.0, 0.8)  # ball, reaction and speed: value from memory, not verified
-# Younger: short passes of 5–12 m/s (value from memory, not verified); the rest scaled by judgement, no source.
+# Up to under n. Younger: short passes of 5–12 m/s (value from memory, not verified); the rest scaled by judgement, no source.
 _PACES = (
     (8, Pace(7.0, 0.9, 3.5, 0.5)),
     (10, Pace(8.0, 0.85, 3.9, 0.6)),
@@ -40,11 +40,11 @@ _PACES = (
 )
 
 
-def pace_for_age(age: int | None) -> Pace:
-    """The pace for the oldest age of a group; None means adults."""
-    if age is None:
+def pace_for(under: int | None) -> Pace:
+    """The pace for "under n", n being that of the oldest year group; None means adults."""
+    if under is None:
         return ADULT_PACE
-    return next((pace for up_to, pace in _PACES if age <= up_to), ADULT_PACE)
+    return next((pace for up_to, pace in _PACES if under <= up_to), ADULT_PACE)
 
 
 @dataclass(frozen=True)

@@ -46,4 +46,4 @@ def laid(
     if drawn is None:
         return Relaid(lay_out(layout))
     changed = any(getattr(doc, name) != getattr(document, name) for name in ("goals", "zones", "gates"))
-    return relay(drawn, layout, things=changed and doc.scene is None, age=doc.age_to)
+    return relay(drawn, layout, things=changed and doc.scene is None, under=doc.under_to)

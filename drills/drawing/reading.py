@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from drills.drawing.checks import Reason, check
 from drills.drawing.checks.claims import Told, told
-from drills.drawing.lanes import Lane, Pace, open_options, pace_for_age
+from drills.drawing.lanes import Lane, Pace, open_options, pace_for
 from drills.drawing.pose import ball_at
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
@@ -66,9 +66,9 @@ def _played(scene: Scene) -> list[str]:
 
 @dataclass(frozen=True)
 class Reading:
-    """`age` is the oldest that the drill is for, in years; None means adults. It decides about speeds."""
+    """`under` is the n of "under n" of the oldest that the drill is for; None means adults. It decides about speeds."""
 
-    age: int | None
+    under: int | None
     pace: Pace
     reasons: tuple[Reason, ...]
     claims: tuple[tuple[Claim, Told], ...]
@@ -82,12 +82,12 @@ class Reading:
 
 def read(doc: DrillDocument, scene: Scene) -> Reading:
     """Read the plan of a played document. Raises UnclearFormat."""
-    pace = pace_for_age(doc.age_to)
+    pace = pace_for(doc.under_to)
     return Reading(
-        age=doc.age_to,
+        under=doc.under_to,
         pace=pace,
-        reasons=tuple(check(scene, Format.parse(doc.format), age=doc.age_to)),
-        claims=tuple(told(scene, doc.age_to)),
+        reasons=tuple(check(scene, Format.parse(doc.format), under=doc.under_to)),
+        claims=tuple(told(scene, doc.under_to)),
         moments=moments(scene, pace),
     )
 

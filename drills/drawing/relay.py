@@ -46,22 +46,22 @@ class Relaid:
     moves: bool = True
 
 
-def relay(scene: Scene, layout: Layout, *, things: bool = False, age: int | None = None) -> Relaid:
+def relay(scene: Scene, layout: Layout, *, things: bool = False, under: int | None = None) -> Relaid:
     """The scene for the numbers and the grid of a layout, which also says the bibs.
 
-    `things`: goals, zones and gates are those of the layout, else the drawn ones, stretched. `age` as in `check`.
+    `things`: goals, zones and gates are those of the layout, else the drawn ones, stretched. `under` as in `check`.
     Where the moves can't be played any more, the layout itself, with the reasons.
     """
     start = lay_out(layout)
     try:
-        found, missing = _relaid(scene, layout, start, things, age)
+        found, missing = _relaid(scene, layout, start, things, under)
     except SaidError as error:
         return Relaid(start, (_start_only(error.sentence),), moves=False)
     except ValueError as error:  # a stretch beyond what a scene may hold
         return Relaid(start, (_start_only(str(error)),), moves=False)
-    errors = unplayable(found, layout.format, age=age)
+    errors = unplayable(found, layout.format, under=under)
     if errors:
-        own = Counter((each.key, each.items) for each in check(scene, age=age))
+        own = Counter((each.key, each.items) for each in check(scene, under=under))
         more = Counter((each.key, each.items) for each in errors) - own
         if more:
             why = next(each.sentence for each in errors if (each.key, each.items) in more)
@@ -74,7 +74,7 @@ def _start_only(why: Part) -> Reason:
 
 
 def _relaid(
-    scene: Scene, layout: Layout, start: Scene, things: bool, age: int | None
+    scene: Scene, layout: Layout, start: Scene, things: bool, under: int | None
 ) -> tuple[Scene, tuple[Reason, ...]]:
     stretch = _Stretch(scene, layout.length_m, layout.width_m)
     stay, gone = _who_stays(scene, layout, start)
@@ -109,7 +109,7 @@ def _relaid(
         steps=steps,
     )
     missing = [*_said(lost, gone, names, scene, steps), *_new_said(new, steps)]
-    return _with_claims(found, scene, missing, age), tuple(missing)
+    return _with_claims(found, scene, missing, under), tuple(missing)
 
 
 class _Stretch:
@@ -337,14 +337,14 @@ def _new_said(new: Sequence[ScenePlayer], steps: Sequence[Step]) -> Iterator[Rea
         yield reason("no-moves-yet", "warning", *(each.key for each in new), who=who)
 
 
-def _with_claims(found: Scene, scene: Scene, missing: list[Reason], age: int | None) -> Scene:
+def _with_claims(found: Scene, scene: Scene, missing: list[Reason], under: int | None) -> Scene:
     """The claims that the plan still shows; the others are told as missing, if the drawing showed them."""
     if not scene.claims:
         return found
     keys = {each.key for each in found.items()} | {each.key for each in found.steps}
     able = [each for each in scene.claims if {each.who, each.to, each.step} - {None} <= keys]
-    shown = [claim for claim, yes in told(_put(found, claims=tuple(able)), age) if yes is True]
-    for claim, yes in told(scene, age):
+    shown = [claim for claim, yes in told(_put(found, claims=tuple(able)), under) if yes is True]
+    for claim, yes in told(scene, under):
         if yes is True and claim not in shown:
             missing.append(reason("left-out-claim", "warning", claim=claim.kind))
     return _put(found, claims=tuple(shown))

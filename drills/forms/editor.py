@@ -15,7 +15,7 @@ from drills.forms.base import MOST_ROWS, Offered, Plain, RowForm, new_key, row_s
 from drills.forms.main import MainForm, field_of
 from drills.forms.order import list_of, moved
 from drills.forms.variations import KEEP, VariationRow
-from drills.game.document import DrillDocument, FreeText, Limit, WhenThen, decode
+from drills.game.document import SCHEMA_VERSION, DrillDocument, FreeText, Limit, WhenThen, decode
 from drills.game.sentences import Names, say, say_change
 from drills.game.variations import apply
 from drills.game.wording import sentence
@@ -115,7 +115,7 @@ class DrillEditor:
 
     def _compile(self) -> Plain:
         made = self.main.fill(self.base)
-        made.setdefault("schema_version", 1)
+        made.setdefault("schema_version", SCHEMA_VERSION)
         for name in ROWS:
             if name not in (*CONDITIONS, "variations"):
                 self._place(made, name, self._items(name))

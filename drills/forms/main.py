@@ -28,8 +28,8 @@ SIMPLE = {
     "purpose": "purpose",
     "themes": "themes",
     "format": "format",
-    "age_from": "age_from",
-    "age_to": "age_to",
+    "under_from": "under_from",
+    "under_to": "under_to",
     "numbers_kind": "numbers.kind",
     "numbers_least": "numbers.least",
     "numbers_most": "numbers.most",
@@ -80,8 +80,8 @@ class MainForm(QuietForm):
         _("Say this"), 920, long=True, help_text=_("What you say to the players. A line each, at most three.")
     )
 
-    age_from = number(_("Youngest age"), 4, 99)
-    age_to = number(_("Oldest age"), 4, 99)
+    under_from = number(_("From under"), 4, 100, help_text=_("12 for U12."))
+    under_to = number(_("To under"), 4, 100)
     numbers_kind = choice(_("Numbers"), _NUMBERS)
     numbers_least = number(_("from"), 1, 60)
     numbers_most = number(_("to"), 1, 60)

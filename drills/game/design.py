@@ -46,14 +46,16 @@ class Design:
     adults_needed: int = 1  # the one who runs it, and servers or helpers
     instead_of_keeper: InsteadOfKeeper = "small goal"
     keeper_goal: str = "moveable goals"  # the kind of kit that a keeper stands in
-    age_low: int | None = None  # "under so many years" of the youngest age group it is for
-    age_high: int | None = None
+    under_from: int | None = None  # the n of "under n" of the youngest age group it is for
+    under_to: int | None = None
     work_s: int | None = None  # of a queue: seconds of one go
     sides_by_age: bool = False  # a game between sides: none larger than the age group's in a match
     sides_fixed: bool = False  # a duel, the places of a pattern: other numbers are another drill
     neutrals_fixed: bool = False  # a target at each end, two helpers that the rung asks for
     outside_fixed: bool = False  # own players outside, likewise
     shot_at: tuple[tuple[Edge, GoalSize], ...] = ()  # the goals by edge
+    # What the groups' own ranges allow in one grid: side (from 0; -1 the neutrals), inside or outside, least, most.
+    slots: tuple[tuple[int, Literal["inside", "outside"], int, int], ...] = ()
     outside_sides: tuple[Edge, ...] | None = None  # where outside players stand; None: all round
 
     def __post_init__(self) -> None:
@@ -66,8 +68,8 @@ class Design:
             raise ValueError(f"max_players: must be from {self.least_players} to {MOST_PLAYERS}")
         if self.adults_needed < 0:
             raise ValueError("adults_needed: cannot be less than 0")
-        if None not in (self.age_low, self.age_high) and (self.age_low or 0) > (self.age_high or 0):
-            raise ValueError("age_low: must not be above age_high")
+        if None not in (self.under_from, self.under_to) and (self.under_from or 0) > (self.under_to or 0):
+            raise ValueError("under_from: must not be above under_to")
         for name, kit in (("kit", self.kit), ("kit_per_player", self.kit_per_player)):
             if any(count < 0 for count in kit.values()):
                 raise ValueError(f"{name}: cannot be less than 0")

@@ -7,13 +7,18 @@ long sides; its length runs from left to right, its width from bottom to top.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any, Literal, get_args
 
+import msgspec
+
+from club.ages import Ages
 from drills.game.document.choices import GoalSize
 from drills.game.format import MOST_PLAYERS
 from drills.game.space import ALL_EDGES, LONGEST_M, Edge
+from drills.game.wording.rendering import text_of
+from drills.game.wording.shapes import Sentence
 
 # What stands at an edge. fence: a fence, wall or hedge, where a ball stops and a child can run into it. group: another
 # group may train there. open: free ground beyond.
@@ -137,13 +142,32 @@ class Players:
 AMPLE = Piece("", float(LONGEST_M), float(LONGEST_M))
 
 
+def typed_ground(length_m: float | None, width_m: float | None) -> tuple[Piece, ...]:
+    """Ground as somebody typed it, in metres; of a side that was not said there is as much as it takes."""
+    if length_m is None and width_m is None:
+        return ()
+    return (Piece("", length_m or AMPLE.length_m, width_m or AMPLE.width_m),)
+
+
+def players_of(ages: Ages, a_side: int | None = None) -> Players:
+    """The players of an age group, with its own format where it is known."""
+    return Players(ages.under_low, ages.under_high, ages.youngest_years, a_side)
+
+
+def one_year(under: int, a_side: int | None = None) -> Players:
+    """The players of one year group: under so many years on the day that the season goes by."""
+    return players_of(Ages(under), a_side)
+
+
 @dataclass(frozen=True, slots=True)
 class Evening:
     """All that Fit is told. What nobody said has one meaning, written here and nowhere else, and stands in `unsaid`.
 
     `keepers` are those who keep goal and nothing else; None: anyone may be asked to. `adults` None: as many as a drill
     needs. No `ages`: no rule of age is applied. No `pieces`: as much ground as it takes. `kit` counts what there is by
-    kind; a kind that is absent is not counted, so an empty one limits nothing. Raises ValueError naming the field.
+    kind; a kind that is absent is not counted, so an empty one limits nothing. `chosen`: a coach has put this drill into
+    the session, so the ages that it was written for rule nothing out; what follows from tonight's ages holds all the
+    same. Raises ValueError naming the field.
     """
 
     players: int  # everyone, keepers among them
@@ -152,6 +176,7 @@ class Evening:
     ages: Players | None = None
     pieces: tuple[Piece, ...] = ()
     kit: Mapping[str, int] = field(default_factory=dict)
+    chosen: bool = False
 
     def __post_init__(self) -> None:
         if not 1 <= self.players <= MOST_PLAYERS:
@@ -196,6 +221,37 @@ class Evening:
     def fit_key(self) -> tuple[object, ...]:
         """Equal for evenings to which Fit gives the same answers."""
         return (
-            *(self.players, self.keepers, self.adults, self.ages, self.pieces),
+            *(self.players, self.keepers, self.adults, self.ages, self.pieces, self.chosen),
             tuple(sorted(self.kit.items())),
         )
+
+
+# --- kept beside the set-up that answers it ------------------------------------------------------------------------
+
+SCHEMA = 1
+Plain = dict[str, Any]
+# Schema → function to the next one; 1 is the first.
+STEPS: dict[int, Callable[[Plain], Plain]] = {}
+
+
+class UnreadableEvening(ValueError):
+    """Plain data that is no evening of a schema that is known here; the text says why."""
+
+
+def as_plain(evening: Evening) -> Plain:
+    """An evening as plain data, with the schema that it is written in."""
+    plain: Plain = msgspec.to_builtins(evening)
+    return {"schema": SCHEMA, **plain}
+
+
+def from_plain(plain: Plain) -> Evening:
+    """The evening that `as_plain` wrote, brought up from an older schema. Raises UnreadableEvening."""
+    schema = plain.get("schema")
+    while isinstance(schema, int) and schema in STEPS:
+        plain, schema = STEPS[schema](plain), schema + 1
+    if schema != SCHEMA:
+        raise UnreadableEvening(text_of(Sentence("evening_unknown_schema", {"schema": str(schema)})))
+    try:
+        return msgspec.convert(plain, Evening)
+    except msgspec.ValidationError as error:
+        raise UnreadableEvening(str(error)) from error

@@ -7,7 +7,7 @@ build, never in what they do with it.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from club.caches import MIB, remembered
 from drills.game.design import Design
@@ -57,8 +57,9 @@ def fits(
     return fits_design(design_of(document, rung_key, grid_key=grid_key), evening, most=most)
 
 
-@remembered(most_bytes=16 * MIB, key=lambda design, evening, *, most: (design.key(), evening.fit_key(), most))
-def _remembered(design: Design, evening: Evening, *, most: int) -> Fits:
+def _worked_out(design: Design, evening: Evening, *, most: int) -> Fits:
+    if evening.chosen:
+        design = replace(design, under_from=None, under_to=None)
     found: dict[tuple[str, int], SetUp] = {}
     for piece in evening.ground:
         for each in fit_on(design, evening.on(piece), most=most):
@@ -70,6 +71,16 @@ def _remembered(design: Design, evening: Evening, *, most: int) -> Fits:
     return Fits(tuple(sorted(found.values(), key=lambda each: each.distance)[:most]))
 
 
-def fits_design(design: Design, evening: Evening, *, most: int = MOST_ANSWERS) -> Fits:
-    """The same for a rung whose design is at hand: what the rows of the library keep of it."""
-    return _remembered(design, evening, most=most)
+def _key(design: Design, evening: Evening, *, most: int) -> tuple[object, ...]:
+    return design.key(), evening.fit_key(), most
+
+
+_remembered = remembered(most_bytes=16 * MIB, key=_key)(_worked_out)
+
+
+def fits_design(design: Design, evening: Evening, *, most: int = MOST_ANSWERS, remember: bool = True) -> Fits:
+    """The same for a rung whose design is at hand: what the rows of the library keep of it.
+
+    `remember` False is for whoever asks for thousands and keeps of each answer what it needs.
+    """
+    return (_remembered if remember else _worked_out)(design, evening, most=most)

@@ -337,6 +337,8 @@ def _shared(players: int, members: Sequence[_Member]) -> dict[str, int] | None:
     """So many players over the groups of one slot; None where their bounds do not hold so many."""
     if not total(each.bounds for each in members).holds(players):
         return None
+    if len(members) == 1:
+        return {members[0].key: players}
     counts = {each.key: each.bounds.least for each in members}
     for _ in range(players - sum(counts.values())):
         open_to = [

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from drills.game.design import Design
 from drills.game.document.choices import Activity, GoalSize, NumbersKind, Place, PlaysFor
 from drills.game.document.content import Grid
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
+from drills.game.groups import SIDES, group_bounds, slots_of, total
 from drills.game.space import ALL_EDGES, Edge
 from drills.game.variations import played
 
@@ -61,14 +64,15 @@ def design_of(document: DrillDocument, variation_key: str = "", *, grid_key: str
         bibs=fmt.has_opponents,
         adults_needed=doc.adults,
         keeper_goal=BIG_GOALS,
-        age_low=doc.age_from + 1 if doc.age_from else None,
-        age_high=doc.age_to + 1 if doc.age_to else None,
+        under_from=doc.under_from,
+        under_to=doc.under_to,
         work_s=doc.queue.work_s if doc.queue else None,
         sides_by_age=fmt.has_opponents and doc.activity in GAMES,
         sides_fixed=doc.activity is Activity.DUEL or _has_places(doc),
         neutrals_fixed=doc.activity is Activity.DUEL or _is_fixed(document, doc, PlaysFor.BALL),
         outside_fixed=_is_fixed(document, doc, None),
         shot_at=tuple((goal.edge.value, goal.size) for goal in doc.goals if goal.edge.value in ALL_EDGES),
+        slots=_slots(doc, fmt),
         outside_sides=outside_edges(doc),
     )
 
@@ -107,6 +111,23 @@ def outside_edges(document: DrillDocument) -> tuple[Edge, ...] | None:
             named = tuple(e.value for e in group.edges if e.value != "free")
             edges += named or _EDGES[group.place]  # type: ignore[arg-type]
     return tuple(dict.fromkeys(edges)) or None
+
+
+def _slots(doc: DrillDocument, fmt: Format) -> tuple[tuple[int, Literal["inside", "outside"], int, int], ...]:
+    """The ranges that the author wrote, by slot; who waits in a queue is counted in them, so a drill with one has none."""
+    if doc.queue is not None or not fmt.has_opponents:
+        return ()
+    slots, bounds = slots_of(doc), group_bounds(doc)
+    ranged = {each.key for each in doc.groups if each.most is not None}
+    found = []
+    for slot in dict.fromkeys(slots.values()):
+        keys = [key for key, each in slots.items() if each == slot]
+        if slot is None or slot.where == "keeper" or not ranged.issuperset(keys):
+            continue
+        least, most = total(bounds[key] for key in keys)
+        side = -1 if slot.side == "neutral" else SIDES.index(slot.side)
+        found.append((side, slot.where, least, most or least))
+    return tuple(found)
 
 
 def _most_players(doc: DrillDocument, fmt: Format) -> int | None:

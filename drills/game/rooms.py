@@ -26,7 +26,7 @@ from drills.game.corners import (
     up_cm,
 )
 from drills.game.design import Design
-from drills.game.evening import Evening, Piece, Players
+from drills.game.evening import Evening, Piece, Players, one_year
 from drills.game.fit.arrays import Shots, arrays, gaps_m, pairs
 from drills.game.fit.candidates import Bounds, crowds
 from drills.game.fit.kit import goals_missing
@@ -109,7 +109,7 @@ EVERY_KEEPERS_BIT = sum(keepers_bit(each) for each in (None, *range(MOST_KEEPERS
 # --- classes of evenings -----------------------------------------------------------------------------------------
 
 # The bounds that ages and adults set are told apart by: the group's format, how young, and adults for the youngest.
-YOUNGEST, YOUNG, OLDER = YOUNGEST_UNDER, TURNS_IN_GOAL_UNDER, TURNS_IN_GOAL_UNDER + 1
+YOUNGEST, YOUNG, OLDER = YOUNGEST_UNDER, TURNS_IN_GOAL_UNDER, 99
 _MOST_ADULTS = MOST_SMALL_GRIDS // GRIDS_PER_ADULT  # more make no difference
 CLASSES: tuple[tuple[int | None, int, int | None], ...] = tuple(
     (side, under, adults)
@@ -132,7 +132,7 @@ def class_bit(ages: Players | None, adults: int | None) -> int:
 
 def _evening(each: tuple[int | None, int, int | None]) -> Evening:
     side, under, adults = each
-    return Evening(1, None, adults, Players(under, under, under - 1, side))
+    return Evening(1, None, adults, one_year(under, side))
 
 
 # Bits of classes by how many grids there may be, from the fewest.
@@ -169,7 +169,7 @@ def fingerprint(design: Design, most_players: int = MOST_PLAYERS) -> str:
         *(design.anyone_can_join, design.least_players, design.max_players, design.may_wait, design.work_s),
         *(design.counts_everyone, design.area_matters, design.sides_by_age, _strips_cm(design)),
         *(design.sides_fixed, design.neutrals_fixed, design.outside_fixed, tuple(sorted(design.shot_at))),
-        (design.adults_needed,),
+        (design.adults_needed, design.slots),
     )
     return hashlib.sha256(repr(facts).encode()).hexdigest()
 
@@ -245,17 +245,17 @@ def _tables_with_kit(design: Design, places: Places, rules: Rules, most_players:
 def either(several: Iterable[list[Rooms]]) -> list[Rooms]:
     """Where one at least of several designs can be run: what a drill needs for any of its rungs."""
     met: dict[tuple[bool, int], list[tuple[int, int, Corners]]] = {}
-    for row in (row for rows in several for row in rows):
-        corners = tuple(zip(row.longs_cm, row.shorts_cm, strict=True))
-        met.setdefault((row.all_play, row.players), []).append((row.keepers, row.classes, corners))
+    for each in (each for of_one in several for each in of_one):
+        corners = tuple(zip(each.longs_cm, each.shorts_cm, strict=True))
+        met.setdefault((each.all_play, each.players), []).append((each.keepers, each.classes, corners))
     merged: dict[_Row, int] = {}
     joined: dict[frozenset[Corners], Corners] = {}
     for (all_play, players), rows in met.items():
-        for classes in _parts(each for _, each, _ in rows):
+        for classes in _parts(mask for _, mask, _ in rows):
             of_keepers: dict[int, Corners] = {}
-            for bit in _parts(keepers for keepers, each, _ in rows if each & classes):
+            for bit in _parts(keepers for keepers, mask, _ in rows if mask & classes):
                 regions = frozenset(
-                    corners for keepers, each, corners in rows if keepers & bit and each & classes
+                    corners for keepers, mask, corners in rows if keepers & bit and mask & classes
                 )
                 if regions not in joined:
                     joined[regions] = holding_any(regions)

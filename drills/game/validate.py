@@ -119,8 +119,8 @@ def _numbers(document: DrillDocument) -> Iterator[Problem]:
             yield Problem("numbers", Sentence("range_open"))
         elif numbers.least > numbers.most:
             yield Problem("numbers", Sentence("range_reversed"))
-    if document.age_from and document.age_to and document.age_from > document.age_to:
-        yield Problem("age_to", Sentence("ages_reversed"))
+    if document.under_from and document.under_to and document.under_from > document.under_to:
+        yield Problem("under_to", Sentence("ages_reversed"))
 
 
 def _grids(document: DrillDocument) -> Iterator[Problem]:

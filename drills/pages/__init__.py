@@ -3,16 +3,15 @@
 from drills.pages.differences import changes_between, clashes, compared, differences, revision_rows
 from drills.pages.drill import drill_page, shared_page
 from drills.pages.files import export_rows, file_of, outcomes
-from drills.pages.fitting import FitAnswer, FitRequest, fit_answer, fit_request, fit_shown
+from drills.pages.fitting import assumed, evening_asked, fit_shown
 from drills.pages.library import card, filters_on, first_grid, theme_choices
 from drills.pages.linked import linked_data
 from drills.pages.plan import TURNS, Turn, drawing, plan_of, reading_of, reason_words, stills
 
 __all__ = [
     "TURNS",
-    "FitAnswer",
-    "FitRequest",
     "Turn",
+    "assumed",
     "card",
     "changes_between",
     "clashes",
@@ -20,12 +19,11 @@ __all__ = [
     "differences",
     "drawing",
     "drill_page",
+    "evening_asked",
     "export_rows",
     "file_of",
     "filters_on",
     "first_grid",
-    "fit_answer",
-    "fit_request",
     "fit_shown",
     "linked_data",
     "outcomes",

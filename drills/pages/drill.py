@@ -9,15 +9,17 @@ from uuid import UUID
 from django.utils.translation import gettext as _
 
 from club.actor import Actor
+from club.ages import under_words
 from drills.choices import theme_word
 from drills.drawing.reading import plan_problems
 from drills.game.document import DrillDocument, FreeText
 from drills.game.document.choices import Rung
 from drills.game.document.operations import change_class
 from drills.game.format import Format
+from drills.game.pitches import match_pitch, usual_a_side
 from drills.game.playable import kit_of
 from drills.game.sentences import Names, say, say_change, say_ends, say_grid, say_phase, say_restart
-from drills.game.space import area_per_player, first_word, match_pitch
+from drills.game.space import area_per_player, first_word
 from drills.game.validate import missing_for_review, problems
 from drills.game.variations import apply, find
 from drills.game.wording import sentence
@@ -247,8 +249,8 @@ def _chips(doc: DrillDocument) -> list[str]:
     ]
     if doc.heading.value == "planned" and doc.headers_per_player:
         chips[1] = _("{n} headers a player").format(n=doc.headers_per_player)
-    if doc.age_from or doc.age_to:
-        chips.append(_("ages {ages}").format(ages=players_words(doc.age_from or 4, doc.age_to)))
+    if ages := under_words(doc.under_from, doc.under_to):
+        chips.append(ages)
     if doc.shot_towards:
         chips.append(_("shots go towards {where}").format(where=doc.shot_towards))
     return chips
@@ -284,11 +286,11 @@ def _room_of(doc: DrillDocument, grid: Any) -> tuple[Area | None, str]:
 
 
 def _tightness(doc: DrillDocument, m2: float) -> str:
-    """A first word against the match area of the age in the middle of the drill's ages."""
-    if doc.age_from is None:
+    """A first word against the match area of the age group in the middle of the drill's."""
+    if doc.under_from is None:
         return ""
-    under = (doc.age_from + (doc.age_to or doc.age_from)) // 2 + 1
-    word = first_word(m2, match_pitch(under).area_per_outfield_player_m2)
+    under = (doc.under_from + (doc.under_to or doc.under_from)) // 2
+    word = first_word(m2, match_pitch(usual_a_side(under), under).area_per_outfield_player_m2)
     return _("{word} for U{under}").format(word=_(word), under=under)
 
 

@@ -1,115 +1,65 @@
 """Fit on a page and in the API: tonight's numbers in, set-ups with reasons and pictures out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from club import queries as club
 from club import reading
 from club.errors import FieldProblem
 from drills.drawing.picture import laid
 from drills.drawing.svg import Options, render
-from drills.game.design import Design
 from drills.game.document import DrillDocument
-from drills.game.fit import SetUp, Weights, explain_none, first_answers, fit
+from drills.game.evening import AMPLE, Evening, one_year, typed_ground
+from drills.game.fit import SetUp
+from drills.game.fits import fits
 from drills.game.format import MOST_PLAYERS
-from drills.game.playable import design_of
 from drills.game.reasons import Reason
-from drills.pages.library import enough_adults, numbers_and_place
+from drills.game.space import LONGEST_M
+from drills.pages.library import numbers_and_place
 from drills.pages.plan import reason_words
 from drills.queries.stock import club_stock
-from drills.queries.wanted import LONGEST_M, Reader
+from drills.queries.wanted import Reader
 
-AMPLE_M = float(LONGEST_M)
-
-
-@dataclass(frozen=True)
-class FitRequest:
-    """Tonight: players (keepers among them), adults, and the free space in metres; None: not said."""
-
-    players: int
-    keepers: int | None = None
-    adults: int | None = None
-    length: float | None = None
-    width: float | None = None
-    age: int | None = None  # "under so many years"
+OLDEST_UNDER, YOUNGEST_UNDER = 99, 4
 
 
-@dataclass(frozen=True)
-class FitAnswer:
-    """At most three first answers that differ in kind, the rest behind them, or why there is none."""
-
-    request: FitRequest
-    first: list[SetUp] = field(default_factory=list)
-    rest: list[SetUp] = field(default_factory=list)
-    refusals: tuple[Reason, ...] = ()
-
-    @property
-    def every(self) -> list[SetUp]:
-        """All answers, nearest to the design first."""
-        return sorted([*self.first, *self.rest], key=lambda each: each.distance)
-
-
-def fit_request(params: Mapping[str, Any]) -> tuple[FitRequest | None, list[FieldProblem]]:
-    """Tonight's numbers from a query string, and what is wrong with them."""
+def evening_asked(params: Mapping[str, Any]) -> tuple[Evening | None, list[FieldProblem]]:
+    """Tonight as a query string says it, with the club's kit; or what is wrong with it. One query where nothing is."""
     read = Reader(params)
     metres = _("The free space is from {least} to {most} m.")
-    found = FitRequest(
-        players=read.number("players", reading.whole, 1, MOST_PLAYERS, _("From {least} to {most} players."))
-        or 0,
-        keepers=read.number("keepers", reading.whole, 0, MOST_PLAYERS, _("From {least} to {most} keepers.")),
-        adults=read.number("adults", reading.whole, 0, 30, _("From {least} to {most} adults.")),
-        length=read.number("length", reading.number, 1, LONGEST_M, metres),
-        width=read.number("width", reading.number, 1, LONGEST_M, metres),
-        age=read.number("age", reading.whole, 4, 99, _("From U{least} to U{most}.")),
-    )
+    players = read.number("players", reading.whole, 1, MOST_PLAYERS, _("From {least} to {most} players."))
+    keepers = read.number("keepers", reading.whole, 0, MOST_PLAYERS, _("From {least} to {most} keepers."))
+    adults = read.number("adults", reading.whole, 0, 30, _("From {least} to {most} adults."))
+    length = read.number("length", reading.number, 1, LONGEST_M, metres)
+    width = read.number("width", reading.number, 1, LONGEST_M, metres)
+    under = read.number("age", reading.whole, YOUNGEST_UNDER, OLDEST_UNDER, _("From U{least} to U{most}."))
     if not read.text("players"):
         read.wrong("players", _("How many came?"))
-    elif found.players and found.keepers is not None and found.keepers > found.players:
+    elif players and keepers is not None and keepers > players:
         read.wrong("keepers", _("More keepers than players."))
-    return (None if read.problems else found), read.problems
+    if read.problems:
+        return None, read.problems
+    ages = None if under is None else one_year(under)
+    return Evening(players, keepers, adults, ages, typed_ground(length, width), club_stock()), []
 
 
-def fit_answer(document: DrillDocument, key: str, request: FitRequest) -> FitAnswer:
-    """The set-ups for tonight. Raises KeyError for an unknown variation."""
-    design = design_of(document, key)
-    asked = tonight(design, request, club_stock())
-    answers = fit(design, **asked, weights=club_weights())
-    if not answers:
-        return FitAnswer(request, refusals=explain_none(design, **asked))
-    first = first_answers(answers)
-    return FitAnswer(request, first, [each for each in answers if each not in first])
-
-
-def tonight(design: Design, request: FitRequest, stock: Mapping[str, int] | None = None) -> dict[str, Any]:
-    """What Fit is asked; as many adults as the drill needs, and ample space, where nothing is said."""
-    return {
-        "players": request.players,
-        "keepers": request.keepers,
-        "adults": enough_adults(design) if request.adults is None else request.adults,
-        "length_m": AMPLE_M if request.length is None else request.length,
-        "width_m": AMPLE_M if request.width is None else request.width,
-        "age": request.age,
-        "kit": stock,
+def assumed(evening: Evening) -> str:
+    """What Fit took for granted because nobody said it, in one sentence; empty where all was said."""
+    words = {
+        "pieces": _("how much room"),
+        "adults": _("how many adults"),
+        "kit": _("how much kit"),
     }
-
-
-def club_weights() -> Weights:
-    """The club's own weights of the distance; names that are not known, and odd values, count for nothing."""
-    weights = Weights()
-    own = club.club_settings().fit_weights
-    known = {
-        name: found
-        for name, value in (own or {}).items()
-        if hasattr(weights, name)
-        and not isinstance(value, str)
-        and (found := reading.number(value, 0)) is not None
-    }
-    return replace(weights, **known)
+    unsaid = [word for name, word in words.items() if name in evening.unsaid]
+    if not unsaid:
+        return ""
+    *first, last = unsaid
+    named = _("{first} or {last}").format(first=", ".join(first), last=last) if first else last
+    return _("Nobody said {what}: as much as it takes.").format(what=named)
 
 
 @dataclass(frozen=True)
@@ -136,6 +86,7 @@ class FitShown:
     rest: list[FitRow]
     refusals: tuple[Reason, ...]
     summary: str
+    assumed: str
 
 
 _KINDS = {
@@ -148,13 +99,14 @@ _KINDS = {
 }
 
 
-def fit_shown(document: DrillDocument, key: str, request: FitRequest) -> FitShown:
-    """The answers in words; the first three with their plans."""
-    answer = fit_answer(document, key, request)
-    places = {id(each): place for place, each in enumerate(answer.every)}
+def fit_shown(document: DrillDocument, key: str, evening: Evening) -> FitShown:
+    """The answers in words; the first three with their plans. Raises KeyError for an unknown variation."""
+    answer = fits(document, key, evening)
+    places = {id(each): place for place, each in enumerate(answer)}
     first = [_drawn_row(document, key, each, places[id(each)]) for each in answer.first]
-    rest = [_row(each, places[id(each)]) for each in answer.rest]
-    return FitShown(first, rest, answer.refusals, _summary(request))
+    shown = {row.place for row in first}
+    rest = [_row(each, place) for place, each in enumerate(answer) if place not in shown]
+    return FitShown(first, rest, answer.refusals, _summary(evening), assumed(evening))
 
 
 def _row(setup: SetUp, place: int, picture: SafeString | None = None) -> FitRow:
@@ -163,11 +115,17 @@ def _row(setup: SetUp, place: int, picture: SafeString | None = None) -> FitRow:
     )
 
 
-def _summary(request: FitRequest) -> str:
-    if request.length is None or request.width is None:
-        return _("{n} players, as much space as it takes").format(n=request.players)
+def _summary(evening: Evening) -> str:
+    if not evening.pieces:
+        return _("{n} players").format(n=evening.players)
+    ground = evening.ground[0]
+    short, long = sorted((ground.length_m, ground.width_m))
+    if long >= AMPLE.length_m:
+        return _("{n} players, {metres:g} m one way, as much as it takes the other").format(
+            n=evening.players, metres=short
+        )
     return _("{n} players on {length:g} × {width:g} m").format(
-        n=request.players, length=request.length, width=request.width
+        n=evening.players, length=ground.length_m, width=ground.width_m
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 from uuid import UUID
@@ -13,21 +13,20 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from club import queries as club
-from club.caches import MIB, remembered
 from drills.bridge import area_counts_everyone, document_of, parsed_format
 from drills.choices import ACTIVITIES, MOMENTS, DrillState, kit_word, theme_word
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
-from drills.game.design import Design
 from drills.game.document import DrillDocument, Grid
+from drills.game.evening import Evening, typed_ground
 from drills.game.fit import SetUp as Fitted
-from drills.game.fit import fit
 from drills.game.fit.kit import shortages
-from drills.game.playable import NO_AREA, design_of
+from drills.game.fits import fits
+from drills.game.playable import NO_AREA
 from drills.game.space import area_per_player
 from drills.game.variations import find, played
 from drills.queries.stock import Stock
-from drills.queries.wanted import LONGEST_M, DrillSearch
+from drills.queries.wanted import DrillSearch
 
 if TYPE_CHECKING:
     from drills.models import Drill
@@ -82,14 +81,14 @@ def moment_word(value: str) -> str:
     return str(_MOMENT.get(value, value))
 
 
-def card(drill: Drill, wanted: DrillSearch, themes: dict[str, str], stock: Stock = None) -> DrillCard:
-    """A drill's row, with why it runs tonight where players and space are named; `stock` None: plenty of kit."""
+def card(drill: Drill, wanted: DrillSearch, themes: dict[str, str], stock: Stock | None = None) -> DrillCard:
+    """A drill's row, with why it runs tonight where players and space are named; without `stock` there is plenty of kit."""
     assert drill.current_revision is not None
     document = document_of(drill.current_revision)
     key = getattr(drill, "runs_key", "") or ""
     grid = document.grids[0]
     variation = find(document, key)
-    runs, short_of = _runs(drill.current_revision.sha256, document, key, wanted, stock)
+    runs, short_of = _runs(document, key, wanted, stock or {})
     return DrillCard(
         public_id=drill.public_id,
         title=drill.title,
@@ -155,54 +154,32 @@ def thumbnail(sha256: str, document: DrillDocument, key: str = "") -> SafeString
     return known
 
 
-def _runs(
-    sha256: str, document: DrillDocument, key: str, wanted: DrillSearch, stock: Stock
-) -> tuple[str, str]:
+def evening_wanted(wanted: DrillSearch, stock: Stock, *, as_written: int) -> Evening:
+    """Tonight as a search says it; a drill that nobody said players for is played by as many as it is written for."""
+    return Evening(
+        players=wanted.players or max(as_written, wanted.keepers or 1),
+        keepers=wanted.keepers,
+        adults=wanted.adults,
+        ages=wanted.ages,
+        pieces=typed_ground(wanted.length, wanted.width),
+        kit=stock,
+    )
+
+
+def _runs(document: DrillDocument, key: str, wanted: DrillSearch, stock: Stock) -> tuple[str, str]:
     """The numbers and place that tonight takes, and what kit it lacks where no other way has enough."""
     if not wanted.asks_for_room:
         return "", ""
-    players = wanted.players or max(parsed_format(played(document, key).format).players, wanted.keepers or 1)
-    room = (wanted.length or float(LONGEST_M), wanted.width or float(LONGEST_M))
-    asked = (sha256, document, key, players, wanted.keepers, *room)
-    best = best_fit(*asked, stock)
-    if best is not None:
-        return numbers_and_place(best), ""
-    without = best_fit(*asked, None)
-    if without is None:
+    as_written = parsed_format(played(document, key).format).players
+    evening = evening_wanted(wanted, stock, as_written=as_written)
+    if best := fits(document, key, evening, most=1):
+        return numbers_and_place(best[0]), ""
+    without = fits(document, key, replace(evening, kit={}), most=1)
+    if not without:
         return "", ""
-    lacks = shortages(without.kit, dict(stock or ()))
+    lacks = shortages(without[0].kit, dict(stock))
     more = ", ".join(f"{count} {kit_word(kind, count)}" for kind, count in sorted(lacks.items()))
-    return numbers_and_place(without), more
-
-
-@remembered(most_bytes=12 * MIB, key=lambda sha256, document, *asked: (sha256, *asked))
-def best_fit(
-    sha256: str,
-    document: DrillDocument,
-    key: str,
-    players: int,
-    keepers: int | None,
-    length_m: float,
-    width_m: float,
-    stock: Stock,
-) -> Fitted | None:
-    """The set-up nearest to the design; remembered, since the same evening is looked for again and again."""
-    design = design_of(document, key)
-    found = fit(
-        design,
-        players=players,
-        keepers=keepers,
-        adults=enough_adults(design),
-        length_m=length_m,
-        width_m=width_m,
-        kit=None if stock is None else dict(stock),
-    )
-    return found[0] if found else None
-
-
-def enough_adults(design: Design) -> int:
-    """Where nobody says how many adults there are: as many as the drill needs, and never none."""
-    return max(1, design.adults_needed)
+    return numbers_and_place(without[0]), more
 
 
 def numbers_and_place(setup: Fitted) -> str:

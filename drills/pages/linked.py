@@ -3,6 +3,7 @@
 import json
 from typing import Any
 
+from club.ages import years_of
 from drills.choices import kit_word
 from drills.game.document import DrillDocument
 from drills.pages.drill import DrillPage
@@ -40,7 +41,8 @@ def _described(page: DrillPage) -> dict[str, Any]:
 
 
 def _ages(doc: DrillDocument) -> str:
-    """`11-14`, `11-`: as schema.org writes a range of ages."""
-    if doc.age_from is None:
+    """`11-14`, `11-`: as schema.org writes a range of ages, in years on the reference date."""
+    if doc.under_from is None:
         return ""
-    return f"{doc.age_from}-{doc.age_to or ''}"
+    oldest = years_of(doc.under_to) if doc.under_to else ""
+    return f"{years_of(doc.under_from)}-{oldest}"

@@ -73,7 +73,7 @@ class Plan:
     reasons: list[tuple[str, str]]
     claims: list[ClaimRow]
     pace: dict[str, str]
-    age: int | None
+    under: int | None
     missing: list[str]
 
     @property
@@ -107,7 +107,7 @@ def plan_of(
         reasons=[(_level(each), reason_words(each)) for each in reading.reasons],
         claims=[_claim(scene, claim, found) for claim, found in reading.claims],
         pace={name: fmt(getattr(reading.pace, name), 2) for name in reading.pace.__dataclass_fields__},
-        age=reading.age,
+        under=reading.under,
         missing=[reason_words(each) for each in found.missing],
     )
 

@@ -22,7 +22,7 @@ from drills.queries.offered import (
 )
 from drills.queries.outdated import count_outdated_drills
 from drills.queries.search import hits, hits_and_facets, search, waiting_for_review
-from drills.queries.stock import Stock, frozen_stock, stock_for
+from drills.queries.stock import Stock, club_stock, counted, stock_for
 from drills.queries.wanted import DrillSearch, parse_search
 
 __all__ = [
@@ -33,15 +33,16 @@ __all__ = [
     "StationDrill",
     "Stock",
     "asked_too_often",
+    "club_stock",
     "count_of_other_ages",
     "count_outdated_drills",
+    "counted",
     "current_revisions",
     "document_at",
     "document_for",
     "documents",
     "drill_ids_of",
     "drill_of_link",
-    "frozen_stock",
     "hits",
     "hits_and_facets",
     "how_it_went",

@@ -52,7 +52,7 @@ def offered_rungs(
 
 def rooms_for_players(footprints: Iterable[str], players: int) -> dict[str, tuple[tuple[float, float], ...]]:
     """By footprint, the smallest free rectangles for so many players, whoever keeps goal. One query."""
-    rows = SetUp.objects.filter(footprint__fingerprint__in=set(footprints), players=players)
+    rows = SetUp.objects.filter(footprint__fingerprint__in=set(footprints), players=players, all_play=False)
     found: dict[str, tuple[tuple[float, float], ...]] = {}
     for footprint, longs, shorts in rows.values_list("footprint__fingerprint", "longs_cm", "shorts_cm"):
         corners = ((long / 100, short / 100) for long, short in zip(longs, shorts, strict=True))

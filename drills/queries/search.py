@@ -26,17 +26,18 @@ from club import queries as club
 from club.actor import Actor
 from drills.choices import DrillState
 from drills.game.fit.kit import kit_for, shortages
-from drills.game.rooms import ANY_NUMBER, MISSING, keepers_bit
+from drills.game.rooms import ANY_NUMBER, MISSING, class_bit, keepers_bit
+from drills.game.space import LONGEST_M
 from drills.models import Drill, DrillQuerySet, GridKit, RoomWithKit, SetUp, Variation
 from drills.queries import spelt
 from drills.queries.facets import Facets, Rungs, count_facets
 from drills.queries.stock import asks_for_stock
-from drills.queries.wanted import LONGEST_M, DrillSearch
+from drills.queries.wanted import DrillSearch
 
 SHOWN = (
     *("public_id", "version", "title", "purpose", "state", "retired_at"),
     *("activity", "format", "heading", "theme_keys", "condition_kinds"),
-    *("players_least", "players_most", "age_from", "age_to", "minutes", "effort"),
+    *("players_least", "players_most", "under_from", "under_to", "minutes", "effort"),
 )
 Rooms = TypeVar("Rooms", bound=QuerySet[Any])
 
@@ -142,18 +143,18 @@ def _plain_filters(drills: DrillQuerySet, actor: Actor, wanted: DrillSearch) -> 
     if wanted.close:
         drills = drills.filter(kept_close__user_id=actor.user_id)
     if wanted.ages is not None:
-        drills = drills.filter(of_age(*wanted.ages))
+        drills = drills.filter(of_age(wanted.ages.under_low, wanted.ages.under_high))
     return drills
 
 
 def of_age(low: int, high: int | None) -> Q:
-    """Drills whose ages and the group's overlap; a drill without ages is for all."""
+    """Drills whose ages ("under n") and the group's overlap; a drill without ages is for all, and `high` None is no limit."""
     young_enough = (
-        Q(age_from__isnull=True) if high is None else Q(age_from__isnull=True) | Q(age_from__lte=high)
+        Q(under_from__isnull=True) if high is None else Q(under_from__isnull=True) | Q(under_from__lte=high)
     )
     if high is None:
-        young_enough |= Q(age_from__isnull=False)
-    return young_enough & (Q(age_to__isnull=True) | Q(age_to__gte=low))
+        young_enough |= Q(under_from__isnull=False)
+    return young_enough & (Q(under_to__isnull=True) | Q(under_to__gte=low))
 
 
 @dataclass(frozen=True)
@@ -241,13 +242,19 @@ def _first_of(rungs: QuerySet[Variation] | None) -> Subquery | Value:
 
 def rooms_for(wanted: DrillSearch) -> QuerySet[SetUp]:
     """What holds tonight's players in tonight's space; one row per footprint."""
-    return _held(SetUp.objects.all(), wanted)
+    return _held(SetUp.objects.filter(all_play=False), wanted)
+
+
+def rooms_for_all(wanted: DrillSearch) -> QuerySet[SetUp]:
+    """The same where nobody is off."""
+    return _held(SetUp.objects.filter(all_play=True), wanted)
 
 
 def _held(rooms: Rooms, wanted: DrillSearch) -> Rooms:
     rooms = rooms.filter(players=ANY_NUMBER if wanted.players is None else wanted.players)
     bit = F("keepers").bitand(keepers_bit(wanted.keepers))
-    rooms = rooms.annotate(for_keepers=bit).filter(for_keepers__gt=0)
+    of_class = F("classes").bitand(class_bit(wanted.ages, wanted.adults))
+    rooms = rooms.annotate(for_keepers=bit, of_class=of_class).filter(for_keepers__gt=0, of_class__gt=0)
     sides = sorted(_down_cm(each) for each in (wanted.length, wanted.width) if each is not None)
     if sides:
         long_cm = sides[1] if len(sides) == 2 else _down_cm(LONGEST_M)

@@ -1,4 +1,4 @@
-"""The club's kit that a search counts with."""
+"""The club's kit that Fit and a search count with."""
 
 from collections.abc import Iterable, Mapping
 
@@ -6,25 +6,17 @@ from club import queries as club
 from drills.game.fit.kit import BIBS
 from drills.queries.wanted import DrillSearch
 
-Stock = tuple[tuple[str, int], ...] | None
+Stock = Mapping[str, int]
 
 
-def club_stock() -> dict[str, int] | None:
-    """The club's kit by kind; None where none was counted yet. One query."""
-    return _counted(club.kit_stock())
+def club_stock() -> dict[str, int]:
+    """What the club has counted, by kind: whatever it lists, and bibs as soon as there are some. One query."""
+    return counted(club.kit_stock())
 
 
-def _counted(stock: Mapping[str, int]) -> dict[str, int] | None:
-    return {kind: count for kind, count in stock.items() if count or kind != BIBS} or None
-
-
-def frozen_stock() -> Stock:
-    """The club's kit as a remembered call takes it."""
-    return _frozen(club_stock())
-
-
-def _frozen(stock: dict[str, int] | None) -> Stock:
-    return None if stock is None else tuple(sorted(stock.items()))
+def counted(stock: Mapping[str, int]) -> dict[str, int]:
+    """What limits Fit of a stock: a kind that is listed counts, none of it too; no bibs at all means not counted yet."""
+    return {kind: count for kind, count in stock.items() if count or kind != BIBS}
 
 
 def asks_for_stock(wanted: DrillSearch) -> bool:
@@ -32,8 +24,8 @@ def asks_for_stock(wanted: DrillSearch) -> bool:
     return wanted.asks_for_room and not wanted.kit
 
 
-def stock_for(wanted: DrillSearch, counts: Iterable[tuple[str, int]] | None = None) -> Stock:
+def stock_for(wanted: DrillSearch, counts: Iterable[tuple[str, int]] | None = None) -> dict[str, int]:
     """The kit that a search counts with. At most one query, none with the club's `counts` at hand."""
     if not asks_for_stock(wanted):
-        return wanted.kit or None
-    return frozen_stock() if counts is None else _frozen(_counted(club.kit_of(counts)))
+        return dict(wanted.kit)
+    return club_stock() if counts is None else counted(club.kit_of(counts))

@@ -14,11 +14,12 @@ from club.limits import NUMBER
 from drills.bridge import MOST_PLAYERS_SEARCHED
 from drills.choices import DrillState, plural_of
 from drills.game.document import Activity
+from drills.game.evening import Evening, Players, players_of
+from drills.game.fit.arrays import room_m
 from drills.game.fit.kit import BIBS
 from drills.game.playable import BALLS
 from drills.game.rooms import MOST_KEEPERS
-
-LONGEST_M = 130
+from drills.game.space import LONGEST_M
 
 
 @dataclass(frozen=True)
@@ -42,7 +43,21 @@ class DrillSearch:
     mine: bool = False
     close: bool = False
     retired: bool = False
-    ages: tuple[int, int | None] | None = field(default=None, compare=False)  # of the age group named
+    ages: Players | None = field(default=None, compare=False)  # of the age group named
+    adults: int | None = field(default=None, compare=False)
+
+    @classmethod
+    def on(cls, evening: Evening, **more: Any) -> "DrillSearch":
+        """What runs on an evening, whoever keeps goal; its largest piece of ground without the least margins."""
+        length, width = room_m(evening.ground[0]) if evening.pieces else (None, None)
+        return cls(
+            players=evening.players,
+            length=length,
+            width=width,
+            ages=evening.ages,
+            adults=evening.adults,
+            **more,
+        )
 
     @property
     def asks_for_room(self) -> bool:
@@ -53,7 +68,7 @@ class DrillSearch:
     @property
     def is_narrowed(self) -> bool:
         """Whether any filter is set."""
-        return any(getattr(self, each.name) != each.default for each in fields(self) if each.name != "ages")
+        return any(getattr(self, each.name) != each.default for each in fields(self) if each.compare)
 
 
 class Reader:
@@ -153,6 +168,6 @@ def _with_ages(found: DrillSearch, read: Reader, age_groups: Iterable[Any] | Non
         return found
     for group in club.age_groups() if age_groups is None else age_groups:
         if found.age_group in (str(group.public_id), group.label):
-            return replace(found, ages=(group.age_low, group.age_high))
+            return replace(found, ages=players_of(group.ages, group.a_side))
     read.wrong("age_group", _("There is no age group “{text}” this season.").format(text=found.age_group))
     return replace(found, age_group="")

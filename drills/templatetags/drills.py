@@ -86,7 +86,7 @@ FOLDS: dict[str, tuple[Any, list[Part]]] = {
         [
             _rows("groups"),
             Part("numbers_kind numbers_least numbers_most"),
-            Part("age_from age_to adults direction"),
+            Part("under_from under_to adults direction"),
         ],
     ),
     "play": (

@@ -84,6 +84,6 @@ def _fitted(request: HttpRequest, document: Any, key: str) -> dict[str, object]:
     """Fit's answers for tonight's numbers, where any were typed."""
     if "players" not in request.GET:
         return {"typed": request.GET}
-    asked, problems = pages.fit_request(request.GET)
+    asked, problems = pages.evening_asked(request.GET)
     answer = pages.fit_shown(document, key, asked) if asked else None
     return {"typed": request.GET, "answer": answer, "problems": {each.field: each.text for each in problems}}

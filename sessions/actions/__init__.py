@@ -20,7 +20,7 @@ from sessions.actions.reuse import (
     plan_series,
     refit_session,
 )
-from sessions.actions.setups import TurnOut, accept_setup, drop_setup, fitted
+from sessions.actions.setups import accept_setup, drop_setup, fitted
 from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
 
@@ -30,7 +30,6 @@ __all__ = [
     "PartInput",
     "Place",
     "StationInput",
-    "TurnOut",
     "When",
     "accept_setup",
     "add_ledger_entry",

@@ -231,7 +231,7 @@ def _station(
     revision_id = pinned.get((station.drill_id, station.public_id)) if station.drill_id else None
     old = before.get(station.public_id) if station.public_id else None
     same = old is not None and (old.revision_id, old.variation_key) == (revision_id, station.variation_key)
-    kept: dict[str, Any] = {"setup": old.setup, "setup_input": old.setup_input} if old and same else {}
+    kept: dict[str, Any] = {"setup": old.setup, "evening": old.evening} if old and same else {}
     return Station(
         public_id=station.public_id or uuid.uuid4(),
         part=part,

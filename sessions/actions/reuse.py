@@ -15,7 +15,7 @@ from drills import queries as drills
 from sessions import queries
 from sessions.actions.booking import Place, When, plan_session
 from sessions.actions.parts import PartInput, StationInput, parts_as_input, replace_parts, save_parts
-from sessions.actions.setups import setup_as_kept
+from sessions.actions.setups import evening_as_kept, setup_as_kept
 from sessions.choices import PartKind
 from sessions.models import PartOrder, Station, TrainingSession
 from sessions.planning.reasons import Reason, reason
@@ -78,17 +78,11 @@ def _station(station: StationInput, found: Fitted) -> StationInput:
 
 
 def _keep_setup(station: Fitted, part: Refit) -> None:
-    if station.setup is None or station.ground is None:
+    if station.setup is None or station.evening is None:
         return
     Station.objects.filter(public_id=station.key).update(
         setup=setup_as_kept(station.setup, bouts=part.bouts),
-        setup_input={
-            "players": station.players,
-            "keepers": None,
-            "adults": station.adults,
-            "length_m": station.ground.length_m,
-            "width_m": station.ground.width_m,
-        },
+        evening=evening_as_kept(station.setup, station.evening),
     )
 
 

@@ -2,108 +2,57 @@
 
 import contextlib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import replace
 from typing import Any
 
 from club import queries as club
 from club.actions import action
 from club.errors import FieldProblem, Refused
 from drills import queries as drills
-from drills.game.fit import SetUp, explain_none, fit
-from drills.game.playable import design_of
+from drills.game.evening import Evening, as_plain
+from drills.game.fit import SetUp
+from drills.game.fits import Fits, fits
 from sessions.actions.booking import lock
 from sessions.choices import STILL_TO_COME
 from sessions.models import DeliveryEvent, Station, TrainingSession
 from sessions.planning.teams import GridTeams, teams_of
-from sessions.queries.spaces import largest_piece
-
-LARGEST_M = 130
+from sessions.queries.evening import station_evening, with_players
 
 
-@dataclass(frozen=True)
-class TurnOut:
-    """Who came and what space is free, as typed by a coach."""
-
-    players: int
-    length_m: float
-    width_m: float
-    keepers: int | None = None
-    adults: int = 1
-
-    def problems(self) -> list[FieldProblem]:
-        checks = (
-            (1 <= self.players <= 60, "players", "From 1 to 60 players."),
-            (0 < self.length_m <= LARGEST_M, "length", f"More than 0 and at most {LARGEST_M} m."),
-            (0 < self.width_m <= LARGEST_M, "width", f"More than 0 and at most {LARGEST_M} m."),
-            (
-                self.keepers is None or 0 <= self.keepers <= self.players,
-                "keepers",
-                "Not more than the players.",
-            ),
-            (0 <= self.adults <= 20, "adults", "From 0 to 20 adults."),
-        )
-        return [FieldProblem(field, text) for fine, field, text in checks if not fine]
-
-
-def fitted(station: Station, turn_out: TurnOut) -> list[SetUp]:
-    """The set-ups that work for a station's drill tonight, nearest first. Raises Refused with reasons for none."""
-    problems = turn_out.problems()
-    if problems:
-        raise Refused(problems)
+def fitted(station: Station, evening: Evening) -> Fits:
+    """The set-ups that work for a station's drill on this evening, nearest first. Raises Refused with reasons for none."""
     if station.revision_id is None:
         raise Refused("There is no drill at this station to fit.")
     drill = drills.documents({station.revision_id})[station.revision_id]
-    design = design_of(drill.document, station.variation_key)
-    asked: dict[str, Any] = {
-        "players": turn_out.players,
-        "keepers": turn_out.keepers,
-        "adults": turn_out.adults,
-        "length_m": turn_out.length_m,
-        "width_m": turn_out.width_m,
-        "kit": _kit(),
-    }
-    found = fit(design, **asked)
+    found = fits(drill.document, station.variation_key, evening)
     if not found:
-        raise Refused(FieldProblem("", each.text) for each in explain_none(design, **asked))
+        raise Refused(FieldProblem("", each.text) for each in found.refusals)
     return found
-
-
-def _kit() -> dict[str, int] | None:
-    """What the club has; None, which limits nothing, for a club that hasn't listed its kit yet."""
-    stock = club.kit_stock()
-    return stock if any(stock.values()) else None
 
 
 @action
 def accept_setup(
-    *, session: TrainingSession, version: int, station: Station, turn_out: TurnOut, numbers: str, grids: int
+    *, session: TrainingSession, version: int, station: Station, evening: Evening, numbers: str, grids: int
 ) -> Station:
-    """Keep one of the fits for tonight, with the turn-out it answers. It is worked out again here, never trusted."""
+    """Keep one of the fits for tonight, with the evening it answers. It is worked out again here, never trusted."""
     locked = lock(session, version)
     if locked.state not in STILL_TO_COME:
         raise Refused("This session has taken place.")
-    if not put_setup(station, turn_out, numbers=numbers, grids=grids):
+    if not put_setup(station, evening, numbers=numbers, grids=grids):
         raise Refused("This set-up doesn't work for these numbers any more. Choose again.", "numbers")
     locked.save(update_fields=["version"])
     return station
 
 
-def put_setup(station: Station, turn_out: TurnOut, *, numbers: str, grids: int) -> bool:
+def put_setup(station: Station, evening: Evening, *, numbers: str, grids: int) -> bool:
     """Write a fit down for a station whose session is held; False where it doesn't work (any more)."""
-    found = fitted(station, turn_out)
-    chosen = next((each for each in found if (each.numbers, each.grids) == (numbers, grids)), None)
+    chosen = fitted(station, evening).find(numbers, grids)
     if chosen is None:
         return False
     station.setup = setup_as_kept(chosen, bouts=station.part.bouts)
-    station.setup_input = {
-        "players": turn_out.players,
-        "keepers": turn_out.keepers,
-        "adults": turn_out.adults,
-        "length_m": turn_out.length_m,
-        "width_m": turn_out.width_m,
-    }
+    station.evening = evening_as_kept(chosen, evening)
     # The rung goes along: a set-up on another rung than the planned one is what is played.
-    station.save(update_fields=["setup", "setup_input", "variation_key"])
+    station.save(update_fields=["setup", "evening", "variation_key"])
     return True
 
 
@@ -111,10 +60,17 @@ def put_setup(station: Station, turn_out: TurnOut, *, numbers: str, grids: int) 
 def drop_setup(*, session: TrainingSession, version: int, station: Station) -> Station:
     """Back to the drill as it is written."""
     locked = lock(session, version)
-    station.setup = station.setup_input = None
-    station.save(update_fields=["setup", "setup_input"])
+    station.setup = station.evening = None
+    station.save(update_fields=["setup", "evening"])
     locked.save(update_fields=["version"])
     return station
+
+
+def evening_as_kept(setup: SetUp, evening: Evening) -> dict[str, Any]:
+    """The evening that a set-up answers, on the piece of ground that it lies on, as plain data."""
+    return as_plain(
+        replace(evening, pieces=tuple(each for each in evening.pieces if each.key == setup.piece))
+    )
 
 
 def setup_as_kept(setup: SetUp, *, bouts: int) -> dict[str, Any]:
@@ -161,7 +117,6 @@ def _grid_as_kept(grid: GridTeams) -> Mapping[str, Any]:
 
 ACCEPTED = "fit_accepted"
 RUNGS = ("easier", "harder")
-AMPLE = {"length_m": 100.0, "width_m": 60.0, "adults": 1, "keepers": None}  # where nothing is booked
 
 
 def keep_accepted_setups(session: TrainingSession) -> None:
@@ -176,10 +131,10 @@ def keep_accepted_setups(session: TrainingSession) -> None:
             continue
         if rung is not None:
             station.variation_key = rung
-        with contextlib.suppress(Refused, KeyError):
+        with contextlib.suppress(Refused, KeyError, ValueError):
             put_setup(
                 station,
-                _turn_out(session, station, accepted),
+                _evening(session, station, accepted),
                 numbers=str(accepted.get("numbers", "")),
                 grids=int(accepted.get("grids", 1)),
             )
@@ -205,15 +160,7 @@ def _has(station: Station, accepted: Mapping[str, Any]) -> bool:
     return bool(kept) and all(kept.get(name) == accepted.get(name) for name in ("numbers", "grids"))
 
 
-def _turn_out(session: TrainingSession, station: Station, accepted: Mapping[str, Any]) -> TurnOut:
-    """Who came as the phone said; the space that was asked for before, else tonight's."""
-    piece = largest_piece(session)
-    booked = {**AMPLE, **({"length_m": piece.length_m, "width_m": piece.width_m} if piece else {})}
-    asked = {**booked, **(station.setup_input or {})}
-    return TurnOut(
-        players=int(accepted.get("players_total") or session.players_expected),
-        length_m=asked["length_m"],
-        width_m=asked["width_m"],
-        keepers=asked["keepers"],
-        adults=asked["adults"],
-    )
+def _evening(session: TrainingSession, station: Station, accepted: Mapping[str, Any]) -> Evening:
+    """Who came as the phone said; all else as it was asked before, or as the session has it."""
+    evening = station_evening(session, station)
+    return with_players(evening, int(accepted.get("players_total") or session.players_expected))

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from typing import Any
 
+from drills.game.evening import Evening
 from sessions import queries
 from sessions.pages import iso_week
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
@@ -84,8 +85,22 @@ def station(view: StationView) -> dict[str, Any]:
         "adult": row.adult.public_id if row.adult else None,
         "stays": row.stays,
         "setup": row.setup,
-        "setup_input": row.setup_input,
+        "setup_input": _asked(view.evening),
         "setup_is_stale": view.setup_is_stale,
+    }
+
+
+def _asked(evening: Evening | None) -> dict[str, Any] | None:
+    """What a set-up answers, in numbers; none where there is no set-up. A length that nobody said is null."""
+    if evening is None:
+        return None
+    ground = evening.pieces[0] if evening.pieces else None
+    return {
+        "players": evening.players,
+        "keepers": evening.keepers,
+        "adults": evening.adults,
+        "length_m": ground.length_m if ground else None,
+        "width_m": ground.width_m if ground else None,
     }
 
 

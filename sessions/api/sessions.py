@@ -14,9 +14,8 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import COACHES, STAFF
-from club.api_tools import etag, idempotent, wanted_version
+from club.api_tools import Pages, etag, idempotent, wanted_version
 from club.errors import FieldProblem, Refused
-from club.paging import Pages
 from club.reading import day, outer_id
 from sessions import access, actions, queries
 from sessions.api import answers, reading, shapes
@@ -151,17 +150,19 @@ class StationSetUp(APIView):
     def post(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
         session = access.session_for_planning(request.actor, public_id)
         version, data = wanted_version(request), checked(shapes.TurnOutIn, request)
+        evening = queries.evening_typed(
+            session,
+            players=data["players"],
+            keepers=data.get("keepers"),
+            adults=data.get("adults"),
+            length_m=data.get("length"),
+            width_m=data.get("width"),
+        )
         actions.accept_setup(
             session=session,
             version=version,
             station=access.station_in(session, station_id),
-            turn_out=actions.TurnOut(
-                players=data["players"],
-                length_m=data["length"],
-                width_m=data["width"],
-                keepers=data.get("keepers"),
-                adults=data["adults"],
-            ),
+            evening=evening,
             numbers=data["numbers"],
             grids=data["grids"],
         )

@@ -156,13 +156,16 @@ class CancelIn(S.Serializer):
 
 
 class TurnOutIn(S.Serializer):
-    """Who came and what is free; `numbers` and `grids` name the answer of Fit that is to be played."""
+    """Who came and what is free; `numbers` and `grids` name the answer of Fit that is to be played.
+
+    Adults and lengths that are left out are as the session has them; where it has none, as much as it takes.
+    """
 
     players = Whole()
     keepers = Whole(required=False, allow_null=True)
-    adults = Whole(default=1)
-    length = Number()
-    width = Number()
+    adults = Whole(required=False, allow_null=True)
+    length = Number(required=False, allow_null=True)
+    width = Number(required=False, allow_null=True)
     numbers = S.CharField(max_length=TITLE)
     grids = Whole()
 

@@ -11,9 +11,8 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import DIRECTOR, STAFF
-from club.api_tools import etag, idempotent, wanted_version
+from club.api_tools import Pages, etag, idempotent, wanted_version
 from club.errors import Refused
-from club.paging import Pages
 from sessions import access, actions, queries
 from sessions.api import answers, reading, shapes
 from sessions.api.sessions import IF_MATCH, ONCE, checked

@@ -154,7 +154,8 @@ class Station(models.Model):
     place = models.CharField(max_length=80, blank=True)
     adult = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, blank=True)
     setup = models.JSONField(null=True, blank=True)
-    setup_input = models.JSONField(null=True, blank=True)
+    # The evening that the set-up answers: see `drills.game.evening.as_plain`.
+    evening = models.JSONField(null=True, blank=True)
     # Its group keeps to it while the others change round: the keepers.
     stays = models.BooleanField(default=False)
 
@@ -162,9 +163,9 @@ class Station(models.Model):
         ordering = ("position",)
         constraints = [
             models.CheckConstraint(
-                condition=models.Q(setup__isnull=True, setup_input__isnull=True)
-                | models.Q(setup__isnull=False, setup_input__isnull=False),
-                name="setup_with_its_inputs",
+                condition=models.Q(setup__isnull=True, evening__isnull=True)
+                | models.Q(setup__isnull=False, evening__isnull=False),
+                name="setup_with_its_evening",
             )
         ]
 

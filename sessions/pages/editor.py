@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
@@ -28,11 +28,11 @@ from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
 from sessions.queries.around import around_of
-from sessions.queries.guides import budget_of, under
+from sessions.queries.evening import ages_of, evening_of
+from sessions.queries.guides import budget_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view
 from sessions.queries.rows import staff_rows_of
-from sessions.queries.spaces import largest_piece
 from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
@@ -82,31 +82,24 @@ def work_of(document: DrillDocument, key: str) -> Any:
 def of_other_ages(actor: Actor, session: TrainingSession) -> int:
     """How many drills the picks leave out because they are for other ages. One query."""
     group = session.age_group
-    return drills.count_of_other_ages(actor, ages=(group.age_low, group.age_high))
+    return drills.count_of_other_ages(actor, ages=group.ages.unders)
 
 
 def picks(
     actor: Actor, session: TrainingSession, *, q: str, activity: str, tonight: bool, any_age: bool = False
 ) -> list[Pick]:
     """Drills of the library for this session; its theme first; with `tonight` only what runs in its space."""
-    piece = largest_piece(session)
-    room: dict[str, Any] = {"players": session.players_expected}
-    if piece:
-        room |= {"length": piece.length_m, "width": piece.width_m}
-    wanted = DrillSearch(
-        q=q[:200],
-        activity=activity,
-        **({} if any_age else _of_its_age(session)),
-        **(room if tonight else {}),  # type: ignore[arg-type]
-    )
+    more: dict[str, Any] = {"q": q[:200], "activity": activity}
+    if tonight:
+        wanted = DrillSearch.on(evening_of(session, kit={}), **more)
+    else:
+        wanted = DrillSearch(**more, ages=ages_of(session.age_group))
+    wanted = replace(wanted, age_group=session.age_group.label)
+    if any_age:
+        wanted = replace(wanted, age_group="", ages=None)
     found = drills.pickable(actor, wanted, most=MOST_LOOKED_AT)
     theme = session.theme.key if session.theme else ""
     return sorted(found, key=lambda each: theme not in each.theme_keys)[:MOST_PICKS]
-
-
-def _of_its_age(session: TrainingSession) -> dict[str, Any]:
-    group = session.age_group
-    return {"age_group": group.label, "ages": (group.age_low, group.age_high)}
 
 
 @dataclass(frozen=True)
@@ -202,7 +195,7 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
     settings = club.club_settings()
     parts = [each.planned for each in rows]
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
-    budget = budget_of(session.age_group, club.guidelines(under(session.age_group)))
+    budget = budget_of(session.age_group, club.guidelines_for(session.age_group))
     k, stock, around = factor_at_hand(session), club.kit_stock(), around_of(session, plan)
     times = timetable(plan, set_up_minutes=rows[0].set_up if rows else 0, free_from=around.free_from)
     reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around)
@@ -216,7 +209,7 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
         budget=budget,
         headers=sum(each.headers_per_player for each in parts),
         adults_there=len(staff_rows_of(session)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.age_low),
+        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
         reasons=_by_row(reasons),
         in_play={int(each.planned.key): each.in_play for each in rows},
         picture=mark_safe(drawn),

@@ -14,16 +14,17 @@ from drills.drawing.checks.reason import Reason as DrawingReason
 from drills.drawing.picture import laid, scene_of
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument
-from drills.game.evening import Piece
-from drills.game.fit import SetUp, first_answers
+from drills.game.fit import SetUp
+from drills.game.fits import Fits
 from drills.game.format import Format
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
+from sessions.pages.starting import Starting, starting
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
+from sessions.queries.evening import starting_evening
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
-from sessions.queries.spaces import largest_piece
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -60,6 +61,7 @@ class StationOnPage:
     bouts: list[BoutLine]
     rungs: list[tuple[str, str]]
     missing: list[str]  # what of the drawing by hand has no place with tonight's numbers
+    starts: Starting
 
     @property
     def say_this(self) -> tuple[str, ...]:
@@ -78,14 +80,13 @@ class PartOnPage:
 
 @dataclass(frozen=True)
 class SessionPage:
-    """Everything on the page. `space` is the largest piece of ground, for Fit to begin with."""
+    """Everything on the page."""
 
     view: SessionView
     parts: list[PartOnPage]
     large: SafeString
     phone: SafeString
     kit: list[KitLine]
-    space: Piece | None
     adults_there: int
     adults_source: str = SUPERVISION_SOURCE
 
@@ -99,11 +100,10 @@ def session_page(session: TrainingSession) -> SessionPage:
     view = session_view(session)
     return SessionPage(
         view=view,
-        parts=[PartOnPage(each, _stations(each)) for each in view.parts],
+        parts=[PartOnPage(each, _stations(session, each)) for each in view.parts],
         large=session_skyline(view, "large"),
         phone=session_skyline(view, "phone"),
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
-        space=largest_piece(session),
         adults_there=len(view.staff),
     )
 
@@ -190,11 +190,11 @@ def station_drawing(station: StationView, prefix: str, *, thumbnail: bool = True
     return Drawing(mark_safe(svg), [reason_words(each) for each in missing])
 
 
-def _stations(part: PartView) -> list[StationOnPage]:
-    return [_on_page(part, each, index) for index, each in enumerate(part.stations)]
+def _stations(session: TrainingSession, part: PartView) -> list[StationOnPage]:
+    return [_on_page(session, part, each, index) for index, each in enumerate(part.stations)]
 
 
-def _on_page(part: PartView, station: StationView, index: int) -> StationOnPage:
+def _on_page(session: TrainingSession, part: PartView, station: StationView, index: int) -> StationOnPage:
     drawing = station_drawing(station, f"p{part.number}-{index}-")
     return StationOnPage(
         view=station,
@@ -202,6 +202,7 @@ def _on_page(part: PartView, station: StationView, index: int) -> StationOnPage:
         bouts=_bouts(part, station),
         rungs=rungs_of(station),
         missing=drawing.missing if drawing else [],
+        starts=starting(starting_evening(session, station.row)),
     )
 
 
@@ -242,14 +243,14 @@ class FitOnPage:
         return sorted(self.setup.kit.items())
 
 
-def fits_on_page(station: StationView, found: list[SetUp]) -> tuple[list[FitOnPage], list[SetUp]]:
+def fits_on_page(station: StationView, found: Fits) -> tuple[list[FitOnPage], list[SetUp]]:
     """The first answers, different in kind, with pictures; and the rest without."""
     if station.drill is None:
         return [], []
-    first = first_answers(found)
     shown = []
-    for index, each in enumerate(first):
+    for index, each in enumerate(found.first):
         scene = scene_of(station.drill.document, station.row.variation_key, setup=each)
         options = Options(prefix=f"f{index}-", legend=False, hatched="no")
         shown.append(FitOnPage(each, mark_safe(render(scene, options=options)), each.reasons))
-    return shown, [each for each in found if each not in first]
+    first = {id(each) for each in found.first}
+    return shown, [each for each in found if id(each) not in first]

@@ -12,7 +12,6 @@ from club.choices import Rule
 from sessions.pages.weeks import squad_week
 from sessions.pictures.week import Day, Entry, Row, rows, week_picture
 from sessions.planning import load
-from sessions.queries.guides import under
 from sessions.queries.ledger import LedgerLine, LoadWeek, ledger_rows
 from sessions.queries.rows import LOOK_BACK_DAYS, sessions_between
 
@@ -68,7 +67,7 @@ def squad_week_page(actor: Actor, squad: Any, monday: date) -> SquadWeek:
         table=rows(days),
         large=_picture(days, week, "large") if with_au else None,
         phone=_picture(days, week, "phone") if with_au else None,
-        guidelines=[each for each in club.guidelines(under(group)) if each.rule in _OF_A_WEEK],
+        guidelines=[each for each in club.guidelines_for(group) if each.rule in _OF_A_WEEK],
         detail=detail,
         days_known=known,
     )

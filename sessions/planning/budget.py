@@ -33,10 +33,10 @@ class SessionBudget:
 
 @dataclass(frozen=True, slots=True)
 class People:
-    """Who is planned to be there; `lowest_age` in years."""
+    """Who is planned to be there; `youngest_years` is the age in years that supervision goes by, None for adults."""
 
     players: int
-    lowest_age: int
+    youngest_years: int | None
     adults: int
     helpers_under_18: int = 0
 
@@ -114,7 +114,10 @@ def people_reasons(plan: SessionPlan, people: People) -> tuple[Reason, ...]:
     """Adults for the players, and an adult for each station that runs at the same time."""
     found = list(
         supervise(
-            people.players, people.lowest_age, adults=people.adults, helpers_under_18=people.helpers_under_18
+            people.players,
+            people.youngest_years,
+            adults=people.adults,
+            helpers_under_18=people.helpers_under_18,
         ).reasons
     )
     found.extend(

@@ -195,12 +195,13 @@ _REASONS: Wordings = {
     "carry_out_fits": _(
         "{title} is left out: it does not run with {players} players on {length_m} × {width_m} m."
     ),
+    "carry_out_players": _("{title} is left out: it does not run with {players} players."),
     "carry_out_heading": _(
         "{title} is left out: {planned} headers a player are planned, the guideline allows {limit}."
     ),
     "carry_out_hall": _("{title} is left out: it can't be played in a hall."),
     "carry_hall_changes": _("{title} needs changes in a hall: look at it first."),
-    "carry_age": _("{title} is written for {low} to {high} years: look at it first."),
+    "carry_age": _("{title} is written for {ages}: look at it first."),
     "carry_effort": _("{title}: effort {cr10} of 10, above the {limit_cr10} planned at most."),
     "carry_load": _("{load_au} AU, still more than the {budget_au} AU there are."),
     # several stations at once

@@ -146,28 +146,28 @@ def detail(daily_loads: Sequence[float]) -> Detail | None:
     return Detail(week(daily_loads[-DAYS_IN_WEEK:]), ewma(daily_loads, 7)[-1], ewma(daily_loads, 28)[-1])
 
 
-def weekly_target_cr10(age: int) -> float | None:
+def weekly_target_cr10(under: int) -> float | None:
     """Mean CR10 that a week's training aims at (common practice, no source); None up to U10: no AU budget."""
-    whole("age", age, 1)
-    if age <= 10:
+    whole("under", under, 1)
+    if under <= 10:
         return None
-    if age <= 12:
+    if under <= 12:
         return 4.5
-    return 5.0 if age <= 15 else 6.0
+    return 5.0 if under <= 15 else 6.0
 
 
 def default_weekly_budget(
-    *, age: int, sessions: int, minutes: float, match_minutes: float = 0
+    *, under: int, sessions: int, minutes: float, match_minutes: float = 0
 ) -> float | None:
     """Sessions × minutes × target + match minutes × 6, in AU a week; None up to U10.
 
-    `age` is the group's ("U12" is 12), `minutes` those of one session. Common practice, no source; to be
+    `under` is the n of the oldest year group (12 for U12), `minutes` those of one session. Common practice, no source; to be
     replaced by the club's own figure (see `own_weekly_figure`).
     """
     whole("sessions", sessions, 0)
     at_least("minutes", minutes, 0)
     at_least("match_minutes", match_minutes, 0)
-    target = weekly_target_cr10(age)
+    target = weekly_target_cr10(under)
     if target is None:
         return None
     return sessions * minutes * target + match_minutes * MATCH_CR10

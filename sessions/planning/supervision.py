@@ -27,25 +27,29 @@ class Supervision:
     source: str = SOURCE
 
 
-def children_per_adult(lowest_age: int) -> int | None:
-    """Children per adult for the youngest in the group, in years; None from 19 on."""
-    whole("lowest_age", lowest_age, 0)
-    return next((ratio for highest, ratio in RATIOS if lowest_age <= highest), None)
+def children_per_adult(youngest_years: int | None) -> int | None:
+    """Children per adult for the youngest in the group, in years; None from 19 on, and for None: adults."""
+    if youngest_years is None:
+        return None
+    whole("youngest_years", youngest_years, 0)
+    return next((ratio for highest, ratio in RATIOS if youngest_years <= highest), None)
 
 
-def adults_needed(players: int, lowest_age: int) -> int:
+def adults_needed(players: int, youngest_years: int | None) -> int:
     """max(2, ceil(players ÷ ratio)); 0 where nobody is there to look after or the group is of adults."""
-    ratio = children_per_adult(lowest_age)
+    ratio = children_per_adult(youngest_years)
     if whole("players", players, 0) == 0 or ratio is None:
         return 0
     return max(FEWEST_ADULTS, math.ceil(players / ratio))
 
 
-def supervise(players: int, lowest_age: int, *, adults: int, helpers_under_18: int = 0) -> Supervision:
+def supervise(
+    players: int, youngest_years: int | None, *, adults: int, helpers_under_18: int = 0
+) -> Supervision:
     """Compare the adults who are down for it with those needed; helpers under 18 do not count."""
     whole("adults", adults, 0)
     whole("helpers_under_18", helpers_under_18, 0)
-    needed = adults_needed(players, lowest_age)
+    needed = adults_needed(players, youngest_years)
     found: list[Reason] = []
     if adults < needed:
         found.append(
@@ -60,4 +64,4 @@ def supervise(players: int, lowest_age: int, *, adults: int, helpers_under_18: i
         )
         if helpers_under_18:
             found.append(reason("helpers_not_counted", count=helpers_under_18))
-    return Supervision(needed, adults, children_per_adult(lowest_age), tuple(found))
+    return Supervision(needed, adults, children_per_adult(youngest_years), tuple(found))

@@ -25,15 +25,15 @@ class Volume:
     reasons: tuple[Reason, ...]
 
 
-def volume(daily_minutes: Sequence[float], lowest_age: int) -> Volume:
+def volume(daily_minutes: Sequence[float], youngest_years: int) -> Volume:
     """Seven days' organised minutes against the lowest age (in years) of the age group."""
     if len(daily_minutes) != 7:
         raise ValueError(f"daily_minutes: a week has 7 days, not {len(daily_minutes)}")
     minutes = [at_least("daily_minutes", value, 0) for value in daily_minutes]
     hours, days = sum(minutes) / 60, sum(1 for value in minutes if value > 0)
     found: list[Reason] = []
-    if hours > whole("lowest_age", lowest_age, 1):
-        found.append(reason("hours_over_age", hours=hours, over=hours - lowest_age, age=lowest_age))
+    if hours > whole("youngest_years", youngest_years, 1):
+        found.append(reason("hours_over_age", hours=hours, over=hours - youngest_years, age=youngest_years))
     if 7 - days < REST_DAYS_WANTED:
         found.append(reason("rest_days_short", rest_days=7 - days, wanted=REST_DAYS_WANTED))
     return Volume(hours, days, 7 - days, tuple(found))

@@ -33,7 +33,9 @@ class WishForm(forms.Form):
         required=False,
         help_text=gettext_lazy("Empty: anyone may be asked to keep goal."),
     )
-    adults = whole(gettext_lazy("Adults"))
+    adults = whole(
+        gettext_lazy("Adults"), required=False, help_text=gettext_lazy("Empty: as many as it takes.")
+    )
     length = decimal(gettext_lazy("Free length, m"))
     width = decimal(gettext_lazy("Free width, m"))
     hardest = decimal(
@@ -62,6 +64,8 @@ class WishForm(forms.Form):
         """`wish` is what the session suggests; `kept` has id and words of each part that there is."""
         super().__init__(data, initial=_initial(wish))
         self.wish, self.kept = wish, kept
+        if wish.length is None:
+            self.fields["length"].help_text = _("Nothing is booked yet: say how much room there is.")
         themes = club.themes()
         self.fields["theme"] = row_choice(gettext_lazy("Theme"), themes, empty=_("any"))
         chosen = next((each for each in themes if each.key in wish.themes[:1]), None)

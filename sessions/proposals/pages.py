@@ -14,13 +14,14 @@ from django.utils.safestring import SafeString, mark_safe
 from club import queries as club
 from club.actor import Actor
 from drills import queries as drills
+from drills.game.fits import fits
 from sessions.choices import PartKind
 from sessions.pages.pitch.fitting import picture_of
-from sessions.pages.pitch.remembered import Played, best
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
+from sessions.proposals.queries.apart import stations_of
 from sessions.proposals.queries.request import reason_from, stays
 from sessions.proposals.queries.rows import Turn, is_open, is_quiet, turn_of
 from sessions.proposals.wish import Wish, wish_from
@@ -118,46 +119,22 @@ def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> 
 
 def _plans(parts: list[Mapping[str, Any]], wish: Wish, actor: Actor) -> dict[str, SafeString]:
     """By part, the plan of its drill with the numbers and the grid that tonight takes."""
-    asked = [each for part in parts if not stays(part) for each in _asked(part, wish)]
-    revisions = drills.current_revisions([UUID(each.drill) for each in asked], actor)
+    asked = {
+        f"{part['number']}{'k' if place else ''}": each
+        for part in parts
+        if not stays(part)
+        for place, each in enumerate(stations_of(part, wish))
+    }
+    revisions = drills.current_revisions([UUID(each["drill"]) for each, _evening in asked.values()], actor)
     found = drills.documents(revisions.values())
     plans = {}
-    for each in asked:
-        drill, rung = found.get(revisions.get(UUID(each.drill), 0)), each.rung
+    for key, (each, evening) in asked.items():
+        drill, rung = found.get(revisions.get(UUID(each["drill"]), 0)), each["rung"]
         if drill is None or (rung and all(one.key != rung for one in drill.document.variations)):
             continue  # changed or retired meanwhile
-        set_up = best(Played.of(drill, rung), *each.turn_out, numbers=each.numbers)
-        plans[each.key] = picture_of(drill, rung, set_up, f"q{each.key}-")
+        set_up = fits(drill.document, rung, evening).find(each["numbers"], each["grids"])
+        plans[key] = picture_of(drill, rung, set_up, f"q{key}-")
     return plans
-
-
-@dataclass(frozen=True)
-class _Asked:
-    """What Fit is asked for one station: players, keepers, adults, length and width of its ground."""
-
-    key: str
-    drill: str
-    rung: str
-    turn_out: tuple[int, int | None, int, float, float]
-    numbers: str = ""
-
-
-def _asked(part: Mapping[str, Any], wish: Wish) -> list[_Asked]:
-    number, keepers = part["number"], part.get("keepers")
-    if not keepers:
-        whole = wish.players, wish.keepers, wish.adults, wish.length, wish.width
-        return [_Asked(number, part["drill"], part["rung"], whole)]
-    count, (length, width), rest = keepers["players"], keepers["ground_m"], keepers["others_ground_m"]
-    return [
-        _Asked(number, part["drill"], part["rung"], (wish.players - count, 0, wish.adults - 1, *rest)),
-        _Asked(
-            f"{number}k",
-            keepers["drill"],
-            keepers["rung"],
-            (count, None, 1, length, width),
-            keepers["numbers"],
-        ),
-    ]
 
 
 def _session(

@@ -6,6 +6,7 @@ import msgspec
 from django.utils.translation import gettext as _
 
 from club.errors import FieldProblem
+from drills.game.evening import Evening, Piece, Players, typed_ground
 from drills.game.space import LONGEST_M
 from sessions.choices import PartKind
 from sessions.validators import LONGEST_MINUTES, MOST_PART_MINUTES, MOST_PARTS, MOST_PLAYERS
@@ -37,12 +38,14 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
     age_group_id: int
     minutes: int
     players: int
-    length: float
-    width: float
+    length: float | None  # a solver needs ground: None is for a form that asks for it
+    width: float | None
+    piece: Piece | None = None  # what is booked: it is meant as long as the lengths are its own
     parts: tuple[WishedPart, ...]
     session: str | None = None
     keepers: int | None = None
-    adults: int = 1
+    adults: int | None = None
+    ages: Players | None = None
     themes: tuple[str, ...] = ()
     load_au: float | None = None
     k: float = 1.0
@@ -56,6 +59,35 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
     weights: dict[str, str] = {}  # the club's words; what is left out counts as usual
 
     @property
+    def ground_m(self) -> tuple[float, float]:
+        """Length and width; call after `problems` has found none."""
+        assert self.length is not None
+        assert self.width is not None
+        return self.length, self.width
+
+    @property
+    def evening(self) -> Evening:
+        """What Fit is asked. Lengths that are not those of the booked piece are typed, so edges are open; only drills for
+        these ages are on offer.
+        """
+        return Evening(
+            self.players,
+            self.keepers,
+            self.adults,
+            self.ages,
+            self._ground,
+            self.kit or {},
+            chosen=True,
+        )
+
+    @property
+    def _ground(self) -> tuple[Piece, ...]:
+        piece = self.piece
+        if piece is not None and (piece.length_m, piece.width_m) == (self.length, self.width):
+            return (piece,)
+        return typed_ground(self.length, self.width)
+
+    @property
     def apart(self) -> WishedPart | None:
         """The part in which the keepers are apart."""
         return next((part for part in self.parts if part.keepers_apart), None)
@@ -66,14 +98,16 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
         checks = (
             (0 <= self.minutes <= LONGEST_MINUTES, "minutes", f"From 0 to {LONGEST_MINUTES} minutes."),
             (1 <= self.players <= MOST_PLAYERS, "players", f"From 1 to {MOST_PLAYERS} players."),
-            (0 < self.length <= LONGEST_M, "length", metres),
-            (0 < self.width <= LONGEST_M, "width", metres),
+            (self.length is not None, "length", _("Say how long the free ground is.")),
+            (self.width is not None, "width", _("Say how wide the free ground is.")),
+            (self.length is None or 0 < self.length <= LONGEST_M, "length", metres),
+            (self.width is None or 0 < self.width <= LONGEST_M, "width", metres),
             (
                 self.keepers is None or 0 <= self.keepers <= self.players,
                 "keepers",
                 "Not more than the players.",
             ),
-            (0 <= self.adults <= 20, "adults", "From 0 to 20 adults."),
+            (self.adults is None or 0 <= self.adults <= 20, "adults", "From 0 to 20 adults."),
             (1 <= len(self.parts) <= MOST_PARTS, "parts", f"From 1 to {MOST_PARTS} parts."),
             (self.load_au is None or self.load_au >= 0, "load_au", "Not less than 0."),
             (self.hardest is None or 0 <= self.hardest <= 10, "hardest", "Effort goes from 0 to 10."),
@@ -104,7 +138,11 @@ def _apart_problems(wish: Wish) -> list[FieldProblem]:
         ),
         (keepers >= 1, "keepers", _("Keepers apart: say how many keepers there are.")),
         (keepers < wish.players, "keepers", _("Keepers apart: somebody has to be left to play.")),
-        (wish.adults >= 2, "adults", _("Keepers apart need two adults, one at each station.")),
+        (
+            wish.adults is None or wish.adults >= 2,
+            "adults",
+            _("Keepers apart need two adults, one at each station."),
+        ),
     )
     return [FieldProblem(field, text) for fine, field, text in checks if not fine]
 

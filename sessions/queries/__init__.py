@@ -1,5 +1,6 @@
 """All reads of training. Nothing here writes, nothing here is made for a page."""
 
+from sessions.queries.evening import evening_of, evening_typed, starting_evening, station_evening
 from sessions.queries.ledger import LoadWeek, squad_factor
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, StationView, session_view, station_of
@@ -20,16 +21,16 @@ from sessions.queries.rows import (
     weekdays,
     zones_of,
 )
-from sessions.queries.spaces import largest_piece
 
 __all__ = [
     "LoadWeek",
     "PartView",
     "SessionView",
     "StationView",
+    "evening_of",
+    "evening_typed",
     "free_slots",
     "held_meanwhile",
-    "largest_piece",
     "last_day_of",
     "outline_of",
     "part_order",
@@ -47,6 +48,8 @@ __all__ = [
     "sources_to_copy",
     "squad_factor",
     "staff_rows_of",
+    "starting_evening",
+    "station_evening",
     "station_of",
     "weekdays",
     "zones_of",

@@ -32,8 +32,3 @@ def budget_of(age_group: AgeGroup, guidelines: Iterable[Guideline]) -> SessionBu
         hardest_cr10=float(age_group.hardest_part),
         header_rule=header_rule(guidelines),
     )
-
-
-def under(age_group: AgeGroup) -> int:
-    """The age that a group is under: the guideline rows go by it. An under-12 group has players of 11 at most."""
-    return (age_group.age_high if age_group.age_high is not None else age_group.age_low) + 1

@@ -144,7 +144,7 @@ def load_week(
         daily_au[(line.day - monday).days] += line.load_au
         daily_minutes[(line.day - monday).days] += line.minutes
     sums = load.week(daily_au)
-    hours = volume(daily_minutes, age_group.age_low)
+    hours = volume(daily_minutes, age_group.ages.youngest_years)
     return LoadWeek(
         monday=monday,
         lines=lines,

@@ -10,6 +10,7 @@ from drills import queries as drills
 from drills.game.design import Design
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Heading
+from drills.game.evening import Evening
 from drills.game.fit.kit import kit_list
 from drills.game.playable import design_of
 from drills.game.variations import find, played
@@ -26,7 +27,7 @@ from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
 from sessions.queries.around import Around, around_of
-from sessions.queries.guides import budget_of, under
+from sessions.queries.guides import budget_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.rows import place_words, staff_rows_of
 
@@ -44,6 +45,7 @@ class StationView:
     setup_is_stale: bool
     in_play: float | None = None
     setup_for: int = 0  # players that the stations of its part are set up for together
+    evening: Evening | None = None  # what its set-up answers
 
     @property
     def headers(self) -> int:
@@ -126,7 +128,7 @@ def session_view(session: TrainingSession, *, k: float | None = None, judged: bo
     views = {part.pk: [station_view(session, each) for each in part.stations.all()] for part in rows}
     parts = [_planned(row, views[row.pk]) for row in rows]
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
-    guidelines = club.guidelines(under(session.age_group)) if judged else []
+    guidelines = club.guidelines_for(session.age_group) if judged else []
     stock = club.kit_stock() if judged else {}
     factor = factor_at_hand(session) if k is None else k
     around = around_of(session, plan) if judged and session.state in STILL_TO_COME else Around()
@@ -187,7 +189,7 @@ def _worked_out(
         kit=to_carry(plan.parts),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.age_low),
+        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
         set_up_minutes=set_up,
         guidelines=guidelines,
     )
@@ -206,7 +208,7 @@ def judged_reasons(
     """Everything that stands against a plan of this session, saved or as it is typed. No query."""
     people = People(
         players=session.players_expected,
-        lowest_age=session.age_group.age_low,
+        youngest_years=session.age_group.ages.supervised_years,
         adults=len(staff_rows_of(session)),
     )
     found = session_reasons(
@@ -225,9 +227,11 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
     design = design_of(drill.document, row.variation_key)
     setup = row.setup
     kit = setup["kit"] if setup else kit_list(design, [design.format])
-    asked = (row.setup_input or {}).get("players")
+    evening = bridge.evening_kept(row)
     here = (
-        asked if setup and asked else max(1, session.players_expected // max(1, len(row.part.stations.all())))
+        evening.players
+        if setup and evening
+        else max(1, session.players_expected // max(1, len(row.part.stations.all())))
     )
     setup_for = _set_up_for(row, session.players_expected)
     return StationView(
@@ -239,14 +243,15 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
         setup=setup,
         setup_is_stale=setup is not None and setup_for != session.players_expected,
         setup_for=setup_for,
+        evening=evening,
         in_play=(here - setup["waiting"]) / here if setup else in_play_as_written(design, here),
     )
 
 
 def _set_up_for(row: Station, expected: int) -> int:
     """For how many players a station's part is set up: several stations together; as expected while one is not yet."""
-    asked = [(each.setup_input or {}).get("players") for each in row.part.stations.all()]
-    known = [each for each in asked if each is not None]
+    asked = [bridge.evening_kept(each) for each in row.part.stations.all()]
+    known = [each.players for each in asked if each is not None]
     return sum(known) if len(known) == len(asked) else expected
 
 

@@ -5,20 +5,21 @@ from dataclasses import replace
 from typing import Any
 from uuid import UUID
 
+from django.utils.translation import gettext as _
+
 from club import queries as club
 from club import reading
 from club.errors import Refused
-from drills.game.evening import Piece
+from drills.game.evening import Evening, Piece, typed_ground
+from drills.queries import club_stock
 from sessions.models import PartOrder
 from sessions.planning.reasons import Reason
 from sessions.planning.refit import Carried, Refit, Target
-from sessions.queries.guides import budget_of, under
+from sessions.queries.evening import ages_of, evening_of, pieces_in
+from sessions.queries.guides import budget_of
 from sessions.queries.plan import PartView, SessionView, StationView
-from sessions.queries.rows import staff_rows_of, zones_of
-from sessions.queries.spaces import spaces_of
 from sessions.validators import minutes_between, players_problems
 
-NO_GROUND = Piece("", 60.0, 40.0)  # where nothing is booked yet
 # A usual sports hall, with walls (its size: common practice, no source).
 HALL = Piece("", 40.0, 20.0, left="fence", right="fence", bottom="fence", top="fence")
 
@@ -57,57 +58,48 @@ def _carried(part: PartView, station: StationView | None) -> Carried:
     )
 
 
-def target_for(group: Any, *, minutes: float, players: int, adults: int, grounds: Sequence[Piece]) -> Target:
-    """The limits of an age group and of what is booked there: the pieces of ground, the largest first; the club's kit.
-
-    Raises Refused for more players than anything is fitted to.
-    """
-    if problems := players_problems(players):
-        raise Refused(problems)
+def _target(group: Any, evening: Evening, *, minutes: float) -> Target:
+    """The limits of an age group, for this evening of it."""
     settings = club.club_settings()
-    budget = budget_of(group, club.guidelines(under(group)))
+    budget = budget_of(group, club.guidelines_for(group))
     rule = budget.header_rule
-    first, *others = sorted(grounds, key=lambda each: -each.area_m2) or [NO_GROUND]
-    stock = club.kit_stock()
     return Target(
-        players=players,
-        piece=first,
-        beside=tuple(others),
+        evening,
         minutes=minutes,
         clear_minutes=settings.clear_minutes,
-        adults=max(1, adults),
-        kit=stock if any(stock.values()) else None,
         load_au=budget.load_au,
         hardest_cr10=budget.hardest_cr10,
         headers=None if rule is None else 0 if rule.none else rule.per_session,
-        years=(group.age_low, group.age_high),
     )
-
-
-def grounds_of(zones: Iterable[Any]) -> list[Piece]:
-    """Zones, rows or plain ones, as pieces of ground: those that lie side by side together."""
-    return [each.piece for each in spaces_of(zones)]
 
 
 def own_target(session: Any, *, players: int | None = None) -> Target:
-    """The limits of a session itself, with other numbers."""
-    return target_for(
-        session.age_group,
-        minutes=minutes_between(session.starts, session.ends),
-        players=players or session.players_expected,
-        adults=len(staff_rows_of(session)),
-        grounds=grounds_of(zones_of(session)),
-    )
+    """The limits of a session itself, with other numbers. Raises Refused for more players than anything is fitted to."""
+    _asked(players or session.players_expected)
+    minutes = minutes_between(session.starts, session.ends)
+    return _target(session.age_group, evening_of(session, players=players), minutes=minutes)
 
 
 def group_target(
     age_group_id: int, *, minutes: int, players: int, adults: int, zones: Iterable[Any]
 ) -> Target:
-    """The limits of another group where a session is taken to, on the zones that are wanted there."""
+    """The limits of another group where a session is taken to, on the zones that are wanted there. Raises Refused."""
+    _asked(players)
     group = next(each for each in club.age_groups() if each.pk == age_group_id)
-    return target_for(
-        group, minutes=max(1, minutes), players=players, adults=adults, grounds=grounds_of(zones)
+    evening = Evening(
+        players,
+        adults=adults or None,
+        ages=ages_of(group),
+        pieces=pieces_in(zones),
+        kit=club_stock(),
+        chosen=True,
     )
+    return _target(group, evening, minutes=max(1, minutes))
+
+
+def _asked(players: int) -> None:
+    if problems := players_problems(players):
+        raise Refused(problems)
 
 
 def other_ground(
@@ -118,18 +110,20 @@ def other_ground(
     length_m: float | None = None,
     width_m: float | None = None,
 ) -> Target:
-    """Plan B: `half` of the largest piece of ground, cut across its longer side, a usual `hall`, or what is said in metres."""
+    """Plan B: `half` of the largest piece of ground, cut across its longer side, a usual `hall`, or what is said in metres.
+
+    Raises Refused where half of nothing is meant.
+    """
     here = own_target(session, players=players)
-    piece = HALL if space == "hall" else replace(here.piece.cut(2)[0], key="")
     if length_m and width_m:
-        piece = Piece("", length_m, width_m)  # metres alone mean open edges
-    return replace(
-        here,
-        piece=piece,
-        beside=(),
-        in_hall=space == "hall",
-        keep_minutes=True,
-    )
+        ground = typed_ground(length_m, width_m)
+    elif space == "hall":
+        ground = (HALL,)
+    elif not here.evening.pieces:
+        raise Refused(_("Nothing is booked for this session: say how long and how wide."), "length")
+    else:  # somebody else has the other half
+        ground = (replace(here.evening.ground[0].cut(2)[0], key=""),)
+    return replace(here, evening=here.evening.on(*ground), in_hall=space == "hall", keep_minutes=True)
 
 
 def changes_of(found: Sequence[Refit]) -> list[Reason]:

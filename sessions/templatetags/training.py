@@ -94,12 +94,6 @@ def at_once(part: Any) -> Any:
 
 
 @register.filter
-def shared_by(players: int, stations: Any) -> int:
-    """Players of one of several stations at the same time."""
-    return max(1, players // max(1, len(stations)))
-
-
-@register.filter
 def at(mapping: Any, key: Any) -> Any:
     """A value of a mapping by a key that is itself a variable; None where it isn't there."""
     return mapping.get(key)

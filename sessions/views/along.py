@@ -16,6 +16,7 @@ from club.access import COACHES, DIRECTOR, who_may
 from club.errors import Refused, Stale
 from sessions import access, actions, queries
 from sessions.choices import STILL_TO_COME
+from sessions.forms import add_problems
 from sessions.forms.along import AlongForm, SpaceForm, WeeksForm
 from sessions.pages.reuse import preview
 from sessions.queries import reuse
@@ -104,15 +105,18 @@ def space(request: HttpRequest, public_id: UUID) -> HttpResponse:
         )
         if request.POST.get("do") != "play":
             there = preview(session, target)
-            return _page(request, session, spacing=form, plan_b=there, ground=target)
+            return _page(request, session, spacing=form, plan_b=there, target=target)
         actions.refit_session(
             actor=request.actor,
             session=session,
             version=reading.version(request.POST.get("version")),
             target=target,
         )
-    except (Refused, ValueError) as refused:
-        form.add_error(None, str(refused))
+    except Refused as refused:
+        add_problems(form, refused)
+        return _page(request, session, spacing=form)
+    except ValueError as wrong:
+        form.add_error(None, str(wrong))
         return _page(request, session, spacing=form)
     except Stale:
         messages.error(request, _("Somebody else has just changed this session. Look at it again first."))

@@ -12,6 +12,7 @@ from club.access import HELPERS, who_may
 from club.actions import note_reading
 from club.choices import NamesOn
 from club.errors import Refused, Stale
+from drills.pages import assumed
 from sessions import access, actions
 from sessions.forms.turn_out import TurnOutForm
 from sessions.pages import pitch
@@ -50,10 +51,12 @@ def fit(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return _told(request, _problems(form))
     station = _station(session, request.GET)
     try:
-        found = actions.fitted(station, form.turn_out)
+        evening = form.evening(session)
+        found = actions.fitted(station, evening)
     except Refused as refused:
         return _told(request, [each.text for each in refused.problems])
-    return render(request, "sessions/pitch/fit.html", {"answers": pitch.fit_shown(station, found)})
+    shown = {"answers": pitch.fit_shown(station, found), "assumed": assumed(evening)}
+    return render(request, "sessions/pitch/fit.html", shown)
 
 
 @who_may(HELPERS)
@@ -78,7 +81,7 @@ def _accept(session: Any, station: Any, form: TurnOutForm, chosen: QueryDict) ->
         session=session,
         version=session.version,
         station=station,
-        turn_out=form.turn_out,
+        evening=form.evening(session),
         numbers=reading.text(chosen.get("numbers")),
         grids=reading.whole(chosen.get("grids")) or 0,
     )

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_POST
 from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
+from drills.pages import assumed
 from sessions import access, actions, pages, queries
 from sessions.forms import TurnOutForm, add_problems
 
@@ -21,22 +22,24 @@ def fit(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpResponse
     """Numbers and space in; at most three first answers out, each with its reasons, then the rest."""
     session = access.session_for_planning(request.actor, public_id)
     shown = _shown(session, station_id)
-    form = TurnOutForm(request.GET if "players" in request.GET else None, initial=_tonight(session))
+    tonight = queries.starting_evening(session, shown.row)
+    form = TurnOutForm(request.GET if "players" in request.GET else None, tonight=tonight)
     context: dict[str, Any] = {"row": session, "shown": shown, "form": form}
     if form.is_bound and form.is_valid():
-        context |= _answers(shown, form)
+        context |= _answers(session, shown, form)
     return render(request, "sessions/fit.html", context)
 
 
-def _answers(shown: Any, form: TurnOutForm) -> dict[str, Any]:
+def _answers(session: Any, shown: Any, form: TurnOutForm) -> dict[str, Any]:
     try:
-        found = actions.fitted(shown.row, form.turn_out)
+        evening = form.evening(session)
+        found = actions.fitted(shown.row, evening)
     except Refused as refused:
         reasons = [each.text for each in refused.problems if not each.field]
         add_problems(form, Refused([each for each in refused.problems if each.field]))
         return {"reasons": reasons}
     first, rest = pages.fits_on_page(shown, found)
-    return {"first": first, "rest": rest}
+    return {"first": first, "rest": rest, "assumed": assumed(evening)}
 
 
 def _shown(session: Any, station_id: UUID) -> Any:
@@ -44,17 +47,6 @@ def _shown(session: Any, station_id: UUID) -> Any:
     if shown is None or shown.drill is None:
         raise Http404
     return shown
-
-
-def _tonight(session: Any) -> dict[str, Any]:
-    piece = queries.largest_piece(session)
-    length, width = (piece.length_m, piece.width_m) if piece else (40.0, 30.0)
-    return {
-        "players": session.players_expected,
-        "adults": max(1, len(queries.staff_rows_of(session))),
-        "length": f"{length:g}",
-        "width": f"{width:g}",
-    }
 
 
 @who_may(COACHES)
@@ -72,7 +64,7 @@ def take(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespons
             session=session,
             version=reading.version(request.POST.get("version")),
             station=station,
-            turn_out=form.turn_out,
+            evening=form.evening(session),
             numbers=reading.text(request.POST.get("numbers")),
             grids=reading.whole(request.POST.get("grids")) or 0,
         )

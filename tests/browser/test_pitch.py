@@ -96,8 +96,8 @@ def test_twelve_planned_fifteen_came_and_thirty_by_twenty_is_free(
     )
     phone.arrived(18)
     assert failed == []
-    station = Station.objects.get(part__session=phone.session, setup_input__players=15)
-    assert (station.setup["numbers"], station.setup_input["width_m"]) == (wanted["numbers"], 20.0)
+    station = Station.objects.get(part__session=phone.session, evening__players=15)
+    assert (station.setup["numbers"], station.evening["pieces"][0]["width_m"]) == (wanted["numbers"], 20.0)
     assert [body["setup"]["players_total"] for kind, body in phone.events() if kind == "fit_accepted"] == [15]
 
 

@@ -6,7 +6,7 @@ import pytest
 from django.test import Client
 
 from club import actions
-from club.models import AccessLog
+from club.models import AccessLog, AgeGroup
 from tests.factories import BibStockFactory, KitStockFactory, ThemeFactory, ZoneFactory
 from tests.people import World, signed_in
 
@@ -22,13 +22,22 @@ def test_age_groups_come_youngest_first_with_their_budget(world: World) -> None:
     answer = get(world.people.reader, "/age-groups/").json()
     assert (answer["count"], [each["label"] for each in answer["results"]]) == (3, ["U9", "U12", "U16"])
     first = answer["results"][1]
-    assert {name: first[name] for name in ("id", "season", "age_low", "match_format", "week_load_au")} == {
+    assert {name: first[name] for name in ("id", "season", "under", "match_format", "week_load_au")} == {
         "id": str(world.own.age_group.public_id),
         "season": world.season.name,
-        "age_low": 10,
+        "under": 12,
         "match_format": "9v9",
         "week_load_au": 1000,
     }
+    ages = {name: first[name] for name in ("years", "over", "under_low", "under_high", "youngest_years")}
+    assert ages == {"years": 1, "over": None, "under_low": 12, "under_high": 12, "youngest_years": 11}
+
+
+def test_adults_are_an_age_group_without_an_upper_end(world: World) -> None:
+    AgeGroup.objects.filter(pk=world.own.age_group.pk).update(under=None, over=35)
+    found = get(world.people.reader, f"/age-groups/{world.own.age_group.public_id}/").json()
+    names = ("under", "over", "under_low", "under_high", "youngest_years")
+    assert [found[name] for name in names] == [None, 35, 36, None, 35]
 
 
 def test_lists_take_a_page_size_up_to_a_hundred(world: World) -> None:
@@ -109,6 +118,8 @@ def test_guidelines_of_one_age_with_their_source(world: World) -> None:
     assert (headers["value"], headers["valid_from"], headers["valid_before"]) == (5.0, "2000-01-01", None)
     assert headers["source"].startswith("The FA, heading guidance")
     assert all(each["under_low"] <= 12 <= each["under_high"] for each in rows)
+    lengths = [each["a_side"] for each in rows if each["rule"] == "match pitch length"]
+    assert lengths == [3, 5, 7, 9]  # of every format, whichever they play; U12 have none for 11 a side
 
 
 @pytest.mark.parametrize("under", ["x", "-3", "1000", "1.5", "²"])
@@ -116,7 +127,7 @@ def test_an_age_that_is_none_is_named(world: World, under: str) -> None:
     response = get(world.people.reader, "/guidelines/", data={"under": under})
     assert (response.status_code, response.json()["errors"]) == (
         400,
-        [{"pointer": "/under", "detail": "An age in years, such as 12."}],
+        [{"pointer": "/under", "detail": "An age group by its number: 12 for U12."}],
     )
 
 

@@ -49,14 +49,13 @@ def test_it_remembers_by_bytes_and_keeps_only_key_and_answer() -> None:
 
 def test_all_of_them_together_are_small() -> None:
     from drills import bridge
-    from drills.pages import library as shelf
+    from drills.game import fits
     from sessions.pages import session as page
-    from sessions.pages.pitch import remembered as pitch
     from sessions.pages.pitch import rungs
     from sessions.pages.sheet import parts
     from sessions.proposals.queries import ways
 
-    modules = {module.__name__ for module in (bridge, shelf, page, pitch, rungs, ways, parts)}
+    modules = {module.__name__ for module in (bridge, fits, page, rungs, ways, parts)}
     assert {known.name.rpartition(".")[0] for known in KNOWN} == modules
     web = [known.cache.maxsize for known in KNOWN if known.name.rpartition(".")[0] != ways.__name__]
-    assert sum(web) <= 56 * MIB
+    assert sum(web) <= 52 * MIB

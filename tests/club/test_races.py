@@ -160,7 +160,7 @@ def test_what_stands_once_is_added_once_and_said_beside_its_field() -> None:
     far = date(2040, 7, 1)
     season = partial(actions.add_season, name="Far", first_day=far, last_day=far + timedelta(days=300))
     assert at_once(3, season) == {"done": 1, "refused first_day": 2}
-    group = {"label": "U10", "age_low": 8, "age_high": 9, "match_format": "7v7"}
+    group = {"label": "U10", "under": 10, "match_format": "7v7"}
     assert at_once(3, partial(actions.add_age_group, season=world.season, **group)) == {
         "done": 1,
         "refused label": 2,
@@ -185,7 +185,7 @@ def test_what_stands_once_is_added_once_and_said_beside_its_field() -> None:
 
 def test_a_figure_is_added_and_changed_once() -> None:
     make_world()
-    own = {"age_low": 9, "age_high": 10, "jurisdiction": "league", "value": 4, "source": "The league"}
+    own = {"under_low": 9, "under_high": 10, "jurisdiction": "league", "value": 4, "source": "The league"}
     valid = DateRange(date(2030, 1, 1), None)
     add = partial(actions.add_guideline, rule=Rule.values[0], valid=valid, **own)
     assert at_once(3, add) == {"done": 1, "refused": 2}

@@ -33,9 +33,7 @@ def make_people() -> People:
     ClubSettings.objects.create(id=1, name="Alder Vale")
     season = Season.objects.create(name="Now", period=DateRange(date(2020, 1, 1), date(2040, 1, 1)))
     groups = [
-        AgeGroup.objects.create(
-            season=season, label=f"U{under}", age_low=under - 2, age_high=under - 1, match_format="9v9"
-        )
+        AgeGroup.objects.create(season=season, label=f"U{under}", under=under, match_format="9v9")
         for under in (12, 16)
     ]
     Theme.objects.create(key="keep-the-ball", title="Keep the ball", moment="in possession")

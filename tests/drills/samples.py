@@ -19,8 +19,8 @@ WHOLE: dict[str, Any] = {
     "activity": "possession",
     "format": "4v4+4",
     "themes": ["keep-the-ball"],
-    "age_from": 11,
-    "age_to": 14,
+    "under_from": 12,
+    "under_to": 15,
     "groups": [
         {"key": "A", "name": "reds", "plays_for": "A", "place": "inside", "least": 4, "bib": "red"},
         {"key": "B", "name": "blues", "plays_for": "B", "place": "inside", "least": 4, "bib": "blue"},

@@ -6,7 +6,7 @@ from django.db import DatabaseError, connection, transaction
 from django.http import Http404
 
 from club.errors import Refused, Stale
-from drills import actions
+from drills import actions, queries
 from drills.models import Drill, DrillRevision, Variation
 from tests.drills.people import People, acting, make
 from tests.drills.samples import SMALL, WHOLE
@@ -188,6 +188,35 @@ def test_an_import_takes_each_row_whole_once_or_not_at_all(people: People) -> No
     assert found[4].public_id == found[0].public_id
     assert Drill.objects.count() == 2
     assert set(Drill.objects.values_list("state", flat=True)) == {"draft"}
+
+
+def test_a_file_of_version_1_opens_and_a_row_that_says_nothing_is_of_the_files_version(
+    people: People,
+) -> None:
+    old = {**SMALL, "age_from": 8, "age_to": 10}
+    rows = [
+        {"document": {**old, "schema_version": 1}},
+        {**old, "title": "Says Nothing"},
+        {**old, "schema_version": 2},
+    ]
+    found = actions.import_drills(actor=acting(people.coach), data={"schema_version": 1, "drills": rows})
+    assert [each.outcome for each in found] == ["created", "created", "refused"]
+    assert set(Drill.objects.values_list("under_from", "under_to")) == {(9, 11)}
+
+
+def test_a_revision_of_version_1_is_read_and_never_rewritten(people: People, draft: Drill) -> None:
+    document = {**SMALL, "schema_version": 1, "age_from": 8, "age_to": 10}
+    old = DrillRevision.objects.create(
+        drill=draft, number=2, drill_version=2, document=document, schema_version=1, sha256="1" * 64
+    )
+    Drill.objects.filter(pk=draft.pk).update(current_revision=old)
+    assert actions.rederive_all() == 1
+    draft.refresh_from_db()
+    assert (draft.under_from, draft.under_to) == (9, 11)
+    old.refresh_from_db()
+    assert (old.document, old.schema_version) == (document, 1)
+    found = queries.station_drill(DrillRevision.objects.select_related("drill").get(pk=old.pk))
+    assert (found.document.under_from, found.document.under_to) == (9, 11)
 
 
 @pytest.mark.parametrize("data", [5, {"drills": 5}, {"schema_version": 9, "drills": []}, [SMALL] * 5001])

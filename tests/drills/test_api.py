@@ -169,7 +169,7 @@ def test_the_whole_library_goes_out_and_comes_in_again(
     coach: APIClient, people: People, shared: Drill, api: Api
 ) -> None:
     exported = json.loads(b"".join(coach.get(f"{BASE}export/").streaming_content))
-    assert (exported["schema_version"], len(exported["drills"])) == (1, 1)
+    assert (exported["schema_version"], len(exported["drills"])) == (2, 1)
     again = coach.post(f"{BASE}import/", exported, format="json").json()
     assert {name: again[name] for name in ("created", "duplicate", "refused")} == {
         "created": 0,

@@ -149,7 +149,7 @@ def test_a_link_shows_one_drill_without_an_account_and_without_a_person(
 def test_linked_data_reads_as_json_and_can_not_end_its_script(people: People) -> None:
     from tests.drills.people import make
 
-    drill = make(people.coach, purpose="</script><script>alert(1)</script>", age_to=None)
+    drill = make(people.coach, purpose="</script><script>alert(1)</script>", under_to=None)
     html = Client().get(f"/library/shared/{opened(drill, people)}/").content.decode()
     found = re.search(r'ld\+json">(.*?)</script>', html)
     assert found is not None

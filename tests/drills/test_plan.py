@@ -65,7 +65,7 @@ def test_the_way_back_is_shut_the_third_players_pass_is_open_and_the_api_says_so
 
 def test_the_model_behind_the_lanes_is_told_with_its_source(coach: APIClient, address: str) -> None:
     pace = coach.get(f"{address}checks/").json()["pace"]
-    assert (pace["up_to_age"], pace["ball_speed_m_per_s"], pace["defender_speed_m_per_s"]) == (
+    assert (pace["up_to_under"], pace["ball_speed_m_per_s"], pace["defender_speed_m_per_s"]) == (
         None,
         15.0,
         5.0,

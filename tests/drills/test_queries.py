@@ -5,10 +5,13 @@ from collections.abc import Iterator
 
 import pytest
 
+from club.ages import Ages
 from club.errors import FieldProblem
 from drills import actions, pages, queries
 from drills.bridge import document_of
+from drills.game.evening import Evening, players_of, typed_ground
 from drills.game.fit import fit
+from drills.game.fits import Fits, fits
 from drills.game.playable import design_of
 from drills.models import Drill
 from drills.queries import DrillSearch
@@ -34,7 +37,7 @@ def wrong(params: dict[str, str]) -> Iterator[tuple[str, str]]:
 
 @pytest.fixture
 def shelf(people: People) -> People:
-    rondo = {**SMALL, "work": {"minutes": 8, "effort": 3}, "age_from": 7, "age_to": 9}
+    rondo = {**SMALL, "work": {"minutes": 8, "effort": 3}, "under_from": 8, "under_to": 10}
     for document in (
         WHOLE,
         rondo,
@@ -56,8 +59,8 @@ def test_lists_sort_without_articles_and_accents(shelf: People) -> None:
         ({"minutes": 10}, ["Lantern Square"]),
         ({"effort_max": 3.5}, ["Lantern Square"]),
         ({"effort_max": 4}, ["Lantern Gates", "Lantern Square"]),  # the easier rung counts
-        ({"ages": (7, 8)}, ["The Éclair", "Lantern Square"]),
-        ({"ages": (12, None)}, ["The Éclair", "Lantern Gates"]),
+        ({"ages": players_of(Ages(8, years=2))}, ["The Éclair", "Lantern Square"]),
+        ({"ages": players_of(Ages(None, over=11))}, ["The Éclair", "Lantern Gates"]),
         ({"state": "club standard"}, []),
         ({"retired": True}, []),
         ({"q": "eclair"}, ["The Éclair"]),
@@ -119,7 +122,7 @@ def test_more_keepers_than_players() -> None:
 
 
 def test_an_age_group_is_named_by_its_label_or_its_id(people: People) -> None:
-    assert queries.parse_search({"age_group": "U12"})[0].ages == (10, 11)
+    assert queries.parse_search({"age_group": "U12"})[0].ages == one_year(12, 9)
     assert [field for field, _ in wrong({"age_group": "U99"})] == ["age_group"]
 
 
@@ -225,10 +228,11 @@ def test_revisions_say_what_changed(people: People, draft: Drill) -> None:
 
 def test_fit_on_the_page_explains_itself(people: People, draft: Drill) -> None:
     found = queries.document_for(acting(people.coach), draft.public_id)
-    shown = pages.fit_shown(found.document, "", pages.FitRequest(15, length=30, width=20))
+    shown = pages.fit_shown(found.document, "", Evening(15, pieces=typed_ground(30, 20)))
     assert shown.first[0].title == "5v5+5 on 28 × 18 m, one grid"
     assert len({row.kind for row in shown.first}) == len(shown.first)
-    none = pages.fit_shown(found.document, "", pages.FitRequest(3, length=30, width=20))
+    assert shown.assumed == "Nobody said how many adults or how much kit: as much as it takes."
+    none = pages.fit_shown(found.document, "", Evening(3, pieces=typed_ground(30, 20)))
     assert (none.first, [reason.key for reason in none.refusals]) == ([], ["too_few"])
 
 
@@ -238,27 +242,34 @@ def test_fit_and_the_list_look_at_the_clubs_stock(shared: Drill, people: People,
     from drills import pages, queries
 
     document = queries.document_for(acting(people.coach), shared.public_id).document
-    request = pages.FitRequest(players=12, length=40, width=30)
-    assert pages.fit_answer(document, "", request).every[0].kit["mini goals"] == 2
-    assert queries.frozen_stock() is None
+
+    def answer() -> Fits:
+        asked, _ = pages.evening_asked({"players": "12", "length": "40", "width": "30"})
+        assert asked is not None
+        return fits(document, "", asked)
+
+    assert answer()[0].kit["mini goals"] == 2
+    assert queries.club_stock() == {}
     club_actions.set_kit(kind="mini goals", count=1)
-    assert queries.frozen_stock() == (("mini goals", 1),)
-    refused = pages.fit_answer(document, "", request)
-    assert refused.every == []
+    assert queries.club_stock() == {"mini goals": 1}
+    refused = answer()
+    assert not refused
     assert "mini goals (1 more)" in refused.refusals[0].text
     html = visitor(people.coach).get("/library/?players=12&length=40&width=30").content.decode()
     assert "short of 1 mini goal" in html
     club_actions.set_kit(kind="mini goals", count=2)
-    assert pages.fit_answer(document, "", request).every != []
+    assert answer()
     html = visitor(people.coach).get("/library/?players=12&length=40&width=30").content.decode()
     assert "short of" not in html
 
 
 def test_enough_adults_are_there_where_nobody_says_how_many(people: People) -> None:
-    from drills import pages
-    from drills.pages.library import best_fit
+    from drills.pages.library import evening_wanted
     from tests.drills.samples import whole
 
     two = whole(adults=2)
-    assert best_fit("two adults", two, "", 12, None, 40, 30, None) is not None
-    assert pages.fit_answer(two, "", pages.FitRequest(players=12)).every != []
+    wanted = DrillSearch(players=12, length=40, width=30)
+    assert fits(two, "", evening_wanted(wanted, {}, as_written=12))
+    assert fits(two, "", Evening(12))
+    alone = fits(two, "", Evening(12, adults=1))[0]  # with a parent who stays, nobody is left without a game
+    assert "ask_parent" in [reason.key for reason in alone.reasons]

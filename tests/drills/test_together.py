@@ -22,9 +22,9 @@ def both(theirs: dict[str, Any], **mine: Any) -> Any:
 
 def test_what_only_one_changed_stands() -> None:
     points = [*WHOLE.get("points", []), POINT]
-    theirs = {"praise": "A pass first time.", "points": points, "title": "Theirs", "age_to": 15}
+    theirs = {"praise": "A pass first time.", "points": points, "title": "Theirs", "under_to": 16}
     made = both(theirs, purpose="Keep it, then break.", limits__0__number="3", title="Mine")
-    assert (made.praise, made.points[-1].looks_like, made.age_to) == ("A pass first time.", "Side on.", 15)
+    assert (made.praise, made.points[-1].looks_like, made.under_to) == ("A pass first time.", "Side on.", 16)
     assert (made.purpose, made.conditions[0].number) == ("Keep it, then break.", 3)
     assert made.title == "Mine"  # both changed it: the form has mine, the page shows both
 

@@ -22,7 +22,7 @@ LIKELY = {
     "ends": "19:00",
     "length_m": "30",
     "width_m": "20",
-    "age_low": "9",
+    "under": "10",
     "label": "U10",
     "match_format": "7v7",
     "session_minutes": "60",
@@ -43,7 +43,8 @@ LIKELY = {
     "again": "grass cones lights",
     "club_name": "Ashmere",
     "days": "30",
-    "age_high": "10",
+    "under_low": "9",
+    "under_high": "10",
 }
 
 

@@ -3,6 +3,8 @@
 import pytest
 
 from club.actions.guidelines import FIGURES
+from club.ages import Ages
+from club.queries import holding
 from sessions.planning.headers import HeaderRule, HeadingSoFar, header_reasons
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.volume import volume
@@ -17,9 +19,9 @@ US_SOCCER_2015 = {
 }
 
 
-def fa_2020(age: int) -> HeaderRule | None:
+def fa_2020(under: int) -> HeaderRule | None:
     """The rule that the app works with, from the figures it is delivered with. U17 stands with U18, as in the later chart."""
-    return header_rule([each for each in FIGURES if each.low <= age <= each.high])  # type: ignore[misc]
+    return header_rule(holding(FIGURES, Ages(under), None))  # type: ignore[arg-type]
 
 
 def plan(headers: int, minutes: float = 15) -> SessionPlan:

@@ -54,8 +54,8 @@ def test_kit_that_another_session_holds_meanwhile_is_not_there(world: World) -> 
 
 def test_heading_of_the_week_and_the_month_counts_against_the_guideline(world: World) -> None:
     coach = world.people.coach
-    GuidelineFactory(rule=Rule.HEADERS_PER_SESSION, value=5, age_low=12, age_high=12)
-    GuidelineFactory(rule=Rule.HEADING_SESSIONS_WEEK, value=1, age_low=12, age_high=12)
+    GuidelineFactory(rule=Rule.HEADERS_PER_SESSION, value=5, under_low=12, under_high=12)
+    GuidelineFactory(rule=Rule.HEADING_SESSIONS_WEEK, value=1, under_low=12, under_high=12)
     drill = shared_drill(owner=coach, **HEADING)
     session = planned_session(place=world.own, by=coach, parts=[part_input(drill=drill)])
     assert "headers_sessions_over" not in codes(session)

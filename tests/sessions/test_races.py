@@ -9,9 +9,9 @@ import pytest
 
 from club.actions import action
 from club.queries import actor_of, today
+from drills.game.evening import Evening, typed_ground
 from sessions import actions, queries
 from sessions.actions import When
-from sessions.actions.setups import TurnOut
 from sessions.choices import WhyCancelled
 from sessions.models import Computation, DeliveryEvent, SessionZone, Slot, Station, TrainingSession
 from sessions.proposals import actions as proposal_actions
@@ -103,9 +103,9 @@ def test_a_set_up_is_accepted_once_and_a_winner_noted_once() -> None:
     drill = shared_drill(owner=world.people.coach)
     session = planned_session(place=world.own, parts=[part_input(drill=drill)], by=world.people.coach)
     station = Station.objects.select_related("part").get()
-    turn_out = TurnOut(players=12, length_m=40, width_m=40, adults=2)
-    first = actions.fitted(station, turn_out)[0]
-    chosen = {"turn_out": turn_out, "numbers": first.numbers, "grids": first.grids, "station": station}
+    evening = Evening(12, adults=2, pieces=typed_ground(40, 40))
+    first = actions.fitted(station, evening)[0]
+    chosen = {"evening": evening, "numbers": first.numbers, "grids": first.grids, "station": station}
     accept = partial(actions.accept_setup, session=session, version=session.version, **chosen)
     assert at_once(4, accept) == {"done": 1, "stale": 3}
 

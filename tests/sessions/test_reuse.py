@@ -11,7 +11,7 @@ from drills.game.evening import Piece
 from drills.game.space import ALL_EDGES
 from sessions import actions, queries
 from sessions.choices import PartKind
-from sessions.queries import reuse
+from sessions.queries.reuse import other_ground
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World
@@ -60,7 +60,7 @@ def rungs(session: Any) -> list[str]:
 
 
 def test_the_game_climbs_a_rung_a_week_and_a_taken_place_is_named(world: World, session: Any) -> None:
-    zone = reuse.zones_of(session)[0]["pk"]
+    zone = queries.zones_of(session)[0]["pk"]
     second = today() + timedelta(weeks=2)
     planned_session(
         place=world.colleague, by=world.people.director, day=second, zones=[_Pk(zone)], title="Cup"
@@ -142,8 +142,8 @@ def test_a_copy_takes_zones_side_by_side_and_the_better_of_two_pieces(
     assert made is not None
     stations = [each for part in made.parts.all() for each in part.stations.all()]
     assert {each.place for each in stations} == {f"{left.pitch.name}: Left, Right"}
-    asked = {(each.setup_input["length_m"], each.setup_input["width_m"]) for each in stations}
-    assert asked == {(26, 24)}
+    asked = [piece for each in stations for piece in each.evening["pieces"]]
+    assert {(each["length_m"], each["width_m"]) for each in asked} == {(26, 24)}
     assert all(min(each.setup["length_m"], each.setup["width_m"]) > 12 for each in stations)
 
 
@@ -189,8 +189,8 @@ def test_plan_b_is_the_other_half_of_another_group_a_hall_with_walls_or_open_gro
     near = ZoneFactory(length_m=50, width_m=40, edge_bottom="fence")
     far = ZoneFactory(pitch=near.pitch, length_m=50, width_m=40, edge_top="fence")
     made = planned_session(place=world.own, by=world.people.director, zones=[near, far])
-    half = reuse.other_ground(made, "half").piece
+    half = other_ground(made, "half").evening.ground[0]
     assert half == Piece("", 50, 40, bottom="fence", top="group")
-    hall = reuse.other_ground(made, "hall").piece
+    hall = other_ground(made, "hall").evening.ground[0]
     assert (hall.length_m, hall.width_m, hall.edges("fence")) == (40, 20, ALL_EDGES)
-    assert reuse.other_ground(made, "other", length_m=20, width_m=16).piece == Piece("", 20, 16)
+    assert other_ground(made, "other", length_m=20, width_m=16).evening.ground[0] == Piece("", 20, 16)

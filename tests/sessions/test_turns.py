@@ -7,6 +7,7 @@ import pytest
 from django.test import Client
 
 from club.queries import actor_of, today
+from drills.game.evening import Evening, as_plain
 from drills.game.format import Format
 from sessions import actions, queries
 from sessions.models import Register, Station, TrainingSession, Turns
@@ -184,7 +185,7 @@ def on_grids(station: Any, *formats: str) -> None:
         for each in made
     ]
     Station.objects.filter(pk=station.pk).update(
-        setup={"kit": {}, "waiting": 0, "teams": grids}, setup_input={}
+        setup={"kit": {}, "waiting": 0, "teams": grids}, evening=as_plain(Evening(12))
     )
 
 

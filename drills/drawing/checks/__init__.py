@@ -10,10 +10,10 @@ from drills.game.scene import Scene
 __all__ = ["Reason", "Severity", "check", "unplayable"]
 
 
-def check(scene: Scene, format: Format | None = None, *, age: int | None = None) -> list[Reason]:
+def check(scene: Scene, format: Format | None = None, *, under: int | None = None) -> list[Reason]:
     """All reasons against a plan, errors first. Without a format the numbers are not compared.
 
-    `age` is the oldest of the age group in years and decides which speeds are plausible; None means adults.
+    `under` is the n of "under n" of the oldest it is for, and decides which speeds are plausible; None means adults.
     """
     found = [
         *(people.numbers(scene, format) if format is not None else ()),
@@ -22,14 +22,14 @@ def check(scene: Scene, format: Format | None = None, *, age: int | None = None)
         *motion.one_place_each(scene),
         *motion.ball_is_somewhere(scene),
         *motion.passes_arrive(scene),
-        *motion.passes_get_through(scene, age),
-        *motion.speeds(scene, age),
-        *claims.claims(scene, age),
+        *motion.passes_get_through(scene, under),
+        *motion.speeds(scene, under),
+        *claims.claims(scene, under),
     ]
     return sorted(found, key=lambda each: each.severity != "error")
 
 
-def unplayable(scene: Scene, format: Format, *, age: int | None = None) -> list[Reason]:
+def unplayable(scene: Scene, format: Format, *, under: int | None = None) -> list[Reason]:
     """The errors alone, without what the text claims: whether the plan can be played as it stands."""
     found = [
         *people.numbers(scene, format),
@@ -37,6 +37,6 @@ def unplayable(scene: Scene, format: Format, *, age: int | None = None) -> list[
         *people.nobody_on_top(scene),
         *motion.one_place_each(scene),
         *motion.ball_is_somewhere(scene),
-        *motion.speeds(scene, age),
+        *motion.speeds(scene, under),
     ]
     return [each for each in found if each.severity == "error"]

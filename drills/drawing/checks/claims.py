@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from drills.drawing.checks.reason import Reason, reason
-from drills.drawing.lanes import open_options, pace_for_age
+from drills.drawing.lanes import open_options, pace_for
 from drills.drawing.pose import ball_at, ends_of, gate_posts, moves
 from drills.game.scene import BallPath, Claim, Move, Point, Run, Scene, SceneGate, SceneGoal, SceneZone
 from drills.game.wording.catalogue import CATALOGUE
@@ -14,13 +14,13 @@ Told = bool | str  # whether it is shown, or what is missing to tell, to be tran
 _UNCLEAR = {name: CATALOGUE[f"unclear_{name}"].text for name in ("gate", "zone", "number", "receiver")}
 
 
-def told(scene: Scene, age: int | None) -> Iterator[tuple[Claim, Told]]:
+def told(scene: Scene, under: int | None) -> Iterator[tuple[Claim, Told]]:
     """Each claim with whether the moves show it, or what it does not say to be checked at all."""
-    yield from ((each, _TESTS[each.kind](scene, each, age)) for each in scene.claims)
+    yield from ((each, _TESTS[each.kind](scene, each, under)) for each in scene.claims)
 
 
-def claims(scene: Scene, age: int | None) -> Iterator[Reason]:
-    for each, found in told(scene, age):
+def claims(scene: Scene, under: int | None) -> Iterator[Reason]:
+    for each, found in told(scene, under):
         items = tuple(key for key in (each.who, each.to) if key)
         if isinstance(found, str):
             yield reason("claim-unclear", "warning", *items, claim=each.kind, missing=found)
@@ -114,11 +114,11 @@ def _goal(scene: Scene, claim: Claim, _: int | None) -> Told:
     return any(move.to in goals for move in _ball_moves(scene, claim))
 
 
-def _lane(scene: Scene, claim: Claim, age: int | None, *, is_open: bool) -> Told:
+def _lane(scene: Scene, claim: Claim, under: int | None, *, is_open: bool) -> Told:
     if claim.to is None:
         return _UNCLEAR["receiver"]
     start = next((step.start_s for step in scene.steps if step.key == claim.step), 0.0)
-    lanes = open_options(scene, pace=pace_for_age(age), time_s=start)
+    lanes = open_options(scene, pace=pace_for(under), time_s=start)
     mine = [each for each in lanes if each.receiver == claim.to and claim.who in (None, each.passer)]
     return bool(mine) and mine[0].open == is_open
 
@@ -140,6 +140,6 @@ _TESTS: dict[str, Callable[[Scene, Claim, int | None], Told]] = {
     "into a zone": _into_zone,
     "passes": _passes,
     "goal": _goal,
-    "lane is open": lambda scene, claim, age: _lane(scene, claim, age, is_open=True),
-    "lane is shut": lambda scene, claim, age: _lane(scene, claim, age, is_open=False),
+    "lane is open": lambda scene, claim, under: _lane(scene, claim, under, is_open=True),
+    "lane is shut": lambda scene, claim, under: _lane(scene, claim, under, is_open=False),
 }

@@ -7,27 +7,27 @@ import math
 from collections.abc import Iterator
 
 from drills.drawing.checks.reason import Reason, reason
-from drills.drawing.lanes import pace_for_age, pass_lane
+from drills.drawing.lanes import pace_for, pass_lane
 from drills.drawing.paper import fmt
 from drills.drawing.pose import ball_at, ends_of, moves, player_at, players_at
 from drills.drawing.words import name_of
 from drills.game.scene import BallPath, Move, Run, RunWithBall, Scene, SceneGoal
 
 REACH_M = 1.5  # a step and a leg (common practice, no source)
-# Mean + 3 SD of top sprints of highly trained boys in m/s: Al Haddad et al. 2015, IJSPP 10:888–896.
+# By under n (U13 to U17). Mean + 3 SD of top sprints of highly trained boys in m/s: Al Haddad et al. 2015, IJSPP 10:888–896.
 TOP_SPEEDS = {13: 8.17, 14: 9.25, 15: 9.50, 16: 9.67, 17: 9.53}
-CHILD_TOP_SPEED = 7.0  # under 12s: value from memory, not verified
+CHILD_TOP_SPEED = 7.0  # up to U12: value from memory, not verified
 ADULT_TOP_SPEED = 10.0  # value from memory, not verified
 # A hard inside-foot pass: reported as a ceiling, Wallace & Norton 2014, JSAMS 17(2):223–228.
 PASS_TOP_SPEED = 22.6
 SHOT_TOP_SPEED = 32.0  # value from memory, not verified
 
 
-def top_speed(age: int | None) -> float:
-    """The fastest anyone of that age may be drawn to run, in m/s; None means adults."""
-    if age is None or age > 17:
+def top_speed(under: int | None) -> float:
+    """The fastest anyone who plays "under n" may be drawn to run, in m/s; None means adults."""
+    if under is None or under > 17:
         return ADULT_TOP_SPEED
-    return CHILD_TOP_SPEED if age < 13 else TOP_SPEEDS[age]
+    return CHILD_TOP_SPEED if under < 13 else TOP_SPEEDS[under]
 
 
 def one_place_each(scene: Scene) -> Iterator[Reason]:
@@ -78,11 +78,11 @@ def passes_arrive(scene: Scene) -> Iterator[Reason]:
             yield reason("nobody-there", "warning", move.ball, ball=move.ball, time=fmt(move.end_s))
 
 
-def passes_get_through(scene: Scene, age: int | None) -> Iterator[Reason]:
+def passes_get_through(scene: Scene, under: int | None) -> Iterator[Reason]:
     """A pass that is drawn along the ground must be on where everybody stands when it is played."""
     names = {each.key: name_of(each) for each in scene.players}
     for _, move in moves(scene):
-        lane = pass_lane(scene, move, pace=pace_for_age(age)) if isinstance(move, BallPath) else None
+        lane = pass_lane(scene, move, pace=pace_for(under)) if isinstance(move, BallPath) else None
         if lane is None or lane.open or lane.cut_by is None:
             continue
         who = {"who": names[lane.passer], "receiver": names[lane.receiver], "defender": names[lane.cut_by]}
@@ -91,7 +91,7 @@ def passes_get_through(scene: Scene, age: int | None) -> Iterator[Reason]:
         )
 
 
-def speeds(scene: Scene, age: int | None) -> Iterator[Reason]:
+def speeds(scene: Scene, under: int | None) -> Iterator[Reason]:
     names = {each.key: name_of(each) for each in scene.players}
     for _, move in moves(scene):
         speed = speed_of(scene, move)
@@ -102,8 +102,8 @@ def speeds(scene: Scene, age: int | None) -> Iterator[Reason]:
                 yield reason(
                     "ball-too-fast", "error", move.ball, ball=move.ball, speed=fmt(speed), cap=fmt(cap)
                 )
-        elif speed > top_speed(age):
-            cap_text = fmt(top_speed(age), 2)
+        elif speed > top_speed(under):
+            cap_text = fmt(top_speed(under), 2)
             yield reason("too-fast", "error", move.who, who=names[move.who], speed=fmt(speed), cap=cap_text)
 
 

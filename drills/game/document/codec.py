@@ -11,6 +11,7 @@ from typing import Any
 import msgspec
 
 from club import reading
+from club.ages import under_of
 from club.limits import DEEPEST
 from drills.game.document.drill import SCHEMA_VERSION, DrillDocument
 from drills.game.wording.rendering import text_of
@@ -19,9 +20,24 @@ from drills.game.wording.shapes import Sentence
 LARGEST_BYTES = 262_144
 
 Plain = dict[str, Any]
-STEPS: dict[
-    int, Callable[[Plain], Plain]
-] = {}  # version → function to the next version; version 1 is the first
+
+
+def _to_2(plain: Plain) -> Plain:
+    """Version 1 said ages in years, `age_from` and `age_to`; version 2 says the age groups, `under_from` and `under_to`."""
+    renamed = {"age_from": "under_from", "age_to": "under_to"}
+    moved = {
+        renamed.get(name, name): _under(value) if name in renamed else value for name, value in plain.items()
+    }
+    return {**moved, "schema_version": 2}
+
+
+def _under(years: Any) -> Any:
+    """What is no age is left for the decoder to refuse under its new name."""
+    return under_of(years) if isinstance(years, int) and not isinstance(years, bool) else years
+
+
+# Version → function to the next version; version 1 is the first.
+STEPS: dict[int, Callable[[Plain], Plain]] = {1: _to_2}
 
 KNOWN_VERSIONS = frozenset({*STEPS, SCHEMA_VERSION})
 

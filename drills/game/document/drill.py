@@ -38,24 +38,24 @@ from drills.game.document.content import (
 from drills.game.document.operations import Variation
 from drills.game.scene import Scene
 
-SCHEMA_VERSION = 1
+SCHEMA_VERSION = 2
 
 LONGEST_TITLE = 80
 Title = Annotated[str, msgspec.Meta(min_length=1, max_length=LONGEST_TITLE)]
-Age = Annotated[int, msgspec.Meta(ge=4, le=99)]
+Under = Annotated[int, msgspec.Meta(ge=4, le=100)]  # the n of "under n": 12 for U12
 
 
 class DrillDocument(Shape, frozen=True, kw_only=True):
     """One exercise or game, complete enough that another coach can run it unseen."""
 
-    schema_version: Literal[1] = 1
+    schema_version: Literal[2] = 2
     title: Title
     purpose: Sentence
     activity: Activity
     moment: Moment
     themes: Annotated[tuple[Key, ...], msgspec.Meta(max_length=6)] = ()
-    age_from: Age | None = None
-    age_to: Age | None = None  # None: no upper limit, adults and walking football too
+    under_from: Under | None = None  # the youngest age group it is for
+    under_to: Under | None = None  # None: no upper limit, adults and walking football too
 
     # numbers and people
     format: Line

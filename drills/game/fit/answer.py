@@ -57,10 +57,10 @@ def right_age(design: Design, ages: Players | None) -> bool:
     """Whether some of tonight's year groups are among those that the drill is for."""
     if ages is None:
         return True
-    too_young = None not in (design.age_low, ages.under_high) and (ages.under_high or 0) < (
-        design.age_low or 0
+    too_young = None not in (design.under_from, ages.under_high) and (ages.under_high or 0) < (
+        design.under_from or 0
     )
-    return not too_young and (design.age_high is None or ages.under_low <= design.age_high)
+    return not too_young and (design.under_to is None or ages.under_low <= design.under_to)
 
 
 def _set_up(search: Search, found: Found) -> SetUp:

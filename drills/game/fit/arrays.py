@@ -112,6 +112,12 @@ def least_margins_m(piece: Piece, shots: Shots) -> tuple[int, int]:
     return min(found, key=sum)
 
 
+def room_m(piece: Piece) -> tuple[float, float]:
+    """The length and width that the least margins leave of a piece to a drill in which nobody shoots."""
+    along, across = least_margins_m(piece, Shots())
+    return piece.length_m - along, piece.width_m - across
+
+
 def _margins(piece: Piece, columns: int, rows: int, turned: bool, shots: Shots) -> Iterator[Place]:
     along, across = _lines(shots)
     if turned:

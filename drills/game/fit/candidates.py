@@ -25,6 +25,7 @@ class Bounds:
     neutrals_fixed: bool = False
     outside_fixed: bool = False
     side_most: int | None = None  # players of one side, its keeper among them
+    slots: tuple[tuple[int, str, int, int], ...] = ()  # as in a design
 
 
 ANY = Bounds()
@@ -89,7 +90,7 @@ def _allowed(design: Format, game: Game, keepers: int, bounds: Bounds) -> bool:
     )
     if any(is_fixed and now != designed for is_fixed, now, designed in fixed):
         return False
-    if _another_problem(design, game):
+    if _another_problem(design, game) or not all(_holds(game, *slot) for slot in bounds.slots):
         return False
     if bounds.side_most is None:
         return True
@@ -100,6 +101,12 @@ def _inside_bounds(design: Format) -> tuple[int, int]:
     """From half to twice the players inside: beyond that it is another drill."""
     inside = design.players_inside or design.players
     return -(-inside // 2), 2 * inside
+
+
+def _holds(game: Game, side: int, where: str, least: int, most: int) -> bool:
+    insides, outsides, neutrals_in, neutrals_out = game
+    inside, outside = (neutrals_in, neutrals_out) if side < 0 else (insides[side], outsides[side])
+    return least <= (inside if where == "inside" else outside) <= most
 
 
 def _another_problem(design: Format, game: Game) -> bool:

@@ -54,10 +54,10 @@ def _age(design: Design, tonight: Evening) -> Iterator[Reason]:
     if tonight.ages is None:
         return
     low, high = tonight.ages.under_low, tonight.ages.under_high
-    if design.age_low is not None and high is not None and high < design.age_low:
-        yield _said("too_young", "people", least=design.age_low)
-    if design.age_high is not None and low > design.age_high:
-        yield _said("too_old", "people", most=design.age_high)
+    if design.under_from is not None and high is not None and high < design.under_from:
+        yield _said("too_young", "people", least=design.under_from)
+    if design.under_to is not None and low > design.under_to:
+        yield _said("too_old", "people", most=design.under_to)
 
 
 def _numbers(design: Design, tonight: Evening) -> Iterator[Reason]:

@@ -13,7 +13,8 @@ from drills.game.evening import Evening, Players
 from drills.game.fit.arrays import Shots
 from drills.game.fit.candidates import Bounds
 from drills.game.margins import behind_goal_m
-from drills.game.space import Edge, match_area_per_player_m2
+from drills.game.pitches import match_area_per_player_m2
+from drills.game.space import Edge
 
 MOST_GRIDS = 3
 MOST_SMALL_GRIDS, SMALL_GAME = 6, 5  # so many grids of games of five players or fewer
@@ -67,6 +68,7 @@ def rules_for(design: Design, tonight: Evening, *, counts_kit: bool = False) -> 
             sides_fixed=design.sides_fixed,
             neutrals_fixed=design.neutrals_fixed,
             outside_fixed=design.outside_fixed,
+            slots=design.slots,
             side_most=None if side is None else max(side, *(each.players for each in design.format.sides)),
         ),
         shots=shots_of(design, ages),
@@ -98,8 +100,9 @@ def _most_grids(design: Design, tonight: Evening) -> int:
 def shots_of(design: Design, ages: Players | None) -> Shots:
     """Which edges of a grid are shot at, with the ground to keep clear behind them for tonight's players."""
     oldest = None if ages is None else ages.under_high or 99
-    ends = {edge for edge, _ in design.shot_at if edge in ("left", "right")}
-    sides = {edge for edge, _ in design.shot_at} - ends
+    edges: set[Edge] = {edge for edge, _ in design.shot_at}
+    ends: set[Edge] = edges & {"left", "right"}
+    sides = edges - ends
     return Shots(
         len(ends),
         len(sides),

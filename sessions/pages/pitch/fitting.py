@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -13,21 +12,21 @@ from django.utils.translation import gettext as _
 from drills import queries as drills
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
-from drills.game.evening import Piece
-from drills.game.fit import SetUp, first_answers
+from drills.game.evening import Evening
+from drills.game.fit import SetUp
+from drills.game.fits import Fits, fits
+from drills.game.format import MOST_PLAYERS
 from drills.queries import StationDrill
-from sessions.pages.pitch.remembered import Played, best
+from sessions.bridge import evening_kept
 from sessions.pages.pitch.rungs import Ladder, ladder
 from sessions.pages.pitch.tonight import Tonight, tonight_of
+from sessions.queries.evening import with_players
 from sessions.queries.pitch import HEADLINE
 from sessions.queries.plan import StationView
-from sessions.queries.spaces import largest_piece
-from sessions.validators import MOST_PLAYERS
 
 if TYPE_CHECKING:
     from sessions.models import Station, TrainingSession
 
-AMPLE = Piece("", 100.0, 60.0)  # where nothing is booked
 NEAR = 4  # so many players more and fewer than expected are worked out beforehand
 
 
@@ -56,7 +55,7 @@ def station_at(session: TrainingSession, part_key: str, rung: str | None) -> Sta
     return station
 
 
-def fit_shown(station: Station, found: list[SetUp]) -> list[PitchFit]:
+def fit_shown(station: Station, found: Fits) -> list[PitchFit]:
     """The first answers with their plans, nearest to the drill first."""
     drill = _drill(station)
     return [
@@ -67,7 +66,7 @@ def fit_shown(station: Station, found: list[SetUp]) -> list[PitchFit]:
             picture=picture_of(drill, station.variation_key, each, f"f{number}-"),
             event=json.dumps({name: getattr(each, name) for name in HEADLINE}),
         )
-        for number, each in enumerate(first_answers(found))
+        for number, each in enumerate(found.first)
     ]
 
 
@@ -91,7 +90,7 @@ def setup_shown(station: Station, rungs_of: str) -> SetupShown:
         _drill(station),
         station.variation_key,
         setup=station.setup,
-        asked=station.setup_input,
+        evening=evening_kept(station),
         prefix="s-",
         middle=rungs_of,
     )
@@ -115,18 +114,15 @@ def title_of(setup: SetUp) -> str:
     return _("{numbers} on {size}").format(numbers=setup.numbers, size=", ".join(sizes))
 
 
-def near_fits(station: StationView, expected: int, booked: Mapping[str, float]) -> dict[str, dict[str, Any]]:
-    """By number of players, the best answer on tonight's space, for a phone without signal."""
+def near_fits(station: StationView, expected: int, evening: Evening) -> dict[str, dict[str, Any]]:
+    """By number of players, the best answer on a station's evening, for a phone without signal."""
     if station.drill is None:
         return {}
-    asked = station.row.setup_input or booked
-    length_m, width_m = float(asked["length_m"]), float(asked["width_m"])
-    played = Played.of(station.drill, station.row.variation_key)
     near = {}
     for players in range(max(1, expected - NEAR), min(MOST_PLAYERS, expected + NEAR) + 1):
-        found = best(played, players, None, None, length_m, width_m)
-        if found:
-            near[str(players)] = _short(found)
+        tonight = with_players(evening, players)
+        if found := fits(station.drill.document, station.row.variation_key, tonight, most=1):
+            near[str(players)] = _short(found[0])
     return near
 
 
@@ -141,9 +137,3 @@ def _short(setup: SetUp) -> dict[str, Any]:
         "waiting": setup.waiting,
         "why": " ".join(each.text for each in setup.reasons[:2]),
     }
-
-
-def booked_space(session: TrainingSession) -> dict[str, float]:
-    """Tonight's space in metres; ample where nothing is booked."""
-    piece = largest_piece(session) or AMPLE
-    return {"length_m": piece.length_m, "width_m": piece.width_m}

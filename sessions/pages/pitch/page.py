@@ -8,13 +8,15 @@ from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString
 
+from drills.queries import club_stock
 from sessions.pages.pitch.coaching import Coaching, coaching_of
-from sessions.pages.pitch.fitting import booked_space, near_fits
+from sessions.pages.pitch.fitting import near_fits
 from sessions.pages.pitch.rungs import Ladder, RungShown, ladder, without_plans
 from sessions.pages.pitch.tonight import Tonight, tonight_of
+from sessions.pages.starting import starting
 from sessions.planning.clock import clock_text
+from sessions.queries.evening import station_evening
 from sessions.queries.plan import PartView, SessionView, session_view
-from sessions.queries.rows import staff_rows_of
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -60,9 +62,9 @@ def pitch_page(session: TrainingSession) -> PitchPage:
     """The page of a session whose rows are at hand. Computes; asks the database for documents and settings only."""
     view = session_view(session, k=1.0, judged=False)  # the pitch is no place for a budget
     ladders = _within([_ladder(part) for part in view.parts])
-    booked, adults = booked_space(session), max(1, len(staff_rows_of(session)))
-    parts = [_part(view, index, found, booked) for index, found in enumerate(ladders)]
-    return PitchPage(view, parts, {**_data(view, parts), "space": booked, "adults": adults})
+    stock = club_stock()
+    parts = [_part(view, index, found, stock) for index, found in enumerate(ladders)]
+    return PitchPage(view, parts, _data(view, parts))
 
 
 def _ladder(part: PartView) -> Ladder | None:
@@ -73,7 +75,7 @@ def _ladder(part: PartView) -> Ladder | None:
         station.drill,
         station.row.variation_key,
         setup=station.setup,
-        asked=station.row.setup_input,
+        evening=station.evening,
         prefix=f"p{part.number}-",
     )
 
@@ -89,12 +91,13 @@ def _within(ladders: list[Ladder | None]) -> list[Ladder | None]:
     return kept
 
 
-def _part(view: SessionView, index: int, found: Ladder | None, booked: Mapping[str, float]) -> PitchPart:
+def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[str, int]) -> PitchPart:
     part, station = view.parts[index], view.parts[index].first
     following = view.parts[index + 1] if index + 1 < len(view.parts) else None
     fetch, stays = _kit(part, following)
     set_up = tonight_of(station.setup) if station and station.setup else Tonight()
-    near = near_fits(station, view.row.players_expected, booked) if station else {}
+    evening = station_evening(view.row, station.row, kit=stock) if station else None
+    near = near_fits(station, view.row.players_expected, evening) if station and evening else {}
     return PitchPart(
         key=str(part.row.public_id),
         number=part.number,
@@ -102,7 +105,12 @@ def _part(view: SessionView, index: int, found: Ladder | None, booked: Mapping[s
         starts=clock_text(part.times.starts_at),
         others=[each.title for each in part.stations[1:]],
         times=[each.text for each in part.times.spells],
-        clock={**_clock(part, found), "near": near, "turns": set_up.turns_rows},
+        clock={
+            **_clock(part, found),
+            "near": near,
+            "starts": vars(starting(evening)) if evening else {},
+            "turns": set_up.turns_rows,
+        },
         plans=found.plans if found else [],
         rungs=found.rungs if found else [],
         now=found.now if found else None,

@@ -13,12 +13,14 @@ from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument, Limit, WhenThen
 from drills.game.document.choices import Rung
+from drills.game.evening import Evening
+from drills.game.fit import SetUp
+from drills.game.fits import fits
 from drills.game.format import Format
 from drills.game.sentences import Names, say, say_change, say_grid
 from drills.game.variations import apply, find
 from drills.game.wording import sentence
 from drills.queries import StationDrill
-from sessions.pages.pitch.remembered import Asked, Played, asked_of, best
 
 
 @dataclass(frozen=True)
@@ -40,6 +42,10 @@ class KeptSetup:
             waiting=int(kept["waiting"]),
             grids=int(kept["grids"]),
         )
+
+    @classmethod
+    def fitted(cls, setup: SetUp) -> "KeptSetup":
+        return cls(setup.format, setup.length_m, setup.width_m, setup.waiting, setup.grids)
 
 
 @dataclass(frozen=True)
@@ -74,7 +80,7 @@ def ladder(
     key: str,
     *,
     setup: Mapping[str, Any] | None,
-    asked: Mapping[str, Any] | None,
+    evening: Evening | None,
     prefix: str,
     middle: str | None = None,
 ) -> Ladder:
@@ -82,21 +88,33 @@ def ladder(
 
     `middle` is the planned rung where another one is played: rungs that lead sideways are shown only if planned.
     """
-    tonight = (KeptSetup.of(setup), asked_of(asked)) if setup is not None and asked is not None else None
+    tonight = (KeptSetup.of(setup), evening) if setup is not None and evening is not None else None
     middle = key if middle is None else middle
-    return _ladder(Played.of(drill, key), middle, tonight, prefix, get_language())
+    return _ladder(drill, key, middle, tonight, prefix, get_language())
 
 
-@remembered(most_bytes=12 * MIB, key=lambda played, *asked: (played.sha256, played.key, *asked))
+def _ladder_key(
+    drill: StationDrill, key: str, middle: str, tonight: tuple[KeptSetup, Evening] | None, *more: str
+) -> tuple[Any, ...]:
+    """A pinned revision never changes: its digest stands for its document."""
+    return drill.sha256, key, middle, (tonight[0], tonight[1].fit_key()) if tonight else None, *more
+
+
+@remembered(most_bytes=12 * MIB, key=_ladder_key)
 def _ladder(
-    played: Played, middle: str, tonight: tuple[KeptSetup, Asked] | None, prefix: str, language: str
+    drill: StationDrill,
+    key: str,
+    middle: str,
+    tonight: tuple[KeptSetup, Evening] | None,
+    prefix: str,
+    language: str,
 ) -> Ladder:
-    document, key = played.document, played.key
+    document = drill.document
     pictures: dict[str, int] = {}
     plans: list[SafeString] = []
     rungs = []
     for each in _keys(document, middle):
-        scene = scene_of(document, each, setup=_tonight(played, each, tonight))
+        scene = scene_of(document, each, setup=_tonight(document, each, key, tonight))
         bare = render(scene, options=_options("-"))
         if bare not in pictures:
             pictures[bare] = len(plans)
@@ -116,17 +134,17 @@ def _keys(document: DrillDocument, key: str) -> list[str]:
     return [*reversed(side[Rung.EASIER]), middle, *side[Rung.HARDER]]
 
 
-def _tonight(played: Played, each: str, tonight: tuple[KeptSetup, Asked] | None) -> KeptSetup | None:
-    """The planned rung with its accepted set-up; another rung with what fits it best for the same turn-out."""
+def _tonight(
+    document: DrillDocument, each: str, key: str, tonight: tuple[KeptSetup, Evening] | None
+) -> KeptSetup | None:
+    """The rung that is played with its accepted set-up; another one with what fits it best on the same evening."""
     if tonight is None:
         return None
-    kept, asked = tonight
-    if each == played.key:
+    kept, evening = tonight
+    if each == key:
         return kept
-    found = best(replace(played, key=each), *asked)
-    return (
-        KeptSetup(found.format, found.length_m, found.width_m, found.waiting, found.grids) if found else None
-    )
+    found = fits(document, each, evening, most=1)
+    return KeptSetup.fitted(found[0]) if found else None
 
 
 def _rung(document: DrillDocument, each: str, key: str, plan: int) -> RungShown:

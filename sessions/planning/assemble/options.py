@@ -140,7 +140,7 @@ class Expansion:
             names.add("turn_out")
         if not fits(way, request.length_m, request.width_m):
             names.add("space")
-        if way.adults > request.adults:
+        if request.adults is not None and way.adults > request.adults:
             names.add("adults")
         if way.apart is not None:
             names |= self._broken_by_keepers(way.apart)

@@ -12,7 +12,12 @@ from sessions.planning.numbers import at_least, cr10, whole
 SESSION_LIMITS = (
     *("minutes", "load", "hardest", "headers", "set_up", "turn_out", "space", "adults", "once", "banned"),
 )
-_MAY_BE_UNSET = {"hardest": "hardest_cr10", "headers": "headers", "set_up": "set_up_minutes"}
+_MAY_BE_UNSET = {
+    "adults": "adults",
+    "hardest": "hardest_cr10",
+    "headers": "headers",
+    "set_up": "set_up_minutes",
+}
 # How much a wish may count, as times its usual points (ours, a judgement: half and double are differences one can see).
 HOW_MUCH: Mapping[str, float] = {"none": 0.0, "little": 0.5, "usual": 1.0, "lot": 2.0}
 KIT, PIN, PART = "kit:", "pin:", "part:"
@@ -104,7 +109,7 @@ class Request:
     parts: tuple[PartWish, ...]
     length_m: float
     width_m: float
-    adults: int = 1
+    adults: int | None = None
     kit: Mapping[str, int] | None = None
     load_au: float | None = None
     k: float = 1.0
@@ -135,7 +140,7 @@ class Request:
                 raise ValueError(f"waived: no limit is called {name!r}")
 
     def _check_numbers(self) -> None:
-        for name in ("minutes", "players", "adults", "clear_minutes", "same_cones_minutes"):
+        for name in ("minutes", "players", "clear_minutes", "same_cones_minutes"):
             whole(name, getattr(self, name), 0)
         whole("changeover_minutes", self.changeover_minutes, self.same_cones_minutes)
         for name in ("length_m", "width_m", "k"):
@@ -143,6 +148,8 @@ class Request:
         for name in ("load_au", "headers", "set_up_minutes"):
             if getattr(self, name) is not None:
                 at_least(name, getattr(self, name), 0)
+        if self.adults is not None:
+            whole("adults", self.adults, 0)
         if self.hardest_cr10 is not None:
             cr10("hardest_cr10", self.hardest_cr10)
         for kind, count in (self.kit or {}).items():

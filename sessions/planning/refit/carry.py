@@ -10,7 +10,7 @@ from drills.game.variations import played
 from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.refit.model import Carried, Fitted, Refit, Target
-from sessions.planning.refit.rungs import choose
+from sessions.planning.refit.rungs import choose, on_ground
 
 LEAST_MINUTES = 5
 
@@ -50,7 +50,7 @@ def carry(stations: Sequence[Carried], target: Target) -> tuple[Refit, ...]:
         grounds = list(_grounds(target, len(here)))
         for index, each in enumerate(here):
             share = target if len(here) < 2 else _share_of(target, index, len(here))
-            _fit_station(part, each, share, grounds, several=bool(target.beside))
+            _fit_station(part, each, share, grounds, target.evening.pieces)
         _mind_effort(part, target)
     _mind_load(parts, target)
     return tuple(
@@ -114,50 +114,50 @@ def _shorten(part: _Part, minutes: int) -> None:
 
 def _share_of(target: Target, index: int, stations: int) -> Target:
     """Stations at the same time share the players as evenly as can be, the first ones one more; each has one adult."""
-    players = target.players // stations + (index < target.players % stations)
-    return replace(target, players=max(1, players), adults=1)
+    everyone = target.evening.players
+    players = everyone // stations + (index < everyone % stations)
+    return replace(target, evening=target.evening.for_station(max(1, players)))
 
 
 def _grounds(target: Target, stations: int) -> Iterator[Piece]:
     """The ground of each station at the same time; one station has its choice of all.
 
-    Each further station goes where a station has most room, and a piece is cut evenly across its longer side.
+    Each further station goes where a station has most room, and a piece is cut evenly across its longer side. Where nobody
+    said how much ground there is, each has as much as it takes.
     """
+    ground = target.evening.ground
     if stations < 2:
-        yield from target.grounds
+        yield from ground
         return
-    counts = [0] * len(target.grounds)
+    if not target.evening.pieces:
+        yield from ground * stations
+        return
+    counts = [0] * len(ground)
     for _ in range(stations):
-        rooms = [each.area_m2 / (n + 1) for each, n in zip(target.grounds, counts, strict=True)]
+        rooms = [each.area_m2 / (n + 1) for each, n in zip(ground, counts, strict=True)]
         counts[rooms.index(max(rooms))] += 1
-    for each, count in zip(target.grounds, counts, strict=True):
+    for each, count in zip(ground, counts, strict=True):
         yield from each.cut(count) if count else ()
 
 
 def _fit_station(
-    part: _Part, carried: Carried, target: Target, grounds: list[Piece], *, several: bool
+    part: _Part, carried: Carried, target: Target, grounds: list[Piece], pieces: Sequence[Piece]
 ) -> None:
-    """On the ground that suits it best, which the stations after it in its part do not have any more."""
+    """On the ground that suits it best, which the stations after it in its part do not have any more.
+
+    `pieces` are all that there are, for saying which one is meant.
+    """
     if carried.document is None:
         part.stations.append(Fitted(carried.key, "", None, is_out=False))
         return
     key, setup, ground, why = choose(carried, target, grounds)
     if ground in grounds and len(grounds) > 1:
         grounds.remove(ground)
-    place = ground.key if several and setup else ""
-    fitted = Fitted(
-        carried.key,
-        key,
-        setup,
-        setup is None,
-        target.players,
-        target.adults,
-        ground if setup else None,
-        place,
-    )
-    part.stations.append(fitted)
+    place = ground.key if len(pieces) > 1 and setup else ""
+    evening = on_ground(target.evening, [ground]) if setup else None
+    part.stations.append(Fitted(carried.key, key, setup, setup is None, evening, place))
     part.changes.extend(why)
-    if place and ground.key != target.piece.key:
+    if place and ground.key != target.evening.ground[0].key:
         part.changes.append(reason("carry_place", title=carried.title, place=place))
     if setup is not None and key != carried.variation_key:
         part.cr10 = min(part.cr10, played(carried.document, key).work.effort)

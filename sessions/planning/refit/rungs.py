@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from club.ages import under_words
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Heading, Indoors, Rung
 from drills.game.document.operations import Variation
-from drills.game.evening import Piece
-from drills.game.fit import SetUp, fit
+from drills.game.evening import AMPLE, Evening, Piece
+from drills.game.fit import SetUp
+from drills.game.fit.answer import right_age
+from drills.game.fits import fits
 from drills.game.playable import design_of
 from drills.game.variations import find, played
 from sessions.planning.reasons import Reason, reason
@@ -79,23 +82,15 @@ def _first(
         if limit is not None and effort > limit:
             kept_out = kept_out or "effort"
             continue
-        found = [(setup, each) for each in grounds for setup in _fitted(document, key, target, each)]
-        if found:
-            setup, ground = min(found, key=lambda pair: round(pair[0].distance, 9))
-            return key, setup, ground, kept_out
+        if found := fits(document, key, on_ground(target.evening, grounds), most=1):
+            ground = next(each for each in grounds if each.key == found[0].piece)
+            return key, found[0], ground, kept_out
     return None
 
 
-def _fitted(document: DrillDocument, key: str, target: Target, ground: Piece) -> list[SetUp]:
-    return fit(
-        design_of(document, key),
-        players=target.players,
-        length_m=ground.length_m,
-        width_m=ground.width_m,
-        adults=max(1, target.adults),
-        kit=target.kit,
-        most=1,
-    )
+def on_ground(evening: Evening, grounds: Sequence[Piece]) -> Evening:
+    """An evening on these pieces of its ground; nobody said still where nobody had."""
+    return evening.on(*(each for each in grounds if each != AMPLE))
 
 
 def _headers(doc: DrillDocument) -> int:
@@ -120,7 +115,7 @@ def _why(carried: Carried, target: Target, key: str, setup: SetUp, kept_out: str
                 numbers=setup.numbers,
                 length_m=float(setup.length_m),
                 width_m=float(setup.width_m),
-                players=target.players,
+                players=target.evening.players,
             )
         )
     if target.in_hall and doc.indoors is Indoors.WITH_CHANGES:
@@ -139,14 +134,10 @@ def _why_rung(kept_out: str, title: str, rung: str, target: Target) -> Reason:
 def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
     document = carried.document
     assert document is not None
-    if target.years is None or document.age_from is None:
+    if right_age(design_of(document), target.evening.ages):
         return ()
-    low, high = target.years
-    too_old = document.age_to is not None and low > document.age_to
-    if document.age_from <= (high if high is not None else 99) and not too_old:
-        return ()
-    to: str | int = document.age_to if document.age_to is not None else "any"
-    return (reason("carry_age", title=carried.title, low=document.age_from, high=to),)
+    ages = under_words(document.under_from, document.under_to)
+    return (reason("carry_age", title=carried.title, ages=ages),)
 
 
 def _out(carried: Carried, target: Target, ground: Piece) -> Reason:
@@ -154,10 +145,12 @@ def _out(carried: Carried, target: Target, ground: Piece) -> Reason:
     planned = _headers(played(carried.document, carried.variation_key))
     if target.headers is not None and planned > target.headers:
         return reason("carry_out_heading", title=carried.title, planned=planned, limit=target.headers)
+    if ground == AMPLE:
+        return reason("carry_out_players", title=carried.title, players=target.evening.players)
     return reason(
         "carry_out_fits",
         title=carried.title,
-        players=target.players,
+        players=target.evening.players,
         length_m=float(ground.length_m),
         width_m=float(ground.width_m),
     )

@@ -100,7 +100,7 @@ def _answer(row: Computation, desk: _Desk) -> dict[str, Any]:
     shelf = Shelf(
         actor=club.actor_of(row.owner),
         wish=wish,
-        ages=(group.age_low, group.age_high),
+        ages=group.ages.unders,
         session=session_by_id(row.session.public_id) if row.session else None,
     )
 

@@ -14,10 +14,10 @@ from drills import queries as drills
 from drills.game.variations import played
 from sessions.actions.booking import lock
 from sessions.actions.parts import PartInput, StationInput, parts_as_input, replace_parts
-from sessions.actions.setups import TurnOut, put_setup
+from sessions.actions.setups import put_setup
 from sessions.choices import ComputationState, PartKind
 from sessions.models import Computation, Station, TrainingSession
-from sessions.proposals.queries import stays
+from sessions.proposals.queries import stations_of, stays
 from sessions.proposals.queries.request import kept_rung
 from sessions.proposals.wish import Wish, wish_from
 
@@ -130,18 +130,7 @@ def _put_setups(locked: TrainingSession, wish: Wish, parts: list[dict[str, Any]]
     for at, part in enumerate(parts):
         if stays(part):
             continue
-        for place, (station, turn_out) in enumerate(_turn_outs(part, wish)):
+        for place, (station, evening) in enumerate(stations_of(part, wish)):
             if row := by_place.get((at, place)):
                 with contextlib.suppress(Refused):
-                    put_setup(row, turn_out, numbers=station["numbers"], grids=station["grids"])
-
-
-def _turn_outs(part: Mapping[str, Any], wish: Wish) -> Iterator[tuple[Mapping[str, Any], TurnOut]]:
-    """Each station of a part with who comes to it, and its ground."""
-    keepers = part.get("keepers")
-    if not keepers:
-        yield part, TurnOut(wish.players, wish.length, wish.width, wish.keepers, wish.adults)
-        return
-    count, (long, short) = keepers["players"], keepers["others_ground_m"]
-    yield part, TurnOut(wish.players - count, long, short, 0, wish.adults - 1)
-    yield keepers, TurnOut(count, *keepers["ground_m"])
+                    put_setup(row, evening, numbers=station["numbers"], grids=station["grids"])

@@ -34,7 +34,7 @@ class WishIn(s.Serializer):
     minutes = Whole(required=False, help_text="Changeovers and clearing included.")
     players = Whole(required=False)
     keepers = Whole(required=False, allow_null=True)
-    adults = Whole(required=False)
+    adults = Whole(required=False, allow_null=True, help_text="Null: as many as it takes.")
     length = Number(required=False)
     width = Number(required=False)
     load_au = Number(required=False, allow_null=True)

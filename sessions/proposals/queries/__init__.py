@@ -1,5 +1,6 @@
 """What a session is put together from: the library's offers, the request to the solver, and proposals as rows."""
 
+from sessions.proposals.queries.apart import stations_of
 from sessions.proposals.queries.offers import Shelf
 from sessions.proposals.queries.request import kept_answer, reason_from, request_of, stays
 from sessions.proposals.queries.rows import (
@@ -28,6 +29,7 @@ __all__ = [
     "reason_from",
     "request_of",
     "session_to_wish",
+    "stations_of",
     "stays",
     "turn_of",
     "wish_for",

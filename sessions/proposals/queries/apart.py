@@ -1,14 +1,17 @@
 """Keepers at a station of their own: a strip of the ground and a drill for them, and the rest for the others."""
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any, Literal
 
 import msgspec
 
 from club.actor import Actor
 from drills import queries as drills
-from drills.game.fit import SetUp, fit
+from drills.game.evening import Evening, Piece, Stands
+from drills.game.fit import SetUp
+from drills.game.fits import fits_design
 from drills.queries import DrillSearch, OfferedRung
 from sessions.planning.assemble import Apart, Way, apart
 from sessions.planning.assemble.apart import BETWEEN_M
@@ -44,11 +47,10 @@ class Station:
             themes=themes,
             rating=rating_of(*heard) if heard else None,
             keepers_ground_m=self.ground_m,
-            others_ground_m=(self.rest.length, self.rest.width),
+            others_ground_m=self.rest.ground_m,
         )
-        return apart(
-            stations, length_m=self.rest.length + BETWEEN_M + self.ground_m[0], width_m=self.rest.width
-        )
+        length_m, width_m = self.rest.ground_m
+        return apart(stations, length_m=length_m + BETWEEN_M + self.ground_m[0], width_m=width_m)
 
 
 def stations_for(
@@ -77,13 +79,12 @@ def rungs_beside(actor: Actor, stations: list[Station], *, ages: tuple[int, int 
     """Rungs that the others can play beside the smallest of the keepers' stations. One query; none without a station."""
     if not stations:
         return []
-    rest = max((each.rest for each in stations), key=lambda wish: wish.length)
-    room = DrillSearch(players=rest.players, length=rest.length, width=rest.width)
-    return drills.offered_rungs(actor, ages=ages, tonight=room)
+    rest = max((each.rest for each in stations), key=lambda wish: wish.ground_m)
+    return drills.offered_rungs(actor, ages=ages, tonight=DrillSearch.on(rest.evening))
 
 
 def _station(rung: OfferedRung, wish: Wish) -> Station | None:
-    long, short = max(wish.length, wish.width), min(wish.length, wish.width)
+    short, long = sorted(wish.ground_m)
     whole = _fitted(rung, wish, long, short)
     if whole is None:
         return None
@@ -92,11 +93,16 @@ def _station(rung: OfferedRung, wish: Wish) -> Station | None:
         if strip_m + BETWEEN_M + SHORTEST_M > long:
             return None
         if found := _fitted(rung, wish, strip_m, short):
-            way = way_of(rung.design, found, wish.keepers or 0)
+            way = way_of(rung.design, found, keepers_evening(wish, strip_m, short))
             return Station(
                 rung, way, (float(strip_m), short), _rest(wish, way, long - strip_m - BETWEEN_M, short)
             )
     return None
+
+
+def keepers_evening(wish: Wish, length_m: float, width_m: float) -> Evening:
+    """The evening of the keepers at their own station, with an adult of theirs."""
+    return wish.evening.for_station(wish.keepers or 1).on(_strip(wish, length_m, width_m, "left"))
 
 
 def _fitted(rung: OfferedRung, wish: Wish, length: float, width: float) -> SetUp | None:
@@ -104,7 +110,7 @@ def _fitted(rung: OfferedRung, wish: Wish, length: float, width: float) -> SetUp
 
     Among keepers anyone may be asked to keep goal, and anyone to serve: none of them is named to Fit.
     """
-    found = fit(rung.design, players=wish.keepers or 0, length_m=length, width_m=width, kit=wish.kit)
+    found = fits_design(rung.design, keepers_evening(wish, length, width))
     return next((each for each in found if each.keepers and not each.waiting), None)
 
 
@@ -113,12 +119,38 @@ def _rest(wish: Wish, keepers: Way, length: float, width: float) -> Wish:
     kit = wish.kit
     if kit is not None:
         kit = {kind: max(0, count - keepers.kit.get(kind, 0)) for kind, count in kit.items()}
+    return _without(wish, keepers.players, length, width, kit)
+
+
+def _without(wish: Wish, keepers: int, length: float, width: float, kit: dict[str, int] | None) -> Wish:
     return msgspec.structs.replace(
         wish,
-        players=wish.players - keepers.players,
+        players=wish.players - keepers,
         keepers=0,
-        adults=wish.adults - 1,
+        adults=None if wish.adults is None else wish.adults - 1,
         length=length,
         width=width,
+        piece=_strip(wish, length, width, "right"),
         kit=kit,
     )
+
+
+def _strip(wish: Wish, length_m: float, width_m: float, cut: Literal["left", "right"]) -> Piece:
+    """So much of tonight's ground along its longer side, from the end that is not cut; the gap lies beyond the cut."""
+    piece = wish.evening.ground[0]
+    if piece.width_m > piece.length_m:
+        piece = replace(piece, left=piece.bottom, right=piece.top, bottom=piece.left, top=piece.right)
+    left: Stands = "open" if cut == "left" else piece.left
+    right: Stands = "open" if cut == "right" else piece.right
+    return replace(piece, length_m=length_m, width_m=width_m, left=left, right=right, goals=())
+
+
+def stations_of(part: Mapping[str, Any], wish: Wish) -> Iterator[tuple[Mapping[str, Any], Evening]]:
+    """Each station of a proposed part, as it was kept, with the evening that it was fitted to."""
+    keepers = part.get("keepers")
+    if not keepers:
+        yield part, wish.evening
+        return
+    long, short = keepers["others_ground_m"]
+    yield part, _without(wish, keepers["players"], long, short, wish.kit).evening
+    yield keepers, keepers_evening(wish, *keepers["ground_m"])

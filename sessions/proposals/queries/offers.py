@@ -48,16 +48,16 @@ class Shelf:
         wanted = _no_twins(rungs)
         # What is on tonight's theme is fitted first.
         wanted.sort(key=lambda rung: -self._worth(rung))
-        until, last = time.monotonic() + seconds, self._last_week()
+        until, last, evening = time.monotonic() + seconds, self._last_week(), self.wish.evening
         went = drills.how_it_went({rung.drill_id for rung in wanted})
         for done, rung in enumerate(wanted):
-            if not is_remembered(rung, self.wish) and time.monotonic() > until:
+            if not is_remembered(rung, evening) and time.monotonic() > until:
                 self.left_out += 1
                 continue
             if not going_on(done, len(wanted)):
                 self.left_out += len(wanted) - done
                 break
-            if ways := ways_of(rung, self.wish):
+            if ways := ways_of(rung, evening):
                 offer = _offer(rung, ways, last.get(_key(rung), ""))
                 self._fitted.append(_rated(offer, went.get(rung.drill_id)))
         self.looked_at = len({rung.drill_id for rung in rungs})
@@ -90,11 +90,11 @@ class Shelf:
         for rung in rungs:
             made: list[Way] = []
             for station in stations:
-                if not is_remembered(rung, station.rest) and time.monotonic() > until:
+                if not is_remembered(rung, station.rest.evening) and time.monotonic() > until:
                     self.left_out += 1
                     continue
                 themes, heard = _themes(station.rung), went.get(station.rung.drill_id)
-                made += [station.beside(way, themes, heard) for way in ways_of(rung, station.rest)]
+                made += [station.beside(way, themes, heard) for way in ways_of(rung, station.rest.evening)]
             if made and (index := at.get(_key(rung))) is not None:
                 before = self._fitted[index]
                 self._fitted[index] = replace(before, ways=(*before.ways, *made))
@@ -107,8 +107,7 @@ class Shelf:
     # --- tonight -----------------------------------------------------------------------------------------------
 
     def _tonight(self) -> DrillSearch:
-        wish = self.wish
-        return DrillSearch(players=wish.players, keepers=None, length=wish.length, width=wish.width)
+        return DrillSearch.on(self.wish.evening)
 
     def _worth(self, rung: OfferedRung) -> float:
         shares = _themes(rung)
@@ -213,7 +212,7 @@ def _rough(rung: OfferedRung, rooms: tuple[tuple[float, float], ...], wish: Wish
 
 def _apart(room: tuple[float, float], wish: Wish) -> float:
     """By how many metres the free space would have to grow."""
-    long, short = max(wish.length, wish.width), min(wish.length, wish.width)
+    short, long = sorted(wish.ground_m)
     return max(0.0, room[0] - long) + max(0.0, room[1] - short)
 
 

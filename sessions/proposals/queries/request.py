@@ -33,12 +33,13 @@ def kept_rung(part: str) -> str:
 def request_of(wish: Wish, kept: Mapping[str, tuple[str, int]]) -> Request:
     """The solver's request; `kept` has the drill and minutes of each part that stays. Raises ValueError for what `Wish.problems` refuses."""
     usual = usual_minutes(wish)
+    length_m, width_m = wish.ground_m
     return Request(
         minutes=wish.minutes,
         players=wish.players,
         parts=tuple(_part(index, part, usual[index]) for index, part in enumerate(wish.parts)),
-        length_m=wish.length,
-        width_m=wish.width,
+        length_m=length_m,
+        width_m=width_m,
         adults=wish.adults,
         kit=wish.kit,
         load_au=wish.load_au,

@@ -4,39 +4,38 @@ from collections.abc import Iterable
 
 from club import queries as club
 from club.models import AgeGroup
-from drills.game.evening import Piece
+from drills import queries as drills
 from sessions.models import TrainingSession
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.order import DEFAULT_ORDER
 from sessions.proposals.wish import KeptPart, Wish, WishedPart
 from sessions.queries.around import free_from, week_so_far
-from sessions.queries.guides import budget_of, under
+from sessions.queries.evening import ages_of, evening_of
+from sessions.queries.guides import budget_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.outline import outline_of
-from sessions.queries.rows import staff_rows_of
-from sessions.queries.spaces import largest_piece
 from sessions.validators import minutes_between
-
-NO_PLACE = Piece("", 40.0, 30.0)  # where nothing is booked yet
 
 
 def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> Wish:
     """What tonight is by itself. `keep` names parts that stay; None keeps those that play a drill already. Four queries."""
     settings = club.club_settings()
     group = session.age_group
-    budget = budget_of(group, club.guidelines(under(group)))
+    budget = budget_of(group, club.guidelines_for(group))
     k = factor_at_hand(session)
     so_far, free = week_so_far(session, k), free_from(session)
-    piece = largest_piece(session) or NO_PLACE
-    stock = club.kit_stock()
+    evening = evening_of(session)
+    ground = evening.ground[0] if evening.pieces else None
     return Wish(
         age_group_id=group.pk,
         session=str(session.public_id),
         minutes=minutes_between(session.starts, session.ends),
-        players=session.players_expected,
-        length=piece.length_m,
-        width=piece.width_m,
-        adults=max(1, len(staff_rows_of(session))),
+        players=evening.players,
+        length=ground.length_m if ground else None,
+        width=ground.width_m if ground else None,
+        piece=ground,
+        adults=evening.adults,
+        ages=evening.ages,
         themes=(session.theme.key,) if session.theme else (),
         load_au=_least(budget.load_au, _left(group, so_far.load_au)),
         k=k,
@@ -45,27 +44,28 @@ def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> 
         set_up_minutes=int((session.period.lower - free).total_seconds() // 60) if free else None,
         clear_minutes=settings.clear_minutes,
         changeover_minutes=round(settings.changeover_s / 60),
-        kit=stock if any(stock.values()) else None,
+        kit=dict(evening.kit) or None,
         parts=_parts(session, settings.part_order, keep),
     )
 
 
 def wish_for_group(age_group: AgeGroup, *, minutes: int, players: int, length: float, width: float) -> Wish:
     """The wish for an evening of an age group that no session stands for yet."""
-    settings, stock = club.club_settings(), club.kit_stock()
-    budget = budget_of(age_group, club.guidelines(under(age_group)))
+    settings = club.club_settings()
+    budget = budget_of(age_group, club.guidelines_for(age_group))
     return Wish(
         age_group_id=age_group.pk,
         minutes=minutes,
         players=players,
         length=length,
         width=width,
+        ages=ages_of(age_group),
         load_au=budget.load_au,
         hardest=budget.hardest_cr10,
         headers=headers_left(budget.header_rule, HeadingSoFar()),
         clear_minutes=settings.clear_minutes,
         changeover_minutes=round(settings.changeover_s / 60),
-        kit=stock if any(stock.values()) else None,
+        kit=drills.club_stock() or None,
         parts=tuple(WishedPart(kind=kind) for kind in settings.part_order or DEFAULT_ORDER),
     )
 

@@ -1,17 +1,19 @@
 """Ways to run a drill tonight, from Fit: worked out once for all drills with the same numbers in the same grid."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from club.caches import MIB, new_cache
 from drills.game.design import Design
-from drills.game.fit import SetUp, fit
+from drills.game.evening import Evening
+from drills.game.fit import SetUp
 from drills.game.fit.kit import kit_list
+from drills.game.fit.rules import GRIDS_PER_ADULT, YOUNGEST_UNDER, is_under, rules_for
+from drills.game.fits import Fits, fits_design
 from drills.game.format import Format
-from drills.game.space import BETWEEN_GRIDS_M
 from drills.queries import OfferedRung
 from sessions.planning.assemble import Way
-from sessions.proposals.wish import Wish
 
 MOST_WAYS = 2
 MOST_BYTES = 48 * MIB  # 30,000 rungs; only the worker fills it
@@ -34,48 +36,40 @@ class _Run:
 _remembered = new_cache(f"{__name__}.ways_of", MOST_BYTES)
 
 
-def is_remembered(rung: OfferedRung, wish: Wish) -> bool:
+def is_remembered(rung: OfferedRung, evening: Evening) -> bool:
     """Whether ways are at hand without asking Fit."""
-    return _key(rung, wish) in _remembered
+    return _key(rung, evening) in _remembered
 
 
-def ways_of(rung: OfferedRung, wish: Wish) -> tuple[Way, ...]:
+def ways_of(rung: OfferedRung, evening: Evening) -> tuple[Way, ...]:
     """The nearest ways to run a rung with tonight's players in tonight's space, and one that the kit there is allows."""
-    key = _key(rung, wish)
+    key = _key(rung, evening)
     runs = _remembered.get(key)
     if runs is None:
-        runs = _remembered[key] = tuple(map(_run, _fitted(rung.design, wish, None)))
-    ways = [_way(rung.design, run, wish.players) for run in runs]
-    if ways and not any(_kit_is_there(way, wish.kit) for way in ways):
-        ways += [_way(rung.design, _run(each), wish.players) for each in _fitted(rung.design, wish, wish.kit)]
+        runs = _remembered[key] = tuple(map(_run, _fitted(rung.design, replace(evening, kit={}))))
+    ways = [_way(rung.design, run, evening) for run in runs]
+    if evening.kit and not any(_kit_is_there(way, evening.kit) for way in ways):
+        ways += [_way(rung.design, _run(each), evening) for each in _fitted(rung.design, evening)]
     return tuple(ways)
 
 
-def way_of(design: Design, found: SetUp, players: int) -> Way:
+def way_of(design: Design, found: SetUp, evening: Evening) -> Way:
     """One answer of Fit as a way."""
-    return _way(design, _run(found), players)
+    return _way(design, _run(found), evening)
 
 
-def _key(rung: OfferedRung, wish: Wish) -> tuple[object, ...]:
-    evening = wish.players, wish.keepers, wish.adults, wish.length, wish.width
-    return (rung.footprint, rung.design.adults_needed, rung.design.youngest, *evening)
+def _key(rung: OfferedRung, evening: Evening) -> tuple[object, ...]:
+    """Without the kit: each drill has its own, and what is there is looked at afterwards."""
+    ages = rung.design.under_from, rung.design.under_to
+    return rung.footprint, ages, replace(evening, kit={}).fit_key()
 
 
-def _fitted(design: Design, wish: Wish, kit: Mapping[str, int] | None) -> Sequence[SetUp]:
-    return fit(
-        design,
-        players=wish.players,
-        keepers=wish.keepers,
-        adults=wish.adults,
-        length_m=wish.length,
-        width_m=wish.width,
-        kit=kit,
-        most=MOST_WAYS,
-    )
+def _fitted(design: Design, evening: Evening) -> Fits:
+    return fits_design(design, evening, most=MOST_WAYS, remember=False)
 
 
 def _run(found: SetUp) -> _Run:
-    along, across = _room(found)
+    along, across = found.extent_m
     return _Run(
         numbers=found.numbers,
         formats=found.grid_formats,
@@ -87,32 +81,28 @@ def _run(found: SetUp) -> _Run:
     )
 
 
-def _room(found: SetUp) -> tuple[float, float]:
-    """The rectangle that all grids lie in, in the directions of the free space; the length first."""
-    sides = [(width, length) if found.turned else (length, width) for length, width in found.grid_sizes]
-    longs, wides = [side[0] for side in sides], [side[1] for side in sides]
-    gaps = BETWEEN_GRIDS_M * (len(sides) - 1)
-    if found.row == "width":
-        return max(longs), sum(wides) + gaps
-    return (sum(longs) + gaps if found.row == "length" else max(longs)), max(wides)
-
-
-def _way(design: Design, run: _Run, players: int) -> Way:
-    grids = len(run.formats)
-    helpers = design.adults_needed + (grids - 1) * max(0, design.adults_needed - 1)
+def _way(design: Design, run: _Run, evening: Evening) -> Way:
     return Way(
-        players=players,
+        players=evening.players,
         format=run.numbers,
         length_m=run.long_m,
         width_m=run.wide_m,
-        grids=grids,
-        adults=max(helpers, grids) if design.youngest else helpers,
-        kit=kit_list(design, run.formats),
+        grids=len(run.formats),
+        adults=_adults(design, evening, len(run.formats)),
+        kit=kit_list(design, run.formats, turns_in_goal=rules_for(design, evening).turns_in_goal),
         playing_share=run.playing_share,
         distance=run.distance,
         cones=" ".join(f"{length:g}x{width:g}" for length, width in run.sizes),
     )
 
 
-def _kit_is_there(way: Way, stock: Mapping[str, int] | None) -> bool:
-    return stock is None or all(count <= stock.get(kind, count) for kind, count in way.kit.items())
+def _adults(design: Design, evening: Evening, grids: int) -> int:
+    """Helpers at every grid, and an adult for every two grids of the youngest; never more than there are, as Fit has it."""
+    needed = design.adults_needed + (grids - 1) * max(0, design.adults_needed - 1)
+    if is_under(evening.ages, YOUNGEST_UNDER):
+        needed = max(needed, math.ceil(grids / GRIDS_PER_ADULT))
+    return min(needed, evening.adults_for(design.adults_needed))
+
+
+def _kit_is_there(way: Way, stock: Mapping[str, int]) -> bool:
+    return all(count <= stock.get(kind, count) for kind, count in way.kit.items())

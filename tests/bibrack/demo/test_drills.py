@@ -147,7 +147,7 @@ def test_another_coach_can_run_it(slug: str) -> None:
     assert document.coach_place
     assert document.stops
     assert document.safety
-    assert document.age_from
+    assert document.under_from
 
 
 @each_drill
@@ -176,7 +176,7 @@ def test_heading_is_kept_from_the_young(slug: str) -> None:
     if document.heading is Heading.NONE:
         assert document.headers_per_player == 0
     else:
-        assert (document.age_from or 0) >= 11  # U12 are eleven years old
+        assert (document.under_from or 0) >= 12
         assert document.headers_per_player <= 10
 
 
@@ -184,7 +184,7 @@ def test_heading_is_kept_from_the_young(slug: str) -> None:
 def test_children_who_are_youngest_never_queue(slug: str) -> None:
     """Common practice, no source: up to eight years nobody is out and nobody stands in line."""
     document = drill(slug)
-    if (document.age_to or 99) <= 8:
+    if (document.under_to or 99) <= 9:
         assert document.queue is None
         assert [each.key for each in document.groups if each.place.value == "queue"] == []
 
@@ -236,7 +236,7 @@ def test_drawn_plans_show_what_the_text_says() -> None:
         document = drill(slug)
         assert document.scene is not None
         assert len(document.scene.steps) >= 1
-        assert check(document.scene, Format.parse(document.format), age=document.age_to) == []
+        assert check(document.scene, Format.parse(document.format), under=document.under_to) == []
 
 
 def test_the_possession_game_with_end_phases() -> None:

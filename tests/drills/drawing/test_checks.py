@@ -78,7 +78,7 @@ def test_those_who_wait_do_not_count():
     ],
 )
 def test_who_stands_in_the_wrong_place_is_named(who, fields, key):
-    found = check(changed(who, **fields), age=None)
+    found = check(changed(who, **fields), under=None)
     assert key in [each.key for each in found]
     assert all(who in each.items for each in found if each.key == key)
 
@@ -136,9 +136,11 @@ def test_a_shot_at_a_shut_goal_is_pointed_out():
 def test_speeds_are_those_of_the_age():
     # 11 m up in 1.5 s: 7.33 m/s, which a U14 runs and a U12 does not.
     fast = moving(run("a4", 19, 0, 0, 1.5))
-    assert keys(fast, age=12) == ["too-fast"]
-    assert keys(fast, age=13) == []
-    assert check(fast, age=12)[0].text == "Blue 4 would have to run 7.3 m/s; 7 m/s is the most for this age."
+    assert keys(fast, under=12) == ["too-fast"]
+    assert keys(fast, under=13) == []
+    assert (
+        check(fast, under=12)[0].text == "Blue 4 would have to run 7.3 m/s; 7 m/s is the most for this age."
+    )
 
 
 def test_a_pass_faster_than_a_hard_pass_is_refused_a_shot_is_not():

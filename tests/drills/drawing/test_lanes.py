@@ -4,7 +4,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drills.drawing.lanes import ADULT_PACE, Pace, lane_margin_s, open_options, pace_for_age
+from drills.drawing.lanes import ADULT_PACE, Pace, lane_margin_s, open_options, pace_for
 from drills.game.scene import Run, Scene, SceneBall, ScenePlayer, Step
 
 metres = st.floats(-40, 40, allow_nan=False)
@@ -180,7 +180,7 @@ def test_nobody_on_the_ball_has_no_lanes():
 
 
 def test_younger_players_pass_slower_and_react_later():
-    ages = [pace_for_age(age) for age in (7, 9, 11, 13, 15, None)]
+    ages = [pace_for(age) for age in (7, 9, 11, 13, 15, None)]
     assert [each.ball_speed for each in ages] == sorted(each.ball_speed for each in ages)
     assert [each.reaction_s for each in ages] == sorted((each.reaction_s for each in ages), reverse=True)
     assert ages[-1] == ADULT_PACE

@@ -4,7 +4,7 @@ from xml.etree.ElementTree import fromstring
 
 import pytest
 
-from drills.drawing.lanes import open_options, pace_for_age
+from drills.drawing.lanes import open_options, pace_for
 from drills.drawing.svg import Options, render
 from drills.game.scene import BallPath, Run, Scene, SceneBall, SceneGoal, Step
 from tests.drills.drawing.scenes import four_a_side, player, six_steps
@@ -292,7 +292,7 @@ def test_a_usual_large_plan_stays_small():
 
 
 def test_lanes_are_drawn_with_their_margin_and_shut_ones_crossed():
-    lanes = open_options(four_a_side(), pace=pace_for_age(12))
+    lanes = open_options(four_a_side(), pace=pace_for(12))
     root = drawn(step=0, lanes=lanes)
     assert len(having(root, "lane-open")) == sum(lane.open for lane in lanes)
     assert len(having(root, "lane-shut")) == sum(not lane.open for lane in lanes) > 0
@@ -301,7 +301,7 @@ def test_lanes_are_drawn_with_their_margin_and_shut_ones_crossed():
 
 
 def test_lanes_are_in_the_legend_only_when_they_are_drawn():
-    lanes = open_options(four_a_side(), pace=pace_for_age(12))
+    lanes = open_options(four_a_side(), pace=pace_for(12))
     said = [each.text for each in having(drawn(step=0, lanes=lanes), "legend")[0].iter(f"{SVG}text")]
     assert {"open lane, seconds to spare", "shut lane"} <= set(said)
 

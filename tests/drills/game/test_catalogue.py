@@ -38,7 +38,7 @@ DATA = {
     "Drill document, schema version ",  # the title of the published schema
     "in print",  # when a bib is hatched
 }  # fmt: skip
-SOURCES = {"drills/game/space.py"}
+SOURCES = {"drills/game/space.py", "drills/game/pitches.py"}
 MARKUP = {"drills/drawing/svg", "drills/drawing/paper"}
 LOOKS = {"player side-", "adult coach", "system-ui, -apple-system, 'Segoe UI', Roboto, sans-serif"}
 

@@ -43,7 +43,7 @@ def test_outside_players_stand_all_round_unless_said() -> None:
         ({"min_players": 0}, "min_players"),
         ({"min_players": 8, "max_players": 7}, "max_players"),
         ({"adults_needed": -1}, "adults_needed"),
-        ({"age_low": 12, "age_high": 9}, "age_low"),
+        ({"under_from": 12, "under_to": 9}, "under_from"),
         ({"kit": {"cone": -1}}, "kit"),
         ({"kit_per_player": {"ball": -1}}, "kit_per_player"),
     ],

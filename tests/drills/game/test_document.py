@@ -1,6 +1,7 @@
 """Documents are taken whole or refused by the name of the field."""
 
 import json
+from pathlib import Path
 
 import jsonschema
 import pytest
@@ -40,7 +41,7 @@ def test_what_is_written_out_although_it_is_the_default_makes_no_difference() ->
 
 
 def test_the_encoded_document_names_its_schema_version() -> None:
-    assert json.loads(encode(decode(SMALL)))["schema_version"] == 1
+    assert json.loads(encode(decode(SMALL)))["schema_version"] == 2
 
 
 @pytest.mark.parametrize(
@@ -53,7 +54,7 @@ def test_the_encoded_document_names_its_schema_version() -> None:
         ({"title": ""}, "title"),
         ({"title": "x" * 81}, "title"),
         ({"activity": "jogging"}, "activity"),
-        ({"age_from": "twelve"}, "age_from"),
+        ({"under_from": "twelve"}, "under_from"),
         ({"conditions": [{"type": "spell", "key": "x"}]}, "conditions[0].type"),
         ({"questions": [{**WHOLE["questions"][0], "key": "no spaces"}]}, "questions[0].key"),
     ],
@@ -106,6 +107,38 @@ def test_an_older_version_is_brought_up_a_step_at_a_time(monkeypatch: pytest.Mon
     monkeypatch.setitem(codec.STEPS, 0, drop_name)
     old = {name: value for name, value in SMALL.items() if name != "title"}
     assert decode({**old, "schema_version": 0, "name": "Old square"}).title == "Old square"
+
+
+VERSION_1 = Path(__file__).with_name("stored") / "version-1.json"
+
+
+def test_a_document_of_version_1_says_its_years_as_under() -> None:
+    """Version 1 had ages in years: whoever is 8 on the reference date plays under 9."""
+    raw = VERSION_1.read_bytes()
+    old, document = json.loads(raw), decode(raw)
+    assert (old["age_from"], old["age_to"]) == (8, 12)
+    assert (document.under_from, document.under_to) == (9, 13)
+    kept = {
+        name: value for name, value in old.items() if name not in ("age_from", "age_to", "schema_version")
+    }
+    assert document == decode({**kept, "schema_version": 2, "under_from": 9, "under_to": 13})
+
+
+@pytest.mark.parametrize(("ages", "unders"), [({}, (None, None)), ({"age_from": 4, "age_to": 99}, (5, 100))])
+def test_every_age_of_version_1_can_be_said(ages: dict, unders: tuple) -> None:
+    document = decode({**SMALL, "schema_version": 1, **ages})
+    assert (document.under_from, document.under_to) == unders
+
+
+@pytest.mark.parametrize(
+    ("said", "field"), [("twelve", "under_from"), (True, "under_from"), (1000, "under_from")]
+)
+def test_what_was_no_age_in_version_1_is_refused(said: object, field: str) -> None:
+    assert refused({**SMALL, "schema_version": 1, "age_from": said}).field == field
+
+
+def test_version_2_knows_no_years() -> None:
+    assert refused({**SMALL, "schema_version": 2, "age_from": 8}).field == ""
 
 
 def test_the_published_schema_takes_what_we_take_and_refuses_what_we_refuse() -> None:

@@ -42,11 +42,41 @@ def test_ranges_and_anyone() -> None:
     assert design_of(small(numbers={"kind": "anyone"})).anyone_can_join
 
 
-def test_the_youngest_share_the_keepers_place() -> None:
-    document = small(activity="match", format="GK+3v3+GK", age_from=7)
-    assert design_of(document).youngest
-    assert design_of(document).keepers_rotate
-    assert not design_of(document, age_low=14).youngest
+def test_what_a_rung_fixes() -> None:
+    """A duel is for its numbers, a pattern has its places, helpers at the ends keep theirs."""
+    assert design_of(small(activity="duel", format="1v1")).sides_fixed
+    pattern = design_of(small(activity="pattern", format="8", groups=[]))
+    assert (pattern.sides_fixed, pattern.may_wait) == (True, 0.5)
+    targets = {"key": "N", "name": "targets", "plays_for": "whoever has the ball", "role": "target"}
+    groups = [{**targets, "place": place, "least": 2} for place in ("end line", "every side")]
+    fixed = [design_of(small(format="4v4+2", groups=[group])).neutrals_fixed for group in groups]
+    assert fixed == [True, False]
+
+
+def test_a_variation_that_changes_the_helpers_keeps_its_number() -> None:
+    two = {
+        "key": "two",
+        "title": "Two",
+        "rung": "harder",
+        "changes": [{"type": "set_format", "format": "4v4+2"}],
+    }
+    document = small(format="4v4+4", groups=[], variations=[two])
+    assert not design_of(document).neutrals_fixed
+    assert design_of(document, "two").neutrals_fixed
+
+
+def test_games_between_sides_are_bounded_by_the_age_group() -> None:
+    kinds = {
+        activity: design_of(small(activity=activity, format="5v2", groups=[])).sides_by_age
+        for activity in ("possession", "match", "rondo", "fun game")
+    }
+    assert kinds == {"possession": True, "match": True, "rondo": False, "fun game": False}
+    assert design_of(small(activity="rondo", format="5v2", groups=[])).max_players == 9
+
+
+def test_goals_are_shot_at() -> None:
+    goals = [{"key": "g", "edge": "left", "size": "age group"}, {"key": "h", "edge": "free"}]
+    assert design_of(small(goals=goals)).shot_at == (("left", "age group"),)
 
 
 def test_outside_players_stand_where_their_group_says() -> None:

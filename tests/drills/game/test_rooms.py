@@ -180,7 +180,7 @@ def test_either_holds_where_one_of_them_does() -> None:
 
 def test_what_plays_no_part_leaves_the_fingerprint_alone() -> None:
     design = DESIGNS["GK+4v4+GK"]
-    same = replace(design, kit={"poles": 4}, bibs=False, age_low=12, age_high=15, keeper_goal="mini goals")
+    same = replace(design, kit={"poles": 4}, bibs=False, under_from=12, under_to=15, keeper_goal="mini goals")
     assert fingerprint(same) == fingerprint(design)
     assert rooms(same, most_players=12) == rooms(design, most_players=12)
 

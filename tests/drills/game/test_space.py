@@ -7,13 +7,10 @@ from hypothesis import strategies as st
 from drills.game.space import (
     SHAPE_MOST,
     SHAPE_WEIGHT,
-    FreeSpace,
-    Grid,
     area_per_player,
     bands_at,
     first_word,
     grid_off,
-    match_pitch,
     metres,
     nearest_grid,
     paces,
@@ -109,38 +106,6 @@ def test_more_room_never_gives_a_worse_grid(area_m2: int, ratio: float, length: 
     assert small is None or (large is not None and large.off <= small.off + 1e-12)
 
 
-ALL_ROUND = ("left", "right", "top", "bottom")
-
-
-def test_a_place_for_a_grid_keeps_a_strip_where_players_stand_outside() -> None:
-    place, turned = FreeSpace(30, 20).places(1)
-    assert place.inside(ALL_ROUND) == (28, 18)
-    assert place.inside(("left", "right")) == (28, 20)
-    assert place.inside(()) == (30, 20)
-    assert (turned.inside(ALL_ROUND), turned.turned) == ((18, 28), True)
-
-
-def test_grids_side_by_side_share_the_free_space_with_a_gap() -> None:
-    sizes = {
-        (place.row, place.turned): (place.length_m, place.width_m) for place in FreeSpace(50, 30).places(2)
-    }
-    assert sizes == {
-        ("length", False): (24, 30),
-        ("length", True): (30, 24),
-        ("width", False): (50, 14),
-        ("width", True): (14, 50),
-    }
-    assert FreeSpace(4, 4).places(3) == ()
-
-
-def test_the_strip_is_two_metres_where_there_is_room_and_never_less_than_one() -> None:
-    place = FreeSpace(30, 24).places(1)[0]
-    assert place.strip_m(Grid(28, 20), ALL_ROUND) == 1.0
-    assert place.strip_m(Grid(26, 19), ALL_ROUND) == 2.0
-    assert place.strip_m(Grid(27, 20), ALL_ROUND) == 1.5
-    assert place.strip_m(Grid(28, 20), ()) == 0.0
-
-
 def test_a_first_word_needs_a_positive_match_area() -> None:
     with pytest.raises(ValueError, match="match_area_per_outfield_player_m2"):
         first_word(60, 0)
@@ -156,9 +121,3 @@ def test_bands_keep_games_with_and_without_keepers_apart() -> None:
         "adults, elite; mean ± one standard deviation"
     }
     assert bands_at(20, with_keepers=False) == ()
-
-
-def test_the_match_pitch_follows_the_age() -> None:
-    assert [match_pitch(under).a_side for under in (6, 8, 10, 12, 14, 16, 40)] == [5, 5, 7, 9, 11, 11, 11]
-    with pytest.raises(ValueError, match="under"):
-        match_pitch(0)

@@ -18,7 +18,7 @@ CONTRADICTIONS: list[tuple[dict[str, Any], str]] = [
     ({"format": "4v"}, "format"),
     ({"numbers": {"kind": "range", "least": 8}}, "numbers"),
     ({"numbers": {"kind": "range", "least": 8, "most": 4}}, "numbers"),
-    ({"age_from": 14, "age_to": 9}, "age_to"),
+    ({"under_from": 15, "under_to": 10}, "under_to"),
     ({"grids": [{**WHOLE["grids"][0], "length_m": 125}]}, "grids[0]"),
     ({"grids": [WHOLE["grids"][0], WHOLE["grids"][0]]}, "grids"),
     ({"zones": [{**WHOLE["zones"][0], "right": 0.4}]}, "zones[0]"),
@@ -94,8 +94,8 @@ def test_a_variation_that_can_no_longer_be_applied_stops_the_save_and_is_named()
 
 
 def test_a_variation_is_not_blamed_for_what_is_wrong_in_the_base() -> None:
-    found = errors(whole(age_from=14, age_to=9))
-    assert [each.field for each in found] == ["age_to"]
+    found = errors(whole(under_from=15, under_to=10))
+    assert [each.field for each in found] == ["under_to"]
 
 
 def test_what_another_coach_would_miss() -> None:

@@ -137,7 +137,7 @@ def test_a_change_that_can_not_be_applied_names_the_variation_and_the_thing(
 
 EDITS: dict[str, Any] = {
     "title": "Edited", "purpose": "Edited.", "activity": "match", "moment": "losing it", "themes": ["press"],
-    "age_from": 8, "age_to": 18, "format": "4v4+3", "numbers": {"kind": "anyone"}, "direction": "one way",
+    "under_from": 9, "under_to": 19, "format": "4v4+3", "numbers": {"kind": "anyone"}, "direction": "one way",
     "groups": WHOLE["groups"][:2], "adults": 2, "grids": [{**WHOLE["grids"][0], "purpose": "edited"}],
     "zones": [], "gates": [], "goals": WHOLE["goals"][:1], "balls": {"number": 3}, "kit": [], "indoors": "no",
     "setup_minutes": 9, "shot_towards": "the fence", "start": {"trigger": "edited"},

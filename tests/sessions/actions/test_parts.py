@@ -9,8 +9,8 @@ import pytest
 from club.errors import Refused, Stale
 from club.queries import actor_of
 from drills import actions as drill_actions
+from drills.game.evening import Evening, typed_ground
 from sessions import actions, queries
-from sessions.actions import TurnOut
 from sessions.models import Part
 from tests.drills.samples import WHOLE
 from tests.factories_sessions import part_input, planned_session, shared_drill
@@ -39,14 +39,14 @@ def station_of(session: Any, part: int = 1) -> Any:
 
 
 def accept(session: Any, players: int = 12) -> Any:
-    turn_out = TurnOut(players=players, length_m=50, width_m=40, adults=2)
+    evening = Evening(players, adults=2, pieces=typed_ground(50, 40))
     station = station_of(session)
-    best = actions.fitted(station, turn_out)[0]
+    best = actions.fitted(station, evening)[0]
     actions.accept_setup(
         session=session,
         version=session.version,
         station=station,
-        turn_out=turn_out,
+        evening=evening,
         numbers=best.numbers,
         grids=best.grids,
     )
@@ -177,13 +177,13 @@ def test_a_stale_save_of_parts_is_refused(world: World, session: Any) -> None:
 
 
 def test_a_fit_that_is_not_among_the_answers_is_refused(session: Any) -> None:
-    turn_out = TurnOut(players=12, length_m=50, width_m=40, adults=2)
+    evening = Evening(12, adults=2, pieces=typed_ground(50, 40))
     with pytest.raises(Refused) as refusal:
         actions.accept_setup(
             session=session,
             version=session.version,
             station=station_of(session),
-            turn_out=turn_out,
+            evening=evening,
             numbers="9v9",
             grids=1,
         )

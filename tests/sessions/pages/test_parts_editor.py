@@ -115,7 +115,7 @@ def test_a_drill_from_the_library_comes_with_its_own_work(coach: Any, session: A
 def test_drills_for_other_ages_are_counted_and_shown_when_asked_for(
     world: World, coach: Any, session: Any, drill: Any
 ) -> None:
-    shared_drill(owner=world.people.coach, title="Senior Lamps", age_from=17, age_to=None)
+    shared_drill(owner=world.people.coach, title="Senior Lamps", under_from=18, under_to=None)
     plain = send(coach, session, typed(session, "look"))
     assert plain.context["of_other_ages"] == 1
     assert "Senior Lamps" not in {each.title for each in plain.context["picks"]}
@@ -159,7 +159,7 @@ def test_the_minutes_are_counted_against_the_session(coach: Any, session: Any) -
 def test_what_stands_against_a_part_is_said_as_it_is_typed(
     world: World, coach: Any, session: Any, django_assert_num_queries: Any
 ) -> None:
-    GuidelineFactory(rule=Rule.HEADERS_PER_SESSION, value=5, age_low=12, age_high=12)
+    GuidelineFactory(rule=Rule.HEADERS_PER_SESSION, value=5, under_low=12, under_high=12)
     heading = shared_drill(
         owner=world.people.coach, title="Heads Up", heading="planned", headers_per_player=6
     )

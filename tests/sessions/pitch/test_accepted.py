@@ -31,7 +31,7 @@ def test_it_is_written_to_the_station_with_the_rung_it_is_played_on(world: World
     first = event("fit_accepted", 3, part=part, setup=near)
     station = sent(world, session, event("harder", 2, part=part, to="two"), first)
     assert (station.setup["numbers"], station.variation_key) == ("2 × 4v1", "two")
-    assert station.setup_input["players"] == 10
+    assert station.evening["players"] == 10
     impossible = event("fit_accepted", 5, part=part, setup={**near, "numbers": "9v9", "grids": 1})
     station = sent(world, session, first, impossible)
     assert station.setup["numbers"] == "2 × 4v1"

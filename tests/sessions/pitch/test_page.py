@@ -160,7 +160,7 @@ def test_the_page_takes_as_many_queries_with_three_parts_as_with_one(
     evening.append(evening.event("arrived", player=evening.players[0]))
     client, url = signed_in(evening.people.coach), f"/sessions/{evening.session.public_id}/pitch/"
     client.get(url)  # notes once a day that names were read
-    with django_assert_num_queries(10):
+    with django_assert_num_queries(11):  # the club's kit among them: answers without signal count with it
         response = client.get(url)
     assert response.status_code == 200
 
@@ -197,7 +197,7 @@ def test_fifteen_came_and_thirty_by_twenty_is_free(evening: Evening) -> None:
     assert answers.count("<svg") == len(setups)
     taken = client.post(f"{base}setup/", numbers(evening, numbers=best["numbers"], grids=best["grids"]))
     station = evening.read().parts.first().stations.first()
-    assert (taken.status_code, station.setup["numbers"], station.setup_input["players"]) == (
+    assert (taken.status_code, station.setup["numbers"], station.evening["players"]) == (
         200,
         best["numbers"],
         15,
@@ -212,7 +212,7 @@ WRONG = [
     ({"players": "many"}, "Players: A whole number, please: 12."),
     ({"players": 500}, "From 1 to 60 players."),
     ({"length": 0}, "More than 0 and at most 130 m."),
-    ({"width": ""}, "Free width, m: Say how much."),
+    ({"width": "wide"}, "Free width, m: A number, please: 6 or 6.5."),
     ({"keepers": 20}, "Not more than the players."),
 ]
 
@@ -266,4 +266,16 @@ def test_a_booked_zone_is_the_space_that_is_asked_about(evening: Evening) -> Non
 
     zone = ZoneFactory(length_m=44, width_m=33)
     SessionZone.objects.create(session=evening.session, zone=zone, period=evening.session.period)
-    assert data_of(page(evening.people.coach, evening))["space"] == {"length_m": 44.0, "width_m": 33.0}
+    put_drills(evening, "two-locks")
+    starts = data_of(page(evening.people.coach, evening))["parts"][0]["starts"]
+    assert (starts["length"], starts["width"], starts["ground_help"]) == ("44", "33", "")
+
+
+def test_where_nothing_is_booked_the_fields_are_empty_and_say_what_that_means(evening: Evening) -> None:
+    put_drills(evening, "two-locks")
+    starts = data_of(page(evening.people.coach, evening))["parts"][0]["starts"]
+    assert (starts["length"], starts["width"], starts["ground_help"]) == ("", "", "as much as it takes")
+    url = f"/sessions/{evening.session.public_id}/pitch/fit/"
+    asked = numbers(evening, length="", width="")
+    html = unescape(signed_in(evening.people.coach).get(url, asked).content.decode())
+    assert "Nobody said how much room or how much kit: as much as it takes." in html

@@ -37,7 +37,7 @@ def test_flagged_only_outside_a_quarter(actual_au: float, outcome: str) -> None:
 )
 def test_default_weekly_budget(age: int, budget_au: float | None) -> None:
     # common practice, no source: 2 × 75 min × target + 10 match minutes × 6
-    found = load.default_weekly_budget(age=age, sessions=2, minutes=75, match_minutes=10)
+    found = load.default_weekly_budget(under=age, sessions=2, minutes=75, match_minutes=10)
     assert found == budget_au
 
 

@@ -93,7 +93,7 @@ def test_it_costs_three_queries_more(world: World, django_assert_num_queries: An
     library(world)
     hands(world)
     session = evening(world)
-    shelf = Shelf(actor_of(world.people.coach), wished(session, **TWELVE), (10, 11), session)
+    shelf = Shelf(actor_of(world.people.coach), wished(session, **TWELVE), (12, 12), session)
     # Beside the three of every evening: drills for keepers, what the others can play, and how both went.
     with django_assert_num_queries(6):
         offers = shelf.fitted()
@@ -108,7 +108,7 @@ def test_kit_of_both_stations_counts_at_the_same_time(world: World) -> None:
     hands(world)
     KitStockFactory(kind="cones", count=9)
     session = evening(world)
-    drills = Shelf(actor_of(world.people.coach), wished(session, **TWELVE), (10, 11), session).fitted()
+    drills = Shelf(actor_of(world.people.coach), wished(session, **TWELVE), (12, 12), session).fitted()
     way = next(way for each in drills for way in each.ways if way.apart)
     assert way.apart is not None
     both = way.apart.keepers.kit["cones"] + way.apart.others.kit.get("cones", 0)
@@ -148,12 +148,12 @@ def test_a_coach_ticks_it_and_takes_two_stations_with_their_set_ups(world: World
     assert fresh is not None
     coach.post(f"{page_of(session)}{row.public_id}/take/", {"version": fresh.version, "which": 0})
     first, second = Station.objects.filter(part__session=session, part__position=1)
-    assert (first.setup["numbers"], first.setup_input["players"], first.setup_input["keepers"]) == (
+    assert (first.setup["numbers"], first.evening["players"], first.evening["keepers"]) == (
         "2 × 4v1",
         10,
         0,
     )
-    assert (second.setup["numbers"], second.setup_input["players"], second.setup_input["adults"]) == (
+    assert (second.setup["numbers"], second.evening["players"], second.evening["adults"]) == (
         "1+GK",
         2,
         1,

@@ -42,11 +42,11 @@ def test_it_is_read_in_a_handful_of_queries_whatever_the_library(
 ) -> None:
     made = library(world)
     session = evening(world)
-    shelf = Shelf(actor_of(world.people.coach), wished(session), (10, 11), session)
+    shelf = Shelf(actor_of(world.people.coach), wished(session), (12, 12), session)
     # the rungs that run tonight, what the squad played last, and how drills went
     with django_assert_num_queries(3):
         assert len(shelf.fitted()) == len(made)
-    few = Shelf(actor_of(world.people.coach), wished(session, players=3), (10, 11))
+    few = Shelf(actor_of(world.people.coach), wished(session, players=3), (12, 12))
     assert few.fitted() == ()
     with django_assert_num_queries(2):  # all rungs, and the rooms of those that do not run
         assert len(few.all()) == len(made)

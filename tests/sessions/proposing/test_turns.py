@@ -14,6 +14,7 @@ from sessions.proposals import actions
 from sessions.proposals.actions import solving as work
 from sessions.proposals.actions.solving import _begin, _Desk, _finish, work_out_proposal
 from sessions.proposals.queries import BUDGET_S, is_quiet, turn_of
+from tests.factories import ZoneFactory
 from tests.factories_sessions import planned_session
 from tests.people import World, signed_in
 from tests.sessions.api.test_sessions_api import client_of
@@ -47,7 +48,7 @@ def test_somebodys_many_heavy_ones_hold_up_a_colleague_for_one_turn_at_most(
     world: World, turns: list[str]
 ) -> None:
     """Five askings of one coach, each stopping the one before, and then one of another coach."""
-    heavy, light = evening(world), planned_session(place=world.colleague)
+    heavy, light = evening(world), planned_session(place=world.colleague, zones=[ZoneFactory()])
     jobs = [asked(world, heavy, players=10)]
     assert work_out_proposal(public_id=str(jobs[0].public_id)) == "done"  # the one that is worked on
     jobs += [asked(world, heavy, instead=True, players=players) for players in (11, 12, 13, 14)]
@@ -68,7 +69,7 @@ def test_somebodys_many_heavy_ones_hold_up_a_colleague_for_one_turn_at_most(
 
 
 def test_stopping_and_asking_again_earns_no_turn(world: World, turns: list[str]) -> None:
-    heavy, light = evening(world), planned_session(place=world.colleague)
+    heavy, light = evening(world), planned_session(place=world.colleague, zones=[ZoneFactory()])
     first = asked(world, heavy)
     taken = _begin(str(first.public_id))
     assert taken is not None
@@ -85,7 +86,7 @@ def test_stopping_and_asking_again_earns_no_turn(world: World, turns: list[str])
 
 
 def test_what_was_used_an_hour_ago_counts_no_more(world: World, turns: list[str]) -> None:
-    heavy, light = evening(world), planned_session(place=world.colleague)
+    heavy, light = evening(world), planned_session(place=world.colleague, zones=[ZoneFactory()])
     asked(world, heavy)
     work_out_proposal(public_id="00000000-0000-0000-0000-000000000000")
     Computation.objects.update(made_at=timezone.now() - timezone.timedelta(hours=2))
@@ -98,7 +99,7 @@ def test_what_was_used_an_hour_ago_counts_no_more(world: World, turns: list[str]
 def test_a_killed_workers_proposal_takes_its_turn_again_and_nobody_elses(
     world: World, turns: list[str]
 ) -> None:
-    heavy, light = evening(world), planned_session(place=world.colleague)
+    heavy, light = evening(world), planned_session(place=world.colleague, zones=[ZoneFactory()])
     first, late = asked(world, heavy), asked(world, light, by=world.people.colleague)
     assert _begin(str(first.public_id)) is not None
     long_ago = timezone.now() - timezone.timedelta(minutes=1)
@@ -112,7 +113,7 @@ def test_a_killed_workers_proposal_takes_its_turn_again_and_nobody_elses(
 
 
 def test_the_wait_is_what_the_last_ones_took(world: World, turns: list[str]) -> None:
-    heavy, light = evening(world), planned_session(place=world.colleague)
+    heavy, light = evening(world), planned_session(place=world.colleague, zones=[ZoneFactory()])
     done = {"owner": world.people.director, "age_group": world.own.age_group, "request": {}, "state": "done"}
     Computation.objects.create(used_s=4, done_at=timezone.now(), **done)
     first = asked(world, heavy)
@@ -150,7 +151,7 @@ def test_the_budget_ends_a_search_with_what_it_has(world: World, monkeypatch: py
 
 
 def test_the_page_says_how_many_go_first_and_for_how_long(world: World) -> None:
-    heavy, light = evening(world), planned_session(place=world.colleague)
+    heavy, light = evening(world), planned_session(place=world.colleague, zones=[ZoneFactory()])
     asked(world, heavy)
     late = asked(world, light, by=world.people.colleague)
     page = words(signed_in(world.people.colleague).get(f"{page_of(light)}{late.public_id}/"))

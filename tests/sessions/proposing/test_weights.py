@@ -90,7 +90,7 @@ def test_the_last_word_of_each_coach_is_the_rating(world: World) -> None:
     ):
         note(world, who, keepers, worked)
     assert how_it_went([keepers.public_id, run.public_id]) == {keepers.public_id: (1, 2)}
-    offers = {each.title: each for each in Shelf(actor_of(people.coach), wished(session), (10, 11)).fitted()}
+    offers = {each.title: each for each in Shelf(actor_of(people.coach), wished(session), (12, 12)).fitted()}
     assert (offers["Lamp Keepers"].heard, offers["Lamp Keepers"].rating) == ((1, 2), 0.5)
     assert offers["Harbour Run"].rating is None
     part = worked_out(world, session).result["session"]["parts"][1]

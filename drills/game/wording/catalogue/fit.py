@@ -3,6 +3,12 @@
 from drills.game.wording.shapes import Counted, Wordings, entries, merged, ngettext
 from drills.game.wording.shapes import gettext_noop as _
 
+EVENINGS: Wordings = {
+    "evening_unknown_schema": _(
+        "This set-up was kept by another version (schema {schema}): fit the drill again."
+    ),
+}
+
 CHANGES: Wordings = {
     "as_planned": _("As planned."),
     "split_alike": _("{grids:words} grids of {format} side by side."),
@@ -186,4 +192,6 @@ TURNING: Wordings = {
     "rest": Counted("n", *ngettext("{n:words} rests", "{n:words} rest")),
 }
 
-ENTRIES = merged(entries(wholes={**CHANGES, **REFUSALS}, parts=PARTS), entries(wholes=TURNS, parts=TURNING))
+ENTRIES = merged(
+    entries(wholes={**EVENINGS, **CHANGES, **REFUSALS}, parts=PARTS), entries(wholes=TURNS, parts=TURNING)
+)

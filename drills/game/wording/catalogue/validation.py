@@ -36,7 +36,7 @@ PROBLEMS: Wordings = {
     ),
     "range_open": _("A range needs the fewest and the most players."),
     "range_reversed": _("The fewest can't be more than the most."),
-    "ages_reversed": _("The oldest age can't be below the youngest."),
+    "ages_reversed": _("The second age is below the first: from U9 to U12, say."),
     "grid_too_large": _(
         "{length:size} × {width:size} m is larger than the largest pitch, {most_length:size} × {most_width:size} m."
     ),

@@ -8,7 +8,12 @@ export class NumbersView {
     this.form = document.getElementById("turn-out");
     this.answers = document.getElementById("answers");
     this.asked = 0;
-    this.form.addEventListener("input", () => { clearTimeout(this.timer); this.timer = setTimeout(() => this.ask(), TYPED_MS); });
+    this.typed = new Set();
+    this.form.addEventListener("input", (event) => {
+      this.typed.add(event.target.name);
+      clearTimeout(this.timer);
+      this.timer = setTimeout(() => this.ask(), TYPED_MS);
+    });
     this.form.addEventListener("submit", (event) => { event.preventDefault(); this.ask(); });
     this.answers.addEventListener("click", (event) => {
       const button = event.target.closest("button[data-setup]");  // the page has the address in one of its own
@@ -20,9 +25,12 @@ export class NumbersView {
     Object.assign(this, { part, rung });
     const fields = this.form.elements;
     fields.players.value = players;
-    fields.adults.value ||= this.data.adults;
-    fields.namedItem("length").value ||= this.data.space.length_m;
-    fields.namedItem("width").value ||= this.data.space.width_m;
+    // What was typed for one part holds for the next ones; what nobody typed begins as the part has it.
+    for (const [name, meaning] of [["keepers"], ["adults", "adults_help"], ["length", "ground_help"], ["width", "ground_help"]]) {
+      const field = fields.namedItem(name);
+      if (!this.typed.has(name)) field.value = part.starts[name] ?? "";
+      if (meaning) field.nextElementSibling.textContent = part.starts[meaning] ?? ""; // of an empty field
+    }
     return this.ask();
   }
 

@@ -370,3 +370,11 @@ def test_forty_players_are_answered_quickly() -> None:
     start = time.process_time()
     fit(POSSESSION, players=40, adults=3, **AMPLE)
     assert time.process_time() - start < 0.15
+
+
+def test_ranges_of_groups_bound_the_candidates() -> None:
+    game = design("4v4+2", 24, 20, slots=((0, "inside", 3, 4), (1, "inside", 3, 4), (-1, "outside", 1, 3)))
+    for players in range(6, 25):
+        for fmt in {fmt for a in fit(game, players=players, **AMPLE) for fmt in a.grid_formats}:
+            assert {side.inside for side in fmt.sides} <= {3, 4}
+            assert 1 <= fmt.neutrals_outside <= 3

@@ -185,7 +185,7 @@ def test_one_adult_for_every_two_grids_of_the_youngest() -> None:
 
 
 def test_the_wrong_age() -> None:
-    game = design("4v4+4", 25, 20, age_low=12, age_high=16)
+    game = design("4v4+4", 25, 20, under_from=12, under_to=16)
     assert refusals(game, players=12, under=9) == [("too_young", "This is for U12 and older.")]
     assert refusals(game, players=12, under=18) == [("too_old", "This is for U16 and younger.")]
 

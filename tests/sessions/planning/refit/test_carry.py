@@ -6,12 +6,19 @@ from typing import Any
 import msgspec
 import pytest
 
+from club.ages import Ages
 from drills.game.document import DrillDocument
-from drills.game.evening import Piece
+from drills.game.evening import Evening, Piece, players_of, typed_ground
 from drills.game.format import Format
 from sessions.planning.refit import Carried, Target, carry, one_up
 
-TARGET = Target(players=12, piece=Piece("", 40, 30), minutes=75)
+GROUND = Piece("", 40, 30)
+TARGET = Target(Evening(12, adults=1, pieces=(GROUND,)), minutes=75)
+
+
+def at(target: Target, **changes: Any) -> Target:
+    """The same target on another evening."""
+    return replace(target, evening=replace(target.evening, **changes))
 
 
 def rung(key: str, way: str, **change: Any) -> dict[str, Any]:
@@ -72,7 +79,7 @@ def test_the_same_place_and_numbers_change_nothing() -> None:
 
 
 def test_other_numbers_are_fitted_and_said() -> None:
-    found = carry([part(drill())], replace(TARGET, players=15))
+    found = carry([part(drill())], at(TARGET, players=15))
     assert codes(found) == ["carry_setup"]
     assert found[0].stations[0].setup is not None
     assert found[0].stations[0].setup.players_total == 15
@@ -120,12 +127,16 @@ def test_what_a_hall_allows() -> None:
 
 
 def test_too_little_space_leaves_the_drill_out_and_three_players_too() -> None:
-    assert codes(carry([part(drill())], replace(TARGET, piece=Piece("", 6, 5)))) == ["carry_out_fits"]
-    assert codes(carry([part(drill())], replace(TARGET, players=3))) == ["carry_out_fits"]
+    assert codes(carry([part(drill())], at(TARGET, pieces=typed_ground(6, 5)))) == ["carry_out_fits"]
+    assert codes(carry([part(drill())], at(TARGET, players=3))) == ["carry_out_fits"]
+    anywhere = at(TARGET, players=3, pieces=())
+    assert codes(carry([part(drill())], anywhere)) == ["carry_out_players"]
 
 
 def test_an_age_that_it_is_not_written_for_is_a_hint() -> None:
-    found = carry([part(drill(age_from=11, age_to=13))], replace(TARGET, years=(7, 8)))
+    found = carry(
+        [part(drill(under_from=12, under_to=14))], at(TARGET, ages=players_of(Ages(9, years=2)), chosen=True)
+    )
     assert codes(found) == ["carry_age"]
     assert not found[0].stations[0].is_out
 
@@ -154,5 +165,5 @@ def test_one_rung_up(key: str, up: str | None) -> None:
 
 def test_the_rungs_of_this_file_are_drills() -> None:
     assert Format.parse(drill().format).players == 12
-    with pytest.raises(ValueError, match=r"^players"):
-        Target(players=0, piece=Piece("", 40, 30), minutes=75)
+    with pytest.raises(ValueError, match=r"^minutes"):
+        Target(TARGET.evening, minutes=0)

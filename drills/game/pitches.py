@@ -1,0 +1,93 @@
+"""Match pitches as published, by the format that is played, and the format that an age usually plays.
+
+An age group's own format and its own pitch come before these wherever they are known.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+from drills.game.space import area_per_player, metres
+
+
+@dataclass(frozen=True, slots=True)
+class MatchPitch:
+    """A match pitch for so many a side, in metres; among those for 11 a side the age group decides."""
+
+    a_side: int  # players of one side, the goalkeeper among them
+    length_m: float
+    width_m: float
+    source: str
+    oldest_u: int | None = None  # the n of the oldest "under n" that plays on it; None: and older
+    keepers: int = 2
+
+    @property
+    def area_per_player_m2(self) -> float:
+        """Everyone counted, goalkeepers too."""
+        return area_per_player(self.length_m, self.width_m, 2 * self.a_side)
+
+    @property
+    def area_per_outfield_player_m2(self) -> float:
+        return area_per_player(self.length_m, self.width_m, 2 * self.a_side - self.keepers)
+
+
+_HANDBOOK = "The FA, handbook 2016-17 (from a second-hand copy of the text)"
+_FORMATS_2026 = "The FA, youth formats from season 2026-27 (second-hand)"
+
+
+def _in_yards(a_side: int, length_yd: float, width_yd: float, oldest_u: int | None = None) -> MatchPitch:
+    return MatchPitch(a_side, metres(length_yd), metres(width_yd), _HANDBOOK, oldest_u)
+
+
+# The smallest format first, and 11 a side from the youngest. That 3 a side have no goalkeepers: value from memory, not verified.
+MATCH_PITCHES: tuple[MatchPitch, ...] = (
+    MatchPitch(3, 15, 10, _FORMATS_2026, keepers=0),
+    _in_yards(5, 40, 30),
+    _in_yards(7, 60, 40),
+    _in_yards(9, 80, 50),
+    _in_yards(11, 90, 55, oldest_u=14),
+    _in_yards(11, 100, 60, oldest_u=16),
+    _in_yards(11, 110, 70),
+)
+
+# (the n of the oldest "under n", players a side) from season 2026-27: _FORMATS_2026. Other seasons' are guideline rows alone.
+_USUAL_A_SIDE = ((7, 3), (9, 5), (11, 7), (13, 9))
+
+
+def usual_a_side(under: int) -> int:
+    """Players a side that "under n" usually play, n as in U12, by the table from season 2026-27 (The FA, second-hand).
+
+    Raises ValueError below 1. An age group's own format comes before it wherever one is known.
+    """
+    if under < 1:
+        raise ValueError(f"under: must be at least 1, not {under}")
+    return next((a_side for oldest, a_side in _USUAL_A_SIDE if under <= oldest), 11)
+
+
+def match_pitch(a_side: int, under: int | None = None) -> MatchPitch:
+    """The match pitch for so many a side, 1 to 11; numbers between two formats play on the larger one's.
+
+    `under` (n as in U14) decides among those for 11 a side alone; not said, the adults' is meant. Raises ValueError.
+    """
+    if not 1 <= a_side <= 11:
+        raise ValueError(f"a_side: from 1 to 11, not {a_side}")
+    if under is not None and under < 1:
+        raise ValueError(f"under: must be at least 1, not {under}")
+    old = math.inf if under is None else under
+    for pitch in MATCH_PITCHES:
+        if a_side <= pitch.a_side and (pitch.a_side < 11 or old <= (pitch.oldest_u or math.inf)):
+            return pitch
+    raise AssertionError("the last pitch is for everybody")
+
+
+# The largest pitch that a match of three a side may have (_FORMATS_2026); other formats have one size.
+LARGEST_OF_THREE_M2 = 20.0 * 15.0
+
+
+@lru_cache(maxsize=16)
+def match_area_per_player_m2(a_side: int) -> float:
+    """The most room that each player of so many a side has in a match, everyone counted; of the youngest where ages differ."""
+    pitch = match_pitch(a_side, under=1)
+    return LARGEST_OF_THREE_M2 / (2 * pitch.a_side) if pitch.a_side == 3 else pitch.area_per_player_m2

@@ -1,0 +1,132 @@
+"""Tonight as a session has it: who is expected, on which ground, with which kit. All that Fit is asked for one begins here."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from club.errors import FieldProblem, Refused
+from drills.game.evening import Evening, Piece, Players, players_of, typed_ground
+from drills.game.format import MOST_PLAYERS
+from drills.game.space import LONGEST_M
+from drills.queries import club_stock
+from sessions import bridge
+from sessions.models import Station, TrainingSession
+from sessions.queries.rows import staff_rows_of, zones_of
+from sessions.queries.spaces import spaces_of
+
+MOST_ADULTS = 20
+
+
+def ages_of(group: Any) -> Players:
+    """The ages of an age group's players, and its own stored format."""
+    return players_of(group.ages, group.a_side)
+
+
+def pieces_of(session: TrainingSession) -> tuple[Piece, ...]:
+    """The ground that a session holds; none where nothing is booked yet."""
+    return pieces_in(zones_of(session))
+
+
+def pieces_in(zones: Any) -> tuple[Piece, ...]:
+    """Zones, rows or plain ones, as pieces of ground."""
+    return tuple(each.piece for each in spaces_of(zones))
+
+
+def evening_of(
+    session: TrainingSession, *, players: int | None = None, kit: Mapping[str, int] | None = None
+) -> Evening:
+    """The evening of a session, for drills that a coach has put into it; what nobody has said stays unsaid.
+
+    `kit` is the club's where the caller has it at hand; else it is one query.
+    """
+    return Evening(
+        players=players or session.players_expected,
+        adults=len(staff_rows_of(session)) or None,
+        ages=ages_of(session.age_group),
+        pieces=pieces_of(session),
+        kit=club_stock() if kit is None else kit,
+        chosen=True,
+    )
+
+
+def station_evening(
+    session: TrainingSession, station: Station, *, kit: Mapping[str, int] | None = None
+) -> Evening:
+    """What a station is fitted to before anybody types: what its set-up answers, else its share of the session's evening."""
+    kept = bridge.evening_kept(station)
+    if kept is not None:
+        return replace(kept, kit=club_stock() if kit is None else kit)
+    return _share(evening_of(session, kit=kit), station)
+
+
+def with_players(evening: Evening, players: int) -> Evening:
+    """The same evening with more or fewer players; keepers stay as many as they can."""
+    keepers = None if evening.keepers is None else min(players, evening.keepers)
+    return replace(evening, players=players, keepers=keepers)
+
+
+def starting_evening(session: TrainingSession, station: Station) -> Evening:
+    """What a coach starts from at a station, its kit left out: the session as it is now; beside others at the same time
+    what its set-up answers, else its share. No query.
+    """
+    kept = bridge.evening_kept(station) if _beside(station) > 1 else None
+    return _share(evening_of(session, kit={}), station) if kept is None else kept
+
+
+def _share(evening: Evening, station: Station) -> Evening:
+    stations = _beside(station)
+    return evening if stations < 2 else evening.for_station(max(1, evening.players // stations))
+
+
+def _beside(station: Station) -> int:
+    return len(station.part.stations.all())
+
+
+def evening_typed(
+    session: TrainingSession,
+    *,
+    players: int,
+    keepers: int | None = None,
+    adults: int | None = None,
+    length_m: float | None = None,
+    width_m: float | None = None,
+) -> Evening:
+    """The session's evening with what a coach typed for a station; what is left out is as the session has it. One query.
+
+    Raises Refused with what is wrong beside each field.
+    """
+    if problems := _problems(players, keepers, adults, length_m, width_m):
+        raise Refused(problems)
+    evening = evening_of(session, players=players)
+    return replace(
+        evening,
+        keepers=keepers,
+        adults=evening.adults if adults is None else adults,
+        pieces=_ground(evening, length_m, width_m),
+    )
+
+
+def _ground(evening: Evening, length_m: float | None, width_m: float | None) -> tuple[Piece, ...]:
+    """The piece that has the lengths that were typed, with all that is known of it; else ground of these lengths."""
+    if length_m is None and width_m is None:
+        return evening.pieces
+    if evening.pieces:
+        largest = evening.ground[0]
+        length_m, width_m = length_m or largest.length_m, width_m or largest.width_m
+    booked = (each for each in evening.pieces if (each.length_m, each.width_m) == (length_m, width_m))
+    found = next(booked, None)
+    return typed_ground(length_m, width_m) if found is None else (found,)
+
+
+def _problems(
+    players: int, keepers: int | None, adults: int | None, length_m: float | None, width_m: float | None
+) -> list[FieldProblem]:
+    metres = f"More than 0 and at most {LONGEST_M} m."
+    checks = (
+        (1 <= players <= MOST_PLAYERS, "players", f"From 1 to {MOST_PLAYERS} players."),
+        (length_m is None or 0 < length_m <= LONGEST_M, "length", metres),
+        (width_m is None or 0 < width_m <= LONGEST_M, "width", metres),
+        (keepers is None or 0 <= keepers <= players, "keepers", "Not more than the players."),
+        (adults is None or 0 <= adults <= MOST_ADULTS, "adults", f"From 0 to {MOST_ADULTS} adults."),
+    )
+    return [FieldProblem(field, text) for fine, field, text in checks if not fine]
