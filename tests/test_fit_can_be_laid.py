@@ -68,8 +68,8 @@ def test_what_fit_offers_is_laid(seed: int) -> None:
 def _is_laid(grids: list[Grid], setup: SetUp, piece: Piece) -> bool:
     """With the run-off that Fit promised at least, and the ground behind goals clear towards other groups too."""
     found = lay_out_evening([grids], [piece])[0].layout
-    clear = found.margins.behind_groups or _goals_outwards_at_a_group(grids, setup, piece)
-    return bool(found.placed) and clear and found.margins.least_m >= setup.run_off_m
+    kept = found.margins.behind_groups and found.margins.least_m >= setup.run_off_m
+    return bool(found.placed) and (kept or _goals_outwards_at_a_group(grids, setup, piece))
 
 
 def _goals_outwards_at_a_group(grids: list[Grid], setup: SetUp, piece: Piece) -> bool:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
@@ -17,13 +16,10 @@ from sessions.pages.edges import note_of
 from sessions.pictures.ground import Layer, ground_plan
 from sessions.planning.layout import Grid, Kept, Placed, grids_of, lay_out_evening
 from sessions.planning.reasons import Reason, reason
-from sessions.queries.guides import under
+from sessions.queries.evening import ages_of
 from sessions.queries.plan import PartView, SessionView, StationView
 from sessions.queries.rows import zones_of
 from sessions.queries.spaces import Booked, spaces_of
-
-if TYPE_CHECKING:
-    from club.models import AgeGroup
 
 CORNERS = {
     "lower left": gettext_lazy("the lower left corner"),
@@ -99,7 +95,7 @@ class SessionGround:
 
 def session_ground(view: SessionView) -> SessionGround | None:
     """Lay a session out; None where there is nothing to lay. No query beyond the club's settings."""
-    oldest = _oldest(view.row.age_group)
+    oldest = ages_of(view.row.age_group).under_high
     grids = tuple(tuple(_grids(part, oldest)) for part in view.parts)
     if not any(grids):
         return None
@@ -122,11 +118,6 @@ def session_ground(view: SessionView) -> SessionGround | None:
         pace_m=pace_m,
         joined=joined,
     )
-
-
-def _oldest(age_group: AgeGroup) -> int | None:
-    """The age that the oldest of a group are under; None without an upper limit."""
-    return None if age_group.age_high is None else under(age_group)
 
 
 def _grids(part: PartView, oldest: int | None) -> Iterable[Grid]:

@@ -128,9 +128,7 @@ def test_towards_another_group_the_ground_behind_a_goal_is_kept_and_given_up_onl
     assert (roomy.placed[0].turned, roomy.margins.behind_groups, text(roomy)) == (0, True, [])
     tight = lay_out([grid], [fenced("half", 25, 20, right="group")])
     assert tight.placed
-    assert text(tight)[-1] == (
-        "Not enough room behind 1 goal: use the fence or a net, keep everyone clear."
-    )
+    assert text(tight)[-1] == ("Not enough room behind 1 goal: use the fence or a net, keep everyone clear.")
     between = lay_out([grid], [fenced("third", 26, 20, left="group", right="group")])
     assert text(between) == ["Not enough room behind 2 goals: use the fence or a net, keep everyone clear."]
 
