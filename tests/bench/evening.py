@@ -77,8 +77,8 @@ def test_planning() -> None:
         ),
         ("the same, exactly, nearest to the corners", lambda: lay_out(GRIDS, [SPACE], seconds=2)),
         (
-            "four grids on 46 × 30 m, proven not to fit",
-            lambda: lay_out(GRIDS, [_fenced(46, 30)], seconds=5),
+            "four grids on 46 × 37 m, proven not to fit",
+            lambda: lay_out(GRIDS, [_fenced(46, 37)], seconds=5),
         ),
         (
             "three grids in a cage of 40 × 30 m, less run-off",

@@ -80,9 +80,10 @@ def not_laid(grids: Sequence[Grid], pieces: Sequence[Piece], status: str, second
 
 
 def room_for(grids: Sequence[Grid], pieces: Sequence[Piece], seconds: float) -> int:
-    """How many of the grids, counted from the first, have room with the least margins."""
+    """How many of the grids have room with the least margins, the smallest taken first."""
+    smallest = sorted(grids, key=lambda grid: grid.length_m * grid.width_m)
     for many in range(len(grids) - 1, 0, -1):
-        if search(grids[:many], pieces, [LEAST], seconds / len(grids)).spots:
+        if search(smallest[:many], pieces, [LEAST], seconds / len(grids)).spots:
             return many
     return 0
 
