@@ -52,12 +52,13 @@ def _placed(spot: Spot, spots: Sequence[Spot], pace_m: float) -> Placed:
 
 
 def _lines(spot: Spot, spots: Sequence[Spot]) -> Iterator[Box]:
-    """Where lines wait: as deep as is free up to the edge of the ground and to the other grids."""
-    others = [each.body for each in spots if each is not spot and each.piece.key == spot.piece.key]
+    """Where lines wait: as deep as is free up to the edge of the ground, to other grids and the ground behind goals."""
+    others = [each for each in spots if each is not spot and each.piece.key == spot.piece.key]
+    kept = [box for each in others for box in (each.body, *each.clear)]
     for edge, wished_m in spot.grid.waits_m:
         turned = moved(edge, spot.turned.turned)
         depth = min(decimetres(wished_m), max(0, _to_edge(spot, turned)))
-        while depth > 0 and not all(apart(beyond(spot.body, turned, depth), each, 0) for each in others):
+        while depth > 0 and not all(apart(beyond(spot.body, turned, depth), each, 0) for each in kept):
             depth -= 1
         if depth > 0:
             yield beyond(spot.body, turned, depth)

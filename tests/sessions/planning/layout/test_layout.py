@@ -142,12 +142,16 @@ def test_outside_players_take_ground_and_a_waiting_line_takes_none() -> None:
     assert (placed.body, placed.lines[0].length_m, placed.lines[0].x_m) == (placed.grid, 1.0, 0.0)
 
 
-def test_a_line_stands_between_grids_and_not_on_the_next_one() -> None:
-    line = Grid("b", 10, 14, waits_m=(("left", 3.0),))
-    answer = lay_out([Grid("a", 10, 14), line], [fenced("s", 28, 20)])
-    both = {each.key: each for each in answer.placed}
-    assert [each.length_m for each in both["b"].lines] in ([2.0], [3.0])
-    assert both["a"].lines == ()
+def test_a_line_stands_between_grids_and_neither_on_the_next_one_nor_behind_its_goal() -> None:
+    line = Grid("b", 12, 14, waits_m=(("left", 3.0), ("right", 3.0)))
+    two = [Grid("a", 12, 14), line]
+    answer = lay_out(two, [fenced("s", 30, 18)])
+    # Outside it has the 2 m that the fence leaves, towards the other grid the 2 m between them.
+    assert [each.length_m for each in answer.placed[1].lines] == [2.0, 2.0]
+    assert answer.placed[0].lines == ()
+    shot = Grid("a", 20, 14, shot_at=(("left", 5.0), ("right", 5.0)))
+    beside = lay_out([shot, line], [fenced("s", 20 + 12 + 5 + 4, 18)])
+    assert [each.length_m for each in beside.placed[1].lines] == [2.0]
 
 
 @pytest.mark.parametrize("seed", range(40))
