@@ -4,6 +4,8 @@ from dataclasses import dataclass, field
 from datetime import time
 from typing import Any
 
+from msgspec.structs import replace
+
 from club import actions as club
 from club.choices import EDGES, Rule
 from club.limits import FIXED_GOALS
@@ -189,6 +191,8 @@ def _add_the_rest(made: Extreme, *, zone: Any, minutes: int) -> None:
     """What has an address of its own besides the drill and the session."""
     place, director, session = made.world.own, actor_of(made.world.people.director), made.session
     station = next(each for part in session.parts.all() for each in part.stations.all())
+    wish = wish_for(session)
+    wish = replace(wish, length=wish.length or float(zone.length_m), width=wish.width or float(zone.width_m))
     actions.add_ledger_entry(
         squad_id=place.squad.pk,
         day=today(),
@@ -203,9 +207,7 @@ def _add_the_rest(made: Extreme, *, zone: Any, minutes: int) -> None:
         "session": session.public_id,
         "station": station.public_id,
         "part": station.part.public_id,
-        "proposal": proposal_actions.ask_for_proposal(
-            actor=director, wish=wish_for(session), session=session
-        ).public_id,
+        "proposal": proposal_actions.ask_for_proposal(actor=director, wish=wish, session=session).public_id,
         "order": actions.keep_order(actor=director, session=session, name="x").public_id,
         "slot": weekly_slot(place=place, zones=[zone], coaches=[made.world.people.coach]).public_id,
         "drill": made.drill.public_id,

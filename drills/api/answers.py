@@ -10,7 +10,7 @@ from drills import pages, queries
 from drills.actions import ImportedRow
 from drills.api import shapes
 from drills.game.evening import Evening
-from drills.game.fit import SetUp
+from drills.game.fit import SetUp, terms
 from drills.game.fits import Fits
 from drills.game.reasons import Reason
 
@@ -77,6 +77,9 @@ def fitted(answer: Fits, evening: Evening, drawing: str) -> shapes.FitResults:
             _fit(each, id(each) in first, f"{drawing}&fit={place}") for place, each in enumerate(answer)
         ],
         reasons=[reason(each) for each in answer.refusals],
+        distance_terms=[
+            shapes.FitTerm(name=each.name, weight=each.weight, counts=each.counts) for each in terms()
+        ],
         assumed=pages.assumed(evening),
     )
 

@@ -109,12 +109,21 @@ class FitResult(msgspec.Struct, frozen=True, kw_only=True):
     drawing: str
 
 
+class FitTerm(msgspec.Struct, frozen=True, kw_only=True):
+    """A term of the distance: what it weighs, and what it counts."""
+
+    name: str
+    weight: float
+    counts: str
+
+
 class FitResults(msgspec.Struct, frozen=True, kw_only=True):
-    """All ways, nearest to the design first; none, with the reasons."""
+    """All ways, nearest to the design first; none, with the reasons. `distance_terms` are those that `terms` of a way names."""
 
     count: int
     results: list[FitResult]
     reasons: list[FitReason]
+    distance_terms: list[FitTerm]
     assumed: Annotated[str, msgspec.Meta(description="What was taken for granted because nobody said it.")]
 
 

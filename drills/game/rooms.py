@@ -139,11 +139,11 @@ def _evening(each: tuple[int | None, int, int | None]) -> Evening:
 _Steps = dict[int, int]
 
 
-def _by_rules(design: Design, *, counts_kit: bool) -> dict[Rules, _Steps]:
+def _by_rules(design: Design) -> dict[Rules, _Steps]:
     """The classes that come to the same bounds but for the number of grids: those are gone through once."""
     found: dict[Rules, _Steps] = {}
     for number, each in enumerate(CLASSES):
-        rules = _plain(design, rules_for(design, _evening(each), counts_kit=counts_kit))
+        rules = _plain(design, rules_for(design, _evening(each)))
         steps = found.setdefault(replace(rules, most_grids=MOST_SMALL_GRIDS), {})
         steps[rules.most_grids] = steps.get(rules.most_grids, 0) | 1 << number
     return {rules: dict(sorted(steps.items())) for rules, steps in found.items()}
@@ -186,7 +186,7 @@ def rooms(design: Design, *, most_players: int = MOST_PLAYERS, places: Places | 
     `places` of the same design, where both this and `rooms_with_kit` are asked for: most of the work is the same.
     """
     places, merged = places or Places(design), dict[_Row, int]()
-    for rules, steps in _by_rules(design, counts_kit=False).items():
+    for rules, steps in _by_rules(design).items():
         # By the most grids, and whether nobody is off.
         tables: dict[tuple[int, bool], _Table] = {}
         for keepers, bit in _keepers_and_bits(design, rules):
@@ -219,7 +219,7 @@ def rooms_with_kit(
 ) -> list[RoomsWithKit]:
     """The smallest rooms by what has to stand on the grids, for evenings on which somebody says what kit there is."""
     places, merged = places or Places(design), dict[tuple[str, _Row], int]()
-    for rules, steps in _by_rules(design, counts_kit=True).items():
+    for rules, steps in _by_rules(design).items():
         for grids, classes in steps.items():
             bounded = replace(rules, most_grids=grids)
             for missing, table in _tables_with_kit(design, places, bounded, most_players).items():
@@ -345,7 +345,7 @@ class Places:
         all_play: list[Corners] = []
         found: dict[tuple[int, bool], Corners] = {}
         under = self._under(rules)
-        shares_ = self._shared(rules, players, keepers, counts_kit=False)
+        shares_ = self._shared(rules, players, keepers)
         for grids in range(1, steps[-1] + 1):
             for shared in shares_[grids - 1]:
                 runs += under.window(shared.keepers, shared.outfield, _off(shared) + 1)
@@ -358,7 +358,7 @@ class Places:
     def of_turn_out_by_kit(self, rules: Rules, players: int, keepers: int | None) -> dict[str, Corners]:
         """The first of these by the goals that nobody keeps in each grid, where no fewer grids would do."""
         found: dict[str, list[Corners]] = {}
-        under, shares_ = self._under(rules), self._shared(rules, players, keepers, counts_kit=True)
+        under, shares_ = self._under(rules), self._shared(rules, players, keepers)
         for shared in (each for of_grids in shares_[: rules.most_grids] for each in of_grids):
             turns = rules.turns_in_goal  # every goal is kept by somebody
             missing = sorted(
@@ -369,14 +369,12 @@ class Places:
         joined = {missing: self.any_of(several) for missing, several in found.items()}
         return _needed({missing: corners for missing, corners in joined.items() if corners})
 
-    def _shared(
-        self, rules: Rules, players: int, keepers: int | None, *, counts_kit: bool
-    ) -> list[list[Shared]]:
+    def _shared(self, rules: Rules, players: int, keepers: int | None) -> list[list[Shared]]:
         """Every way to put the keepers in goal, by grids: bounds of numbers have no say in it."""
-        key = rules.turns_in_goal, rules.waiting, rules.off, players, keepers, counts_kit
+        key = rules.turns_in_goal, rules.waiting, rules.off, players, keepers
         if key not in self._shares:
             evening = Evening(players, keepers, pieces=(_AMPLE,))
-            search = Search(self.design, evening, counts_kit=counts_kit, rules=rules)
+            search = Search(self.design, evening, rules=rules)
             self._shares[key] = [list(search.shared(grids)) for grids in range(1, MOST_SMALL_GRIDS + 1)]
         return self._shares[key]
 

@@ -7,8 +7,6 @@ from typing import Any
 from club.choices import EDGES
 from drills.game.document.choices import GoalSize
 from drills.game.evening import FixedGoal, Piece, Stands
-from sessions.models import TrainingSession
-from sessions.queries.rows import zones_of
 
 STRICTEST: tuple[Stands, ...] = ("fence", "group", "open")
 
@@ -52,15 +50,6 @@ def spaces_of(zones: Iterable[Any]) -> list[Booked]:
         else:
             runs.append([each])
     return [Booked(_joined(run), len(run), run[0].has_lights) for run in runs]
-
-
-def largest_piece(session: TrainingSession) -> Piece | None:
-    """The largest piece of ground that a session has; None where nothing is booked.
-
-    It is what "tonight's space" means wherever a drill is fitted without saying where.
-    """
-    pieces = [each.piece for each in spaces_of(zones_of(session))]
-    return max(pieces, key=lambda piece: piece.area_m2, default=None)
 
 
 def _joined(run: list[_Zone]) -> Piece:

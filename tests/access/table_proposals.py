@@ -9,6 +9,8 @@ from tests.people import Place, World
 
 def proposal(world: World, place: Place) -> dict[str, Any]:
     """The director's own proposal for a session of that place."""
+    from msgspec.structs import replace
+
     from club.queries import actor_of
     from sessions import queries
     from sessions.proposals import actions
@@ -16,9 +18,8 @@ def proposal(world: World, place: Place) -> dict[str, Any]:
 
     kwargs = planned(world, place)
     session = queries.session_by_id(kwargs["public_id"])
-    made = actions.ask_for_proposal(
-        actor=actor_of(world.people.director), wish=wish_for(session), session=session
-    )
+    wish = replace(wish_for(session), length=40.0, width=30.0)
+    made = actions.ask_for_proposal(actor=actor_of(world.people.director), wish=wish, session=session)
     return {**kwargs, "proposal_id": made.public_id}
 
 

@@ -9,7 +9,7 @@ from club.ages import Ages
 from club.errors import FieldProblem
 from drills import actions, pages, queries
 from drills.bridge import document_of
-from drills.game.evening import Evening, players_of, typed_ground
+from drills.game.evening import Evening, one_year, players_of, typed_ground
 from drills.game.fit import fit
 from drills.game.fits import Fits, fits
 from drills.game.playable import design_of
@@ -232,6 +232,10 @@ def test_fit_on_the_page_explains_itself(people: People, draft: Drill) -> None:
     assert shown.first[0].title == "5v5+5 on 28 × 18 m, one grid"
     assert len({row.kind for row in shown.first}) == len(shown.first)
     assert shown.assumed == "Nobody said how many adults or how much kit: as much as it takes."
+    assert shown.summary == "15 players on 30 × 20 m"
+    strip = pages.fit_shown(found.document, "", Evening(15, adults=1, pieces=typed_ground(None, 20)))
+    assert strip.summary == "15 players, 20 m one way, as much as it takes the other"
+    assert strip.assumed == "Nobody said how much kit: as much as it takes."
     none = pages.fit_shown(found.document, "", Evening(3, pieces=typed_ground(30, 20)))
     assert (none.first, [reason.key for reason in none.refusals]) == ([], ["too_few"])
 

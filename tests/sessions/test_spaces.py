@@ -1,6 +1,5 @@
 """Booked zones as the ground that they make."""
 
-from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -9,8 +8,9 @@ from hypothesis import strategies as st
 
 from club.choices import EDGES
 from drills.game.document.choices import GoalSize
-from drills.game.evening import STANDS, FixedGoal
+from drills.game.evening import STANDS, Evening, FixedGoal
 from sessions import queries
+from sessions.queries.evening import pieces_in
 from sessions.queries.rows import zones_of
 from sessions.queries.spaces import Booked, spaces_of
 from tests.factories import ZoneFactory
@@ -128,17 +128,17 @@ def test_no_ground_is_made_or_lost(found: list[Any], order: list[int], booked: s
     assert fences == {each.piece.key.split(":")[0] for each in pieces if each.piece.left == "fence"}
 
 
-def test_tonights_space_is_the_largest_piece_of_ground() -> None:
+def test_ground_is_asked_from_the_largest_piece_on() -> None:
     halves = [zone("Mill", 0, 60, 40), zone("Mill", 1, 60, 40)]
     for zones, space in (
-        ([], None),
+        ([], (130, 130)),  # nobody said: as much as it takes
         (halves[:1], (60, 40)),
         (halves, (60, 80)),  # side by side
         ([*halves, zone("Quarry", 0, 100, 60)], (100, 60)),
         ([halves[0], zone("Mill", 1, 30, 20)], (60, 40)),
     ):
-        piece: Any = queries.largest_piece(SimpleNamespace(zone_rows=zones))  # type: ignore[arg-type]
-        assert (piece and (piece.length_m, piece.width_m)) == space
+        piece = Evening(12, pieces=pieces_in(zones)).ground[0]
+        assert (piece.length_m, piece.width_m) == space
 
 
 @pytest.mark.django_db

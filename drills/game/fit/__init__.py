@@ -2,7 +2,7 @@
 
 from drills.game.fit.answer import MOST_ANSWERS, explain_none, first_answers, fit, fit_on
 from drills.game.fit.setup import SetUp
-from drills.game.fit.weights import DEFAULT_WEIGHTS, Weights
+from drills.game.fit.weights import DEFAULT_WEIGHTS, Weights, terms
 
 __all__ = [
     "DEFAULT_WEIGHTS",
@@ -13,4 +13,5 @@ __all__ = [
     "first_answers",
     "fit",
     "fit_on",
+    "terms",
 ]

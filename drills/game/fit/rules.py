@@ -48,19 +48,18 @@ class Rules:
         return math.floor(self.off * players + 1e-9)
 
 
-def rules_for(design: Design, tonight: Evening, *, counts_kit: bool = False) -> Rules:
-    """What holds for this design tonight. `counts_kit`: kit may be too scarce for everyone to join in."""
+def rules_for(design: Design, tonight: Evening) -> Rules:
+    """What holds for this design tonight."""
     ages = tonight.ages
     waiting = design.may_wait
     if waiting and design.work_s:
         longest = LONGEST_WAIT_YOUNG_S if is_under(ages, YOUNG_UNDER) else LONGEST_WAIT_S
         waiting = min(waiting, longest / (longest + design.work_s))
-    nobody_off = design.anyone_can_join and not counts_kit
     side = None if ages is None or not design.sides_by_age else side_of(ages.a_side)
     return Rules(
         most_grids=_most_grids(design, tonight),
         waiting=waiting,
-        off=waiting if nobody_off else max(waiting, MOST_OFF),
+        off=max(waiting, MOST_OFF),
         turns_in_goal=_has_goals_to_keep(design) and is_under(ages, TURNS_IN_GOAL_UNDER),
         area_most_m2=None if side is None else match_area_per_player_m2(side),
         bounds=Bounds(

@@ -98,18 +98,13 @@ class Search:
         tonight: Evening,
         weights: Weights = DEFAULT_WEIGHTS,
         *,
-        counts_kit: bool | None = None,
         rules: Rules | None = None,
     ) -> None:
-        """On the evening's first piece of ground. `counts_kit`: whether kit is scarce; None where the evening says none.
-
-        `rules`: other bounds than those of tonight.
-        """
+        """On the evening's first piece of ground. `rules`: other bounds than those of tonight."""
         self.design = design
         self.tonight = tonight
         self.weights = weights
-        self.counts_kit = bool(tonight.kit) if counts_kit is None else counts_kit
-        self.rules = rules or rules_for(design, tonight, counts_kit=self.counts_kit)
+        self.rules = rules or rules_for(design, tonight)
         self._numbers: dict[tuple[int, int, int], list[tuple[float, Format, int, bool]]] = {}
         self._grounds: dict[tuple[int, int, bool, tuple[Place, ...]], Ground | None] = {}
         self._options: dict[tuple[int, int, int, tuple[Place, ...]], list[Option]] = {}
@@ -222,7 +217,7 @@ class Search:
             self._take(split, once, best[1], nearest)
 
     def _take(self, split: Split, once: float, lists: list[list[Option]], nearest: Nearest) -> None:
-        beside = TRIED_BESIDE_WITH_KIT if self.counts_kit else TRIED_BESIDE
+        beside = TRIED_BESIDE_WITH_KIT if self.tonight.kit else TRIED_BESIDE
         for chosen in _chosen(lists, beside):
             far = once + sum(option[0] for option in chosen) / len(chosen)
             if far >= nearest.limit:

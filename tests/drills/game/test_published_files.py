@@ -5,7 +5,8 @@ import json
 import jsonschema
 import pytest
 
-from tests.drills.game.published_files import DEMO, DOCS, FILES, schema
+from tests.bibrack.demo.documents import FOLDER
+from tests.drills.game.published_files import DOCS, FILES, schema
 from tests.drills.samples import SMALL
 
 
@@ -20,7 +21,7 @@ def test_every_demo_drill_validates_against_the_published_schema() -> None:
     published = json.loads(schema())
     jsonschema.Draft202012Validator.check_schema(published)
     validator = jsonschema.Draft202012Validator(published)
-    drills = sorted(DEMO.glob("*.json"))
+    drills = sorted(FOLDER.glob("*.json"))
     wrong = {
         drill.name: [each.message for each in validator.iter_errors(json.loads(drill.read_bytes()))]
         for drill in drills

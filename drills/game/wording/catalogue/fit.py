@@ -192,6 +192,29 @@ TURNING: Wordings = {
     "rest": Counted("n", *ngettext("{n:words} rests", "{n:words} rest")),
 }
 
+# What each term of the distance counts, in the order of `drills.game.fit.weights.Weights`.
+TERMS: Wordings = {
+    "term_waiting": _("Share of the players who are off beyond what the drill plans: nobody came to watch."),
+    "term_overload": _(
+        "The overload against the drill's, half and double equally far: it keeps the problem that is set."
+    ),
+    "term_numbers": _("Players inside one grid against the drill's: it keeps touches for each player."),
+    "term_uneven": _("For each player by which the sides' difference differs from the drill's."),
+    "term_space": _("Area for each player that counts, and a fifth of that for the shape of the grid."),
+    "term_neutrals": _(
+        "For each kind of helper that appears or vanishes: inside, outside, a side's own outside."
+    ),
+    "term_outside": _("For each player of a side's own outside, more or fewer."),
+    "term_margin": _("The square of the metres by which the run-off is less than wished, along and across."),
+    "term_keepers": _("For each goal of one grid that has no keeper tonight."),
+    "term_adult": _("An adult plays instead of coaching."),
+    "term_grids": _("For each grid beyond the first: another pair of eyes is needed."),
+    "term_apart": _("How unlike several grids are in their players."),
+    "term_unlike": _("Several grids that play games of unlike kinds: helpers in one, none in another."),
+    "term_rotation": _("Whole teams can no longer take turns."),
+}
+
 ENTRIES = merged(
-    entries(wholes={**EVENINGS, **CHANGES, **REFUSALS}, parts=PARTS), entries(wholes=TURNS, parts=TURNING)
+    entries(wholes={**EVENINGS, **CHANGES, **REFUSALS, **TERMS}, parts=PARTS),
+    entries(wholes=TURNS, parts=TURNING),
 )
