@@ -39,7 +39,9 @@ class PartOnGround(serializers.Serializer):
     cones = serializers.IntegerField()
     cones_kept = serializers.IntegerField(help_text="Corner cones that stand already from the part before.")
     stays = serializers.CharField(help_text="Kit that stays standing from the part before; empty for none.")
-    run_off_m = serializers.FloatField()
+    run_off_m = serializers.FloatField(
+        help_text="Kept from fences, walls and fixed goals, the least along and across the space."
+    )
     reasons = serializers.ListField(child=serializers.DictField())
 
 
@@ -92,7 +94,7 @@ def _part(part: Any) -> dict[str, Any]:
         "cones": part.kept.cones,
         "cones_kept": part.kept.cones_kept,
         "stays": part.stays,
-        "run_off_m": part.kept.layout.run_off_m,
+        "run_off_m": part.kept.layout.margins.least_m,
         "reasons": answers.reasons(part.reasons),
     }
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
@@ -12,22 +11,16 @@ from django.utils.translation import gettext_lazy, ngettext
 
 from club import queries as club
 from drills.choices import kit_word
-from drills.game.document.choices import GoalSize
-from drills.game.format import Format
-from drills.game.playable import outside_edges
-from sessions.pages.edges import note_of, space_of, towards_groups
+from drills.game.evening import Piece
+from sessions.pages.edges import note_of
 from sessions.pictures.ground import Layer, ground_plan
-from sessions.planning.layout import Grid, Kept, Placed, Space, lay_out_evening
-from sessions.planning.layout.ground import BEHIND_GOAL_M, EDGES, Edge
+from sessions.planning.layout import Grid, Kept, Placed, grids_of, lay_out_evening
 from sessions.planning.reasons import Reason, reason
+from sessions.queries.evening import ages_of
 from sessions.queries.plan import PartView, SessionView, StationView
 from sessions.queries.rows import zones_of
 from sessions.queries.spaces import Booked, spaces_of
 
-# Where outside players stand and where a line waits, in metres (both: common practice, no source).
-OUTSIDE_M, QUEUE_M = 1.5, 3.0
-SHOT_AT = (GoalSize.AGE_GROUP, GoalSize.FULL)
-_EVERY: tuple[Edge, ...] = ("left", "right", "bottom", "top")
 CORNERS = {
     "lower left": gettext_lazy("the lower left corner"),
     "lower right": gettext_lazy("the lower right corner"),
@@ -83,7 +76,7 @@ class PartOnGround:
 class Plan:
     """One booked space with everything that is laid on it."""
 
-    space: Space
+    space: Piece
     picture: SafeString
     note: str
 
@@ -102,63 +95,39 @@ class SessionGround:
 
 def session_ground(view: SessionView) -> SessionGround | None:
     """Lay a session out; None where there is nothing to lay. No query beyond the club's settings."""
-    grids = tuple(tuple(_grids(part)) for part in view.parts)
+    oldest = ages_of(view.row.age_group).under_high
+    grids = tuple(tuple(_grids(part, oldest)) for part in view.parts)
     if not any(grids):
         return None
     booked = spaces_of(zones_of(view.row))
-    spaces, joined = tuple(space_of(each.piece) for each in booked), any(each.zones > 1 for each in booked)
+    pieces, joined = tuple(each.piece for each in booked), any(each.zones > 1 for each in booked)
     pace_m = float(club.club_settings().pace_m)
-    if not spaces:
+    if not pieces:
         return SessionGround([], [], [reason("layout_no_place")], [], pace_m, joined)
-    kept = _laid(grids, spaces, pace_m)
+    kept = lay_out_evening(grids, pieces, pace_m=pace_m)
     stays = stays_standing(view)
     parts = [
-        replace(_part(part, each, pace_m, spaces), stays=stays[index])
+        replace(_part(part, each, pace_m, pieces), stays=stays[index])
         for index, (part, each) in enumerate(zip(view.parts, kept, strict=True))
     ]
     return SessionGround(
-        plans=[_plan(space, parts, each) for space, each in zip(spaces, booked, strict=True)],
+        plans=[_plan(parts, each) for each in booked],
         parts=parts,
         reasons=[],
-        pace=_pace(parts, spaces),
+        pace=_pace(parts, pieces),
         pace_m=pace_m,
         joined=joined,
     )
 
 
-@lru_cache(maxsize=256)
-def _laid(grids: tuple[tuple[Grid, ...], ...], spaces: tuple[Space, ...], pace_m: float) -> tuple[Kept, ...]:
-    """The evening laid out, with the clear ground behind its goals inside what is booked, at a fence or over open ground.
-
-    Where that can't be, balls are taken to be stopped towards other groups too, and the part says what that asks for.
-    """
-    strict = lay_out_evening(grids, spaces, pace_m=pace_m)
-    if all(each.layout.placed or not grids[index] for index, each in enumerate(strict)):
-        return strict
-    stopped = tuple(replace(each, stopped=EDGES) for each in spaces)
-    found = lay_out_evening(grids, stopped, pace_m=pace_m)
-    return tuple(_tighter(grids[index], stopped, each, pace_m) for index, each in enumerate(found))
-
-
-def _tighter(grids: tuple[Grid, ...], spaces: tuple[Space, ...], found: Kept, pace_m: float) -> Kept:
-    """What would fit with less run-off is laid out with that, and keeps the reason beside it."""
-    widest = found.layout.widest_run_off_m
-    if found.layout.placed or widest is None:
-        return found
-    tight = lay_out_evening([grids], spaces, pace_m=pace_m, run_off_m=widest)[0]
-    return replace(tight, layout=replace(tight.layout, reasons=found.layout.reasons))
-
-
-def _grids(part: PartView) -> Iterable[Grid]:
+def _grids(part: PartView, oldest: int | None) -> Iterable[Grid]:
     several = len(part.stations) > 1
     for index, station in enumerate(part.stations):
         if station.document is None:
             continue
+        waiting = station.document.queue is not None or bool((station.setup or {}).get("waiting"))
         name = f"{part.number}{'abcdefgh'[index % 8]}" if several else str(part.number)
-        sizes = _sizes(station)
-        for number, (fmt, length_m, width_m) in enumerate(sizes, start=1):
-            key = name if len(sizes) == 1 else f"{name}.{number}"
-            yield Grid(key, length_m, width_m, _strips(station, fmt), _shot_at(station))
+        yield from grids_of(station.document, _sizes(station), key=name, waiting=waiting, under=oldest)
 
 
 def _sizes(station: StationView) -> list[tuple[str, float, float]]:
@@ -175,28 +144,7 @@ def _sizes(station: StationView) -> list[tuple[str, float, float]]:
     return [(station.document.format, grid.length_m, grid.width_m)]
 
 
-def _strips(station: StationView, fmt: str) -> tuple[tuple[Edge, float], ...]:
-    document = station.document
-    assert document is not None
-    deep: dict[Edge, float] = {}
-    if Format.parse(fmt).players_outside:
-        deep = dict.fromkeys(outside_edges(document) or _EVERY, OUTSIDE_M)
-    if document.queue is not None or (station.setup or {}).get("waiting"):
-        deep["left"] = QUEUE_M  # where a line waits on the drawing
-    return tuple(sorted(deep.items()))
-
-
-def _shot_at(station: StationView) -> tuple[Edge, ...]:
-    assert station.document is not None
-    found = {
-        goal.edge.value
-        for goal in station.document.goals
-        if (goal.keeper or goal.size in SHOT_AT) and goal.edge.value in EDGES
-    }
-    return tuple(each for each in EDGES if each in found)
-
-
-def _part(part: PartView, kept: Kept, pace_m: float, spaces: Sequence[Space]) -> PartOnGround:
+def _part(part: PartView, kept: Kept, pace_m: float, pieces: Sequence[Piece]) -> PartOnGround:
     titles = _titles(part)
     grids = [
         GridOnGround(
@@ -208,14 +156,8 @@ def _part(part: PartView, kept: Kept, pace_m: float, spaces: Sequence[Space]) ->
         )
         for each in kept.layout.placed
     ]
-    reasons = list(kept.layout.reasons)
-    goals = sum(towards_groups(each.placed, spaces) for each in grids)
-    if goals:
-        reasons.append(
-            reason("layout_behind_goal", goals=goals, number=part.number, behind_m=float(BEHIND_GOAL_M))
-        )
-    picture = _alone(part, grids, spaces) if len(grids) > 1 else None
-    return PartOnGround(part.number, part.title, grids, kept, reasons, picture)
+    picture = _alone(part, grids, pieces) if len(grids) > 1 else None
+    return PartOnGround(part.number, part.title, grids, kept, list(kept.layout.reasons), picture)
 
 
 def _titles(part: PartView) -> dict[str, str]:
@@ -228,16 +170,17 @@ def _paces(metres: float, pace_m: float) -> int:
     return int(metres / pace_m + 0.5)
 
 
-def _alone(part: PartView, grids: list[GridOnGround], spaces: Sequence[Space]) -> SafeString | None:
+def _alone(part: PartView, grids: list[GridOnGround], pieces: Sequence[Piece]) -> SafeString | None:
     """The plan of one part whose grids stand side by side; of the space that holds most of them."""
-    held = {space.key: [each for each in grids if each.placed.space == space.key] for space in spaces}
-    space = max(spaces, key=lambda each: len(held[each.key]))
+    held = {piece.key: [each for each in grids if each.placed.space == piece.key] for piece in pieces}
+    space = max(pieces, key=lambda each: len(held[each.key]))
     layer = Layer(1, tuple((each.label, each.placed) for each in held[space.key]))
     title = _("Part {n} on {space}").format(n=part.number, space=space.key)
     return mark_safe(ground_plan(space, [layer], title=title, prefix=f"g{part.number}-"))
 
 
-def _plan(space: Space, parts: list[PartOnGround], booked: Booked) -> Plan:
+def _plan(parts: list[PartOnGround], booked: Booked) -> Plan:
+    space = booked.piece
     layers = [
         Layer(
             part.number,
@@ -251,10 +194,10 @@ def _plan(space: Space, parts: list[PartOnGround], booked: Booked) -> Plan:
     return Plan(space, mark_safe(drawn), note_of(booked))
 
 
-def _pace(parts: list[PartOnGround], spaces: Sequence[Space]) -> list[str]:
+def _pace(parts: list[PartOnGround], pieces: Sequence[Piece]) -> list[str]:
     """Sentences to pace by; grids that begin at the same spot share the way to it."""
     starts: dict[tuple[str, str, tuple[int, int]], list[GridOnGround]] = {}
-    keys = {space.key for space in spaces}
+    keys = {each.key for each in pieces}
     for part in parts:
         for each in part.grids:
             if each.placed.space in keys:

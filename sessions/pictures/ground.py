@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from drills.drawing import paper
 from drills.drawing.paper import Element
-from sessions.planning.layout import Placed, Rectangle, Space
+from drills.game.evening import Piece
+from sessions.planning.layout import Placed, Rectangle
 
 WIDTH, TALLEST = 360.0, 300.0  # units; near CSS pixels on a phone
 MARGIN, STRIP = 8.0, 24.0
@@ -35,7 +36,7 @@ class _Scale:
     unit: float
     left: float
     top: float
-    space: Space
+    space: Piece
 
     def box(self, of: Rectangle) -> tuple[float, float, float, float]:
         """Left, top, width, height on the paper; metres grow to the right and upwards."""
@@ -52,7 +53,7 @@ class _Scale:
 
 
 def ground_plan(
-    space: Space,
+    space: Piece,
     layers: Sequence[Layer],
     *,
     title: str,
@@ -110,8 +111,9 @@ def _taken(scale: _Scale, layer: Layer) -> list[Element]:
     """Ground beside a grid that somebody stands on, and behind goals."""
     found = []
     for _, each in layer.grids:
-        if each.body != each.grid:
-            found.append(_rect(scale, each.body, cls="body", fill=BODY, fill_opacity=0.8))
+        beside = [each.body] if each.body != each.grid else []
+        for ground in (*beside, *each.lines):
+            found.append(_rect(scale, ground, cls="body", fill=BODY, fill_opacity=0.8))
         for clear in each.clear:
             cut = _within(clear, scale.space)
             if cut is not None:
@@ -129,7 +131,7 @@ def _taken(scale: _Scale, layer: Layer) -> list[Element]:
     return found
 
 
-def _within(of: Rectangle, space: Space) -> Rectangle | None:
+def _within(of: Rectangle, space: Piece) -> Rectangle | None:
     x, y = max(0.0, of.x_m), max(0.0, of.y_m)
     right, top = min(space.length_m, of.x_m + of.length_m), min(space.width_m, of.y_m + of.width_m)
     return Rectangle(x, y, right - x, top - y) if right - x > 0.05 and top - y > 0.05 else None

@@ -154,29 +154,26 @@ _REASONS: Wordings = {
         "With the keepers at a station of their own nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min: no drill for so few keepers, or none for the others on the ground that is left."
     ),
     # laying out
-    "layout_too_tight": Counted(
-        "grids",
-        *ngettext(
-            "{grids} grid does not fit on what is booked, even without run-off.",
-            "{grids} grids do not fit on what is booked, even without run-off.",
-        ),
-    ),
-    "layout_less_run_off": Counted(
-        "grids",
-        *ngettext(
-            "{grids} grid does not fit with {run_off_m} m of run-off; {widest_m} m would do.",
-            "{grids} grids do not fit with {run_off_m} m of run-off; {widest_m} m would do.",
-        ),
-    ),
+    "layout_fence_wide": _("Too close to the fence: make it {wide_m} m wide."),
+    "layout_fence_long": _("Too close to the fence: make it {long_m} m long."),
+    "layout_fence_both": _("Too close to the fence: make it {long_m} × {wide_m} m."),
+    "layout_space_wide": _("Too big for your space: make it {wide_m} m wide."),
+    "layout_space_long": _("Too big for your space: make it {long_m} m long."),
+    "layout_space_both": _("Too big for your space: make it {long_m} × {wide_m} m."),
+    "layout_no_room": _("Your space is too small for a grid: book more of it."),
+    "layout_too_many": _("Room for {room_for} of {grids} grids: make them smaller, or use fewer at a time."),
+    "layout_near_fence": _("The fence is {metres} m away: slow down at the edge."),
     "layout_behind_goal": Counted(
         "goals",
         *ngettext(
-            "{goals} goal in part {number} is shot at with less than {behind_m} m of booked ground behind: net, fence or wall there, and nobody behind.",
-            "{goals} goals in part {number} are shot at with less than {behind_m} m of booked ground behind: net, fence or wall there, and nobody behind.",
+            "Not enough room behind {goals} goal: use the fence or a net, keep everyone clear.",
+            "Not enough room behind {goals} goals: use the fence or a net, keep everyone clear.",
         ),
     ),
     "layout_no_place": _("No pitch is booked, so nothing can be laid out."),
-    "layout_not_finished": _("The time was over before the grids were placed or proven not to fit."),
+    "layout_not_finished": _(
+        "No place found in time for these grids: make them smaller, or use fewer at a time."
+    ),
     # taking a session along: to other players, another place, another week
     "carry_minutes": _("{title}: {minutes} min instead of {before_min}."),
     "carry_bouts": Counted(

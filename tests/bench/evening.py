@@ -6,14 +6,23 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from sessions.planning.layout import Grid, Space, lay_out, lay_out_evening
+from drills.game.evening import Piece
+from sessions.planning.layout import Grid, lay_out, lay_out_evening
 from sessions.planning.rotation import TeamPlaces, Tonight, rotate_people
 
 ROUNDS = 5
-SPACE = Space("field", 80, 50)
+
+
+def _fenced(length_m: float, width_m: float) -> Piece:
+    return Piece("field", length_m, width_m, "fence", "fence", "fence", "fence")
+
+
+SPACE = _fenced(80, 50)
 GRIDS = [
     Grid(str(n), length, width) for n, (length, width) in enumerate(((30, 20), (25, 20), (20, 15), (18, 12)))
 ]
+THREE = [Grid(str(n), 18, 12, shot_at=(("left", 5.0), ("right", 5.0))) for n in range(3)]
+SIX = [Grid(str(n), 11, 12) for n in range(6)]
 
 
 def test_sheets(demo_database: Any) -> None:
@@ -68,8 +77,16 @@ def test_planning() -> None:
         ),
         ("the same, exactly, nearest to the corners", lambda: lay_out(GRIDS, [SPACE], seconds=2)),
         (
-            "four grids on 50 × 40 m, proven not to fit",
-            lambda: lay_out(GRIDS, [Space("small", 50, 40)], seconds=5),
+            "four grids on 46 × 37 m, proven not to fit",
+            lambda: lay_out(GRIDS, [_fenced(46, 37)], seconds=5),
+        ),
+        (
+            "three grids in a cage of 40 × 30 m, less run-off",
+            lambda: _fresh(lambda: lay_out_evening([THREE], [_fenced(40, 30)])),
+        ),
+        (
+            "six grids in a cage of 40 × 30 m, less run-off",
+            lambda: _fresh(lambda: lay_out_evening([SIX], [_fenced(40, 30)])),
         ),
     ):
         print(f"{name:<52}{_median(work):>8.1f}")

@@ -103,7 +103,7 @@ def least_margins_m(piece: Piece, shots: Shots) -> tuple[int, int]:
     between = between_m(bool(shots))
     found = []
     for along, across in (_lines(shots), _lines(shots)[::-1]):
-        ends, sides = ((_stands(piece, a), _stands(piece, b)) for a, b in (_ENDS, _SIDES))
+        ends, sides = ((stands_at(piece, a), stands_at(piece, b)) for a, b in (_ENDS, _SIDES))
         needed = (
             along.need_m(ends, _steps(ends, between)[-1], between),
             across.need_m(sides, _steps(sides, between)[-1], between),
@@ -124,7 +124,7 @@ def _margins(piece: Piece, columns: int, rows: int, turned: bool, shots: Shots) 
         along, across = across, along
     between = between_m(bool(shots))
     gaps = along.gap_m(columns, between), across.gap_m(rows, between)
-    ends, sides = ((_stands(piece, a), _stands(piece, b)) for a, b in (_ENDS, _SIDES))
+    ends, sides = ((stands_at(piece, a), stands_at(piece, b)) for a, b in (_ENDS, _SIDES))
     for one, other in product(_steps(ends, between), _steps(sides, between)):
         length = piece.length_m - along.need_m(ends, one, between) - gaps[0] * (columns - 1)
         width = piece.width_m - across.need_m(sides, other, between) - gaps[1] * (rows - 1)
@@ -134,7 +134,7 @@ def _margins(piece: Piece, columns: int, rows: int, turned: bool, shots: Shots) 
         yield Place(*mine, turned, columns, rows, gaps, (one, other))
 
 
-def _stands(piece: Piece, edge: Edge) -> Stands:
+def stands_at(piece: Piece, edge: Edge) -> Stands:
     """A fixed goal is as hard as a fence."""
     stands = piece.at(edge)
     return "fence" if stands == "open" and any(goal.edge == edge for goal in piece.goals) else stands

@@ -2,159 +2,190 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import combinations
 from typing import Any
 
-from sessions.planning.layout.ground import (
-    BEHIND_GOAL_M,
-    RUN_OFF_M,
-    Edge,
-    Grid,
-    LayOut,
-    Placed,
-    Rectangle,
-    Space,
-    Turned,
-    decimetres,
-    turns,
-)
+from drills.game.evening import Piece
+from sessions.planning.layout.ground import Grid, LayOut, Spot, Turned, turns
+from sessions.planning.layout.laid import laid, refused
+from sessions.planning.layout.margins import LADDER, LEAST, Margins
 from sessions.planning.numbers import at_least
 from sessions.planning.reasons import reason
 
 FAR = 20_000  # decimetres, beyond any ground
 SEED = 1
+FOUND = ("OPTIMAL", "FEASIBLE")
 
 
 def lay_out(
     grids: Sequence[Grid],
-    spaces: Sequence[Space],
+    pieces: Sequence[Piece],
     *,
-    run_off_m: float = RUN_OFF_M,
-    behind_goal_m: float = BEHIND_GOAL_M,
     pace_m: float = 1.0,
     seconds: float = 2.0,
 ) -> LayOut:
-    """Places for all grids, close to the corners they are paced from; or the proof that they do not fit.
+    """Places for all grids with the widest margins that work, close to the corners they are paced from; or the proof
+    that they do not fit.
 
-    Between two grids lies one run-off, which serves both; none where both share edges. Behind a goal that is shot at
-    no body may lie for `behind_goal_m` over the grid's whole edge; the clear ground of two such goals may be the same
-    (back to back). ValueError for impossible input; meant for up to about six grids.
+    Behind a goal that is shot at no body may lie over the grid's whole edge; the clear ground of two such goals may be
+    the same (back to back). Beyond the edges of the ground it counts towards other groups alone, and where it can't be
+    had there, it is given up and said. ValueError for impossible input; meant for up to about six grids.
     """
-    at_least("run_off_m", run_off_m, 0)
-    at_least("behind_goal_m", behind_goal_m, 0)
     at_least("pace_m", pace_m, 0.3)
-    if len({grid.key for grid in grids}) != len(grids) or len({space.key for space in spaces}) != len(spaces):
-        raise ValueError("grids, spaces: no two may have the same key")
-    search = _Search(grids, spaces, decimetres(run_off_m), decimetres(behind_goal_m))
-    status = search.solve(seconds)
-    if status in ("OPTIMAL", "FEASIBLE"):
-        return LayOut(search.placed(pace_m), proven=status == "OPTIMAL", run_off_m=run_off_m)
-    if status != "INFEASIBLE":
-        return LayOut((), proven=False, run_off_m=run_off_m, reasons=(reason("layout_not_finished"),))
-    widest = search.widest(seconds)
-    why = reason("layout_too_tight", grids=len(grids), run_off_m=float(run_off_m))
-    if widest is not None:
-        why = reason(
-            "layout_less_run_off", grids=len(grids), run_off_m=float(run_off_m), widest_m=float(widest)
-        )
-    return LayOut((), proven=True, run_off_m=run_off_m, widest_run_off_m=widest, reasons=(why,))
+    if len({grid.key for grid in grids}) != len(grids) or len({each.key for each in pieces}) != len(pieces):
+        raise ValueError("grids, pieces: no two may have the same key")
+    answer = search(grids, pieces, LADDER, seconds)
+    if answer.margins is not None:
+        return laid(answer.spots, answer.margins, pace_m, proven=answer.status == "OPTIMAL")
+    return not_laid(grids, pieces, answer.status, seconds)
 
 
-class _Search:
-    """One variable for each corner; a literal for each (space, turn) of a grid, and for each way to lie apart."""
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The solver's status, and the places with the widest of the margins; no margins where there are no places."""
 
-    def __init__(self, grids: Sequence[Grid], spaces: Sequence[Space], run_off: int, behind: int) -> None:
-        self.grids, self.spaces, self.run_off, self.behind = grids, spaces, run_off, behind
+    status: str
+    margins: Margins | None = None
+    spots: tuple[Spot, ...] = ()
 
-    def solve(self, seconds: float) -> str:
+
+def search(
+    grids: Sequence[Grid], pieces: Sequence[Piece], ladder: Sequence[Margins], seconds: float
+) -> Answer:
+    """Places with the first of these margins that has any. INFEASIBLE is the proof that none has."""
+    ladder = [each for each in ladder if may_fit(grids, pieces, each)]
+    if not ladder:
+        return Answer("INFEASIBLE")
+    asked = Search(grids, pieces)
+    status = asked.place(ladder[0], seconds)
+    if status in FOUND:
+        return Answer(status, ladder[0], asked.spots())
+    if status != "INFEASIBLE" or not ladder[1:]:
+        return Answer(status)
+    status, margins = asked.widest(ladder[1:], seconds)
+    if margins is None:
+        return Answer(status)
+    spots = asked.spots()
+    placed = asked.place(margins, seconds)
+    return Answer(placed, margins, asked.spots()) if placed in FOUND else Answer("FEASIBLE", margins, spots)
+
+
+def not_laid(grids: Sequence[Grid], pieces: Sequence[Piece], status: str, seconds: float) -> LayOut:
+    """What the solver did not place: proven not to fit, or not finished."""
+    if status == "INFEASIBLE":
+        return refused(grids, pieces, room_for(grids, pieces, seconds))
+    return LayOut((), False, LEAST, (reason("layout_not_finished"),))
+
+
+def room_for(grids: Sequence[Grid], pieces: Sequence[Piece], seconds: float) -> int:
+    """How many of the grids have room with the least margins, the smallest taken first."""
+    smallest = sorted(grids, key=lambda grid: grid.length_m * grid.width_m)
+    for many in range(len(grids) - 1, 0, -1):
+        if search(smallest[:many], pieces, [LEAST], seconds / len(grids)).spots:
+            return many
+    return 0
+
+
+def may_fit(grids: Sequence[Grid], pieces: Sequence[Piece], margins: Margins) -> bool:
+    """False proves that there is not enough ground: bodies grown by their gaps never overlap."""
+    gap = min((one.gap(other) for one, other in combinations(grids, 2)), default=0)
+    bodies = [turns(grid) for grid in grids]
+    needed = sum(min((each.length + gap) * (each.width + gap) for each in ways) for ways in bodies)
+    there = 0
+    for piece in pieces:
+        rooms = [(each, each.room(piece, margins)) for ways in bodies for each in ways]
+        along = max(right - left + each.length for each, (left, right, _, _) in rooms)
+        across = max(top - bottom + each.width for each, (_, _, bottom, top) in rooms)
+        there += max(0, along + gap) * max(0, across + gap)
+    return needed <= there
+
+
+class Search:
+    """One variable for each corner; a literal for each (piece, turn) of a grid, for each way to lie apart, and for each
+    of the margins that may be taken.
+    """
+
+    def __init__(self, grids: Sequence[Grid], pieces: Sequence[Piece]) -> None:
+        self.grids, self.pieces = grids, pieces
+
+    def place(self, margins: Margins, seconds: float) -> str:
         """The solver's status, with the places nearest to the lower-left corners where there are any."""
-        self._build(self.run_off)
+        self._build([margins])
         self.cp.minimize(sum(x + y for x, y in self.at))
         return self._ask(seconds)
 
-    def widest(self, seconds: float) -> float | None:
-        """The widest run-off that would do, in metres."""
-        wide = None
-        self._build(None)
-        wide = self.gap
-        self.cp.maximize(wide)
-        if self._ask(seconds) != "OPTIMAL":
-            return None
-        return float(self.solver.value(wide)) / 10
+    def widest(self, ladder: Sequence[Margins], seconds: float) -> tuple[str, Margins | None]:
+        """The first of these margins that would do; None with INFEASIBLE is the proof that none does."""
+        self._build(ladder)
+        self.cp.minimize(sum(number * literal for number, literal in enumerate(self.taken)))
+        status = self._ask(seconds)
+        if status not in FOUND:
+            return status, None
+        taken = zip(ladder, self.taken, strict=True)
+        return status, next(margins for margins, literal in taken if self.solver.boolean_value(literal))
 
-    def _build(self, run_off: int | None) -> None:
+    def spots(self) -> tuple[Spot, ...]:
+        """The places that the solver found."""
+        return tuple(self._spot(number) for number in range(len(self.grids)))
+
+    def _spot(self, number: int) -> Spot:
+        x, y = (self.solver.value(each) for each in self.at[number])
+        (at, turned), _ = next(p for p in self.how[number].items() if self.solver.boolean_value(p[1]))
+        return Spot(self.grids[number], self.pieces[at], turned, x, y)
+
+    def _build(self, ladder: Sequence[Margins]) -> None:
         from ortools.sat.python import cp_model
 
         self.cp: Any = cp_model.CpModel()
-        self.gap: Any = self.cp.new_int_var(0, self.run_off, "") if run_off is None else run_off
+        self.ladder = ladder
+        self.taken = [self.cp.new_bool_var("") for _ in ladder]
+        self.cp.add_exactly_one(self.taken)
         self.at = [(self.cp.new_int_var(0, FAR, ""), self.cp.new_int_var(0, FAR, "")) for _ in self.grids]
         self.how: list[dict[tuple[int, Turned], Any]] = []
         for number, grid in enumerate(self.grids):
-            ways = {(s, t): self.cp.new_bool_var("") for s in range(len(self.spaces)) for t in turns(grid)}
+            ways = {(s, t): self.cp.new_bool_var("") for s in range(len(self.pieces)) for t in turns(grid)}
             self.how.append(ways)
             self.cp.add_exactly_one(ways.values())
-            for (space, turned), literal in ways.items():
-                self._inside(number, self.spaces[space], turned, literal)
+            for (piece, turned), literal in ways.items():
+                self._inside(number, self.pieces[piece], turned, literal)
         for one, other in combinations(range(len(self.grids)), 2):
             self._keep_apart(one, other)
 
-    def _inside(self, number: int, space: Space, turned: Turned, literal: Any) -> None:
-        """Inside its space with its run-off, off taken ground, and nothing beyond the space behind an unstopped goal."""
+    def _inside(self, number: int, piece: Piece, turned: Turned, literal: Any) -> None:
+        """On its piece, with what the edges ask for."""
         x, y = self.at[number]
-        long, wide = math.floor(space.length_m * 10 + 1e-6), math.floor(space.width_m * 10 + 1e-6)
-        room = {"left": x, "bottom": y, "right": long - x - turned.length, "top": wide - y - turned.width}
-        for edge, left in room.items():
-            self.cp.add(left >= (0 if edge in space.open else self.gap)).only_enforce_if(literal)
-        gx, gy, gl, gw = turned.grid
-        beyond = {"left": x + gx, "bottom": y + gy, "right": long - x - gx - gl, "top": wide - y - gy - gw}
-        for edge in turned.shot_at:
-            if edge not in space.stopped and edge not in space.open:
-                self.cp.add(beyond[edge] >= self.behind).only_enforce_if(literal)
-        for taken in space.taken:
-            box = (
-                decimetres(taken.x_m),
-                decimetres(taken.y_m),
-                decimetres(taken.length_m),
-                decimetres(taken.width_m),
-            )
-            self._apart((x, y, turned.length, turned.width), box, self.gap, [literal])
-            for clear in self._behind_goals(x, y, turned):
-                self._apart(clear, box, 0, [literal])
+        rooms = [turned.room(piece, each) for each in self.ladder]
+        left, right, bottom, top = (self._taken(lengths) for lengths in zip(*rooms, strict=True))
+        for fits in (x >= left, x <= right, y >= bottom, y <= top):
+            self.cp.add(fits).only_enforce_if(literal)
+
+    def _taken(self, lengths: Sequence[int]) -> Any:
+        """A length that depends on the margins that are taken."""
+        if len(set(lengths)) == 1:
+            return lengths[0]
+        return sum(length * literal for length, literal in zip(lengths, self.taken, strict=True))
 
     def _keep_apart(self, one: int, other: int) -> None:
-        touch = self.grids[one].shares_edges and self.grids[other].shares_edges
-        for (space, turned), here in self.how[one].items():
-            for (other_space, other_turned), there in self.how[other].items():
-                if space != other_space:
+        gap = self.grids[one].gap(self.grids[other])
+        for (piece, turned), here in self.how[one].items():
+            for (other_piece, other_turned), there in self.how[other].items():
+                if piece != other_piece:
                     continue
                 body = (*self.at[one], turned.length, turned.width)
                 other_body = (*self.at[other], other_turned.length, other_turned.width)
-                self._apart(body, other_body, 0 if touch else self.gap, [here, there])
-                for clear in self._behind_goals(*self.at[one], turned):
+                self._apart(body, other_body, gap, [here, there])
+                for clear in self._behind_goals(one, turned):
                     self._apart(clear, other_body, 0, [here, there])
-                for clear in self._behind_goals(*self.at[other], other_turned):
+                for clear in self._behind_goals(other, other_turned):
                     self._apart(clear, body, 0, [here, there])
 
-    def _behind_goals(self, x: Any, y: Any, turned: Turned) -> list[tuple[Any, Any, int, int]]:
-        gx, gy, gl, gw = turned.grid
-        return [
-            (x + gx + dx, y + gy + dy, long, wide)
-            for dx, dy, long, wide in (self._clear(e, gl, gw) for e in turned.shot_at)
-        ]
+    def _behind_goals(self, number: int, turned: Turned) -> list[tuple[Any, Any, int, int]]:
+        x, y = self.at[number]
+        return [(x + dx, y + dy, long, wide) for dx, dy, long, wide in turned.clear]
 
-    def _clear(self, edge: Edge, length: int, width: int) -> tuple[int, int, int, int]:
-        """Ground behind an edge, from the grid's lower-left corner."""
-        far = self.behind
-        return {
-            "left": (-far, 0, far, width),
-            "right": (length, 0, far, width),
-            "bottom": (0, -far, length, far),
-            "top": (0, width, length, far),
-        }[edge]
-
-    def _apart(self, one: Sequence[Any], other: Sequence[Any], gap: Any, when: list[Any]) -> None:
+    def _apart(self, one: Sequence[Any], other: Sequence[Any], gap: int, when: list[Any]) -> None:
         """One lies to the left, right, below or above the other, with a gap."""
         x, y, length, width = one
         ox, oy, olength, owidth = other
@@ -178,44 +209,3 @@ class _Search:
         self.solver.parameters.random_seed = SEED
         self.solver.parameters.max_time_in_seconds = max(1e-3, seconds)
         return str(self.solver.status_name(self.solver.solve(self.cp)))
-
-    def placed(self, pace_m: float) -> tuple[Placed, ...]:
-        """The places that the solver found."""
-        return tuple(self._placed(number, pace_m) for number in range(len(self.grids)))
-
-    def _placed(self, number: int, pace_m: float) -> Placed:
-        x, y = (self.solver.value(each) for each in self.at[number])
-        (at, turned), _ = next(p for p in self.how[number].items() if self.solver.boolean_value(p[1]))
-        space = self.spaces[at]
-        gx, gy, gl, gw = turned.grid
-        grid = _rectangle(x + gx, y + gy, gl, gw)
-        corner, paces = paced(space, grid, pace_m)
-        return Placed(
-            key=self.grids[number].key,
-            space=space.key,
-            grid=grid,
-            body=_rectangle(x, y, turned.length, turned.width),
-            clear=tuple(_rectangle(*clear) for clear in self._behind_goals(x, y, turned)),
-            turned=turned.turned,
-            corner=corner,
-            paces=paces,
-        )
-
-
-def _rectangle(x: int, y: int, length: int, width: int) -> Rectangle:
-    return Rectangle(x / 10, y / 10, length / 10, width / 10)
-
-
-def paced(space: Space, grid: Rectangle, pace_m: float) -> tuple[str, tuple[int, int]]:
-    """The corner of the space that a grid is paced from, with the paces along its length and its width."""
-    corner, along, across = _nearest_corner(space, grid)
-    return corner, (math.floor(along / pace_m + 0.5), math.floor(across / pace_m + 0.5))
-
-
-def _nearest_corner(space: Space, grid: Rectangle) -> tuple[str, float, float]:
-    """The corner of the space that the grid is paced from, with the metres along its length and width."""
-    right = space.length_m - grid.x_m - grid.length_m
-    top = space.width_m - grid.y_m - grid.width_m
-    side, along = ("left", grid.x_m) if grid.x_m <= right else ("right", right)
-    end, across = ("lower", grid.y_m) if grid.y_m <= top else ("upper", top)
-    return f"{end} {side}", along, across

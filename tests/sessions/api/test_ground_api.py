@@ -44,13 +44,19 @@ def test_grids_are_placed_and_the_cones_stay(world: World, client: Client) -> No
     assert found["pace"][0].startswith("From the lower left corner of")
 
 
-def test_what_does_not_fit_says_so_with_the_amount(world: World, client: Client) -> None:
-    found = laid(world, client, length_m=32, width_m=26, **FENCED)
-    first = found["parts"][0]
-    assert first["reasons"][0]["text"] == "1 grid does not fit with 3 m of run-off; 1 m would do."
-    assert first["run_off_m"] == 1.0
-    tight = laid(world, client, length_m=20, width_m=20)
-    assert tight["parts"][0]["grids"] == []
+def test_a_near_fence_is_a_note_and_what_does_not_fit_says_which_size_would_do(
+    world: World, client: Client
+) -> None:
+    near = laid(world, client, length_m=32, width_m=26, **FENCED)["parts"][0]
+    assert [each["text"] for each in near["reasons"]] == ["The fence is 1 m away: slow down at the edge."]
+    assert (len(near["grids"]), near["run_off_m"]) == (1, 1.0)
+    for zone, said in (
+        ({"length_m": 32, "width_m": 25, **FENCED}, "Too close to the fence: make it 23 m wide."),
+        ({"length_m": 20, "width_m": 20}, "Too big for your space: make it 20 × 20 m."),
+    ):
+        tight = laid(world, client, **zone)["parts"][0]
+        assert [each["text"] for each in tight["reasons"]] == [said]
+        assert tight["grids"] == []
 
 
 def test_beyond_open_ground_no_run_off_is_needed(world: World, client: Client) -> None:

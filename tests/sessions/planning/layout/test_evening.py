@@ -2,8 +2,11 @@ import random
 
 import pytest
 
-from sessions.planning.layout import Grid, Kept, LayOut, Space, lay_out, lay_out_evening
-from tests.sessions.planning.layout.test_layout import FIELD, sound
+from drills.game.evening import STANDS, Piece
+from drills.game.space import ALL_EDGES
+from sessions.planning.layout import Grid, Kept, LayOut, lay_out, lay_out_evening
+from tests.sessions.planning.layout.by_hand import fenced, sound
+from tests.sessions.planning.layout.test_layout import FIELD
 
 
 def test_the_next_grid_stands_on_the_cones_of_the_one_before() -> None:
@@ -21,33 +24,54 @@ def test_room_for_outside_players_moves_every_grid_alike() -> None:
     assert [each.cones_kept for each in found] == [0, 4]
 
 
-def test_one_grid_that_does_not_fit_is_proven_without_the_solver(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("sessions.planning.layout.evening.lay_out", None)
-    found = lay_out_evening([[Grid("a", 28, 18)], [Grid("b", 61, 10)]], [Space("free", 30, 20)])
-    assert [(each.layout.placed, each.layout.proven) for each in found] == [((), True)] * 2
-    assert [each.layout.widest_run_off_m for each in found] == [1.0, None]
+def test_one_grid_is_placed_or_refused_without_the_solver(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sessions.planning.layout.evening.search", None)
+    found = lay_out_evening([[Grid("a", 28, 18)], [Grid("b", 61, 10)]], [fenced("cage", 30, 20)])
+    assert [(each.layout.margins.least_m, each.layout.proven) for each in found] == [(1, False), (1, True)]
+    assert [len(each.layout.placed) for each in found] == [1, 0]
+    assert [each.layout.reasons[0].text for each in found] == [
+        "The fence is 1 m away: slow down at the edge.",
+        "Too close to the fence: make it 28 m long.",
+    ]
 
 
-@pytest.mark.parametrize("seed", range(25))
+@pytest.mark.parametrize("seed", range(60))
 def test_placed_or_proven_as_the_exact_search_says(seed: int) -> None:
     chance = random.Random(seed)
-    space = Space("s", chance.randint(20, 50), chance.randint(15, 40))
-    edges = ("left", "right", "top", "bottom")
+    edges = {edge: chance.choice(STANDS) for edge in ALL_EDGES}
+    piece = fenced("s", chance.randint(20, 50), chance.randint(15, 40), **edges)
     grids = [
         Grid(
             str(number),
             chance.randint(5, 18),
             chance.randint(5, 14),
-            strips_m=((chance.choice(edges), 1.5),) if chance.random() < 0.3 else (),
-            shot_at=(chance.choice(edges),) if chance.random() < 0.2 else (),
+            strips_m=((chance.choice(ALL_EDGES), 1.0),) if chance.random() < 0.3 else (),
+            shot_at=((chance.choice(ALL_EDGES), chance.choice((5.0, 15.0))),)
+            if chance.random() < 0.4
+            else (),
         )
         for number in range(chance.randint(1, 3))
     ]
-    found: Kept = lay_out_evening([grids], [space])[0]
-    exact: LayOut = lay_out(grids, [space], seconds=5)
+    found: Kept = lay_out_evening([grids], [piece])[0]
+    exact: LayOut = lay_out(grids, [piece], seconds=5)
     assert bool(found.layout.placed) == bool(exact.placed)
-    assert found.layout.widest_run_off_m == exact.widest_run_off_m
-    assert sound(found.layout, space)
+    assert found.layout.margins == exact.margins
+    assert sound(found.layout, grids, piece)
+
+
+def test_six_alike_lie_in_columns_and_rows_when_the_time_is_over() -> None:
+    grids = [Grid(str(n), 11, 12, shot_at=(("left", 5.0),)) for n in range(6)]
+    for piece in (fenced("cage", 46, 31), fenced("half", 60, 30, top="group")):
+        found = lay_out_evening([grids], [piece], seconds=0.001)[0].layout
+        assert len(found.placed) == 6
+        assert sound(found, grids, piece)
+
+
+def test_grids_use_all_pieces_of_ground() -> None:
+    pieces = [fenced("first", 20, 16), Piece("second", 20, 16)]
+    grids = [Grid("a", 14, 10), Grid("b", 20, 16)]
+    found = lay_out_evening([grids], pieces)[0].layout
+    assert [each.space for each in found.placed] == ["first", "second"]
 
 
 def test_nothing_to_lay_out_is_no_fault() -> None:
