@@ -9,7 +9,7 @@ import pytest
 from drills.game.evening import STANDS, Evening, Piece, Players
 from drills.game.fit import SetUp
 from drills.game.fits import fits
-from drills.game.space import ALL_EDGES, Edge
+from drills.game.space import ALL_EDGES
 from drills.game.variations import played
 from sessions.planning.layout import Grid, grids_of, lay_out_evening
 from tests.bibrack.demo.documents import SLUGS, demo_document
@@ -69,15 +69,4 @@ def _is_laid(grids: list[Grid], setup: SetUp, piece: Piece) -> bool:
     """With the run-off that Fit promised at least, and the ground behind goals clear towards other groups too."""
     found = lay_out_evening([grids], [piece])[0].layout
     kept = found.margins.behind_groups and found.margins.least_m >= setup.run_off_m
-    return bool(found.placed) and (kept or _goals_outwards_at_a_group(grids, setup, piece))
-
-
-def _goals_outwards_at_a_group(grids: list[Grid], setup: SetUp, piece: Piece) -> bool:
-    """Two in a line with one goal each have them outwards; Fit counts the ground behind one of them alone."""
-    edges = [edge for edge, _ in grids[0].shot_at]
-    for goals, in_line in ((("left", "right"), setup.turned), (("bottom", "top"), not setup.turned)):
-        ends: tuple[Edge, ...] = ("bottom", "top") if in_line else ("left", "right")
-        lain = setup.rows if in_line else setup.columns
-        if lain == 2 and sum(edge in goals for edge in edges) == 1:
-            return any(piece.at(edge) == "group" for edge in ends)
-    return False
+    return bool(found.placed) and kept

@@ -126,8 +126,8 @@ def _margins(piece: Piece, columns: int, rows: int, turned: bool, shots: Shots) 
     gaps = along.gap_m(columns, between), across.gap_m(rows, between)
     ends, sides = ((stands_at(piece, a), stands_at(piece, b)) for a, b in (_ENDS, _SIDES))
     for one, other in product(_steps(ends, between), _steps(sides, between)):
-        length = piece.length_m - along.need_m(ends, one, between) - gaps[0] * (columns - 1)
-        width = piece.width_m - across.need_m(sides, other, between) - gaps[1] * (rows - 1)
+        length = piece.length_m - along.need_m(ends, one, between, columns) - gaps[0] * (columns - 1)
+        width = piece.width_m - across.need_m(sides, other, between, rows) - gaps[1] * (rows - 1)
         if length <= 0 or width <= 0:
             continue
         mine = (width / rows, length / columns) if turned else (length / columns, width / rows)
@@ -166,14 +166,15 @@ class _Line:
         facing = self.shot_at == 2 or (self.shot_at == 1 and grids > 2)
         return max(between, self.far_m) if facing else between
 
-    def need_m(self, stands: tuple[Stands, Stands], run_off: int, between: int) -> int:
-        """What both ends of the line take off the ground for a run-off of so many metres."""
+    def need_m(self, stands: tuple[Stands, Stands], run_off: int, between: int, grids: int = 1) -> int:
+        """What both ends of a line of so many grids take off the ground for a run-off of so many metres."""
+        shot_at = 2 if self.shot_at == 1 and grids == 2 else self.shot_at  # goals outwards, at both ends
         base = {"open": 0, "fence": run_off, "group": max(run_off, between)}
         needed = [base[each] for each in stands]
         open_to_shots = [number for number, each in enumerate(stands) if each == "group"]
         # A grid with one goal is laid with it towards the edge that is not another group's, where there is one.
-        if self.shot_at == 1 and len(open_to_shots) < 2:
+        if shot_at == 1 and len(open_to_shots) < 2:
             open_to_shots = []
-        for number in open_to_shots[: self.shot_at]:
+        for number in open_to_shots[:shot_at]:
             needed[number] = max(needed[number], self.behind_m)
         return sum(needed)
