@@ -248,7 +248,9 @@ class Search:
                 counts = range(shared.most_waiting + 1, shared.most_off + 1)
             for waiting in counts:
                 sizes = shares(shared.outfield - waiting, grids)
-                for adult in range(self._most_adults_in(grids) + 1) if sizes else ():
+                if sizes is None:
+                    continue
+                for adult in range(self._most_adults_in(grids) + 1):
                     yield Split(shared.keepers, shared.serving, sizes, waiting, adult)
 
     def shared(self, grids: int) -> Iterator[Shared]:
