@@ -1,9 +1,9 @@
-"""Is a passing lane open? By how many seconds, and who cuts it where.
+"""Is a passing lane open? By how many seconds, and who cuts it where; and whether the receiver is closed down.
 
-Deterministic: the ball rolls at one speed along a straight line; a defender reacts, then runs straight at top speed,
-and has the ball within reach. The shape of the model (constant speeds, reaction time) follows Spearman et al. 2017,
-"Physics-based modeling of pass probabilities in soccer", MIT Sloan conference: value from memory, not verified.
-Ours gives seconds, not probabilities, and has values per age.
+Deterministic: the ball rolls at one speed along a straight line; a defender cuts it by a lunge at what passes close by, or reacts,
+then runs straight at top speed, and has the ball within reach. The run (constant speeds, reaction time) follows Spearman et al.
+2017, "Physics-based modeling of pass probabilities in soccer", MIT Sloan conference: value from memory, not verified; the lunge is
+common practice, no source. Ours gives seconds, not probabilities, and has values per age (`pace.py`).
 """
 
 from __future__ import annotations
@@ -12,44 +12,20 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from drills.drawing.interception import arrival, in_the_way, seen, soonest
+from drills.drawing.pace import ADULT_PACE, LUNGE_S, Pace
 from drills.drawing.pose import Pose, ball_at, ends_of, pose_at
 from drills.game.scene import BallPath, Point, Scene, ScenePlayer
 
-BODY_M = 0.4  # half the width of somebody who stands in the way: the ball hits them (no source)
 PRESSED_S = 0.8  # less than this between the ball's arrival and a defender's: closed down (common practice, no source)
 
 
 @dataclass(frozen=True)
-class Pace:
-    """Speeds in m/s, reaction in seconds, reach in metres."""
-
-    ball_speed: float
-    reaction_s: float
-    defender_speed: float
-    reach_m: float
-
-
-ADULT_PACE = Pace(15.0, 0.7, 5.0, 0.8)  # ball, reaction and speed: value from memory, not verified
-# Up to under n. Younger: short passes of 5–12 m/s (value from memory, not verified); the rest scaled by judgement, no source.
-_PACES = (
-    (8, Pace(7.0, 0.9, 3.5, 0.5)),
-    (10, Pace(8.0, 0.85, 3.9, 0.6)),
-    (12, Pace(9.5, 0.8, 4.2, 0.6)),
-    (14, Pace(11.0, 0.75, 4.5, 0.7)),
-    (16, Pace(12.5, 0.7, 4.8, 0.8)),
-)
-
-
-def pace_for(under: int | None) -> Pace:
-    """The pace for "under n", n being that of the oldest year group; None means adults."""
-    if under is None:
-        return ADULT_PACE
-    return next((pace for up_to, pace in _PACES if under <= up_to), ADULT_PACE)
-
-
-@dataclass(frozen=True)
 class Lane:
-    """A pass that the player on the ball could play. `cut_at` is where the first defender would meet it."""
+    """A pass that the player on the ball could play. `cut_at` is where the first defender would meet it.
+
+    `receiver_margin_s`: how long after the ball the first defender, `closed_by`, is at the receiver.
+    """
 
     passer: str
     receiver: str
@@ -60,17 +36,20 @@ class Lane:
     cut_at: Point | None
     receiver_margin_s: float
     closed_by: str | None
-    blocked: bool = (
-        False  # somebody stands on the line; the margin, with its reaction time, does not see that
-    )
+    blocked: bool = False  # somebody stands on the line
 
     @property
     def open(self) -> bool:
         return self.margin_s > 0 and not self.blocked
 
     @property
+    def closed_down(self) -> bool:
+        """A defender is at the receiver before the ball, or with it."""
+        return self.receiver_margin_s <= 0
+
+    @property
     def pressed(self) -> bool:
-        """The ball arrives, but so does a defender."""
+        """The ball arrives, but so does a defender: before it, or within a first touch."""
         return self.receiver_margin_s < PRESSED_S
 
 
@@ -83,15 +62,19 @@ def lane_margin_s(
     reaction_s: float,
     defender_speed: float,
     reach_m: float,
+    lunge_m: float | None = None,
+    lunge_s: float = LUNGE_S,
 ) -> float:
     """Seconds by which the ball is ahead of one defender at the worst point of its way; open when above 0.
 
-    Points are (x_m, y_m). A defender who stands (speed 0) cuts only what comes within reach; otherwise the margin
-    is infinite. Raises ValueError where ball and target are the same point or a figure is impossible.
+    Points are (x_m, y_m). A defender runs after `reaction_s`; with `lunge_m` they also lunge after `lunge_s` at what passes so
+    close, and stop what is played at their body. One who stands (speed 0) cuts only what comes within reach or lunge;
+    otherwise the margin is infinite. Formulas: `interception.py`. Raises ValueError where ball and target are the same
+    point or a figure is impossible.
     """
-    pace = Pace(ball_speed, reaction_s, defender_speed, reach_m)
+    pace = Pace(ball_speed, reaction_s, defender_speed, reach_m, lunge_m, lunge_s)
     _check(ball, target, pace)
-    return _defender_margin(ball, target, defender, pace)[0]
+    return soonest(seen(ball, target, defender), pace).margin_s
 
 
 def open_options(
@@ -161,56 +144,18 @@ def _lane(
     start, end = ends
     margin, cut_by, cut_at = math.inf, None, None
     free, closed_by, blocked = math.inf, None, False
-    arrival = math.dist(start, end) / pace.ball_speed
+    played_s = math.dist(start, end) / pace.ball_speed
     for each in defenders:
         spot = pose.players[each.key]
-        own, along = _defender_margin(start, end, spot, pace)
-        hit = _in_the_way(start, end, spot)
-        if (own < margin and not blocked) or (hit and not blocked):
-            cut_by, cut_at = each.key, spot if hit else _along(start, end, along)
-        margin, blocked = min(own, margin), blocked or hit
-        late = _time_to(math.dist(spot, end), pace) - arrival
+        aside = seen(start, end, spot)
+        cut, hit = soonest(aside, pace), in_the_way(aside)
+        if (cut.margin_s < margin or hit) and not blocked:
+            cut_by, cut_at = each.key, spot if hit else _along(start, end, cut.at_m)
+        margin, blocked = min(cut.margin_s, margin), blocked or hit
+        late = arrival(math.dist(spot, end), pace) - played_s
         if late < free:
             free, closed_by = late, each.key
     return Lane(*who, start, end, margin, cut_by, cut_at, free, closed_by, blocked)
-
-
-def _defender_margin(ball: Point, target: Point, defender: Point, pace: Pace) -> tuple[float, float]:
-    """The margin in seconds and the worst point's distance from the ball in metres.
-
-    Defender's time minus ball's time is convex along the lane, so the free minimum may be clamped to the lane.
-    """
-    length = math.dist(ball, target)
-    ux, uy = (target[0] - ball[0]) / length, (target[1] - ball[1]) / length
-    qx, qy = defender[0] - ball[0], defender[1] - ball[1]
-    along, off = qx * ux + qy * uy, abs(qx * uy - qy * ux)
-    worst = min(max(_worst_point(along, off, length, pace), 0.0), length)
-    late = _time_to(math.hypot(worst - along, off), pace)
-    return late - worst / pace.ball_speed, worst
-
-
-def _in_the_way(ball: Point, target: Point, defender: Point) -> bool:
-    length = math.dist(ball, target)
-    ux, uy = (target[0] - ball[0]) / length, (target[1] - ball[1]) / length
-    qx, qy = defender[0] - ball[0], defender[1] - ball[1]
-    return 0 < qx * ux + qy * uy < length and abs(qx * uy - qy * ux) <= BODY_M
-
-
-def _worst_point(along: float, off: float, length: float, pace: Pace) -> float:
-    if pace.ball_speed <= pace.defender_speed:
-        return length  # the longer such a ball rolls, the more a defender gains on it
-    k = pace.defender_speed / pace.ball_speed
-    root = math.sqrt(1 - k * k)
-    if off / root > pace.reach_m:
-        return along + off * k / root
-    return along + math.sqrt(max(0.0, pace.reach_m**2 - off**2))
-
-
-def _time_to(distance_m: float, pace: Pace) -> float:
-    beyond = distance_m - pace.reach_m
-    if beyond < 1e-9:  # the end of the reach, computed, may lie a rounding error beyond it
-        return pace.reaction_s
-    return math.inf if pace.defender_speed == 0 else pace.reaction_s + beyond / pace.defender_speed
 
 
 def _along(start: Point, end: Point, distance_m: float) -> Point:
@@ -223,6 +168,7 @@ def _check(ball: Point, target: Point, pace: Pace) -> None:
         raise ValueError("target: is where the ball is")
     if not pace.ball_speed > 0:
         raise ValueError("ball_speed: must be above 0 m/s")
-    for name in ("reaction_s", "defender_speed", "reach_m"):
-        if not getattr(pace, name) >= 0:
+    for name in ("reaction_s", "defender_speed", "reach_m", "lunge_m", "lunge_s"):
+        value = getattr(pace, name)
+        if value is not None and not value >= 0:
             raise ValueError(f"{name}: must not be below 0")

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from drills.drawing.checks import Reason, check
 from drills.drawing.checks.claims import Told, told
-from drills.drawing.lanes import Lane, Pace, open_options, pace_for
+from drills.drawing.lanes import Lane, open_options
+from drills.drawing.pace import Pace, pace_for
 from drills.drawing.pose import ball_at
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format

@@ -1,7 +1,7 @@
 """Speeds of ball and players that the lanes rest on, against figures from outside."""
 
 from drills.drawing.checks.motion import PASS_TOP_SPEED, top_speed
-from drills.drawing.lanes import ADULT_PACE, pace_for
+from drills.drawing.pace import ADULT_PACE, pace_for
 
 
 def test_adult_pace_is_that_of_the_pass_interception_model():

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from drills.drawing.checks.reason import Reason, reason
-from drills.drawing.lanes import open_options, pace_for
+from drills.drawing.lanes import open_options
+from drills.drawing.pace import pace_for
 from drills.drawing.pose import ball_at, ends_of, gate_posts, moves
 from drills.game.scene import BallPath, Claim, Move, Point, Run, Scene, SceneGate, SceneGoal, SceneZone
 from drills.game.wording.catalogue import CATALOGUE

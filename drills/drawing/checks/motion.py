@@ -7,7 +7,8 @@ import math
 from collections.abc import Iterator
 
 from drills.drawing.checks.reason import Reason, reason
-from drills.drawing.lanes import pace_for, pass_lane
+from drills.drawing.lanes import pass_lane
+from drills.drawing.pace import pace_for
 from drills.drawing.paper import fmt
 from drills.drawing.pose import ball_at, ends_of, moves, player_at, players_at
 from drills.drawing.words import name_of

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drills.drawing.lanes import ADULT_PACE, Pace, lane_margin_s, open_options, pace_for
+from drills.drawing.lanes import lane_margin_s, open_options
+from drills.drawing.pace import ADULT_PACE, Pace, pace_for
 from drills.game.scene import Run, Scene, SceneBall, ScenePlayer, Step
 
 metres = st.floats(-40, 40, allow_nan=False)

@@ -4,7 +4,8 @@ from xml.etree.ElementTree import fromstring
 
 import pytest
 
-from drills.drawing.lanes import open_options, pace_for
+from drills.drawing.lanes import open_options
+from drills.drawing.pace import pace_for
 from drills.drawing.svg import Options, render
 from drills.game.scene import BallPath, Run, Scene, SceneBall, SceneGoal, Step
 from tests.drills.drawing.scenes import four_a_side, player, six_steps
