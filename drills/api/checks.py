@@ -39,12 +39,17 @@ class PlanClaim(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class PlanLane(msgspec.Struct, frozen=True, kw_only=True):
-    """A pass to `receiver`. Margins in seconds; null where nobody could ever cut it out or close down."""
+    """A pass to `receiver`. Margins in seconds; null where nobody could ever cut it out or close down.
+
+    `closed_by` is first at the receiver, `closed_down` before the ball or with it.
+    """
 
     receiver: str
     open: bool
     margin_s: float | None
     receiver_margin_s: float | None
+    closed_down: bool
+    closed_by: str | None
     cut_by: str | None
     cut_at_m: tuple[float, float] | None
 
@@ -68,6 +73,8 @@ class PlanPace(msgspec.Struct, frozen=True, kw_only=True):
     reaction_s: float
     defender_speed_m_per_s: float
     reach_m: float
+    lunge_s: float
+    lunge_m: float | None
     source: str
 
 
@@ -86,7 +93,8 @@ class PlanChecks(msgspec.Struct, frozen=True, kw_only=True):
 
 SOURCE = (
     "A simple model with constant speeds and a reaction time, after Spearman et al. 2017, “Physics-based modeling of "
-    "pass probabilities in soccer”, MIT Sloan conference; values from memory, not verified, scaled for age by judgement."
+    "pass probabilities in soccer”, MIT Sloan conference; values from memory, not verified, scaled for age by judgement. "
+    "The lunge at what passes close by is common practice, no source."
 )
 
 
@@ -163,6 +171,8 @@ def _lane(lane: Any) -> PlanLane:
         open=lane.open,
         margin_s=_finite(lane.margin_s),
         receiver_margin_s=_finite(lane.receiver_margin_s),
+        closed_down=lane.closed_down,
+        closed_by=lane.closed_by,
         cut_by=None if lane.open else lane.cut_by,
         cut_at_m=None if lane.open or lane.cut_at is None else _rounded(lane.cut_at),
     )
@@ -183,5 +193,7 @@ def _pace(reading: Any) -> PlanPace:
         reaction_s=reading.pace.reaction_s,
         defender_speed_m_per_s=reading.pace.defender_speed,
         reach_m=reading.pace.reach_m,
+        lunge_s=reading.pace.lunge_s,
+        lunge_m=reading.pace.lunge_m,
         source=SOURCE,
     )

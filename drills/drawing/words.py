@@ -6,9 +6,10 @@ The wordings stand in the catalogue of sentences, so that a page can translate t
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import get_args
 
+from drills.drawing.lanes import Lane
 from drills.drawing.pose import ends_of, kicked
 from drills.game.scene import (
     BallPath,
@@ -76,6 +77,31 @@ def say_step(scene: Scene, number: int, translate: Translate = as_written) -> st
     """What happens in one step, counted from 1."""
     moves = _moves(_Told(scene), scene.steps[number - 1])
     return text_of(Sentence("one_after_another", {"sentences": moves}), translate)
+
+
+def say_lanes(scene: Scene, lanes: Iterable[Lane], translate: Translate = as_written) -> str:
+    """Each pass that could be played, open or shut; of those that are open, what awaits the receiver."""
+    names: dict[str, Part] = {each.key: name_of(each) for each in scene.players}
+    return " ".join(text_of(_lane(each, names), translate) for each in lanes)
+
+
+def say_receiver(lane: Lane, names: Mapping[str, Part], translate: Translate = as_written) -> str:
+    """In a few words: closed down on arrival, pressed at once, or with time. `names` by key of a player."""
+    return text_of(_receiver(lane, names), translate)
+
+
+def _lane(lane: Lane, names: Mapping[str, Part]) -> Sentence:
+    parts: dict[str, Part] = {"name": names[lane.receiver]}
+    if lane.open or lane.cut_by is None:
+        return Sentence("plan_lane_open", {**parts, "receiver": _receiver(lane, names)})
+    return Sentence("plan_lane_shut", {**parts, "who": names[lane.cut_by]})
+
+
+def _receiver(lane: Lane, names: Mapping[str, Part]) -> Sentence:
+    if lane.closed_by is None or not lane.pressed:
+        return Sentence("receiver_has_time")
+    key = "receiver_closed_down" if lane.closed_down else "receiver_pressed"
+    return Sentence(key, {"who": names[lane.closed_by]})
 
 
 def group_names(scene: Scene, translate: Translate = as_written) -> list[tuple[ScenePlayer, str]]:

@@ -12,7 +12,7 @@ from drills.drawing.picture import scene_of
 from drills.drawing.reading import Reading, read
 from drills.drawing.svg import Options, render
 from drills.drawing.svg.sheet import lay
-from drills.drawing.words import CLAIMS, player_name, say_claim, say_step
+from drills.drawing.words import CLAIMS, player_name, say_claim, say_receiver, say_step
 from drills.game.document import DrillDocument
 from drills.game.scene import (
     COACH_KEY,
@@ -154,6 +154,7 @@ def _steps(scene: Scene, reading: Reading, names: dict[str, str]) -> Iterator[di
                     "open": each.open,
                     "margin": seconds(each.margin_s),
                     "cut_by": names.get(each.cut_by or "", ""),
+                    "awaits": say_receiver(each, names, _),
                 }
                 for each in lanes
             ],

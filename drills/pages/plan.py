@@ -15,7 +15,7 @@ from drills.drawing.paper import fmt
 from drills.drawing.picture import laid, scene_of
 from drills.drawing.reading import Moment, Reading, read
 from drills.drawing.svg import Options, render
-from drills.drawing.words import player_name, say_claim, say_step
+from drills.drawing.words import player_name, say_claim, say_receiver, say_step
 from drills.game.document import DrillDocument
 from drills.game.scene import Scene
 from drills.game.variations import apply, find
@@ -26,13 +26,13 @@ TURNS: tuple[Turn, ...] = (0, 90, 180, 270)
 
 @dataclass(frozen=True)
 class LaneRow:
-    """One pass that could be played, with its margin and the receiver's own, in seconds."""
+    """One pass that could be played, with its margin and the receiver's own in seconds, and what awaits the receiver."""
 
     receiver: str
     open: bool
     margin: str
     own: str
-    pressed: bool
+    awaits: str
     cut_by: str
 
 
@@ -215,7 +215,7 @@ def _lane(lane: Lane, names: dict[str, str]) -> LaneRow:
         open=lane.open,
         margin=seconds(lane.margin_s),
         own=seconds(lane.receiver_margin_s),
-        pressed=lane.pressed,
+        awaits=say_receiver(lane, names, _),
         cut_by=names.get(lane.cut_by or "", ""),
     )
 

@@ -61,6 +61,10 @@ def test_the_way_back_is_shut_the_third_players_pass_is_open_and_the_api_says_so
     assert (lanes["g3"]["open"], lanes["g2"]["open"], lanes["g2"]["cut_by"]) == (True, False, "o1")
     assert lanes["g3"]["margin_s"] > 0 > lanes["g2"]["margin_s"]
     assert moment["open"] == sum(each["open"] for each in lanes.values())
+    closed = {key: (each["closed_down"], each["closed_by"]) for key, each in lanes.items()}
+    assert (closed["g2"], closed["g3"][0]) == ((False, "o1"), False)
+    assert {each["closed_down"] for each in lanes.values()} == {True, False}
+    assert all(each["closed_down"] == (each["receiver_margin_s"] <= 0) for each in lanes.values())
 
 
 def test_the_model_behind_the_lanes_is_told_with_its_source(coach: APIClient, address: str) -> None:
@@ -70,7 +74,9 @@ def test_the_model_behind_the_lanes_is_told_with_its_source(coach: APIClient, ad
         15.0,
         5.0,
     )
+    assert (pace["lunge_m"], pace["lunge_s"]) == (1.5, 0.2)
     assert "Spearman et al. 2017" in pace["source"]
+    assert "common practice, no source" in pace["source"]
 
 
 def test_a_variation_that_there_is_not_has_no_checks(coach: APIClient, address: str) -> None:
@@ -91,7 +97,9 @@ def test_the_page_shows_the_shut_way_back_and_the_open_third_player(
     assert "green 6 (target) · <b>open 2 of 5</b>" in moment
     assert '<th scope="row">green 2</th><td data-label="The lane"><b>shut</b> by orange 1' in moment
     assert '<th scope="row">green 3</th><td data-label="The lane"><b>open</b></td>' in moment
-    assert "A simple model" in text
+    assert '<span class="second">pressed at once by orange 1</span>' in moment
+    assert '<span class="second">has time</span>' in moment
+    assert "After 0.2 s a defender lunges at what passes within 1.5 m" in text
     assert text.count('class="lane-shut"') == 3
 
 

@@ -18,7 +18,7 @@ from drills.drawing.pose import Pose, pose_at
 from drills.drawing.svg import arrows, figures, ground, motion
 from drills.drawing.svg.legend import legend
 from drills.drawing.svg.sheet import STRIP, Options, Sheet, lay
-from drills.drawing.words import describe, title_of
+from drills.drawing.words import describe, say_lanes, title_of
 from drills.game.scene import Scene, Step
 
 __all__ = ["Options", "render"]
@@ -57,11 +57,17 @@ def render(scene: Scene, *, step: int | None = None, options: Options = _DEFAULT
             height,
             *parts,
             title=title_of(scene, options.translate),
-            desc="" if options.thumbnail else describe(scene, step=step, translate=options.translate),
+            desc="" if options.thumbnail else _told(scene, step, options),
             prefix=options.prefix,
             cls=cls,
         )
     )
+
+
+def _told(scene: Scene, step: int | None, options: Options) -> str:
+    """The text alternative: what happens, and what is said of the lanes that are drawn."""
+    told = describe(scene, step=step, translate=options.translate)
+    return " ".join(filter(None, (told, say_lanes(scene, options.lanes, options.translate))))
 
 
 def _shown(scene: Scene, step: int | None) -> tuple[tuple[int, Step], ...]:

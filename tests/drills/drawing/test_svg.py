@@ -7,6 +7,7 @@ import pytest
 from drills.drawing.lanes import open_options
 from drills.drawing.pace import pace_for
 from drills.drawing.svg import Options, render
+from drills.drawing.words import say_lanes
 from drills.game.scene import BallPath, Run, Scene, SceneBall, SceneGoal, Step
 from tests.drills.drawing.scenes import four_a_side, player, six_steps
 
@@ -299,6 +300,12 @@ def test_lanes_are_drawn_with_their_margin_and_shut_ones_crossed():
     assert len(having(root, "lane-shut")) == sum(not lane.open for lane in lanes) > 0
     crosses = [each for each in having(root, "cut") if each not in having(having(root, "legend")[0], "cut")]
     assert len(crosses) == sum(not lane.open for lane in lanes)
+
+
+def test_drawn_lanes_are_in_the_text_alternative():
+    lanes = open_options(four_a_side(), pace=pace_for(12))
+    told, plain = (drawn(step=0, lanes=each).find(f"{SVG}desc").text for each in (lanes, ()))
+    assert told == f"{plain} {say_lanes(four_a_side(), lanes)}"
 
 
 def test_lanes_are_in_the_legend_only_when_they_are_drawn():

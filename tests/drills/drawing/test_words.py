@@ -1,4 +1,17 @@
-from drills.drawing.words import describe, group_names, player_name, title_of, way_of
+import math
+
+import pytest
+
+from drills.drawing.lanes import Lane
+from drills.drawing.words import (
+    describe,
+    group_names,
+    player_name,
+    say_lanes,
+    say_receiver,
+    title_of,
+    way_of,
+)
 from drills.game.scene import Scene, SceneBall, ScenePlayer
 from drills.game.wording.catalogue import CATALOGUE
 from tests.drills.drawing.scenes import four_a_side, player
@@ -81,3 +94,32 @@ def test_every_message_can_be_translated():
     describe(four_a_side(), translate=note)
     wordings = {CATALOGUE[f"plan_{key}"].text for key in ("grid", "passes", "shoots")}
     assert {*wordings, "blue", "up and to the right"} <= set(asked)
+
+
+def test_lanes_are_said_with_what_awaits_the_receiver():
+    lanes = {
+        "open": Lane("a1", "a2", (4, 10), (11, 16), 0.4, None, None, 0.9, "b2"),
+        "pressed": Lane("a1", "a3", (4, 10), (12, 4), 0.1, None, None, 0.5, "b3"),
+        "shut": Lane("a1", "a4", (4, 10), (19, 11), -0.4, "b1", (9, 10), -0.1, "b2"),
+        "nobody": Lane("a1", "ka1", (4, 10), (0.8, 10), math.inf, None, None, math.inf, None),
+    }
+    assert say_lanes(four_a_side(), lanes.values()) == (
+        "Pass to blue 2: open, has time. Pass to blue 3: open, pressed at once by red 3. "
+        "Pass to blue 4: shut by red 1. Pass to blue keeper: open, has time."
+    )
+    names = {"b2": "red 2"}
+    assert say_receiver(lanes["shut"], names) == "closed down on arrival by red 2"
+
+
+@pytest.mark.parametrize(
+    ("margin_s", "awaits"),
+    [
+        (-0.1, "closed down on arrival by red 2"),
+        (0.0, "closed down on arrival by red 2"),
+        (0.79, "pressed at once by red 2"),
+        (0.8, "has time"),
+    ],
+)
+def test_what_awaits_a_receiver_goes_by_who_is_there_first(margin_s, awaits):
+    lane = Lane("a1", "a2", (4, 10), (11, 16), 0.4, None, None, margin_s, "b2")
+    assert say_receiver(lane, {"b2": "red 2"}) == awaits

@@ -51,6 +51,15 @@ MOVES: Wordings = {
     "plan_shoots_free": _("{name} shoots at the goal."),
     "plan_plays": _("{name} plays the ball {metres:whole} m {way}."),
 }
+LANES: Wordings = {
+    "plan_lane_open": _("Pass to {name}: open, {receiver}."),
+    "plan_lane_shut": _("Pass to {name}: shut by {who}."),
+}
+RECEIVERS: Wordings = {
+    "receiver_closed_down": _("closed down on arrival by {who}"),
+    "receiver_pressed": _("pressed at once by {who}"),
+    "receiver_has_time": _("has time"),
+}
 NAMES: Wordings = {
     "called_adult": _("adult"),
     "called_keeper": _("keeper"),
@@ -138,4 +147,7 @@ CHECK_PARTS: Wordings = {
     "who_else": _("{names:commas}"),
     "moves_too_long": _("the moves would last longer than {most} s"),
 }
-ENTRIES = entries(wholes={**MOVES, **CHECKS}, parts={**PLAN, **NAMES, **CLAIMS, **LEGEND, **CHECK_PARTS})
+ENTRIES = entries(
+    wholes={**MOVES, **LANES, **CHECKS},
+    parts={**PLAN, **RECEIVERS, **NAMES, **CLAIMS, **LEGEND, **CHECK_PARTS},
+)

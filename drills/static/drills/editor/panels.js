@@ -146,7 +146,7 @@ export class Panels {
     one("lanes").hidden = !step?.lanes.length;
     if (!step?.lanes.length) return;
     one("lanes-words").textContent = this.editor.word("lanes", { name: step.on_ball, n: step.open, all: step.lanes.length });
-    const said = (lane) => this.editor.word(lane.open ? "open" : "shut", { name: lane.to, s: lane.margin || "∞", who: lane.cut_by });
+    const said = (lane) => this.editor.word(lane.open ? "open" : "shut", { name: lane.to, s: lane.margin || "∞", who: lane.cut_by, awaits: lane.awaits });
     one("lanes-list").replaceChildren(...step.lanes.map((lane) => element("li", "", said(lane))));
   }
 }
