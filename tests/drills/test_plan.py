@@ -95,8 +95,8 @@ def test_the_page_shows_the_shut_way_back_and_the_open_third_player(
     assert "From green 6 (target) the pass to green 3 is open (step 2): <b>shown</b>" in text
     moment = text[text.index('data-moment="2" open') : text.index('data-moment="3"')]
     assert "green 6 (target) · <b>open 2 of 5</b>" in moment
-    assert '<th scope="row">green 2</th><td data-label="The lane"><b>shut</b> by orange 1' in moment
-    assert '<th scope="row">green 3</th><td data-label="The lane"><b>open</b></td>' in moment
+    assert '<th scope="row">green 2</th><td data-label="The lane"><span><b>shut</b> by orange 1' in moment
+    assert '<th scope="row">green 3</th><td data-label="The lane"><span><b>open</b></span></td>' in moment
     assert '<span class="second">pressed at once by orange 1</span>' in moment
     assert '<span class="second">has time</span>' in moment
     assert "After 0.2 s a defender lunges at what passes within 1.5 m" in text
