@@ -1,8 +1,5 @@
 """What a grid is for and the room in it: the drill's own words stand alone, and the figure says who is counted."""
 
-import re
-from typing import get_args
-
 import pytest
 
 from drills.game.document.operations import SetGrid
@@ -10,7 +7,6 @@ from drills.game.format import Format
 from drills.game.pitches import first_word_for
 from drills.game.playable import design_of
 from drills.game.sizes import Size, purpose_of, room_of, size_of
-from drills.game.space import Word
 from drills.game.variations import find, played
 from tests.bibrack.demo.documents import SLUGS, demo_document
 from tests.drills.samples import whole
@@ -18,7 +14,6 @@ from tests.drills.samples import whole
 RUNGS = [
     (slug, key) for slug in SLUGS for key in ("", *(each.key for each in demo_document(slug).variations))
 ]
-WORDS = set(get_args(Word))
 
 
 def sizes(slug: str, key: str = "") -> list[Size]:
@@ -88,15 +83,3 @@ def test_a_first_word_goes_by_the_groups_own_format() -> None:
     assert first_word_for(60, 11) == "medium"  # usually seven a side
     # Among eleven a side the age decides: 24 % of the adults' 322 m², 37 % of the youngest's 207 m².
     assert (first_word_for(77, 18), first_word_for(77, 14)) == ("tight", "medium")
-
-
-def test_a_first_word_would_contradict_some_drills() -> None:
-    """Why none stands beside a purpose: by the share of the match area some drills' "tight" would be another word."""
-    other = [
-        (slug, each.purpose)
-        for slug in SLUGS
-        for each in sizes(slug)
-        if each.room and (own := set(re.findall(r"[a-z]+", each.purpose.split(":")[0])) & WORDS)
-        if first_word_for(each.room.m2, demo_document(slug).under_from or 18) not in own
-    ]
-    assert other
