@@ -12,7 +12,7 @@ from typing import Any
 from club.caches import MIB, remembered
 from drills.choices import theme_word
 from drills.game.design import Design
-from drills.game.document import Activity, DrillDocument, FreeText, Limit, WhenThen, decode
+from drills.game.document import DrillDocument, FreeText, Limit, WhenThen, decode
 from drills.game.document.choices import GoalSize, Heading, NumbersKind
 from drills.game.document.codec import to_plain
 from drills.game.format import Format
@@ -234,11 +234,6 @@ def with_kit_rows(footprint_id: int, found: Iterable[RoomsWithKit]) -> Iterator[
     for each in found:
         longs, shorts = list(each.longs_cm), list(each.shorts_cm)
         yield footprint_id, each.missing, each.players, each.keepers, each.classes, longs, shorts
-
-
-def area_counts_everyone(document: DrillDocument) -> bool:
-    """Rondos share the area among everyone, other games among those inside."""
-    return document.activity is Activity.RONDO
 
 
 def plain(document: DrillDocument) -> dict[str, Any]:

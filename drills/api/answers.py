@@ -9,6 +9,7 @@ from club.problems import errors_of_fields
 from drills import pages, queries
 from drills.actions import ImportedRow
 from drills.api import shapes
+from drills.game.document import DrillDocument
 from drills.game.evening import Evening
 from drills.game.fit import SetUp, terms
 from drills.game.fits import Fits
@@ -35,8 +36,7 @@ def row(
         under_to=drill.under_to,
         length_m=grid.length_m,
         width_m=grid.width_m,
-        area_per_player_m2=round(card.area.m2, 2) if card.area else None,
-        area_counts=card.area.counted if card.area else "",
+        **_area(card.area),
         minutes=drill.minutes,
         effort=float(drill.effort),
         themes=list(drill.theme_keys),
@@ -64,17 +64,35 @@ def whole(found: queries.Found, request: Any) -> shapes.Drill:
         owner=drill.owner.name if drill.owner else "",
         retired=drill.retired_at is not None,
         adapted_from=lineage,
+        grids=[
+            _grid(pages.size_shown(found.document, found.document, each)) for each in found.document.grids
+        ],
         document=found.document,
     )
 
 
-def fitted(answer: Fits, evening: Evening, drawing: str) -> shapes.FitResults:
+def _grid(shown: pages.SizeShown) -> shapes.GridSize:
+    return shapes.GridSize(
+        key=shown.key, size=shown.size, purpose=shown.purpose, text=shown.words, **_area(shown.area)
+    )
+
+
+def _area(area: pages.Area | None) -> dict[str, Any]:
+    """Two fields of every answer that has an area: how much, and per which players."""
+    return {
+        "area_per_player_m2": None if area is None else round(area.m2, 2),
+        "area_counts": "" if area is None else area.counted,
+    }
+
+
+def fitted(answer: Fits, document: DrillDocument, evening: Evening, drawing: str) -> shapes.FitResults:
     """All set-ups; `drawing` is the address of the drill's drawing with everything but the place of the answer."""
     first = {id(each) for each in answer.first}
     return shapes.FitResults(
         count=len(answer),
         results=[
-            _fit(each, id(each) in first, f"{drawing}&fit={place}") for place, each in enumerate(answer)
+            _fit(each, document, id(each) in first, f"{drawing}&fit={place}")
+            for place, each in enumerate(answer)
         ],
         reasons=[reason(each) for each in answer.refusals],
         distance_terms=[
@@ -84,8 +102,7 @@ def fitted(answer: Fits, evening: Evening, drawing: str) -> shapes.FitResults:
     )
 
 
-def _fit(setup: SetUp, first: bool, drawing: str) -> shapes.FitResult:
-    area = setup.area_per_player_m2
+def _fit(setup: SetUp, document: DrillDocument, first: bool, drawing: str) -> shapes.FitResult:
     return shapes.FitResult(
         format=str(setup.format),
         grids=setup.grids,
@@ -95,7 +112,7 @@ def _fit(setup: SetUp, first: bool, drawing: str) -> shapes.FitResult:
         length_m=setup.length_m,
         width_m=setup.width_m,
         players_total=setup.players_total,
-        area_per_player_m2=None if area is None else round(area, 2),
+        **_area(pages.area_of_answer(document, str(setup.format), setup.area_per_player_m2)),
         keepers=setup.keepers,
         adult_plays=setup.adult_plays,
         kind=setup.kind,

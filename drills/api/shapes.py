@@ -56,6 +56,17 @@ class Lineage(msgspec.Struct, frozen=True, kw_only=True):
     revision: int
 
 
+class GridSize(msgspec.Struct, frozen=True, kw_only=True):
+    """A grid as the drill's page says it: its own words, and area in m² per player as `area_counts` names them."""
+
+    key: str
+    size: str
+    purpose: str
+    area_per_player_m2: float | None
+    area_counts: str
+    text: str
+
+
 class Drill(msgspec.Struct, frozen=True, kw_only=True):
     """A drill with what it says now. `version` is what If-Match names, as ETag `"v…"`."""
 
@@ -68,6 +79,7 @@ class Drill(msgspec.Struct, frozen=True, kw_only=True):
     owner: str
     retired: bool
     adapted_from: Lineage | None
+    grids: list[GridSize]
     document: DrillDocument
 
 
@@ -98,6 +110,7 @@ class FitResult(msgspec.Struct, frozen=True, kw_only=True):
     width_m: float
     players_total: int
     area_per_player_m2: float | None
+    area_counts: str
     keepers: int
     adult_plays: int
     kind: str

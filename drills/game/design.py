@@ -23,6 +23,11 @@ TIGHT_BY_DESIGN_SHARE = 0.9
 MOST_OFF_IN_TURN = 0.5
 
 
+def players_counted(fmt: Format, *, everyone: bool) -> int:
+    """The players that an area is shared by: inside, or outside too; never keepers (unless nobody else is there)."""
+    return fmt.players_inside + (fmt.players_outside if everyone else 0) or fmt.players
+
+
 @dataclass(frozen=True, slots=True)
 class Design:
     """A drill's numbers in its grid (length × width in metres), with the plan facts that Fit must keep to.
@@ -103,8 +108,7 @@ class Design:
 
     def counted(self, fmt: Format) -> int:
         """The players that the area is shared by: inside, or everyone in a rondo; never keepers (unless alone)."""
-        inside = fmt.players_inside + (fmt.players_outside if self.counts_everyone else 0)
-        return inside or fmt.players
+        return players_counted(fmt, everyone=self.counts_everyone)
 
     @property
     def area_per_player_m2(self) -> float | None:

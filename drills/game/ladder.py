@@ -24,7 +24,7 @@ from drills.game.document.operations import (
     Variation,
 )
 from drills.game.format import Format, UnclearFormat
-from drills.game.playable import COUNTS_EVERYONE, NO_AREA
+from drills.game.sizes import room_of
 from drills.game.variations import CannotApply, apply
 from drills.game.wording.rendering import text_of
 from drills.game.wording.shapes import Part, Sentence
@@ -158,11 +158,10 @@ def _format(document: DrillDocument, sign: int) -> Iterator[_Measure]:
 
 def _area(document: DrillDocument, fmt: Format) -> float | None:
     """m² per player of the first grid; None where it says nothing."""
-    if document.activity in NO_AREA | {Activity.FUN_GAME} or document.queue is not None:
+    if document.activity is Activity.FUN_GAME:
         return None
-    count = fmt.players_inside + (fmt.players_outside if document.activity in COUNTS_EVERYONE else 0)
-    grid = document.grids[0]
-    return grid.length_m * grid.width_m / (count or fmt.players)
+    room = room_of(document, fmt, document.grids[0].length_m, document.grids[0].width_m)
+    return room.m2 if room else None
 
 
 def _overload(text: str) -> float | None:

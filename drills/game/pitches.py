@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass
 from functools import lru_cache
 
-from drills.game.space import area_per_player, metres
+from drills.game.space import Word, area_per_player, first_word, metres
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +80,16 @@ def match_pitch(a_side: int, under: int | None = None) -> MatchPitch:
         if a_side <= pitch.a_side and (pitch.a_side < 11 or old <= (pitch.oldest_u or math.inf)):
             return pitch
     raise AssertionError("the last pitch is for everybody")
+
+
+def first_word_for(area_per_player_m2: float, under: int, a_side: int | None = None) -> Word:
+    """A first word for a grid of "under n", against the match area of the group's own format, `a_side`.
+
+    Where no group is known, the format that the age usually plays is meant; for a drill, of its youngest age. Only for
+    a grid that nobody has words for: a drill's own stand alone. Raises ValueError.
+    """
+    pitch = match_pitch(usual_a_side(under) if a_side is None else a_side, under)
+    return first_word(area_per_player_m2, pitch.area_per_outfield_player_m2)
 
 
 # The largest pitch that a match of three a side may have (_FORMATS_2026); other formats have one size.

@@ -7,10 +7,14 @@ from drills.pages.fitting import assumed, evening_asked, fit_shown
 from drills.pages.library import card, filters_on, first_grid, theme_choices
 from drills.pages.linked import linked_data
 from drills.pages.plan import TURNS, Turn, drawing, plan_of, reading_of, reason_words, stills
+from drills.pages.sizes import Area, SizeShown, area_of_answer, size_shown
 
 __all__ = [
     "TURNS",
+    "Area",
+    "SizeShown",
     "Turn",
+    "area_of_answer",
     "assumed",
     "card",
     "changes_between",
@@ -32,6 +36,7 @@ __all__ = [
     "reason_words",
     "revision_rows",
     "shared_page",
+    "size_shown",
     "stills",
     "theme_choices",
 ]

@@ -16,17 +16,16 @@ from drills.game.document import DrillDocument, FreeText
 from drills.game.document.choices import Rung
 from drills.game.document.operations import change_class
 from drills.game.format import Format
-from drills.game.pitches import match_pitch, usual_a_side
 from drills.game.playable import kit_of
 from drills.game.sentences import Names, say, say_change, say_ends, say_grid, say_phase, say_restart
-from drills.game.space import area_per_player, first_word
 from drills.game.validate import missing_for_review, problems
 from drills.game.variations import apply, find
 from drills.game.wording import sentence
 from drills.pages import words
 from drills.pages.differences import RevisionRow, revision_rows
-from drills.pages.library import Area, activity_word, area_of, moment_word, players_words, theme_choices
+from drills.pages.library import activity_word, moment_word, players_words, theme_choices
 from drills.pages.plan import Plan, Turn, plan_of
+from drills.pages.sizes import SizeShown, area_of, size_shown
 from drills.queries.found import Found, document_for, source_of
 
 if TYPE_CHECKING:
@@ -60,11 +59,7 @@ class GroupRow:
 
 @dataclass(frozen=True)
 class GridRow:
-    key: str
-    size: str
-    purpose: str
-    area: Area | None
-    tightness: str
+    size: SizeShown
     shown: bool
 
 
@@ -141,7 +136,7 @@ def _page(actor: Actor, found: Found, key: str, grid_key: str, *, step: int | No
         key=key,
         rung=next((each for each in ladder if each.shown and each.key), None),
         plan=plan_of(base, key, grid_key, step=step, turn=turn),
-        plan_words=_plan_words(doc, grid_key),
+        plan_words=_plan_words(base, doc, grid_key),
         activity=activity_word(doc.activity.value),
         moment=moment_word(doc.moment.value),
         themes=_themes(doc),
@@ -149,7 +144,7 @@ def _page(actor: Actor, found: Found, key: str, grid_key: str, *, step: int | No
         chips=_chips(doc),
         groups=_groups(doc),
         bibs=words.bib_counts(doc.groups),
-        grids=grids_of(doc, grid_key),
+        grids=grids_of(base, doc, grid_key),
         ladder=ladder,
         kit=sorted(kit_of(doc).items()),
         lineage=source_of(actor, drill),
@@ -161,11 +156,11 @@ def _page(actor: Actor, found: Found, key: str, grid_key: str, *, step: int | No
     )
 
 
-def _plan_words(doc: DrillDocument, grid_key: str) -> str:
+def _plan_words(base: DrillDocument, doc: DrillDocument, grid_key: str) -> str:
     grid = next((each for each in doc.grids if each.key == grid_key), doc.grids[0])
-    return _("{format} on {grid}: {purpose}").format(
-        format=doc.format, grid=say_grid(grid), purpose=grid.purpose
-    )
+    found = size_shown(base, doc, grid)
+    text = _("{format} on {grid}: {purpose}") if found.purpose else _("{format} on {grid}")
+    return text.format(format=doc.format, grid=found.size, purpose=found.purpose)
 
 
 def _sentences(base: DrillDocument, doc: DrillDocument) -> dict[str, Any]:
@@ -213,7 +208,7 @@ def facts_of(doc: DrillDocument) -> list[Fact]:
     facts = [Fact(_("Format"), doc.format), Fact(_("Players"), _players(doc, fmt))]
     facts.append(Fact(_("Grid"), f"{grid.length_m:g} × {grid.width_m:g}", "m"))
     if area:
-        facts.append(Fact(_("Area per player"), f"{round(area.m2, 1):g}", f"m², {area.counted}"))
+        facts.append(Fact(_("Area per player"), area.figure, f"m², {area.counted}"))
     facts += [
         Fact(_("Bouts"), words.work_words(work), long=True),
         Fact(_("Minutes"), f"{work.minutes}", "min"),
@@ -266,32 +261,10 @@ def _groups(doc: DrillDocument) -> list[GroupRow]:
     return [GroupRow(*words.group_heads(each), words.group_words(each, sides)) for each in doc.groups]
 
 
-def grids_of(doc: DrillDocument, grid_key: str) -> list[GridRow]:
-    """Each preset with its purpose, m² per player with the denominator named, and a first word for it."""
+def grids_of(base: DrillDocument, doc: DrillDocument, grid_key: str) -> list[GridRow]:
+    """Each preset in the drill's own words, with m² per player beside them, the denominator named."""
     shown = grid_key or doc.grids[0].key
-    return [
-        GridRow(each.key, say_grid(each), each.purpose, *_room_of(doc, each), shown=each.key == shown)
-        for each in doc.grids
-    ]
-
-
-def _room_of(doc: DrillDocument, grid: Any) -> tuple[Area | None, str]:
-    area = area_of(doc)
-    if area is None:
-        return None, ""
-    fmt = Format.parse(doc.format)
-    count = fmt.players if area.counted == _("everyone counted") else fmt.players_inside or fmt.players
-    m2 = area_per_player(grid.length_m, grid.width_m, count)
-    return Area(m2, area.counted), _tightness(doc, m2)
-
-
-def _tightness(doc: DrillDocument, m2: float) -> str:
-    """A first word against the match area of the age group in the middle of the drill's."""
-    if doc.under_from is None:
-        return ""
-    under = (doc.under_from + (doc.under_to or doc.under_from)) // 2
-    word = first_word(m2, match_pitch(usual_a_side(under), under).area_per_outfield_player_m2)
-    return _("{word} for U{under}").format(word=_(word), under=under)
+    return [GridRow(size_shown(base, doc, each), shown=each.key == shown) for each in doc.grids]
 
 
 @dataclass(frozen=True)

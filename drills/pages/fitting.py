@@ -21,6 +21,7 @@ from drills.game.reasons import Reason
 from drills.game.space import LONGEST_M
 from drills.pages.library import numbers_and_place
 from drills.pages.plan import reason_words
+from drills.pages.sizes import Area, area_of_answer
 from drills.queries.stock import club_stock
 from drills.queries.wanted import Reader
 
@@ -75,6 +76,7 @@ class FitRow:
     kind: str
     picture: SafeString | None
     kit: list[tuple[str, int]]
+    area: Area | None = None
     missing: tuple[str, ...] = ()
 
 
@@ -105,13 +107,19 @@ def fit_shown(document: DrillDocument, key: str, evening: Evening) -> FitShown:
     places = {id(each): place for place, each in enumerate(answer)}
     first = [_drawn_row(document, key, each, places[id(each)]) for each in answer.first]
     shown = {row.place for row in first}
-    rest = [_row(each, place) for place, each in enumerate(answer) if place not in shown]
+    rest = [_row(document, each, place) for place, each in enumerate(answer) if place not in shown]
     return FitShown(first, rest, answer.refusals, _summary(evening), assumed(evening))
 
 
-def _row(setup: SetUp, place: int, picture: SafeString | None = None) -> FitRow:
+def _row(document: DrillDocument, setup: SetUp, place: int, picture: SafeString | None = None) -> FitRow:
     return FitRow(
-        place, setup, numbers_and_place(setup), str(_KINDS[setup.kind]), picture, sorted(setup.kit.items())
+        place=place,
+        setup=setup,
+        title=numbers_and_place(setup),
+        kind=str(_KINDS[setup.kind]),
+        picture=picture,
+        kit=sorted(setup.kit.items()),
+        area=area_of_answer(document, str(setup.format), setup.area_per_player_m2),
     )
 
 
@@ -134,4 +142,6 @@ def _drawn_row(document: DrillDocument, key: str, setup: SetUp, place: int) -> F
     found = laid(document, key, setup=setup)
     options = Options(prefix=f"fit{place}-", legend=False, hatched="no", translate=_)
     picture = mark_safe(render(found.scene, options=options))
-    return replace(_row(setup, place, picture), missing=tuple(reason_words(each) for each in found.missing))
+    return replace(
+        _row(document, setup, place, picture), missing=tuple(reason_words(each) for each in found.missing)
+    )

@@ -13,7 +13,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from club import queries as club
-from drills.bridge import area_counts_everyone, document_of, parsed_format
+from drills.bridge import document_of, parsed_format
 from drills.choices import ACTIVITIES, MOMENTS, DrillState, kit_word, theme_word
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
@@ -22,9 +22,8 @@ from drills.game.evening import Evening, typed_ground
 from drills.game.fit import SetUp as Fitted
 from drills.game.fit.kit import shortages
 from drills.game.fits import fits
-from drills.game.playable import NO_AREA
-from drills.game.space import area_per_player
 from drills.game.variations import find, played
+from drills.pages.sizes import Area, area_of
 from drills.queries.stock import Stock
 from drills.queries.wanted import DrillSearch
 
@@ -33,14 +32,6 @@ if TYPE_CHECKING:
 
 _ACTIVITY = dict(ACTIVITIES)
 _MOMENT = dict(MOMENTS)
-
-
-@dataclass(frozen=True)
-class Area:
-    """Area per player in m², and which players were counted."""
-
-    m2: float
-    counted: str
 
 
 @dataclass(frozen=True)
@@ -125,17 +116,6 @@ def players_words(least: int | None, most: int | None) -> str:
     if most is None:
         return _("{least} or more").format(least=least)
     return f"{least}" if least == most else f"{least}–{most}"
-
-
-def area_of(document: DrillDocument) -> Area | None:
-    """m² per player of the first grid, denominator named; None where it says nothing (queues, patterns)."""
-    if document.activity in NO_AREA or document.queue is not None:
-        return None
-    fmt, grid = parsed_format(document.format), document.grids[0]
-    everyone = area_counts_everyone(document)
-    count = fmt.players if everyone else fmt.players_inside or fmt.players
-    counted = _("everyone counted") if everyone else _("inside players")
-    return Area(area_per_player(grid.length_m, grid.width_m, count), counted)
 
 
 _thumbnails: dict[tuple[str, str], SafeString] = {}

@@ -58,12 +58,13 @@ class Ladder:
 
 @dataclass(frozen=True, slots=True)
 class Station:
-    """One drill as it is played: `numbers` is its headline, `line` who is there with which adult."""
+    """One drill as it is played: `numbers` is its headline, `size` what its grid is for, `line` who is there with which adult."""
 
     title: str
     rung: str = ""
     line: str = ""
     numbers: str = ""
+    size: str = ""
     condition: str = ""
     rotation: str = ""
     coach_place: str = ""

@@ -114,6 +114,7 @@ def test_fit_answers_nearest_first_with_reasons(coach: APIClient, shared: Drill)
     assert [each["distance"] for each in body["results"]] == sorted(
         each["distance"] for each in body["results"]
     )
+    assert (best["area_per_player_m2"], best["area_counts"]) == (50.4, "inside players")
     assert best["reasons"][0]["text"]
     svg = coach.get(best["drawing"])
     assert (svg.status_code, b"28" in svg.content) == (200, True)

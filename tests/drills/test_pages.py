@@ -44,7 +44,9 @@ def test_a_rung_changes_the_plan_and_the_sentences(shared: Drill, visitor: Visit
 def test_fit_stands_on_the_page_and_alone(shared: Drill, visitor: Visitor, people: People) -> None:
     client, url = visitor(people.helper), f"/library/{shared.public_id}/"
     for address in (f"{url}?players=15&length=30&width=20", f"{url}fit/?players=15&length=30&width=20"):
-        assert "5v5+5 on 28 × 18 m, one grid" in client.get(address).content.decode()
+        html = client.get(address).content.decode()
+        assert "5v5+5 on 28 × 18 m, one grid" in html
+        assert "50.4 m² per player, inside players" in html
     assert "How many came?" in client.get(f"{url}fit/?players=").content.decode()
     assert "Too few" in client.get(f"{url}fit/?players=3&length=30&width=20").content.decode()
 

@@ -1,5 +1,6 @@
 """The parts of a sheet: each station as it is played tonight, in words and drawn."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from django.utils.translation import gettext as _
@@ -13,9 +14,11 @@ from drills.drawing.words import describe, title_of
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Rung
 from drills.game.document.operations import AddCondition, ReplaceCondition, Variation
+from drills.game.format import Format
 from drills.game.sentences import Names, say, say_change, say_grid
 from drills.game.variations import apply, find
 from drills.game.wording import sentence
+from drills.pages import size_shown
 from sessions.pages.at_once import rounds_of
 from sessions.pages.pitch.coaching import coaching_of
 from sessions.pages.pitch.rungs import open_condition
@@ -96,6 +99,7 @@ def _station(station: StationView, clocks: tuple[str, ...], prefix: str, *, with
         rung=station.variation_title,
         line=_line(station),
         numbers=tonight.headline if tonight else f"{document.format} · {say_grid(document.grids[0])}",
+        size=_size(station),
         condition=open_condition(document, names),
         rotation=tonight.rotation if tonight else "",
         coach_place=coaching.coach_place,
@@ -113,6 +117,23 @@ def _station(station: StationView, clocks: tuple[str, ...], prefix: str, *, with
         ladder=_ladder(station.drill.document, station.row.variation_key, coaching.faults),
         picture=_picture(station, prefix, without_colour),
     )
+
+
+def _size(station: StationView) -> str:
+    """What the grid is for, and the area in it; empty where tonight's numbers have made another grid of it."""
+    assert station.drill is not None
+    assert station.document is not None
+    grid = station.document.grids[0]
+    if station.setup and not _is_as_written(station.setup, station.document):
+        return ""
+    return size_shown(station.drill.document, station.document, grid).words
+
+
+def _is_as_written(setup: Mapping[str, Any], document: DrillDocument) -> bool:
+    """Whether each of tonight's grids has the drill's own numbers and size."""
+    grid, fmt = document.grids[0], str(Format.parse(document.format))
+    sizes = {tuple(each) for each in setup["grid_sizes"]}
+    return sizes == {(grid.length_m, grid.width_m)} and set(setup["grid_formats"]) == {fmt}
 
 
 def _line(station: StationView) -> str:

@@ -20,6 +20,7 @@ def station(text: str = "Keep it moving", **changes: Any) -> Station:
         "rung": text,
         "line": text,
         "numbers": "4v4+4 on 30 × 24 m",
+        "size": text,
         "condition": text,
         "say": (text, text, text),
         "points": ((text, text),),
