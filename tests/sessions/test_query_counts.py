@@ -37,7 +37,9 @@ def turns_of_station(world: World, session: Any) -> str:
 
 
 def week_of_group(world: World, session: Any) -> str:
-    return reverse("api-age-group-week", args=[world.own.age_group.public_id, "2026-W48"])
+    """The week that the sessions are in, whenever the tests are run."""
+    year, week, _ = session.day.isocalendar()
+    return reverse("api-age-group-week", args=[world.own.age_group.public_id, f"{year}-W{week:02}"])
 
 
 # Session, account, roles and club settings are four of each page's.
