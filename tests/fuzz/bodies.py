@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterator
+from datetime import date, timedelta
 from random import Random
 from typing import Any
 
@@ -9,13 +10,14 @@ from tests.fuzz.odd import RAW, VALUES
 
 Path = tuple[Any, ...]
 MARK = "@@raw@@"
+SOON = date.today() + timedelta(days=2)
 USUAL: dict[str, Any] = {
-    "day": "2026-12-02",
-    "first_day": "2026-12-02",
-    "last_day": "2027-03-02",
+    "day": SOON.isoformat(),
+    "first_day": SOON.isoformat(),
+    "last_day": (SOON + timedelta(days=90)).isoformat(),
     "starts": "18:00",
     "ends": "19:00",
-    "at": "2026-11-29T18:05:00+00:00",
+    "at": f"{date.today()}T18:05:00+00:00",
     "id": "12345678-1234-4234-8234-123456789abc",
     "numbers": "5v5",
     "format": "5v5",

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from datetime import date, timedelta
 from html.parser import HTMLParser
 from urllib.parse import parse_qsl, quote_from_bytes, urlsplit
 
@@ -37,7 +38,7 @@ LIKELY = {
     "format": "4v2",
     "players_expected": "12",
     "weeks": "2",
-    "day": "2026-12-02",
+    "day": (date.today() + timedelta(days=2)).isoformat(),
     "players": "12",
     "password": "grass cones lights",
     "again": "grass cones lights",

@@ -33,8 +33,10 @@ coaches have not tried them yet. What a coach would do on twelve evenings stands
 - **1v1 in the cage.** For 13 and 14 under-elevens a coach paces four grids of 12 × 10 m; Fit gives 16 × 12 and 15 × 11. The drills' own grids are 14 × 14
   and 16 × 14, and 2 m to the fence are kept: it keeps to the drill. Numbers and who is off are the coach's.
 - **Stepping Stones.** Two lanes of 30 × 12 m where a coach takes 22 × 10: 30 × 12 is the drill's own lane, and there is room.
-- **Clear the Harbour in the cage, from 18.** A six against four with a keeper does not go in twos on 40 × 30 m; what is left is far from the drill,
-  and its distance (above 1.6) says so. A coach would take another drill; search shows those that are nearer first.
+- **Games for ten and more in the cage, from about 18 players** (Clear the Harbour, Coast to Coast, Quiet Sevens, Three Rooms, Show Them the Line,
+  Wide Open). What is left on 40 × 30 m is far from the drill, with helpers outside that it does not have, and its distance (above 1.3)
+  says so. A coach would take another drill or a second station; search shows what is nearer first.
+- **Five for a game of ten.** Three against two is half the drill and another overload; a coach takes a drill for five.
 - **Early Birds, 19 to 24.** Three against three with jokers, since no side of under-sevens may be larger than three and two adults stand between four
   grids at most: more players than the two of them should run alone.
 - **Uneven numbers in duels.** The odd one is off in turn. A coach lets the spare serve, which Fit has no word for.
