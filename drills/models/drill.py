@@ -12,8 +12,9 @@ from django.db.models import F, Func, GeneratedField, Q
 from django.utils.translation import gettext_lazy as _
 
 from club.actor import Actor
-from club.models.base import Editable, Public
+from club.models.base import Editable
 from drills.choices import EDITED_BY_OWNER, READ_BY_STAFF, DrillState
+from drills.models.rooms import Footprint
 
 
 def _weighted(field: str, weight: str) -> Func:
@@ -35,17 +36,6 @@ class DrillQuerySet(models.QuerySet["Drill"]):
         if not (actor.is_staff or actor.is_administrator):
             return self.none()
         return self.filter(Q(state__in=READ_BY_STAFF) | Q(owner_id=actor.user_id))
-
-
-class Footprint(models.Model):
-    """Derived. Numbers in a grid, shared by all rungs (and drills, for any of their rungs) that need the same."""
-
-    # Of all that decides the rooms, the engine included.
-    fingerprint = models.CharField(max_length=64, unique=True)
-    engine_version = models.PositiveSmallIntegerField()
-
-    def __str__(self) -> str:
-        return self.fingerprint[:12]
 
 
 @pghistory.track(
@@ -214,76 +204,6 @@ class Variation(models.Model):
         return self.title
 
 
-class SetUp(models.Model):
-    """Derived. So many players can run this wherever the free space holds one of these rectangles.
-
-    Only the smallest rectangles are kept, in centimetres of free space, the outside players' strip included: longer
-    sides rise while shorter ones fall, so the place of a free length among `longs_cm` finds the width it takes.
-    `players` is 0 for "however many". `keepers` has a bit for "not said" and for each number of named keepers, `classes`
-    for each class of evenings, by the group's format, its ages and adults. `all_play`: with nobody off.
-    """
-
-    footprint = models.ForeignKey(Footprint, on_delete=models.CASCADE, related_name="setups")
-    players = models.PositiveSmallIntegerField()
-    keepers = models.PositiveSmallIntegerField()
-    classes = models.BigIntegerField()
-    all_play = models.BooleanField()
-    longs_cm = ArrayField(models.SmallIntegerField())
-    shorts_cm = ArrayField(models.SmallIntegerField())
-
-    class Meta:
-        ordering = ("footprint", "players", "keepers")
-        indexes = [
-            # Answers "which footprints take so many players in such a space?" without a look at the table.
-            models.Index(
-                fields=["players", "all_play", "footprint"],
-                include=["keepers", "classes", "longs_cm", "shorts_cm"],
-                name="setup_runs",
-            )
-        ]
-
-    def __str__(self) -> str:
-        return f"{self.players or 'any'}: {len(self.longs_cm)} rooms"
-
-
-class GridKit(models.Model):
-    """Derived. Kit that stands on one grid whatever its numbers, by kind; shared by all rungs that need the same."""
-
-    fingerprint = models.CharField(max_length=64, unique=True)
-    kit = models.JSONField(default=dict)
-
-    def __str__(self) -> str:
-        return ", ".join(f"{count} {kind}" for kind, count in self.kit.items())
-
-
-class RoomWithKit(models.Model):
-    """Derived. As `SetUp`, by what has to stand on the grids: looked up on evenings when somebody says what kit there is.
-
-    `missing` has a digit for each grid: of its keepers' goals those that nobody keeps, so that no goal is needed.
-    """
-
-    footprint = models.ForeignKey(Footprint, on_delete=models.CASCADE, related_name="rooms_with_kit")
-    missing = models.CharField(max_length=6, db_collation="C")
-    players = models.PositiveSmallIntegerField()
-    keepers = models.PositiveSmallIntegerField()
-    classes = models.BigIntegerField()
-    longs_cm = ArrayField(models.SmallIntegerField())
-    shorts_cm = ArrayField(models.SmallIntegerField())
-
-    class Meta:
-        ordering = ("footprint", "missing", "players", "keepers")
-        indexes = [
-            models.Index(
-                fields=["players", "missing", "footprint"],
-                include=["keepers", "classes", "longs_cm", "shorts_cm"],
-                name="room_with_kit_runs",
-            )
-        ]
-
-    def __str__(self) -> str:
-        return f"{self.players or 'any'}: {len(self.longs_cm)} rooms of {len(self.missing)} grids"
-
-
 class Word(models.Model):
     """Derived. A word that some drill says, beside itself and itself with any one letter cut out.
 
@@ -303,52 +223,3 @@ class Word(models.Model):
 
     def __str__(self) -> str:
         return self.word
-
-
-class KeptClose(models.Model):
-    """A drill that somebody wants at hand."""
-
-    user = models.ForeignKey("club.User", on_delete=models.CASCADE, related_name="+")
-    drill = models.ForeignKey(Drill, on_delete=models.CASCADE, related_name="kept_close")
-    at = models.DateTimeField(auto_now_add=True)
-
-    class Meta:
-        constraints = [models.UniqueConstraint(fields=["user", "drill"], name="kept_close_once")]
-
-    def __str__(self) -> str:
-        return f"{self.user_id} keeps {self.drill_id}"
-
-
-class AfterUse(Public):
-    """A word from somebody who ran the drill: what worked, with how many. No names, no health."""
-
-    drill = models.ForeignKey(Drill, on_delete=models.CASCADE, related_name="after_use")
-    author = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, related_name="+")
-    at = models.DateTimeField(auto_now_add=True)
-    players = models.PositiveSmallIntegerField(_("players"), null=True, blank=True)
-    worked = models.BooleanField(_("it worked"), null=True, blank=True)
-    text = models.CharField(_("what happened"), max_length=300)
-
-    class Meta:
-        ordering = ("-at", "-id")
-        indexes = [models.Index(fields=["drill", "-at"], name="after_use_latest")]
-
-    def __str__(self) -> str:
-        return self.text[:40]
-
-
-class ShareLink(Public):
-    """A link that shows one drill without an account, until it expires or is taken back. Only its hash is kept."""
-
-    drill = models.ForeignKey(Drill, on_delete=models.CASCADE, related_name="share_links")
-    secret_hash = models.CharField(max_length=64, unique=True)
-    made_by = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, related_name="+")
-    made_at = models.DateTimeField(auto_now_add=True)
-    expires_at = models.DateTimeField()
-    revoked_at = models.DateTimeField(null=True, blank=True)
-
-    class Meta:
-        ordering = ("-made_at",)
-
-    def __str__(self) -> str:
-        return f"{self.drill_id} until {self.expires_at:%Y-%m-%d}"
