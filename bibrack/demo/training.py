@@ -6,7 +6,8 @@ from datetime import date, datetime, timedelta
 from random import Random
 from typing import Any
 
-from bibrack.demo.words import EVENINGS, GROUPS, SLOTS, WeeklySlot
+from bibrack.demo.evenings import EVENINGS, SLOTS, WeeklySlot
+from bibrack.demo.words import GROUPS
 from club import queries as club
 from club.models import AgeGroup, Squad, User, Zone
 from drills.models import Drill
