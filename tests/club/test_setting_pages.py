@@ -29,6 +29,7 @@ def text(response: Any) -> str:
 
 # Settings, seasons, age groups -----------------------------------------------------------------------------
 
+ELEVENS = {"match_format": "11v11", "session_minutes": "90", "hardest_part": "8"}
 SETTINGS = {
     "version": "1",
     "name": "Ashmere United",
@@ -92,14 +93,7 @@ def test_ages_are_explained_by_the_associations_own_date(world: World) -> None:
 
 def test_an_age_group_is_added_at_the_end_of_its_season(world: World) -> None:
     address = reverse("club:age-group-add", args=[world.season.public_id])
-    typed = {
-        "label": "U18",
-        "under": "18",
-        "years": "2",
-        "match_format": "11v11",
-        "session_minutes": "90",
-        "hardest_part": "8",
-    }
+    typed = ELEVENS | {"label": "U18", "under": "18", "years": "2"}
     client = signed_in(world.people.director)
     response = client.post(address, typed)
     made = AgeGroup.objects.get(label="U18")
@@ -149,20 +143,14 @@ def test_impossible_age_groups_are_refused_at_the_field(field: str, value: str) 
     ],
 )
 def test_ages_that_say_too_little_or_too_much_are_refused_at_the_field(ages: dict, field: str) -> None:
-    typed = {"label": "Open", "match_format": "11v11", "session_minutes": "90", "hardest_part": "8"}
+    typed = ELEVENS | {"label": "Open"}
     assert list(AgeGroupForm(typed | ages).errors) == [field]
     assert AgeGroupForm(typed | {"over": "18"}).is_valid()
 
 
 def test_adults_are_saved_without_an_upper_age(world: World) -> None:
     address = reverse("club:age-group-add", args=[world.season.public_id])
-    typed = {
-        "label": "Veterans",
-        "over": "35",
-        "match_format": "11v11",
-        "session_minutes": "90",
-        "hardest_part": "8",
-    }
+    typed = ELEVENS | {"label": "Veterans", "over": "35"}
     page = signed_in(world.people.director).post(address, typed, follow=True)
     made = AgeGroup.objects.get(label="Veterans")
     assert (made.under, made.years, made.over, made.ages.words) == (None, 1, 35, "35 and over")

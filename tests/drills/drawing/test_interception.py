@@ -10,6 +10,7 @@ from drills.drawing.interception import arrival, by_lunge, by_run, seen
 from drills.drawing.lanes import lane_margin_s, open_options
 from drills.drawing.pace import ADULT_PACE, Pace, pace_for
 from drills.game.scene import Scene, SceneBall, ScenePlayer
+from tests.drills.drawing.paces import margin
 
 AGES = (7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 18, None)
 metres = st.floats(-15, 15, allow_nan=False)
@@ -24,20 +25,6 @@ paces = st.builds(
     st.floats(0, 2.5),
     st.floats(0, 0.8),
 )
-
-
-def margin(ball, target, defender, pace):
-    return lane_margin_s(
-        ball,
-        target,
-        defender,
-        ball_speed=pace.ball_speed,
-        reaction_s=pace.reaction_s,
-        defender_speed=pace.defender_speed,
-        reach_m=pace.reach_m,
-        lunge_m=pace.lunge_m,
-        lunge_s=pace.lunge_s,
-    )
 
 
 def sampled(length, defender, pace, samples=4000):

@@ -7,22 +7,11 @@ from hypothesis import strategies as st
 from drills.drawing.lanes import lane_margin_s, open_options
 from drills.drawing.pace import ADULT_PACE, Pace, pace_for
 from drills.game.scene import Run, Scene, SceneBall, ScenePlayer, Step
+from tests.drills.drawing.paces import margin
 
 metres = st.floats(-40, 40, allow_nan=False)
 points = st.tuples(metres, metres)
 paces = st.builds(Pace, st.floats(3, 25), st.floats(0, 1.5), st.floats(0, 9), st.floats(0, 2))
-
-
-def margin(ball, target, defender, pace):
-    return lane_margin_s(
-        ball,
-        target,
-        defender,
-        ball_speed=pace.ball_speed,
-        reaction_s=pace.reaction_s,
-        defender_speed=pace.defender_speed,
-        reach_m=pace.reach_m,
-    )
 
 
 def sampled(ball, target, defender, pace, samples=4000):
