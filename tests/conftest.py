@@ -11,6 +11,7 @@ from tests.harness.browsers import browser_context_args, browser_type_launch_arg
 from tests.harness.database import PrivateDatabase, only_pure
 from tests.harness.demo import demo_database, demo_site, demo_template
 from tests.harness.folders import data
+from tests.harness.jobs import queue_left_empty
 from tests.harness.made_up import profiles
 from tests.harness.remembered import remember_rooms
 from tests.harness.templates import django_db_modify_db_settings, migrated_template
@@ -28,6 +29,7 @@ __all__ = [
     "migrated_template",
     "people",
     "phone",
+    "queue_left_empty",
     "sized_page",
     "world",
 ]

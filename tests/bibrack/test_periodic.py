@@ -87,12 +87,7 @@ def execute(statement: str) -> None:
         cursor.execute(statement)
 
 
-@pytest.fixture
-def no_jobs(transactional_db: None) -> None:
-    execute("TRUNCATE procrastinate_jobs, procrastinate_workers, procrastinate_periodic_defers CASCADE")
-
-
-def test_a_year_of_jumps_leaves_one_waiting_job_of_each(no_jobs: None) -> None:
+def test_a_year_of_jumps_leaves_one_waiting_job_of_each(transactional_db: None) -> None:
     """Two machines defer, nobody works, and the clock goes forward and back by a year and by minutes."""
 
     async def jump() -> None:
@@ -125,7 +120,7 @@ def test_the_worker_that_is_started_has_this_deferrer(monkeypatch: pytest.Monkey
 
 
 def test_a_worker_that_ends_by_itself_ends_the_process(
-    no_jobs: None, monkeypatch: pytest.MonkeyPatch
+    transactional_db: None, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Else one queue would stand still beside a living process, and nobody would start it again."""
 
@@ -157,7 +152,7 @@ def dead_worker(heard: str) -> int:
     return rows("SELECT max(id) FROM procrastinate_workers")[0][0]
 
 
-def test_a_job_whose_twin_waits_does_not_stop_the_rescue(no_jobs: None) -> None:
+def test_a_job_whose_twin_waits_does_not_stop_the_rescue(transactional_db: None) -> None:
     worker = dead_worker("-1 minute")
     stalled("twin", worker)
     stalled("alone", worker)
@@ -171,7 +166,7 @@ def test_a_job_whose_twin_waits_does_not_stop_the_rescue(no_jobs: None) -> None:
     assert found == [("alone", "todo"), ("twin", "failed"), ("twin", "todo")]
 
 
-def test_after_a_clock_set_back_nothing_waits_for_the_future(no_jobs: None) -> None:
+def test_after_a_clock_set_back_nothing_waits_for_the_future(transactional_db: None) -> None:
     """A worker that died before the jump is found dead half a minute later; a job retried before it is due now."""
     stalled("mine", dead_worker("365 days"))
     execute(

@@ -33,8 +33,6 @@ NEW = "four plain words together"
 def mail(settings: Any) -> Iterator[Mailbox]:
     """A club whose mail goes to a server of this test."""
     cache.clear()
-    with connection.cursor() as cursor:
-        cursor.execute("TRUNCATE procrastinate_jobs CASCADE")
     with mailbox() as box:
         with_mail(settings, box.port)
         yield box

@@ -123,8 +123,6 @@ def test_each_thing_goes_when_its_time_is_over_and_not_before(world: World) -> N
 
 @pytest.mark.django_db(transaction=True)
 def test_the_worker_does_it_by_itself_and_forgets_jobs_of_yesterday(world: World) -> None:
-    with connection.cursor() as cursor:
-        cursor.execute("TRUNCATE procrastinate_jobs CASCADE")
     from procrastinate.contrib.django import app
 
     actions.make_link(kind=LinkKind.SET_UP)

@@ -111,8 +111,6 @@ def test_the_doctor_shows_how_far_it_is(db: None) -> None:
 
 @pytest.mark.django_db(transaction=True)
 def test_two_workers_that_start_at_once_queue_one_job() -> None:
-    with connection.cursor() as cursor:
-        cursor.execute("TRUNCATE procrastinate_jobs CASCADE")
     of_an_older_engine(1)
     together = threading.Barrier(2)
 

@@ -36,13 +36,6 @@ def jobs() -> list[str]:
         return [status for (status,) in cursor.fetchall()]
 
 
-@pytest.fixture(autouse=True)
-def _no_jobs_left() -> None:
-    """Jobs of other tests are theirs."""
-    with connection.cursor() as cursor:
-        cursor.execute("TRUNCATE procrastinate_jobs, procrastinate_workers CASCADE")
-
-
 def test_a_killed_workers_proposal_is_taken_up_again_and_answered_once(world: World) -> None:
     library(world)
     row = asked(world, evening(world))
