@@ -5,6 +5,7 @@ from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
 from drills.game.evening import Evening, from_plain
+from drills.game.fit import kept
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.validators import minutes_between
@@ -23,6 +24,11 @@ def period_of(day: date, starts: time, ends: time, zone: str) -> tuple[datetime,
 def evening_kept(row: Station) -> Evening | None:
     """The evening that a station's set-up answers; None where none was accepted. Raises UnreadableEvening."""
     return None if row.evening is None else from_plain(row.evening)
+
+
+def setup_kept(row: Station) -> kept.Kept | None:
+    """The set-up that was accepted for a station, with its bibs. Raises UnreadableSetUp."""
+    return None if row.setup is None else kept.from_plain(row.setup)
 
 
 def part_of(row: Part, *, title: str, kit: Iterable[Mapping[str, int]] = (), headers: int = 0) -> PlannedPart:

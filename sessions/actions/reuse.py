@@ -51,7 +51,7 @@ def refit_session(
     saved = save_parts(actor=actor, session=session, version=version, parts=parts)
     for part in found:
         for station in part.stations:
-            _keep_setup(station, part)
+            _keep_setup(station)
     fresh = queries.session_by_id(saved.public_id)
     assert fresh is not None
     return fresh, reuse.changes_of(found)
@@ -77,11 +77,14 @@ def _station(station: StationInput, found: Fitted) -> StationInput:
     return replace(station, variation_key=found.variation_key, place=place)
 
 
-def _keep_setup(station: Fitted, part: Refit) -> None:
+def _keep_setup(station: Fitted) -> None:
     if station.setup is None or station.evening is None:
         return
-    Station.objects.filter(public_id=station.key).update(
-        setup=setup_as_kept(station.setup, bouts=part.bouts),
+    row = Station.objects.select_related("revision").get(public_id=station.key)
+    assert row.revision is not None
+    document = drills.station_drill(row.revision).document
+    Station.objects.filter(pk=row.pk).update(
+        setup=setup_as_kept(station.setup, document, station.variation_key, station.evening),
         evening=evening_as_kept(station.setup, station.evening),
     )
 

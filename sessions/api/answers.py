@@ -4,8 +4,10 @@ from collections.abc import Iterable
 from typing import Any
 
 from drills.game.evening import Evening
+from drills.pages import grids_told, told
 from sessions import queries
 from sessions.pages import iso_week
+from sessions.planning.teams import GridTeams
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
 
 
@@ -84,9 +86,75 @@ def station(view: StationView) -> dict[str, Any]:
         "place": row.place,
         "adult": row.adult.public_id if row.adult else None,
         "stays": row.stays,
-        "setup": row.setup,
+        "setup": _set_up(view),
+        "played": _played(view),
         "setup_input": _asked(view.evening),
         "setup_is_stale": view.setup_is_stale,
+    }
+
+
+def _set_up(view: StationView) -> dict[str, Any] | None:
+    """The set-up that was accepted, with its teams and, where whole teams go round, who is where in which bout."""
+    setup, tonight = view.setup, view.tonight
+    if setup is None or tonight is None:
+        return None
+    return {
+        "format": str(setup.format),
+        "numbers": setup.numbers,
+        "grids": setup.grids,
+        "grid_formats": [str(each) for each in setup.grid_formats],
+        "grid_sizes": [list(each) for each in setup.grid_sizes],
+        "waiting": setup.waiting,
+        "players_total": setup.players_total,
+        "length_m": setup.length_m,
+        "width_m": setup.width_m,
+        "distance": round(setup.distance, 3),
+        "kind": setup.kind,
+        "kit": dict(tonight.kit),
+        "bibs": dict(tonight.bibs),
+        "reasons": [each.text for each in setup.reasons],
+        "rotation": setup.rotation,
+        "teams": [_teams(each) for each in view.teams],
+    }
+
+
+def _teams(grid: GridTeams) -> dict[str, Any]:
+    return {
+        "grid": grid.grid,
+        "format": grid.format,
+        "keepers": grid.keepers,
+        "teams": [{"bib": each.bib, "players": each.players, "place": each.place} for each in grid.teams],
+        "bouts": [
+            {
+                "number": each.number,
+                "inside": list(each.inside),
+                "outside": list(each.outside),
+                "resting": list(each.resting),
+            }
+            for each in (grid.rotation.bouts if grid.rotation else ())
+        ],
+    }
+
+
+def _played(view: StationView) -> dict[str, Any] | None:
+    """The drill as it is run: who is on which grid, and everything that is said of how it goes."""
+    if view.tonight is None:
+        return None
+    said = told(view.tonight)
+    return {
+        "grids": [
+            {"grid": grid.number, "text": grid.words, "groups": [vars(each) for each in grid.groups]}
+            for grid in grids_told(view.tonight)
+        ],
+        "start": list(said.start),
+        "rules": [each.text for each in said.rules],
+        "phases": list(said.phases),
+        "winning": said.winning,
+        "scoring": list(said.scoring),
+        "restarts": list(said.restarts),
+        "ends": said.ends,
+        "colours": list(said.colours),
+        "say_this": list(view.tonight.document.say_this),
     }
 
 

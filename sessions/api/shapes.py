@@ -94,6 +94,7 @@ class StationOut(S.Serializer):
     adult = S.UUIDField(allow_null=True)
     stays = S.BooleanField()
     setup = S.DictField(allow_null=True)
+    played = S.DictField(allow_null=True)
     setup_input = S.DictField(allow_null=True)
     setup_is_stale = S.BooleanField()
 

@@ -125,23 +125,15 @@ def _grids(part: PartView, oldest: int | None) -> Iterable[Grid]:
     for index, station in enumerate(part.stations):
         if station.document is None:
             continue
-        waiting = station.document.queue is not None or bool((station.setup or {}).get("waiting"))
+        waiting = station.document.queue is not None or bool(station.setup and station.setup.waiting)
         name = f"{part.number}{'abcdefgh'[index % 8]}" if several else str(part.number)
         yield from grids_of(station.document, _sizes(station), key=name, waiting=waiting, under=oldest)
 
 
 def _sizes(station: StationView) -> list[tuple[str, float, float]]:
     """Format, length and width of each grid that stands at the same time."""
-    assert station.document is not None
-    setup = station.setup
-    if setup:
-        formats = setup["grid_formats"]
-        return [
-            (formats[index % len(formats)], float(size[0]), float(size[1]))
-            for index, size in enumerate(setup["grid_sizes"])
-        ]
-    grid = station.document.grids[0]
-    return [(station.document.format, grid.length_m, grid.width_m)]
+    assert station.tonight is not None
+    return [(str(each.format), each.length_m, each.width_m) for each in station.tonight.grids]
 
 
 def _part(part: PartView, kept: Kept, pace_m: float, pieces: Sequence[Piece]) -> PartOnGround:

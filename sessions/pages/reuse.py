@@ -3,12 +3,12 @@
 from dataclasses import dataclass
 from typing import Any
 
-from django.utils.safestring import SafeString, mark_safe
-from django.utils.translation import gettext as _
+from django.utils.safestring import SafeString
 
 from drills.drawing.picture import laid
-from drills.drawing.svg import Options, render
+from drills.game.played import dressed
 from drills.pages.plan import reason_words
+from sessions.pages.pitch.rungs import plan_of_grids
 from sessions.planning.reasons import Reason
 from sessions.planning.refit import Fitted, Target, carry
 from sessions.queries.plan import StationView, session_view
@@ -57,14 +57,14 @@ def preview(session: Any, target: Target) -> Preview:
 def _plan_there(number: int, station: StationView, there: Fitted) -> PlanThere:
     assert station.drill is not None
     assert there.setup is not None
-    found = laid(station.drill.document, there.variation_key, setup=there.setup)
-    options = Options(
-        prefix=f"b{number}-{str(station.row.public_id)[:4]}-", legend=False, hatched="no", translate=_
-    )
+    assert there.evening is not None
+    run = dressed(station.drill.document, there.variation_key, there.setup, there.evening)
+    prefix = f"b{number}-{str(station.row.public_id)[:4]}-"
+    found = [laid(run, grid) for grid, _times in run.pictures]
     return PlanThere(
         number=number,
         title=station.title,
         numbers=there.setup.numbers,
-        picture=mark_safe(render(found.scene, options=options)),
-        missing=[reason_words(each) for each in found.missing],
+        picture=plan_of_grids(run, [each.scene for each in found], prefix),
+        missing=list(dict.fromkeys(reason_words(reason) for each in found for reason in each.missing)),
     )

@@ -133,7 +133,7 @@ def _plans(parts: list[Mapping[str, Any]], wish: Wish, actor: Actor) -> dict[str
         if drill is None or (rung and all(one.key != rung for one in drill.document.variations)):
             continue  # changed or retired meanwhile
         set_up = fits(drill.document, rung, evening).find(each["numbers"], each["grids"])
-        plans[key] = picture_of(drill, rung, set_up, f"q{key}-")
+        plans[key] = picture_of(drill, rung, set_up, evening, f"q{key}-")
     return plans
 
 

@@ -2,18 +2,21 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Any
 from uuid import UUID
 
 from club import queries as club
 from drills import queries as drills
+from drills.game.bibs import Wear
 from drills.game.design import Design
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Heading
 from drills.game.evening import Evening
-from drills.game.fit.kit import kit_list
+from drills.game.fit import SetUp
 from drills.game.playable import design_of
-from drills.game.variations import find, played
+from drills.game.played import Played, as_played
+from drills.game.variations import find
 from drills.queries import StationDrill
 from sessions import bridge
 from sessions.choices import STILL_TO_COME, StaffPart
@@ -26,6 +29,7 @@ from sessions.planning.kit import Shortage, shortages, to_carry
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
+from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.around import Around, around_of
 from sessions.queries.guides import budget_of
 from sessions.queries.ledger import factor_at_hand
@@ -34,18 +38,42 @@ from sessions.queries.rows import place_words, staff_rows_of
 
 @dataclass(frozen=True)
 class StationView:
-    """A station with its drill as it is played tonight."""
+    """A station with its drill as it is played tonight: `tonight` is what every page, sheet and answer reads of it."""
 
     row: Station
     drill: StationDrill | None
-    document: DrillDocument | None
-    variation_title: str
-    kit: Mapping[str, int]
-    setup: Mapping[str, Any] | None
+    setup: SetUp | None
+    bibs: tuple[Wear, ...]
     setup_is_stale: bool
     in_play: float | None = None
     setup_for: int = 0  # players that the stations of its part are set up for together
     evening: Evening | None = None  # what its set-up answers
+
+    @cached_property
+    def tonight(self) -> Played | None:
+        """The drill as it is run; None where there is none."""
+        if self.drill is None:
+            return None
+        return as_played(self.drill.document, self.row.variation_key, self.setup, self.bibs)
+
+    @property
+    def document(self) -> DrillDocument | None:
+        """The drill in tonight's numbers and colours."""
+        return self.tonight.document if self.tonight else None
+
+    @property
+    def kit(self) -> Mapping[str, int]:
+        return self.tonight.kit if self.tonight else {}
+
+    @property
+    def variation_title(self) -> str:
+        variation = find(self.drill.document, self.row.variation_key) if self.drill else None
+        return variation.title if variation else ""
+
+    @property
+    def teams(self) -> tuple[GridTeams, ...]:
+        """The teams of each grid and how whole ones go round, for the rounds of its part; none without a drill."""
+        return teams_tonight(self.tonight, self.row.part.bouts) if self.tonight else ()
 
     @property
     def headers(self) -> int:
@@ -220,13 +248,10 @@ def judged_reasons(
 def station_view(session: TrainingSession, row: Station) -> StationView:
     """A station as it is played tonight, from rows that are at hand. No query."""
     if row.revision is None:
-        return StationView(row, None, None, "", {}, None, False)
+        return StationView(row, None, None, (), False)
     drill = drills.station_drill(row.revision)
-    document = played(drill.document, row.variation_key)
-    variation = find(drill.document, row.variation_key)
-    design = design_of(drill.document, row.variation_key)
-    setup = row.setup
-    kit = setup["kit"] if setup else kit_list(design, [design.format])
+    kept = bridge.setup_kept(row)
+    setup = kept.setup if kept else None
     evening = bridge.evening_kept(row)
     here = (
         evening.players
@@ -234,17 +259,16 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
         else max(1, session.players_expected // max(1, len(row.part.stations.all())))
     )
     setup_for = _set_up_for(row, session.players_expected)
+    design = design_of(drill.document, row.variation_key)
     return StationView(
         row=row,
         drill=drill,
-        document=document,
-        variation_title=variation.title if variation else "",
-        kit=kit,
         setup=setup,
+        bibs=kept.bibs if kept else (),
         setup_is_stale=setup is not None and setup_for != session.players_expected,
         setup_for=setup_for,
         evening=evening,
-        in_play=(here - setup["waiting"]) / here if setup else in_play_as_written(design, here),
+        in_play=(here - setup.waiting) / here if setup else in_play_as_written(design, here),
     )
 
 

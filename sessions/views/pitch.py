@@ -55,7 +55,7 @@ def fit(request: HttpRequest, public_id: UUID) -> HttpResponse:
         found = actions.fitted(station, evening)
     except Refused as refused:
         return _told(request, [each.text for each in refused.problems])
-    shown = {"answers": pitch.fit_shown(station, found), "assumed": assumed(evening)}
+    shown = {"answers": pitch.fit_shown(station, found, evening), "assumed": assumed(evening)}
     return render(request, "sessions/pitch/fit.html", shown)
 
 
@@ -71,7 +71,7 @@ def set_up(request: HttpRequest, public_id: UUID) -> HttpResponse:
         _accept(session, station, form, request.POST)
     except (Refused, Stale) as refused:
         return _told(request, [str(refused)], 409)
-    shown = pitch.setup_shown(station, planned)
+    shown = pitch.setup_shown(session, station, planned)
     return render(request, "sessions/pitch/setup.html", {"shown": shown, "set_up": shown.set_up})
 
 

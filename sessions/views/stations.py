@@ -38,7 +38,7 @@ def _answers(session: Any, shown: Any, form: TurnOutForm) -> dict[str, Any]:
         reasons = [each.text for each in refused.problems if not each.field]
         add_problems(form, Refused([each for each in refused.problems if each.field]))
         return {"reasons": reasons}
-    first, rest = pages.fits_on_page(shown, found)
+    first, rest = pages.fits_on_page(shown, found, evening)
     return {"first": first, "rest": rest, "assumed": assumed(evening)}
 
 

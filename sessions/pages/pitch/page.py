@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from django.utils.safestring import SafeString
 
 from drills.queries import club_stock
+from sessions.bridge import setup_kept
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.fitting import near_fits
 from sessions.pages.pitch.rungs import Ladder, RungShown, ladder, without_plans
@@ -74,7 +75,7 @@ def _ladder(part: PartView) -> Ladder | None:
     return ladder(
         station.drill,
         station.row.variation_key,
-        setup=station.setup,
+        kept=setup_kept(station.row),
         evening=station.evening,
         prefix=f"p{part.number}-",
     )
@@ -95,7 +96,7 @@ def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[st
     part, station = view.parts[index], view.parts[index].first
     following = view.parts[index + 1] if index + 1 < len(view.parts) else None
     fetch, stays = _kit(part, following)
-    set_up = tonight_of(station.setup) if station and station.setup else Tonight()
+    set_up = tonight_of(station)
     evening = station_evening(view.row, station.row, kit=stock) if station else None
     near = near_fits(station, view.row.players_expected, evening) if station and evening else {}
     return PitchPart(

@@ -220,7 +220,7 @@ const pressed = {
   turn(now) {
     const degrees = ((turned.get(now.key) ?? 0) + 90) % 360;
     turned.set(now.key, degrees);
-    for (const svg of now.article.querySelectorAll(".drawn > svg")) turn(svg, degrees);
+    for (const svg of now.article.querySelectorAll(".drawn svg")) turn(svg, degrees);
   },
   easier: (now) => climb(now, -1, "easier"),
   harder: (now) => climb(now, 1, "harder"),
@@ -256,13 +256,13 @@ function accept(part, setup, picture, page) {
   const article = articles.get(part.key);
   if (page) redraw(part, article, page);
   else if (picture) onePlan(article.querySelector(".plan"), picture);
-  for (const svg of article.querySelectorAll(".drawn > svg")) turn(svg, turned.get(part.key) ?? 0);
+  for (const svg of article.querySelectorAll(".drawn svg")) turn(svg, turned.get(part.key) ?? 0);
   add("fit_accepted", { part: part.key, setup });
   say(headline(setup));
   go("part");
 }
 
-// From the server: teams, turns, and every rung's plan with tonight's numbers.
+// From the server: teams, turns, words in tonight's bibs, and every rung's plan with tonight's numbers.
 function redraw(part, article, page) {
   const teams = page.querySelector(".tonight");
   const plans = page.querySelector(".plans");
@@ -271,6 +271,9 @@ function redraw(part, article, page) {
   for (const old of article.querySelectorAll(".drawn")) old.remove();
   article.querySelector(".plan").prepend(...plans.children);
   JSON.parse(plans.dataset.plans).forEach((plan, n) => { part.rungs[n].plan = plan; });
+  for (const words of page.querySelectorAll("[data-words]")) {
+    article.querySelector(`[data-words="${words.dataset.words}"]`)?.replaceChildren(...words.childNodes);
+  }
 }
 
 // No answer: the one picture that is here.
