@@ -215,12 +215,17 @@ def _grid(
         if counts.get(each.key) and slots.get(each.key)
     ]
     groups += [_added(slot, count, worn) for slot, count in roster.added(fmt).items()]
-    waiting = list(_waiting(coloured, roster.waiting(fmt, off) or {}, slots, off, wear))
+    waiting = list(_waiting(coloured, roster.off(fmt, off), slots, off, wear, worn))
     return GridTonight(number, fmt, *size, tuple(groups), tuple(waiting), off, wear, worn)
 
 
 def _waiting(
-    doc: DrillDocument, counts: Mapping[str, int], slots: Mapping[str, Slot | None], off: int, wear: Wear
+    doc: DrillDocument,
+    counts: Mapping[str, int],
+    slots: Mapping[str, Slot | None],
+    off: int,
+    wear: Wear,
+    worn: Mapping[Side, str],
 ) -> Iterator[GroupTonight]:
     """Those who are off: a team of their own where whole teams go round, else as their groups share it."""
     if RESTING in wear:
@@ -230,6 +235,10 @@ def _waiting(
     for each in doc.groups:
         if counts.get(each.key):
             yield _group(each, slots[each.key], counts[each.key])
+    if left := off - sum(counts.values()):  # nobody is written down
+        bib = worn.get("A", NO_BIB)
+        name = text_of(Sentence("group_in_bibs", {"bib": bib, "n": left}))
+        yield GroupTonight("off", name, "" if bib == NO_BIB else bib, left, Place.QUEUE, "A")
 
 
 def _group(group: Group, slot: Slot | None, count: int) -> GroupTonight:

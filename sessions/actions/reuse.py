@@ -1,6 +1,6 @@
 """Taking a session along: to another age group, over the next weeks, into a hall, onto half the space."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Any
@@ -12,6 +12,7 @@ from club.actor import Actor
 from club.errors import FieldProblem, Refused
 from club.validators import line_problems
 from drills import queries as drills
+from drills.game.document import DrillDocument
 from sessions import queries
 from sessions.actions.booking import Place, When, plan_session
 from sessions.actions.parts import PartInput, StationInput, parts_as_input, replace_parts, save_parts
@@ -49,9 +50,15 @@ def refit_session(
     by_part = {each.part: each for each in found}
     parts = [_refitted(each, by_part[str(each.public_id)]) for each in parts_as_input(session)]
     saved = save_parts(actor=actor, session=session, version=version, parts=parts)
+    documents = {
+        str(each.row.public_id): each.drill.document
+        for part in view.parts
+        for each in part.stations
+        if each.drill is not None
+    }
     for part in found:
         for station in part.stations:
-            _keep_setup(station)
+            _keep_setup(station, documents)
     fresh = queries.session_by_id(saved.public_id)
     assert fresh is not None
     return fresh, reuse.changes_of(found)
@@ -77,13 +84,11 @@ def _station(station: StationInput, found: Fitted) -> StationInput:
     return replace(station, variation_key=found.variation_key, place=place)
 
 
-def _keep_setup(station: Fitted) -> None:
+def _keep_setup(station: Fitted, documents: Mapping[str, DrillDocument]) -> None:
     if station.setup is None or station.evening is None:
         return
-    row = Station.objects.select_related("revision").get(public_id=station.key)
-    assert row.revision is not None
-    document = drills.station_drill(row.revision).document
-    Station.objects.filter(pk=row.pk).update(
+    document = documents[station.key]
+    Station.objects.filter(public_id=station.key).update(
         setup=setup_as_kept(station.setup, document, station.variation_key, station.evening),
         evening=evening_as_kept(station.setup, station.evening),
     )

@@ -48,6 +48,7 @@ class StationView:
     in_play: float | None = None
     setup_for: int = 0  # players that the stations of its part are set up for together
     evening: Evening | None = None  # what its set-up answers
+    lost: str = ""  # why its set-up can't be read here: it is as if there were none
 
     @cached_property
     def tonight(self) -> Played | None:
@@ -250,9 +251,9 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
     if row.revision is None:
         return StationView(row, None, None, (), False)
     drill = drills.station_drill(row.revision)
-    kept = bridge.setup_kept(row)
-    setup = kept.setup if kept else None
-    evening = bridge.evening_kept(row)
+    kept = bridge.kept_at(row)
+    setup = kept.setup.setup if kept.setup else None
+    evening = kept.evening
     here = (
         evening.players
         if setup and evening
@@ -264,10 +265,11 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
         row=row,
         drill=drill,
         setup=setup,
-        bibs=kept.bibs if kept else (),
+        bibs=kept.setup.bibs if kept.setup else (),
         setup_is_stale=setup is not None and setup_for != session.players_expected,
         setup_for=setup_for,
         evening=evening,
+        lost=kept.lost,
         in_play=(here - setup.waiting) / here if setup else in_play_as_written(design, here),
     )
 

@@ -57,7 +57,7 @@ def waiting_seats(
     if RESTING in wear:
         return ((Slot("A", "inside"), Seat(bib=wear[RESTING])),) * waiting
     roster = roster_of(document)
-    counts = roster.waiting(fmt, waiting) or {}
+    counts = roster.off(fmt, waiting)
     groups = {each.key: each for each in document.groups}
     return tuple(
         (slot, Seat(key, groups[key].bib or NO_BIB))

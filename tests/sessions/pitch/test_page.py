@@ -14,6 +14,7 @@ from sessions import queries
 from sessions.pages.pitch import pitch_page
 from tests.factories import BibStockFactory, ZoneFactory, player_in
 from tests.people import signed_in
+from tests.sessions.kept import setup_of
 from tests.sessions.pitch.evening import Evening, put_drills
 
 DRILLS = ("who-is-behind-you", "bite-back", "coast-to-coast", "wide-open")
@@ -197,7 +198,7 @@ def test_fifteen_came_and_thirty_by_twenty_is_free(evening: Evening) -> None:
     assert answers.count("<svg") == len(setups)
     taken = client.post(f"{base}setup/", numbers(evening, numbers=best["numbers"], grids=best["grids"]))
     station = evening.read().parts.first().stations.first()
-    assert (taken.status_code, station.setup["numbers"], station.evening["players"]) == (
+    assert (taken.status_code, setup_of(station).numbers, station.evening["players"]) == (
         200,
         best["numbers"],
         15,
