@@ -75,7 +75,7 @@ class MainForm(QuietForm):
     moment = choice(_("Moment of the game"), MOMENTS, empty=_("choose"), required=True)
     purpose = text(_("What it is for"), 300, long=True, required=True, help_text=_("One sentence."))
     themes = forms.MultipleChoiceField(label=_("Themes"), required=False, widget=forms.CheckboxSelectMultiple)
-    format = text(_("Format"), 60, required=True, help_text=_("As you would write it: 4v4+4, GK+5v5+GK, 12."))
+    format = text(_("Format"), 60, required=True, help_text=_("As you would write it: 5v5+2, GK+6v6+GK, 12."))
     say_this = text(
         _("Say this"), 920, long=True, help_text=_("What you say to the players. A line each, at most three.")
     )

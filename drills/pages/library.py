@@ -163,7 +163,7 @@ def _runs(document: DrillDocument, key: str, wanted: DrillSearch, stock: Stock) 
 
 
 def numbers_and_place(setup: Fitted) -> str:
-    """`5v5+5 on 28 × 18 m, one grid`."""
+    """`5v5+2 on 32 × 24 m, one grid`."""
     size = f"{setup.length_m:g} × {setup.width_m:g} m"
     grids = _("one grid") if setup.grids == 1 else _("{n} grids").format(n=setup.grids)
     text = _("{numbers} on {size}, {grids}").format(

@@ -1,6 +1,6 @@
 """Teams and bibs for a set-up, and a plain even rotation of whole teams by bout.
 
-Where the numbers make whole teams (4v4+4 is three of four) they go round evenly; where they don't, the set-up's own
+Where the numbers make whole teams (4v4 with four off is three of four) they go round evenly; where they don't, the set-up's own
 sentence says who changes with whom, and no table pretends to more.
 """
 

@@ -119,7 +119,7 @@ def _drill(station: Station) -> StationDrill:
 
 
 def title_of(setup: SetUp) -> str:
-    """`5v5+5 on 28 × 18 m`."""
+    """`5v5+2 on 32 × 24 m`."""
     sizes = dict.fromkeys(f"{length:g} × {width:g} m" for length, width in setup.grid_sizes)
     return _("{numbers} on {size}").format(numbers=setup.numbers, size=", ".join(sizes))
 

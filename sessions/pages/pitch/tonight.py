@@ -67,7 +67,7 @@ def _turns(grids: tuple[GridTeams, ...]) -> tuple[TurnShown, ...]:
 
 
 def headline(setup: SetUp) -> str:
-    """`5v5+5 on 28 × 18 m`, with who waits."""
+    """`5v5+2 on 32 × 24 m`, with who waits."""
     sizes = dict.fromkeys(f"{length:g} × {width:g} m" for length, width in setup.grid_sizes)
     text = _("{numbers} on {size}").format(numbers=setup.numbers, size=", ".join(sizes))
     if setup.waiting:

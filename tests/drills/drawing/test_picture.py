@@ -8,7 +8,7 @@ from drills.game.fit import fit
 from drills.game.format import Format
 from drills.game.playable import design_of
 from drills.game.played import as_played
-from tests.drills.samples import WHOLE, small, whole
+from tests.drills.samples import WHOLE, outside, small, whole
 
 SCENE = {
     "length_m": 25, "width_m": 20,
@@ -19,10 +19,21 @@ SCENE = {
 def test_the_layout_has_everybody_and_passes_the_plans_own_checks() -> None:
     scene = scene_as_written(whole())
     assert (scene.length_m, scene.width_m) == (25, 20)
-    assert [each for each in check(scene, Format.parse("4v4+4")) if each.severity == "error"] == []
-    assert sum(each.place == "outside" for each in scene.players) == 4
+    assert [each for each in check(scene, Format.parse("5v5+2in")) if each.severity == "error"] == []
+    assert sum(each.place == "outside" for each in scene.players) == 0
     assert {each.key: each.open for each in scene.goals} == {"west-goal": True, "east-goal": False}
     assert [(each.key, each.x_m, each.length_m) for each in scene.zones] == [("mid", 10.0, 5.0)]
+
+
+def test_helpers_of_every_side_stand_outside() -> None:
+    scene = scene_as_written(outside())
+    assert [each for each in check(scene, Format.parse("4v4+4")) if each.severity == "error"] == []
+    assert {each.edge for each in scene.players if each.place == "outside"} == {
+        "left",
+        "right",
+        "top",
+        "bottom",
+    }
 
 
 def test_a_drawing_by_hand_stands_as_written_and_is_laid_again_for_anything_else() -> None:
