@@ -47,6 +47,16 @@ def session_whole(view: SessionView) -> dict[str, Any]:
         "kit": dict(view.kit),
         "adults_needed": view.adults_needed,
         "reasons": reasons(view.all_reasons),
+        "used_again": [_used_again(each) for each in queries.used_again(view.row)],
+    }
+
+
+def _used_again(each: queries.UsedAgain) -> dict[str, Any]:
+    return {
+        "title": each.title,
+        "day": each.day,
+        "age_group": each.age_group,
+        "changes": reasons(each.changes),
     }
 
 

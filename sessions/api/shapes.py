@@ -137,6 +137,15 @@ class SessionRow(S.Serializer):
     delivered_minutes = S.IntegerField(allow_null=True)
 
 
+class UsedAgainOut(S.Serializer):
+    """One time that the parts were fitted anew, and all that became different; from which session, where it is a copy."""
+
+    title = S.CharField()
+    day = S.DateField(allow_null=True)
+    age_group = S.CharField()
+    changes = ReasonOut(many=True)
+
+
 class SessionOut(SessionRow):
     note = S.CharField()
     parts = PartOut(many=True)
@@ -149,6 +158,7 @@ class SessionOut(SessionRow):
     kit = S.DictField(child=S.IntegerField())
     adults_needed = S.IntegerField()
     reasons = ReasonOut(many=True)
+    used_again = UsedAgainOut(many=True, help_text="The last time first.")
 
 
 class CancelIn(S.Serializer):

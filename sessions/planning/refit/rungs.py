@@ -16,6 +16,7 @@ from drills.game.playable import design_of
 from drills.game.variations import find, played
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.refit.model import Carried, Target
+from sessions.planning.refit.told import of_age, setup_changes
 
 
 def rungs_near(document: DrillDocument, key: str) -> list[str]:
@@ -104,21 +105,8 @@ def _why(carried: Carried, target: Target, key: str, setup: SetUp, kept_out: str
         variation = find(carried.document, key)
         rung = variation.title if variation else carried.document.title
         found.append(_why_rung(kept_out, carried.title, rung, target))
-    doc = played(carried.document, key)
-    grid = doc.grids[0]
-    same = setup.as_designed and (setup.length_m, setup.width_m) == (grid.length_m, grid.width_m)
-    if not same or setup.waiting or setup.grids > 1:
-        found.append(
-            reason(
-                "carry_setup",
-                title=carried.title,
-                numbers=setup.numbers,
-                length_m=float(setup.length_m),
-                width_m=float(setup.width_m),
-                players=target.evening.players,
-            )
-        )
-    if target.in_hall and doc.indoors is Indoors.WITH_CHANGES:
+    found += setup_changes(carried, setup, target.evening.players)
+    if target.in_hall and played(carried.document, key).indoors is Indoors.WITH_CHANGES:
         found.append(reason("carry_hall_changes", title=carried.title))
     return (*found, *_age(carried, target))
 
@@ -137,7 +125,7 @@ def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
     if right_age(design_of(document), target.evening.ages):
         return ()
     ages = under_words(document.under_from, document.under_to)
-    return (reason("carry_age", title=carried.title, ages=ages),)
+    return (of_age("carry_age", "carry_age_adults", target.evening.ages, title=carried.title, ages=ages),)
 
 
 def _out(carried: Carried, target: Target, ground: Piece) -> Reason:
