@@ -1,9 +1,11 @@
 """Training as plain JSON."""
 
 from collections.abc import Iterable
+from dataclasses import asdict
 from typing import Any
 
 from drills.game.evening import Evening
+from drills.game.steps import steps
 from sessions import queries
 from sessions.pages import iso_week
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
@@ -90,6 +92,7 @@ def station(view: StationView) -> dict[str, Any]:
         "changed_since": drill.changed_since if drill else False,
         "retired": drill.retired if drill else False,
         "variation_key": row.variation_key,
+        "steps": asdict(steps(drill.document, row.variation_key)) if drill else None,
         "group": row.group,
         "place": row.place,
         "adult": row.adult.public_id if row.adult else None,

@@ -239,7 +239,7 @@ def used_again(session: Any) -> list[UsedAgain]:
     return [
         UsedAgain(
             kept["title"],
-            date.fromisoformat(kept["day"]) if kept["day"] else None,
+            reading.day(kept["day"]),
             kept["age_group"],
             tuple(reason_from(each) for each in kept["changes"] if each["code"] in CATALOGUE),
         )

@@ -12,12 +12,12 @@ from club.caches import MIB, remembered
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument, Limit, WhenThen
-from drills.game.document.choices import Rung
 from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fits import fits
 from drills.game.format import Format
 from drills.game.sentences import Names, say, say_change, say_grid
+from drills.game.steps import Steps, in_order, steps
 from drills.game.variations import apply, find
 from drills.game.wording import sentence
 from drills.queries import StationDrill
@@ -61,6 +61,7 @@ class RungShown:
     conditions: list[str]
     plan: int
     is_now: bool
+    steps: Steps
 
 
 @dataclass(frozen=True)
@@ -128,10 +129,9 @@ def _options(prefix: str) -> Options:
 
 
 def _keys(document: DrillDocument, key: str) -> list[str]:
-    """Easiest first. A rung that only leads sideways takes the place of the drill as written."""
-    side = {rung: [each.key for each in document.variations if each.rung is rung] for rung in Rung}
-    middle = key if key in side[Rung.SIDEWAYS] else ""
-    return [*reversed(side[Rung.EASIER]), middle, *side[Rung.HARDER]]
+    """Easiest first; last the one that is planned, where it leads sideways."""
+    keys, planned = in_order(document), find(document, key)
+    return [*keys, *([] if planned is None or planned.key in keys else [planned.key])]
 
 
 def _tonight(
@@ -163,6 +163,7 @@ def _rung(document: DrillDocument, each: str, key: str, plan: int) -> RungShown:
         conditions=conditions,
         plan=plan,
         is_now=each == key,
+        steps=steps(document, each),
     )
 
 

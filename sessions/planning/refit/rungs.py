@@ -13,6 +13,7 @@ from drills.game.fit import SetUp
 from drills.game.fit.answer import right_age
 from drills.game.fits import fits
 from drills.game.playable import design_of
+from drills.game.steps import AS_WRITTEN, in_order, steps
 from drills.game.variations import find, played
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.refit.model import Carried, Target
@@ -20,30 +21,17 @@ from sessions.planning.refit.told import of_age, setup_changes
 
 
 def rungs_near(document: DrillDocument, key: str) -> list[str]:
-    """The rung as played, then the easier ones from the nearest, then as written, then the rest."""
-    now = find(document, key)
-    easier = [each.key for each in document.variations if each.rung is Rung.EASIER]
-    if now is not None and now.rung is Rung.EASIER:
-        easier = easier[easier.index(now.key) + 1 :]
-    others = [each.key for each in document.variations if each.rung is not Rung.EASIER]
-    return list(dict.fromkeys([key, *([""] if key else []), *easier, *others]))
+    """The rung as played, then the easier ones from the nearest, then the harder ones, then those that lead sideways."""
+    ladder = in_order(document)
+    at = ladder.index(key if key in ladder else AS_WRITTEN)
+    sideways = [each.key for each in document.variations if each.rung is Rung.SIDEWAYS]
+    return list(dict.fromkeys([key, *reversed(ladder[: at + 1]), *ladder[at + 1 :], *sideways]))
 
 
 def one_up(document: DrillDocument, key: str) -> Variation | str | None:
-    """The next rung up from the one that is played: a variation, "" for the drill as written, None at the top.
-
-    The ladder is as the drill lists it, easiest last; a rung that leads sideways counts as the drill as written.
-    """
-    easier = [each for each in document.variations if each.rung is Rung.EASIER]
-    harder = [each for each in document.variations if each.rung is Rung.HARDER]
-    now = find(document, key)
-    if now in easier:
-        at = easier.index(now)
-        return easier[at - 1] if at else ""
-    if now in harder:
-        at = harder.index(now) + 1
-        return harder[at] if at < len(harder) else None
-    return harder[0] if harder else None
+    """The next rung up from the one that is played: a variation, "" for the drill as written, None at the top."""
+    up = steps(document, key).harder
+    return find(document, up) or up if up is not None else None
 
 
 def choose(
