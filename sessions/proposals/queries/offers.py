@@ -4,6 +4,7 @@ import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import timedelta
+from uuid import UUID
 
 from club.actor import Actor
 from drills import queries as drills
@@ -129,7 +130,7 @@ class Shelf:
             "revision__drill__public_id", "variation_key", "revision__drill__variations__key",
             "revision__drill__variations__rung",
         )  # fmt: skip
-        ways: dict[str, dict[str, Rung]] = {}
+        ways: dict[UUID, dict[str, Rung]] = {}
         found: dict[str, LastWeek] = {}
         last = []
         for drill, key, other, rung in rows.order_by(
