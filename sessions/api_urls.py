@@ -32,6 +32,9 @@ urlpatterns = [
         "api-station-winners",
     ),
     route("sessions/<uuid:public_id>/copies/", along.Copies.as_view(), "api-session-copies"),
+    route(
+        "sessions/<uuid:public_id>/copies/changes/", along.CopyChanges.as_view(), "api-session-copy-changes"
+    ),
     route("sessions/<uuid:public_id>/series/", along.Series.as_view(), "api-session-series"),
     route("sessions/<uuid:public_id>/plan-b/", along.PlanB.as_view(), "api-session-plan-b"),
     route("sessions/<uuid:public_id>/order/", along.KeptOrder.as_view(), "api-session-order"),

@@ -246,7 +246,7 @@ def test_a_session_used_again_and_taken_along(house: House, door: str) -> None:
                 )
         else:
             there = {"players": asked.players, "adults": asked.adults or 0, "zones": []}
-            target = reuse.group_target(group.pk, minutes=90, **there)
+            target = reuse.group_target(group.pk, minutes=90, source=house.session, **there)
             assert target.evening == Evening(
                 asked.players, None, asked.adults, house.ages(), (), house.kit(asked), chosen=True
             )

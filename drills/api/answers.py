@@ -15,6 +15,8 @@ from drills.game.fit import SetUp, terms
 from drills.game.fits import Fits
 from drills.game.played import Played, dressed
 from drills.game.reasons import Reason
+from drills.game.steps import in_order, steps
+from drills.game.variations import BASE, find
 
 
 def row(
@@ -68,7 +70,28 @@ def whole(found: queries.Found, request: Any) -> shapes.Drill:
         grids=[
             _grid(pages.size_shown(found.document, found.document, each)) for each in found.document.grids
         ],
+        rungs=rungs_of(found.document),
         document=found.document,
+    )
+
+
+def rungs_of(document: DrillDocument) -> list[shapes.RungSteps]:
+    """Every rung with the ways on from it."""
+    keys = in_order(document)
+    return [
+        _rung(document, key) for key in dict.fromkeys([*keys, *(each.key for each in document.variations)])
+    ]
+
+
+def _rung(document: DrillDocument, key: str) -> shapes.RungSteps:
+    variation, found = find(document, key), steps(document, key)
+    return shapes.RungSteps(
+        key=key,
+        title=variation.title if variation else document.title,
+        rung=variation.rung.value if variation else BASE,
+        easier=found.easier,
+        harder=found.harder,
+        back=found.back,
     )
 
 

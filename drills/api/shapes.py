@@ -67,6 +67,17 @@ class GridSize(msgspec.Struct, frozen=True, kw_only=True):
     text: str
 
 
+class RungSteps(msgspec.Struct, frozen=True, kw_only=True):
+    """A rung and where one can go from it, by key: the drill as written has an empty key; null where there is none."""
+
+    key: str
+    title: str
+    rung: str  # easier, harder, sideways; base for the drill as written
+    easier: str | None
+    harder: str | None
+    back: str | None
+
+
 class Drill(msgspec.Struct, frozen=True, kw_only=True):
     """A drill with what it says now. `version` is what If-Match names, as ETag `"v…"`."""
 
@@ -80,6 +91,10 @@ class Drill(msgspec.Struct, frozen=True, kw_only=True):
     retired: bool
     adapted_from: Lineage | None
     grids: list[GridSize]
+    rungs: Annotated[
+        list[RungSteps],
+        msgspec.Meta(description="From the easiest to the hardest; last those that lead sideways."),
+    ]
     document: DrillDocument
 
 

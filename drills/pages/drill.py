@@ -25,6 +25,7 @@ from drills.pages.differences import RevisionRow, revision_rows
 from drills.pages.library import activity_word, moment_word, players_words, theme_choices
 from drills.pages.plan import Plan, Turn, plan_of
 from drills.pages.sizes import SizeShown, area_of, size_shown
+from drills.pages.steps import StepRow, steps_of
 from drills.pages.tonight import told, told_of
 from drills.queries.found import Found, document_for, source_of
 
@@ -91,6 +92,7 @@ class DrillPage:
     phases: list[Told]
     grids: list[GridRow]
     ladder: list[RungRow]
+    steps: list[StepRow]
     kit: list[tuple[str, int]]
     points: list[tuple[str, str, str]]
     questions: list[dict[str, str]]
@@ -148,6 +150,7 @@ def _page(actor: Actor, found: Found, key: str, grid_key: str, *, step: int | No
         bibs=words.bib_counts(doc.groups),
         grids=grids_of(base, doc, grid_key),
         ladder=ladder,
+        steps=steps_of(base, key),
         kit=sorted(tonight.kit.items()),
         lineage=source_of(actor, drill),
         revisions=revision_rows(drill),

@@ -13,6 +13,7 @@ from sessions.actions.parts import (
     take_parts_of,
 )
 from sessions.actions.reuse import (
+    MOST_USED_AGAIN,
     MOST_WEEKS,
     copy_refitted,
     drop_order,
@@ -25,6 +26,7 @@ from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
 
 __all__ = [
+    "MOST_USED_AGAIN",
     "MOST_WEEKS",
     "EventOutcome",
     "PartInput",

@@ -1,6 +1,6 @@
 """Taking a session along: to another age group, over the next weeks, into a hall, onto half the space."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Any
@@ -12,7 +12,6 @@ from club.actor import Actor
 from club.errors import FieldProblem, Refused
 from club.validators import line_problems
 from drills import queries as drills
-from drills.game.document import DrillDocument
 from sessions import queries
 from sessions.actions.booking import Place, When, plan_session
 from sessions.actions.parts import PartInput, StationInput, parts_as_input, replace_parts, save_parts
@@ -20,48 +19,45 @@ from sessions.actions.setups import evening_as_kept, setup_as_kept
 from sessions.choices import PartKind
 from sessions.models import PartOrder, Station, TrainingSession
 from sessions.planning.reasons import Reason, reason
-from sessions.planning.refit import Fitted, Refit, Target, carry, one_up
+from sessions.planning.refit import Fitted, Refit, Target, one_up
 from sessions.queries import reuse
+from sessions.queries.reuse import Taken
 
 MOST_WEEKS = 8
 LONGEST_PLACE = 80  # characters
+MOST_USED_AGAIN = 5  # times that a session keeps of what became different
 WEEK = timedelta(days=7)
 
 
 @action
 def copy_refitted(
     *, actor: Actor, source: TrainingSession, target: Target, when: When, place: Place, **frame: Any
-) -> tuple[TrainingSession, list[Reason]]:
+) -> tuple[TrainingSession, tuple[Reason, ...]]:
     """Plan a session for another group with the parts of one that is there, fitted anew; and what changed."""
+    found = reuse.taken(source, target, actor=actor)
     session = plan_session(when=when, place=place, **frame)
-    replace_parts(actor=actor, locked=session, parts=_loose(parts_as_input(source), with_adults=False))
-    fresh = queries.session_by_id(session.public_id)
-    assert fresh is not None
-    return refit_session(actor=actor, session=fresh, version=fresh.version, target=target)
+    replace_parts(
+        actor=actor, locked=session, parts=_loose(_refitted_parts(source, found), with_adults=False)
+    )
+    rows = Station.objects.filter(part__session=session).order_by("part__position", "position")
+    _keep_setups([each.public_id for each in rows], found)
+    return _used_again(session, found, source=source), found.changes
 
 
 @action
 def refit_session(
     *, actor: Actor, session: TrainingSession, version: int, target: Target
-) -> tuple[TrainingSession, list[Reason]]:
+) -> tuple[TrainingSession, tuple[Reason, ...]]:
     """Fit every part of a session anew, in its place; a drill that can't be played leaves its part empty."""
-    view = queries.session_view(session, k=1.0, judged=False)
-    found = carry(reuse.carried_of(view), target)
-    by_part = {each.part: each for each in found}
-    parts = [_refitted(each, by_part[str(each.public_id)]) for each in parts_as_input(session)]
-    saved = save_parts(actor=actor, session=session, version=version, parts=parts)
-    documents = {
-        str(each.row.public_id): each.drill.document
-        for part in view.parts
-        for each in part.stations
-        if each.drill is not None
-    }
-    for part in found:
-        for station in part.stations:
-            _keep_setup(station, documents)
-    fresh = queries.session_by_id(saved.public_id)
-    assert fresh is not None
-    return fresh, reuse.changes_of(found)
+    found = reuse.taken(session, target, actor=actor)
+    saved = save_parts(actor=actor, session=session, version=version, parts=_refitted_parts(session, found))
+    _keep_setups([each.key for part in found.parts for each in part.stations if each.key], found)
+    return _used_again(saved, found), found.changes
+
+
+def _refitted_parts(session: TrainingSession, found: Taken) -> list[PartInput]:
+    by_part = {each.part: each for each in found.parts}
+    return [_refitted(each, by_part[str(each.public_id)]) for each in parts_as_input(session)]
 
 
 def _refitted(part: PartInput, found: Refit) -> PartInput:
@@ -78,20 +74,36 @@ def _refitted(part: PartInput, found: Refit) -> PartInput:
 
 
 def _station(station: StationInput, found: Fitted) -> StationInput:
+    station = replace(station, place=found.place[:LONGEST_PLACE])
     if found.is_out:
         return replace(station, drill_id=None, variation_key="")
-    place = found.place[:LONGEST_PLACE] or station.place
-    return replace(station, variation_key=found.variation_key, place=place)
+    return replace(station, variation_key=found.variation_key)
 
 
-def _keep_setup(station: Fitted, documents: Mapping[str, DrillDocument]) -> None:
-    if station.setup is None or station.evening is None:
-        return
-    document = documents[station.key]
-    Station.objects.filter(public_id=station.key).update(
-        setup=setup_as_kept(station.setup, document, station.variation_key, station.evening),
-        evening=evening_as_kept(station.setup, station.evening),
-    )
+def _keep_setups(ids: Sequence[Any], found: Taken) -> None:
+    """Each station's set-up, by the stations' order; a part without any has none to keep."""
+    documents = {each.key: each.document for each in found.stations}
+    fitted = [each for part in found.parts for each in part.stations if each.key]
+    for public_id, station in zip(ids, fitted, strict=True):
+        document = documents[station.key]
+        if document is None or station.setup is None or station.evening is None:
+            continue
+        Station.objects.filter(public_id=public_id).update(
+            setup=setup_as_kept(station.setup, document, station.variation_key, station.evening),
+            evening=evening_as_kept(station.setup, station.evening),
+        )
+
+
+def _used_again(
+    session: TrainingSession, found: Taken, *, source: TrainingSession | None = None
+) -> TrainingSession:
+    """Write down what became different, beside what was before. `source` None: the session itself, on other ground."""
+    kept = reuse.again_as_kept(found, source=source)
+    session.used_again = [*session.used_again, kept][-MOST_USED_AGAIN:]
+    session.save(update_fields=["used_again"])
+    fresh = queries.session_by_id(session.public_id)
+    assert fresh is not None
+    return fresh
 
 
 @dataclass(frozen=True)

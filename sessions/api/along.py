@@ -1,5 +1,6 @@
 """Using a session again, over the API: for another group, over weeks, on other ground; orders that the club keeps."""
 
+from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
@@ -79,31 +80,60 @@ class Copies(APIView):
     @extend_schema(operation_id="sessions_copy", parameters=[ONCE], request=CopyIn, responses={201: CopyOut})
     @idempotent
     def post(self, request: Request, public_id: UUID) -> Response:
-        """Fitted to that squad's numbers, budget, pitch and heading rule; answers what is different."""
-        source = access.session_for_reading(request.actor, public_id)
-        data = checked(CopyIn, request)
-        squad = reading.one(club.squads(), data["squad"], "squad", "There is no such squad this season.")
-        if not request.actor.plans_for(squad.age_group_id):
-            raise PermissionDenied
-        frame = reading.frame(data)
-        wanted = set(data.get("zones", ()))
-        target = reuse.group_target(
-            squad.age_group_id,
-            minutes=minutes_between(data["starts"], data["ends"]),
-            players=frame["players_expected"],
-            adults=len(frame["place"].staff_ids),
-            zones=[each for each in club.zones() if each.public_id in wanted],
-        )
+        """Fitted to that squad's ages, numbers, budget, pitch and heading rule; answers what is different."""
+        asked = _asked(request, public_id)
         made, changes = actions.copy_refitted(
             actor=request.actor,
-            source=source,
-            target=target,
-            age_group_id=squad.age_group_id,
-            squad_id=squad.pk,
-            **frame,
+            source=asked.source,
+            target=asked.target,
+            age_group_id=asked.squad.age_group_id,
+            squad_id=asked.squad.pk,
+            **asked.frame,
         )
         answer = {"session": made.public_id, "changes": answers.reasons(changes)}
         return Response(CopyOut(answer).data, status=status.HTTP_201_CREATED)
+
+
+class CopyChanges(APIView):
+    """What a copy would be like."""
+
+    who_may = COACHES
+
+    @extend_schema(operation_id="sessions_copy_changes", request=CopyIn, responses=ReasonOut(many=True))
+    def post(self, request: Request, public_id: UUID) -> Response:
+        """What would be different; nothing is kept."""
+        asked = _asked(request, public_id)
+        changes = what_changes(asked.source, asked.target, actor=request.actor)
+        return Response(ReasonOut(answers.reasons(changes), many=True).data)
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """A copy that is asked for: of what, for which squad, where and when."""
+
+    source: Any
+    squad: Any
+    frame: dict[str, Any]
+    target: Any
+
+
+def _asked(request: Request, public_id: UUID) -> _Asked:
+    source = access.session_for_reading(request.actor, public_id)
+    data = checked(CopyIn, request)
+    squad = reading.one(club.squads(), data["squad"], "squad", "There is no such squad this season.")
+    if not request.actor.plans_for(squad.age_group_id):
+        raise PermissionDenied
+    frame = reading.frame(data)
+    wanted = set(data.get("zones", ()))
+    target = reuse.group_target(
+        squad.age_group_id,
+        minutes=minutes_between(data["starts"], data["ends"]),
+        players=frame["players_expected"],
+        adults=len(frame["place"].staff_ids),
+        zones=[each for each in club.zones() if each.public_id in wanted],
+        source=source,
+    )
+    return _Asked(source, squad, frame, target)
 
 
 class Series(APIView):
@@ -153,7 +183,8 @@ class PlanB(APIView):
     def get(self, request: Request, public_id: UUID) -> Response:
         """What would change; nothing is kept."""
         session = access.session_for_planning(request.actor, public_id)
-        changes = what_changes(session, _ground(session, request.query_params))
+        target = _ground(session, request.query_params)
+        changes = what_changes(session, target, actor=request.actor)
         return Response(ReasonOut(answers.reasons(changes), many=True).data)
 
     @extend_schema(

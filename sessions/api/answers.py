@@ -1,9 +1,11 @@
 """Training as plain JSON."""
 
 from collections.abc import Iterable
+from dataclasses import asdict
 from typing import Any
 
 from drills.game.evening import Evening
+from drills.game.steps import steps
 from drills.pages import grids_told, told
 from sessions import queries
 from sessions.pages import iso_week
@@ -49,6 +51,16 @@ def session_whole(view: SessionView) -> dict[str, Any]:
         "kit": dict(view.kit),
         "adults_needed": view.adults_needed,
         "reasons": reasons(view.all_reasons),
+        "used_again": [_used_again(each) for each in queries.used_again(view.row)],
+    }
+
+
+def _used_again(each: queries.UsedAgain) -> dict[str, Any]:
+    return {
+        "title": each.title,
+        "day": each.day,
+        "age_group": each.age_group,
+        "changes": reasons(each.changes),
     }
 
 
@@ -82,6 +94,7 @@ def station(view: StationView) -> dict[str, Any]:
         "changed_since": drill.changed_since if drill else False,
         "retired": drill.retired if drill else False,
         "variation_key": row.variation_key,
+        "steps": asdict(steps(drill.document, row.variation_key)) if drill else None,
         "group": row.group,
         "place": row.place,
         "adult": row.adult.public_id if row.adult else None,

@@ -81,6 +81,14 @@ class RowOut(S.Serializer):
     name = S.CharField()
 
 
+class StepsOut(S.Serializer):
+    """Where one can go from the variation that is planned, by key; an empty one is the drill as written, null is none."""
+
+    easier = S.CharField(allow_null=True)
+    harder = S.CharField(allow_null=True)
+    back = S.CharField(allow_null=True)
+
+
 class StationOut(S.Serializer):
     id = S.UUIDField()
     drill = S.UUIDField(allow_null=True)
@@ -89,6 +97,7 @@ class StationOut(S.Serializer):
     changed_since = S.BooleanField()
     retired = S.BooleanField(help_text="The drill is off the shelf; what is planned here stays.")
     variation_key = S.CharField()
+    steps = StepsOut(allow_null=True)
     group = S.CharField()
     place = S.CharField()
     adult = S.UUIDField(allow_null=True)
@@ -138,6 +147,15 @@ class SessionRow(S.Serializer):
     delivered_minutes = S.IntegerField(allow_null=True)
 
 
+class UsedAgainOut(S.Serializer):
+    """One time that the parts were fitted anew, and all that became different; from which session, where it is a copy."""
+
+    title = S.CharField()
+    day = S.DateField(allow_null=True)
+    age_group = S.CharField()
+    changes = ReasonOut(many=True)
+
+
 class SessionOut(SessionRow):
     note = S.CharField()
     parts = PartOut(many=True)
@@ -150,6 +168,7 @@ class SessionOut(SessionRow):
     kit = S.DictField(child=S.IntegerField())
     adults_needed = S.IntegerField()
     reasons = ReasonOut(many=True)
+    used_again = UsedAgainOut(many=True, help_text="The last time first.")
 
 
 class CancelIn(S.Serializer):

@@ -41,6 +41,8 @@ class TrainingSession(Editable):
     note = models.TextField(_("note"), blank=True, max_length=1000)
     # The fold of the events, rebuilt in the transaction that appends one; never edited by hand.
     delivery = models.JSONField(default=dict, blank=True)
+    # Each time that its parts were fitted anew: from what, and all that became different. Never read back into a plan.
+    used_again = models.JSONField(default=list, blank=True)
     last_seq = models.PositiveIntegerField(default=0)
 
     class Meta:

@@ -5,14 +5,14 @@ from typing import Any
 
 from django.utils.safestring import SafeString
 
+from club.actor import Actor
 from drills.drawing.picture import laid
 from drills.game.played import dressed
 from drills.pages.plan import reason_words
 from sessions.pages.pitch.rungs import plan_of_grids
 from sessions.planning.reasons import Reason
-from sessions.planning.refit import Fitted, Target, carry
-from sessions.queries.plan import StationView, session_view
-from sessions.queries.reuse import carried_of, changes_of
+from sessions.planning.refit import Carried, Fitted, Target
+from sessions.queries.reuse import taken
 
 
 @dataclass(frozen=True)
@@ -28,38 +28,37 @@ class PlanThere:
 
 @dataclass(frozen=True)
 class Preview:
-    """What taking a session along would bring: the list of changes, and the plans."""
+    """What taking a session along would bring: the list of changes, and the plans. `digest` tells one list from another."""
 
-    changes: list[Reason]
+    changes: tuple[Reason, ...]
     plans: list[PlanThere]
+    digest: str
 
 
-def what_changes(session: Any, target: Target) -> list[Reason]:
+def what_changes(session: Any, target: Target, *, actor: Actor) -> tuple[Reason, ...]:
     """The list of changes that taking a session along would bring."""
-    view = session_view(session, k=1.0, judged=False)
-    return changes_of(carry(carried_of(view), target))
+    return taken(session, target, actor=actor).changes
 
 
-def preview(session: Any, target: Target) -> Preview:
+def preview(session: Any, target: Target, *, actor: Actor) -> Preview:
     """Look at a session as it would be elsewhere; nothing is written."""
-    view = session_view(session, k=1.0, judged=False)
-    found = carry(carried_of(view), target)
-    fitted = {each.key: each for part in found for each in part.stations if each.setup and not each.is_out}
+    found = taken(session, target, actor=actor)
+    carried = {each.key: each for each in found.stations}
     plans = [
-        _plan_there(part.number, station, fitted[str(station.row.public_id)])
-        for part in view.parts
-        for station in part.stations
-        if station.drill and str(station.row.public_id) in fitted
+        _plan_there(number, carried[each.key], each)
+        for number, part in enumerate(found.parts, start=1)
+        for each in part.stations
+        if each.setup is not None and not each.is_out
     ]
-    return Preview(changes_of(found), plans)
+    return Preview(found.changes, plans, found.digest)
 
 
-def _plan_there(number: int, station: StationView, there: Fitted) -> PlanThere:
-    assert station.drill is not None
+def _plan_there(number: int, station: Carried, there: Fitted) -> PlanThere:
+    assert station.document is not None
     assert there.setup is not None
     assert there.evening is not None
-    run = dressed(station.drill.document, there.variation_key, there.setup, there.evening)
-    prefix = f"b{number}-{str(station.row.public_id)[:4]}-"
+    run = dressed(station.document, there.variation_key, there.setup, there.evening)
+    prefix = f"b{number}-{station.key[:4]}-"
     found = [laid(run, grid) for grid, _times in run.pictures]
     return PlanThere(
         number=number,

@@ -29,6 +29,7 @@ from sessions.planning.clock import clock_text
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.evening import starting_evening
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
+from sessions.queries.reuse import UsedAgain, used_again
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -109,6 +110,7 @@ class SessionPage:
     phone: SafeString
     kit: list[KitLine]
     adults_there: int
+    used_again: list[UsedAgain]
     adults_source: str = SUPERVISION_SOURCE
 
     @property
@@ -126,6 +128,7 @@ def session_page(session: TrainingSession) -> SessionPage:
         phone=session_skyline(view, "phone"),
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
         adults_there=len(view.staff),
+        used_again=used_again(view.row),
     )
 
 

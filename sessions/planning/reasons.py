@@ -5,7 +5,9 @@ Page, API and printed sheet say the same thing: a sentence of `catalogue.py` wit
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from drills.game.wording.rendering import Plural, Translate, as_written, text_of
 from drills.game.wording.shapes import Sentence
@@ -57,3 +59,23 @@ def spoken(value: Value) -> Value:
         return value
     rounded = round(value, 1)
     return int(rounded) if rounded == int(rounded) else rounded
+
+
+def kept_reason(each: Reason) -> dict[str, Any]:
+    """A reason as plain data."""
+    return {
+        "code": each.code,
+        "values": [list(pair) for pair in each.values],
+        "part": each.part,
+        "clears": [kept_reason(other) for other in each.clears],
+    }
+
+
+def reason_from(kept: Mapping[str, Any]) -> Reason:
+    """The reason that `kept_reason` kept. Raises ValueError for a code that is not known (any more)."""
+    return Reason(
+        kept["code"],
+        tuple((name, value) for name, value in kept["values"]),
+        kept["part"],
+        tuple(reason_from(each) for each in kept["clears"]),
+    )

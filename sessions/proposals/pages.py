@@ -20,9 +20,9 @@ from sessions.pages.pitch.fitting import picture_of
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.plan import PlannedPart, SessionPlan
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import Reason, reason_from
 from sessions.proposals.queries.apart import stations_of
-from sessions.proposals.queries.request import reason_from, stays
+from sessions.proposals.queries.request import stays
 from sessions.proposals.queries.rows import Turn, is_open, is_quiet, turn_of
 from sessions.proposals.wish import Wish, wish_from
 

@@ -4,7 +4,7 @@ from sessions.queries.evening import evening_of, evening_typed, starting_evening
 from sessions.queries.ledger import LoadWeek, squad_factor
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, StationView, session_view, station_of
-from sessions.queries.reuse import part_order, part_orders
+from sessions.queries.reuse import UsedAgain, part_order, part_orders, used_again
 from sessions.queries.rows import (
     free_slots,
     held_meanwhile,
@@ -27,6 +27,7 @@ __all__ = [
     "PartView",
     "SessionView",
     "StationView",
+    "UsedAgain",
     "evening_of",
     "evening_typed",
     "free_slots",
@@ -51,6 +52,7 @@ __all__ = [
     "starting_evening",
     "station_evening",
     "station_of",
+    "used_again",
     "weekdays",
     "zones_of",
 ]

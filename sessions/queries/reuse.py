@@ -1,7 +1,9 @@
 """A session taken along: what goes with it, the limits where it goes, and what would change."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from hashlib import sha256
 from typing import Any
 from uuid import UUID
 
@@ -9,15 +11,20 @@ from django.utils.translation import gettext as _
 
 from club import queries as club
 from club import reading
+from club.actor import Actor
 from club.errors import Refused
+from drills import queries as drills
 from drills.game.evening import Evening, Piece, typed_ground
-from drills.queries import club_stock
+from drills.game.format import Format
+from drills.queries import StationDrill, club_stock
 from sessions.models import PartOrder
-from sessions.planning.reasons import Reason
-from sessions.planning.refit import Carried, Refit, Target
+from sessions.planning.catalogue import CATALOGUE
+from sessions.planning.reasons import Reason, kept_reason, reason_from
+from sessions.planning.refit import Carried, Played, Refit, Target, carry
 from sessions.queries.evening import ages_of, evening_of, pieces_in
 from sessions.queries.guides import budget_of
-from sessions.queries.plan import PartView, SessionView, StationView
+from sessions.queries.nearest import nearest_instead
+from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.validators import minutes_between, players_problems
 
 # A usual sports hall, with walls (its size: common practice, no source).
@@ -33,20 +40,62 @@ def part_order(public_id: UUID | str) -> PartOrder | None:
     return PartOrder.objects.filter(public_id=reading.outer_id(public_id)).first()
 
 
-def carried_of(view: SessionView) -> list[Carried]:
-    """Every station with its part's minutes and bouts; a part without any goes along as an empty one."""
+@dataclass(frozen=True)
+class Taken:
+    """A session as it would be elsewhere: what went along, each part there, and everything that is different."""
+
+    stations: tuple[Carried, ...]
+    parts: tuple[Refit, ...]
+    changes: tuple[Reason, ...]
+
+    @property
+    def digest(self) -> str:
+        """Equal for lists of changes that say the same."""
+        return sha256("\n".join(each.text for each in self.changes).encode()).hexdigest()[:16]
+
+
+def taken(session: Any, target: Target, *, actor: Actor) -> Taken:
+    """Work out what taking a session along brings; pages, API and the writing of it all read this, nothing is written.
+
+    Another group plays the drills as the library has them now, its own evening those that are pinned.
+    """
+    view = session_view(session, k=1.0, judged=False)
+    now = _as_they_are_now(view, actor) if target.elsewhere else None
+    stations = tuple(carried_of(view, now))
+    parts = carry(stations, target)
+    changes = [
+        each
+        for part in parts
+        for each in (*part.changes, *nearest_instead(part, stations, target, actor=actor))
+    ]
+    return Taken(stations, parts, tuple(changes))
+
+
+def _as_they_are_now(view: SessionView, actor: Actor) -> dict[UUID, StationDrill]:
+    """By drill, the revision that would be pinned for this person; what they may not use is left out."""
+    wanted = {each.drill.drill_public_id for part in view.parts for each in part.stations if each.drill}
+    revisions = drills.current_revisions(wanted, actor)
+    found = drills.documents(revisions.values())
+    return {drill: found[revision] for drill, revision in revisions.items()}
+
+
+def carried_of(view: SessionView, now: Mapping[UUID, StationDrill] | None = None) -> list[Carried]:
+    """Every station with its part's minutes and bouts; a part without any goes along as an empty one.
+
+    `now` are the drills as the library has them; None: as they are pinned.
+    """
     found = []
     for part in view.parts:
         stations: list[StationView | None] = list(part.stations) or [None]
-        found += [_carried(part, each) for each in stations]
+        found += [_carried(part, each, now) for each in stations]
     return found
 
 
-def _carried(part: PartView, station: StationView | None) -> Carried:
-    return Carried(
+def _carried(part: PartView, station: StationView | None, now: Mapping[UUID, StationDrill] | None) -> Carried:
+    bare = Carried(
         key=str(station.row.public_id) if station else "",
         part=str(part.row.public_id),
-        title=station.title if station else part.title,
+        title=(station.title if station else "") or part.title,
         document=station.drill.document if station and station.drill else None,
         variation_key=station.row.variation_key if station else "",
         minutes=part.row.minutes,
@@ -55,6 +104,41 @@ def _carried(part: PartView, station: StationView | None) -> Carried:
         rest_s=part.row.rest_s,
         changeover_s=part.row.changeover_s,
         cr10=float(part.row.effort),
+        part_title=part.title,
+        played=_played(station) if station else None,
+        place=station.row.place if station else "",
+        has_adult=station is not None and station.row.adult_id is not None,
+    )
+    if station is None or station.drill is None or now is None:
+        return bare
+    return _as_now(bare, station, now.get(station.drill.drill_public_id))
+
+
+def _played(station: StationView) -> Played | None:
+    """What was played there; of a drill without a set-up what its pinned revision has."""
+    if station.setup is not None:
+        return Played(station.setup.numbers, station.setup.grid_sizes)
+    if station.document is None:
+        return None
+    grid = station.document.grids[0]
+    return Played(str(Format.parse(station.document.format)), ((grid.length_m, grid.width_m),))
+
+
+def _as_now(carried: Carried, station: StationView, now: StationDrill | None) -> Carried:
+    """The same with the drill as the library has it now."""
+    assert station.drill is not None
+    if now is None:
+        return replace(carried, gone=True)
+    if now.revision_id == station.drill.revision_id:
+        return carried
+    known = {each.key for each in now.document.variations}
+    lost = carried.variation_key not in {"", *known}
+    return replace(
+        carried,
+        document=now.document,
+        newer=True,
+        variation_key="" if lost else carried.variation_key,
+        lost_rung=station.variation_title if lost else "",
     )
 
 
@@ -81,9 +165,9 @@ def own_target(session: Any, *, players: int | None = None) -> Target:
 
 
 def group_target(
-    age_group_id: int, *, minutes: int, players: int, adults: int, zones: Iterable[Any]
+    age_group_id: int, *, minutes: int, players: int, adults: int, zones: Iterable[Any], source: Any
 ) -> Target:
-    """The limits of another group where a session is taken to, on the zones that are wanted there. Raises Refused."""
+    """The limits of another group where `source` is taken to, on the zones that are wanted there. Raises Refused."""
     _asked(players)
     group = next(each for each in club.age_groups() if each.pk == age_group_id)
     evening = Evening(
@@ -94,7 +178,8 @@ def group_target(
         kit=club_stock(),
         chosen=True,
     )
-    return _target(group, evening, minutes=max(1, minutes))
+    there = _target(group, evening, minutes=max(1, minutes))
+    return replace(there, was=ages_of(source.age_group), elsewhere=True)
 
 
 def _asked(players: int) -> None:
@@ -126,5 +211,36 @@ def other_ground(
     return replace(here, evening=here.evening.on(*ground), in_hall=space == "hall", keep_minutes=True)
 
 
-def changes_of(found: Sequence[Refit]) -> list[Reason]:
-    return [each for part in found for each in part.changes]
+@dataclass(frozen=True)
+class UsedAgain:
+    """One time that a session's parts were fitted anew. `title`, `day` and `age_group` are of the session that was copied,
+    empty and None where it was fitted to other ground itself.
+    """
+
+    title: str
+    day: date | None
+    age_group: str
+    changes: tuple[Reason, ...]
+
+
+def again_as_kept(found: Taken, *, source: Any = None) -> dict[str, Any]:
+    """What became different as plain data."""
+    return {
+        "title": str(source) if source else "",
+        "day": source.day.isoformat() if source else None,
+        "age_group": source.age_group.label if source else "",
+        "changes": [kept_reason(each) for each in found.changes],
+    }
+
+
+def used_again(session: Any) -> list[UsedAgain]:
+    """What a session has kept of it, the last time first. No query."""
+    return [
+        UsedAgain(
+            kept["title"],
+            reading.day(kept["day"]),
+            kept["age_group"],
+            tuple(reason_from(each) for each in kept["changes"] if each["code"] in CATALOGUE),
+        )
+        for kept in reversed(session.used_again)
+    ]

@@ -39,11 +39,13 @@ def copy(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return _page(request, session, copying=form)
     squad = form.cleaned_data["squad"]
     try:
-        target = _target(form, squad)
-        if request.POST.get("do") != "plan":
-            there = preview(session, target)
-            return _page(request, session, copying=form, changes=there, looked=True)
-        made, changes = actions.copy_refitted(
+        target = _target(form, squad, session)
+        there = preview(session, target, actor=request.actor)
+        seen = reading.text(request.POST.get("seen"))
+        if request.POST.get("do") != "plan" or seen != there.digest:
+            differs = bool(seen) and seen != there.digest
+            return _page(request, session, copying=form, changes=there, looked=True, differs=differs)
+        made, _changes = actions.copy_refitted(
             actor=request.actor,
             source=session,
             target=target,
@@ -56,17 +58,18 @@ def copy(request: HttpRequest, public_id: UUID) -> HttpResponse:
     except Refused as refused:
         form.refuse(refused)
         return _page(request, session, copying=form)
-    messages.success(request, _("Planned. {count} things are different.").format(count=len(changes)))
+    messages.success(request, _("Planned. All that is different stands below."))
     return redirect("sessions:session", made.public_id)
 
 
-def _target(form: AlongForm, squad: Any) -> Any:
+def _target(form: AlongForm, squad: Any, source: Any) -> Any:
     return reuse.group_target(
         squad.age_group_id,
         minutes=minutes_between(form.when.starts, form.when.ends),
         players=form.cleaned_data["players_expected"],
         adults=len(form.place.staff_ids),
         zones=form.cleaned_data["zones"],
+        source=source,
     )
 
 
@@ -104,7 +107,7 @@ def space(request: HttpRequest, public_id: UUID) -> HttpResponse:
             width_m=data["width"],
         )
         if request.POST.get("do") != "play":
-            there = preview(session, target)
+            there = preview(session, target, actor=request.actor)
             return _page(request, session, spacing=form, plan_b=there, target=target)
         actions.refit_session(
             actor=request.actor,

@@ -124,6 +124,9 @@ ROWS = [
     Row("sessions:orders", COACHES),
     Row("sessions:order-drop", DIRECTOR, "post", kwargs=an_order, through=GONE),
     Row("api-session-copies", COACHES, "post", kwargs=planned, at=PLACES, reach=READS, through=NOT_JSON),
+    Row(
+        "api-session-copy-changes", COACHES, "post", kwargs=planned, at=PLACES, reach=READS, through=NOT_JSON
+    ),
     Row("api-session-series", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=NOT_JSON),
     Row("api-session-plan-b", COACHES, kwargs=planned, at=PLACES, reach=PLANS, through=400),
     Row("api-session-order", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=NOT_JSON),

@@ -170,6 +170,24 @@ def test_what_was_not_sent_is_still_there_when_the_page_is_opened_again(pitch: C
     phone.arrived(1)
 
 
+def test_easier_leads_back_from_harder_and_back_leads_to_the_drill_as_written(
+    pitch: Callable[..., Pitch],
+) -> None:
+    phone = pitch()
+    phone.open("part")
+    planned = phone.part("[data-plan]:not([hidden])").get_attribute("data-plan")
+    for press in ("harder", "easier", "easier", "back", "harder", "harder", "back"):
+        phone.part(f'[data-do="{press}"]:visible').click()
+    expect(phone.part(".rung:not([hidden])")).to_have_count(0)
+    expect(phone.part("[data-plan]:not([hidden])")).to_have_attribute("data-plan", planned)
+    phone.arrived(7)
+    phone.session.refresh_from_db()
+    assert [body["to"] == "" for _kind, body in phone.events()] == [
+        False, True, False, True, False, False, True,
+    ]  # fmt: skip
+    assert phone.session.delivery["parts"][0]["variation"] == ""
+
+
 def test_two_phones_come_to_the_same(pitch: Callable[..., Pitch]) -> None:
     one, two = pitch("coach@demo.example"), pitch("helper@demo.example")
     one.open("register")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString
@@ -157,11 +157,14 @@ def _clock(part: PartView, found: Ladder | None) -> dict[str, Any]:
         "bouts": row.bouts,
         "bout_s": row.bout_s,
         "rest_s": row.rest_s,
-        "rungs": [{"key": each.key, "side": each.side, "plan": each.plan} for each in found.rungs]
-        if found
-        else [],
+        "rungs": [_rung(each) for each in found.rungs] if found else [],
         "rung": next((n for n, each in enumerate(found.rungs) if each.is_now), 0) if found else 0,
     }
+
+
+def _rung(each: RungShown) -> dict[str, Any]:
+    """`easier`, `harder` and `back` are the keys of the rungs that the buttons lead to; null for none."""
+    return {"key": each.key, "side": each.side, "plan": each.plan, **asdict(each.steps)}
 
 
 def _data(view: SessionView, parts: list[PitchPart]) -> dict[str, Any]:

@@ -14,13 +14,13 @@ from club.caches import MIB, remembered
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument, Limit, WhenThen
-from drills.game.document.choices import Rung
 from drills.game.evening import Evening
 from drills.game.fit.kept import Kept, as_plain
 from drills.game.fits import fits
 from drills.game.played import Played, as_played, dressed
 from drills.game.scene import Scene
 from drills.game.sentences import Names, rules_of, say_change, say_grid
+from drills.game.steps import Steps, in_order, steps
 from drills.game.variations import apply, find
 from drills.game.wording import sentence, text_of
 from drills.pages import grid_words, told
@@ -42,6 +42,7 @@ class RungShown:
     colours: list[str]
     plan: int
     is_now: bool
+    steps: Steps
 
 
 @dataclass(frozen=True)
@@ -124,10 +125,9 @@ def _options(prefix: str) -> Options:
 
 
 def _keys(document: DrillDocument, key: str) -> list[str]:
-    """Easiest first. A rung that only leads sideways takes the place of the drill as written."""
-    side = {rung: [each.key for each in document.variations if each.rung is rung] for rung in Rung}
-    middle = key if key in side[Rung.SIDEWAYS] else ""
-    return [*reversed(side[Rung.EASIER]), middle, *side[Rung.HARDER]]
+    """Easiest first; last the one that is planned, where it leads sideways."""
+    keys, planned = in_order(document), find(document, key)
+    return [*keys, *([] if planned is None or planned.key in keys else [planned.key])]
 
 
 def _run(document: DrillDocument, each: str, key: str, tonight: tuple[Kept, Evening] | None) -> Played:
@@ -160,6 +160,7 @@ def _rung(run: Played, key: str, plan: int) -> RungShown:
         colours=list(said.colours),
         plan=plan,
         is_now=run.rung == key,
+        steps=steps(run.base, run.rung),
     )
 
 

@@ -10,10 +10,10 @@ from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
 from drills.drawing.words import describe, title_of
 from drills.game.document import DrillDocument
-from drills.game.document.choices import Rung
 from drills.game.document.operations import AddCondition, ReplaceCondition, Variation
 from drills.game.fit import SetUp
 from drills.game.sentences import Names, say, say_change, say_grid
+from drills.game.steps import steps
 from drills.game.variations import apply, find, played
 from drills.game.wording import sentence
 from drills.pages import grid_words, size_shown, told
@@ -156,25 +156,21 @@ def _turns(clocks: tuple[str, ...], rows: list[list[str]]) -> tuple[Turn, ...]:
 
 
 def _ladder(document: DrillDocument, key: str, faults: tuple[tuple[str, str], ...]) -> Ladder:
-    """The nearest rung up and down, and the commonest fault with its mending."""
+    """The next rung up and down, and the commonest fault with its mending."""
     fault = _("{fault} {fix}").format(fault=faults[0][0], fix=faults[0][1]) if faults else ""
+    found = steps(document, key)
     return Ladder(
-        easy=_rung(document, key, Rung.HARDER),
-        hard=_rung(document, key, Rung.EASIER),
+        easy=_rung(document, found.harder),
+        hard=_rung(document, found.easier),
         chaos=fault or _("Wait until the ball is out, say the one rule again, start with half of them."),
     )
 
 
-def _rung(document: DrillDocument, key: str, way: Rung) -> str:
-    rungs = [each for each in document.variations if each.rung is way]
-    keys = [each.key for each in rungs]
-    if key in keys:  # one rung further the same way
-        rungs = rungs[keys.index(key) + 1 :]
-    elif key and (now := find(document, key)) is not None and now.rung is not Rung.SIDEWAYS:
-        return _("Back to the drill as it is written.") if now.rung is not way else ""
-    if not rungs:
+def _rung(document: DrillDocument, key: str | None) -> str:
+    if key is None:
         return ""
-    return _said(document, rungs[0])
+    variation = find(document, key)
+    return _("Back to the drill as it is written.") if variation is None else _said(document, variation)
 
 
 def _said(document: DrillDocument, variation: Variation) -> str:

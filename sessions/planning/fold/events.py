@@ -80,10 +80,10 @@ class AboutPart(Body, frozen=True, kw_only=True):
 
 
 class RungBody(Body, frozen=True, kw_only=True):
-    """`easier`, `harder`: the variation that is gone to."""
+    """`easier`, `harder`: the variation that is gone to, empty for the drill as written."""
 
     part: Key
-    to: Key
+    to: Annotated[str, msgspec.Meta(max_length=MOST_KEY)]
 
 
 class FitBody(Body, frozen=True, kw_only=True):

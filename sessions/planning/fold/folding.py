@@ -123,7 +123,7 @@ def _hold(state: _Fold, event: ev.Event, body: ev.Body) -> None:
 def _change_part(state: _Fold, event: ev.Event, body: ev.Body) -> None:
     match body:
         case ev.RungBody():
-            changed = msgspec.structs.replace(state.part(body.part), variation=body.to)
+            changed = msgspec.structs.replace(state.part(body.part), variation=body.to, setup=None)
         case ev.FitBody():
             changed = msgspec.structs.replace(state.part(body.part), setup=body.setup)
         case ev.MinuteBody():

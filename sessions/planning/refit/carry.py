@@ -3,63 +3,74 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from drills.game.evening import Piece
 from drills.game.variations import played
 from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.refit.model import Carried, Fitted, Refit, Target
+from sessions.planning.refit.rounds import Rounds, fill, rounds_for, usual_for
 from sessions.planning.refit.rungs import choose, on_ground
+from sessions.planning.refit.told import drill_changes, place_changes, rounds_changes
 
 LEAST_MINUTES = 5
 
 
 @dataclass(slots=True)
 class _Part:
-    """A part on its way: everything of it may still change."""
+    """A part on its way: everything of it may still change. `first` is the station that it was read from."""
 
-    key: str
-    title: str
+    first: Carried
     minutes: int
-    bouts: int
-    bout_s: int
-    rest_s: int
-    changeover_s: int
+    rounds: Rounds
     cr10: float
-    stations: list[Fitted]
-    changes: list[Reason]
+    stations: list[Fitted] = field(default_factory=list)
+    changes: list[Reason] = field(default_factory=list)
+
+    @classmethod
+    def of(cls, first: Carried) -> _Part:
+        rounds = Rounds(first.bouts, first.bout_s, first.rest_s)
+        return cls(first, first.minutes, rounds, first.cr10)
+
+    @property
+    def title(self) -> str:
+        return self.first.part_title or self.first.title
 
     @property
     def load_au(self) -> float:
-        return self.minutes * self.cr10 + self.changeover_s / 60 * CHANGEOVER_CR10
+        return self.minutes * self.cr10 + self.first.changeover_s / 60 * CHANGEOVER_CR10
 
 
 def carry(stations: Sequence[Carried], target: Target) -> tuple[Refit, ...]:
     """Fit every station of a session, in order, to where it is taken. Parts are those that the stations name.
 
     First the minutes, shared out as they were; then each drill on the rung nearest to the one played that runs there,
-    obeys the heading rule and is not too hard; then bouts off the part that costs most until the load is inside the
-    budget. What can't be played is left out and says why; the coach decides what takes its place.
+    obeys the heading rule and is not too hard; then rounds and rests of the age, and rounds off the part that costs most
+    until the load is inside the budget: they leave less than two of a part's minutes. What can't be played is left out and
+    says why; the coach decides what takes its place. Whatever is different is said once.
     """
     parts = _parts(stations)
     if not target.keep_minutes:
         _share_minutes(parts, target)
     for part in parts:
-        here = [each for each in stations if each.part == part.key]
+        here = [each for each in stations if each.part == part.first.part]
         grounds = list(_grounds(target, len(here)))
         for index, each in enumerate(here):
             share = target if len(here) < 2 else _share_of(target, index, len(here))
             _fit_station(part, each, share, grounds, target.evening.pieces)
         _mind_effort(part, target)
+    _set_rounds(parts, target)
     _mind_load(parts, target)
+    for part in parts:
+        _say_rounds(part, target)
     return tuple(
         Refit(
-            part=each.key,
+            part=each.first.part,
             minutes=each.minutes,
-            bouts=each.bouts,
-            bout_s=each.bout_s,
-            rest_s=each.rest_s,
+            bouts=each.rounds.bouts,
+            bout_s=each.rounds.bout_s,
+            rest_s=each.rounds.rest_s,
             cr10=each.cr10,
             stations=tuple(each.stations),
             changes=tuple(each.changes),
@@ -71,27 +82,13 @@ def carry(stations: Sequence[Carried], target: Target) -> tuple[Refit, ...]:
 def _parts(stations: Sequence[Carried]) -> list[_Part]:
     found: dict[str, _Part] = {}
     for each in stations:
-        found.setdefault(
-            each.part,
-            _Part(
-                each.part,
-                each.title,
-                each.minutes,
-                each.bouts,
-                each.bout_s,
-                each.rest_s,
-                each.changeover_s,
-                each.cr10,
-                [],
-                [],
-            ),
-        )
+        found.setdefault(each.part, _Part.of(each))
     return list(found.values())
 
 
 def _share_minutes(parts: list[_Part], target: Target) -> None:
     """Whole minutes in the old proportions; parts never get longer than they were, so spare time stays spare."""
-    changing = sum(each.changeover_s for each in parts) / 60
+    changing = sum(each.first.changeover_s for each in parts) / 60
     room = target.minutes - target.clear_minutes - changing
     before = sum(each.minutes for each in parts)
     if before <= room or not before:
@@ -102,14 +99,24 @@ def _share_minutes(parts: list[_Part], target: Target) -> None:
             each.changes.append(
                 reason("carry_minutes", title=each.title, minutes=minutes, before_min=each.minutes)
             )
-            _shorten(each, minutes)
+            each.minutes = minutes
 
 
-def _shorten(part: _Part, minutes: int) -> None:
-    """Bouts keep their length as long as one fits; what is left over stays in the part."""
-    part.minutes = minutes
-    part.bouts = max(1, min(part.bouts, (minutes * 60 + part.rest_s) // (part.bout_s + part.rest_s)))
-    part.bout_s = min(part.bout_s, minutes * 60)
+def _set_rounds(parts: list[_Part], target: Target) -> None:
+    """Rounds and rests for the ages there; on the session's own evening they stay as its coach has typed them."""
+    if target.keep_minutes:
+        return
+    for each in parts:
+        each.rounds = rounds_for(each.rounds, each.minutes, was=target.was, now=target.evening.ages)
+
+
+def _say_rounds(part: _Part, target: Target) -> None:
+    before = Rounds(part.first.bouts, part.first.bout_s, part.first.rest_s)
+    was, now = target.was, target.evening.ages
+    is_older = was is not None and now is not None and usual_for(was) != usual_for(now)
+    part.changes += rounds_changes(
+        part.title, before, part.rounds, minutes=part.minutes, ages=now if is_older else None
+    )
 
 
 def _share_of(target: Target, index: int, stations: int) -> Target:
@@ -147,20 +154,31 @@ def _fit_station(
 
     `pieces` are all that there are, for saying which one is meant.
     """
-    if carried.document is None:
-        part.stations.append(Fitted(carried.key, "", None, is_out=False))
+    elsewhere = target.elsewhere
+    part.changes += drill_changes(carried)
+    if carried.document is None or carried.gone:
+        place = "" if elsewhere else carried.place
+        part.stations.append(Fitted(carried.key, "", None, carried.gone, place=place))
+        part.changes += [reason("carry_out_gone", title=carried.title)] if carried.gone else []
+        part.changes += place_changes(carried, place, elsewhere=elsewhere)
         return
     key, setup, ground, why = choose(carried, target, grounds)
     if ground in grounds and len(grounds) > 1:
         grounds.remove(ground)
-    place = ground.key if len(pieces) > 1 and setup else ""
+    place = ground.key if len(pieces) > 1 and setup else "" if elsewhere else carried.place
     evening = on_ground(target.evening, [ground]) if setup else None
     part.stations.append(Fitted(carried.key, key, setup, setup is None, evening, place))
-    part.changes.extend(why)
-    if place and ground.key != target.evening.ground[0].key:
-        part.changes.append(reason("carry_place", title=carried.title, place=place))
+    part.changes += [*why, *place_changes(carried, place, elsewhere=elsewhere)]
     if setup is not None and key != carried.variation_key:
-        part.cr10 = min(part.cr10, played(carried.document, key).work.effort)
+        _lower_effort(part, played(carried.document, key).work.effort)
+
+
+def _lower_effort(part: _Part, cr10: float) -> None:
+    if cr10 < part.cr10:
+        part.changes.append(
+            reason("carry_effort_now", title=part.title, cr10=float(cr10), before_cr10=float(part.cr10))
+        )
+        part.cr10 = cr10
 
 
 def _mind_effort(part: _Part, target: Target) -> None:
@@ -172,30 +190,35 @@ def _mind_effort(part: _Part, target: Target) -> None:
 
 
 def _mind_load(parts: list[_Part], target: Target) -> None:
-    """Whole bouts off, from the part that costs most, as long as it has more than one."""
+    """Whole rounds off, from the part that costs most, as long as it has more than one."""
     budget = target.load_au
     if budget is None:
         return
-    before = {each.key: each.bouts for each in parts}
+    before = {each.first.part: each.minutes for each in parts}
     while sum(each.load_au for each in parts) > budget + 1e-9:
-        trimmable = [each for each in parts if each.bouts > 1 and each.minutes > LEAST_MINUTES]
+        trimmable = [each for each in parts if each.rounds.bouts > 1 and each.minutes > LEAST_MINUTES]
         if not trimmable:
             break
-        most = max(trimmable, key=lambda each: each.load_au)
-        saved = max(1, (most.bout_s + most.rest_s) // 60)
-        most.minutes = max(LEAST_MINUTES, most.minutes - saved)
-        most.bouts -= 1
+        _a_round_off(max(trimmable, key=lambda each: each.load_au))
     for each in parts:
-        if each.bouts != before[each.key]:
+        if each.minutes != before[each.first.part]:
+            if not each.rounds.fills(each.minutes):
+                each.rounds = fill(each.rounds, each.minutes, most_s=each.rounds.bout_s)
             each.changes.append(
                 reason(
-                    "carry_bouts",
+                    "carry_minutes_load",
                     title=each.title,
-                    bouts=each.bouts,
-                    before=before[each.key],
+                    minutes=each.minutes,
+                    before_min=before[each.first.part],
                     budget_au=float(budget),
                 )
             )
     left = sum(each.load_au for each in parts)
     if left > budget + 1e-9 and parts:
         parts[-1].changes.append(reason("carry_load", load_au=left, budget_au=float(budget)))
+
+
+def _a_round_off(part: _Part) -> None:
+    saved = max(1, (part.rounds.bout_s + part.rounds.rest_s) // 60)
+    part.minutes = max(LEAST_MINUTES, part.minutes - saved)
+    part.rounds = replace(part.rounds, bouts=part.rounds.bouts - 1)

@@ -5,15 +5,27 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening
+from drills.game.evening import Evening, Players
 from drills.game.fit import SetUp
 from sessions.planning.numbers import at_least
 from sessions.planning.reasons import Reason
 
 
 @dataclass(frozen=True, slots=True)
+class Played:
+    """What was played at a station: the numbers of all grids as coaches write them, each grid's length and width in metres."""
+
+    numbers: str
+    sizes_m: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Carried:
-    """A station as it stands in the session that is taken along; its part's minutes and bouts come with it."""
+    """A station as it stands in the session that is taken along; its part's minutes and bouts come with it.
+
+    `played` is its accepted set-up; None: the drill as its rung has it. `newer`: the drill has changed since it was put in;
+    `lost_rung` names the rung that it was played on and does not have any more; `gone`: it is not in the library any more.
+    """
 
     key: str
     part: str
@@ -26,6 +38,13 @@ class Carried:
     rest_s: int
     changeover_s: int
     cr10: float
+    part_title: str = ""
+    played: Played | None = None
+    place: str = ""
+    has_adult: bool = False
+    newer: bool = False
+    lost_rung: str = ""
+    gone: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +52,8 @@ class Target:
     """Where it goes: who comes there and on what ground, minutes with clearing, and the limits that hold there.
 
     Pieces of ground are free at the same time; a station is played on one of them, never across two. `headers` is the most
-    that one player may head (None: no rule).
+    that one player may head (None: no rule). `was` are the ages of the group that it comes from; None: of the same group.
+    `elsewhere`: another group's evening, where neither the adults nor the places of the session are at hand.
     """
 
     evening: Evening
@@ -44,6 +64,8 @@ class Target:
     headers: int | None = None
     in_hall: bool = False
     keep_minutes: bool = False
+    was: Players | None = None
+    elsewhere: bool = False
 
     def __post_init__(self) -> None:
         at_least("minutes", self.minutes, 1)
@@ -52,7 +74,7 @@ class Target:
 @dataclass(frozen=True, slots=True)
 class Fitted:
     """A station fitted anew, to this evening on the piece of ground that was chosen. `is_out` where nothing of its drill
-    can be played there. `place` names the ground where there are several pieces.
+    can be played there. `place` is where it stands now, empty where nobody has said.
     """
 
     key: str

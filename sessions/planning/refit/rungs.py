@@ -13,36 +13,25 @@ from drills.game.fit import SetUp
 from drills.game.fit.answer import right_age
 from drills.game.fits import fits
 from drills.game.playable import design_of
+from drills.game.steps import AS_WRITTEN, in_order, steps
 from drills.game.variations import find, played
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.refit.model import Carried, Target
+from sessions.planning.refit.told import of_age, setup_changes
 
 
 def rungs_near(document: DrillDocument, key: str) -> list[str]:
-    """The rung as played, then the easier ones from the nearest, then as written, then the rest."""
-    now = find(document, key)
-    easier = [each.key for each in document.variations if each.rung is Rung.EASIER]
-    if now is not None and now.rung is Rung.EASIER:
-        easier = easier[easier.index(now.key) + 1 :]
-    others = [each.key for each in document.variations if each.rung is not Rung.EASIER]
-    return list(dict.fromkeys([key, *([""] if key else []), *easier, *others]))
+    """The rung as played, then the easier ones from the nearest, then the harder ones, then those that lead sideways."""
+    ladder = in_order(document)
+    at = ladder.index(key if key in ladder else AS_WRITTEN)
+    sideways = [each.key for each in document.variations if each.rung is Rung.SIDEWAYS]
+    return list(dict.fromkeys([key, *reversed(ladder[: at + 1]), *ladder[at + 1 :], *sideways]))
 
 
 def one_up(document: DrillDocument, key: str) -> Variation | str | None:
-    """The next rung up from the one that is played: a variation, "" for the drill as written, None at the top.
-
-    The ladder is as the drill lists it, easiest last; a rung that leads sideways counts as the drill as written.
-    """
-    easier = [each for each in document.variations if each.rung is Rung.EASIER]
-    harder = [each for each in document.variations if each.rung is Rung.HARDER]
-    now = find(document, key)
-    if now in easier:
-        at = easier.index(now)
-        return easier[at - 1] if at else ""
-    if now in harder:
-        at = harder.index(now) + 1
-        return harder[at] if at < len(harder) else None
-    return harder[0] if harder else None
+    """The next rung up from the one that is played: a variation, "" for the drill as written, None at the top."""
+    up = steps(document, key).harder
+    return find(document, up) or up if up is not None else None
 
 
 def choose(
@@ -104,21 +93,8 @@ def _why(carried: Carried, target: Target, key: str, setup: SetUp, kept_out: str
         variation = find(carried.document, key)
         rung = variation.title if variation else carried.document.title
         found.append(_why_rung(kept_out, carried.title, rung, target))
-    doc = played(carried.document, key)
-    grid = doc.grids[0]
-    same = setup.as_designed and (setup.length_m, setup.width_m) == (grid.length_m, grid.width_m)
-    if not same or setup.waiting or setup.grids > 1:
-        found.append(
-            reason(
-                "carry_setup",
-                title=carried.title,
-                numbers=setup.numbers,
-                length_m=float(setup.length_m),
-                width_m=float(setup.width_m),
-                players=target.evening.players,
-            )
-        )
-    if target.in_hall and doc.indoors is Indoors.WITH_CHANGES:
+    found += setup_changes(carried, setup, target.evening.players)
+    if target.in_hall and played(carried.document, key).indoors is Indoors.WITH_CHANGES:
         found.append(reason("carry_hall_changes", title=carried.title))
     return (*found, *_age(carried, target))
 
@@ -137,7 +113,7 @@ def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
     if right_age(design_of(document), target.evening.ages):
         return ()
     ages = under_words(document.under_from, document.under_to)
-    return (reason("carry_age", title=carried.title, ages=ages),)
+    return (of_age("carry_age", "carry_age_adults", target.evening.ages, title=carried.title, ages=ages),)
 
 
 def _out(carried: Carried, target: Target, ground: Piece) -> Reason:

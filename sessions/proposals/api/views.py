@@ -21,6 +21,7 @@ from sessions.access import session_for_planning
 from sessions.api import answers, reading
 from sessions.api.sessions import IF_MATCH, ONCE, checked, whole
 from sessions.api.shapes import SessionOut
+from sessions.planning.reasons import reason_from
 from sessions.proposals import access, actions, queries
 from sessions.proposals.api.shapes import ProposalOut, TakeIn, WeightsIn, WeightsOut, WishIn
 from sessions.proposals.queries import proposal_weights
@@ -178,7 +179,7 @@ def _proposed(part: dict[str, Any]) -> dict[str, Any]:
 
 def _reasons(kept: list[dict[str, Any]]) -> list[dict[str, Any]]:
     """As everywhere, save that parts are named by number in the text: they have no id yet."""
-    return [{**each, "part": None} for each in answers.reasons([queries.reason_from(one) for one in kept])]
+    return [{**each, "part": None} for each in answers.reasons([reason_from(one) for one in kept])]
 
 
 # As the wish names them; left out, each is what the session suggests.

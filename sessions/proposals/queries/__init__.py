@@ -2,7 +2,7 @@
 
 from sessions.proposals.queries.apart import stations_of
 from sessions.proposals.queries.offers import Shelf
-from sessions.proposals.queries.request import kept_answer, reason_from, request_of, stays
+from sessions.proposals.queries.request import kept_answer, request_of, stays
 from sessions.proposals.queries.rows import (
     BUDGET_S,
     Turn,
@@ -26,7 +26,6 @@ __all__ = [
     "open_of",
     "proposal_by_id",
     "proposal_weights",
-    "reason_from",
     "request_of",
     "session_to_wish",
     "stations_of",

@@ -4,10 +4,13 @@ import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import timedelta
+from uuid import UUID
 
 from club.actor import Actor
 from drills import queries as drills
+from drills.game.document.choices import Rung
 from drills.game.fit.kit import kit_list
+from drills.game.steps import ordered, steps_in
 from drills.queries import DrillSearch, OfferedRung
 from sessions.models import Station, TrainingSession
 from sessions.planning.assemble import Offer, Way
@@ -114,7 +117,7 @@ class Shelf:
         return sum(shares.get(theme, 0.0) for theme in self.wish.themes)
 
     def _last_week(self) -> dict[str, LastWeek]:
-        """Rungs that the squad played last, and those one step harder. One query."""
+        """Rungs that the squad played last, and those one step harder than they were. One query."""
         if self.session is None:
             return {}
         since = self.session.day - timedelta(days=LAST_DAYS)
@@ -123,17 +126,23 @@ class Shelf:
             part__session__day__range=(since, self.session.day - timedelta(days=1)),
             revision__isnull=False,
         ).exclude(part__session__state="cancelled")
-        found: dict[str, LastWeek] = {}
         rows = played.values_list(
             "revision__drill__public_id", "variation_key", "revision__drill__variations__key",
             "revision__drill__variations__rung",
         )  # fmt: skip
+        ways: dict[UUID, dict[str, Rung]] = {}
+        found: dict[str, LastWeek] = {}
+        last = []
         for drill, key, other, rung in rows.order_by(
             "revision__drill", "revision__drill__variations__position"
         ):
             found[f"{drill} {key}"] = "same rung"
-            if rung == "harder" and other != key and f"{drill} {other}" not in found:
-                found[f"{drill} {other}"] = "one rung up"
+            last.append((drill, key))
+            ways.setdefault(drill, {}).update({other: Rung(rung)} if other else {})
+        for drill, key in last:
+            up = steps_in(ordered(ways[drill].items()), key).harder
+            if up is not None:
+                found.setdefault(f"{drill} {up}", "one rung up")
         return found
 
     def _kept(self) -> list[Offer]:

@@ -18,7 +18,7 @@ from sessions.planning.assemble import (
 )
 from sessions.planning.assemble.request import PIN
 from sessions.planning.order import DEFAULT_ORDER, slices
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import Reason, kept_reason, reason
 from sessions.proposals.wish import Wish, WishedPart
 
 LEAST_SHARE, MOST_SHARE = 0.6, 1.6  # of a part's usual share of the minutes
@@ -171,23 +171,3 @@ def _keepers(stations: Apart) -> dict[str, Any]:
 def stays(part: Mapping[str, Any]) -> bool:
     """Whether a proposed part is one of the session's own that stays as it is."""
     return str(part["rung"]).startswith(kept_rung(""))
-
-
-def kept_reason(each: Reason) -> dict[str, Any]:
-    """A reason as plain data."""
-    return {
-        "code": each.code,
-        "values": [list(pair) for pair in each.values],
-        "part": each.part,
-        "clears": [kept_reason(other) for other in each.clears],
-    }
-
-
-def reason_from(kept: dict[str, Any]) -> Reason:
-    """The reason that `kept_reason` kept."""
-    return Reason(
-        kept["code"],
-        tuple((name, value) for name, value in kept["values"]),
-        kept["part"],
-        tuple(reason_from(each) for each in kept["clears"]),
-    )

@@ -69,6 +69,20 @@ def test_arrived_is_from_the_start_and_absent_takes_it_back() -> None:
     assert (gone.turn_out, minutes_present(gone, "ada")) == (0, 0)
 
 
+def test_a_step_leads_back_to_the_drill_as_written_and_leaves_the_set_up_behind() -> None:
+    taps = [
+        event(1, "harder", 4, part="game", to="two-touch"),
+        event(2, "fit_accepted", 5, part="game", setup={"numbers": "5v5"}),
+        event(3, "easier", 6, part="game", to=""),
+    ]
+    before, after = (
+        next(each for each in fold(PLAN, given).parts if each.key == "game") for given in (taps[:2], taps)
+    )
+    assert (before.variation, before.setup) == ("two-touch", {"numbers": "5v5"})
+    assert (after.variation, after.setup) == ("", None)
+    assert fold(PLAN, taps).not_understood == ()
+
+
 def test_a_wrong_left_is_taken_back() -> None:
     taps = [event(1, "late", 10, player="ada"), event(2, "left", 20, player="ada"), event(3, "delivered", 60)]
     assert minutes_present(fold(PLAN, taps), "ada") == 10
@@ -156,7 +170,7 @@ BODIES = st.one_of(
         st.sampled_from(["part_started", "next_part", "part_ended", "bout_held", "bout_resumed", "minute_more"]),
         st.fixed_dictionaries({"part": PARTS}),
     ),
-    st.tuples(st.sampled_from(["easier", "harder"]), st.fixed_dictionaries({"part": PARTS, "to": st.sampled_from("xy")})),
+    st.tuples(st.sampled_from(["easier", "harder"]), st.fixed_dictionaries({"part": PARTS, "to": st.sampled_from(["", "x", "y"])})),
     st.tuples(st.just("effort"), st.fixed_dictionaries({"cr10": st.integers(0, 10)})),
     st.tuples(st.just("note"), st.fixed_dictionaries({"text": st.sampled_from("abc")})),
     st.tuples(st.just("shortened"), st.fixed_dictionaries({"minutes": st.integers(0, 60)})),

@@ -10,8 +10,9 @@ from club.queries import actor_of
 from drills import actions as drills
 from sessions import queries
 from sessions.models import Computation
+from sessions.planning.reasons import reason_from
 from sessions.proposals import actions
-from sessions.proposals.queries import Shelf, reason_from
+from sessions.proposals.queries import Shelf
 from sessions.proposals.wish import KeptPart, WishedPart
 from tests.factories import BibStockFactory, KitStockFactory
 from tests.factories_sessions import part_input

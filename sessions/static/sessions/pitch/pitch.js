@@ -96,8 +96,8 @@ function draw() {
     each.hidden = each !== tonight && (Boolean(tonight) || each.dataset.plan !== String(rung?.plan));
   }
   fitted(now);
-  disable(now, "easier", rungOf(now) === 0, words.no_easier);
-  disable(now, "harder", rungOf(now) >= now.part.rungs.length - 1, words.no_harder);
+  disable(now, "easier", !stands(rung?.easier), words.no_easier);
+  disable(now, "harder", !stands(rung?.harder), words.no_harder);
   forward();
   tick();
 }
@@ -222,8 +222,9 @@ const pressed = {
     turned.set(now.key, degrees);
     for (const svg of now.article.querySelectorAll(".drawn svg")) turn(svg, degrees);
   },
-  easier: (now) => climb(now, -1, "easier"),
-  harder: (now) => climb(now, 1, "harder"),
+  easier: (now) => climb(now, "easier", "easier"),
+  harder: (now) => climb(now, "harder", "harder"),
+  back: (now) => climb(now, "back", now.part.rungs[rungOf(now)]?.side === "easier" ? "harder" : "easier"),
   minute(now) {
     add("minute_more", { part: now.key, minutes: 1 });
     say(words.one_more);
@@ -234,9 +235,12 @@ const pressed = {
   },
 };
 
-function climb(now, step, kind) {
-  const rung = now.part.rungs[rungOf(now) + step];
-  if (rung) add(kind, { part: now.key, to: rung.key });
+// The server says where each rung leads: the key of another one, empty for the drill as written, or nothing.
+const stands = (key) => typeof key === "string";
+
+function climb(now, way, kind) {
+  const to = now.part.rungs[rungOf(now)]?.[way];
+  if (stands(to)) add(kind, { part: now.key, to });
 }
 
 function onwardsNow() {

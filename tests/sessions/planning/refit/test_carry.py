@@ -10,7 +10,7 @@ from club.ages import Ages
 from drills.game.document import DrillDocument
 from drills.game.evening import Evening, Piece, players_of, typed_ground
 from drills.game.format import Format
-from sessions.planning.refit import Carried, Target, carry, one_up
+from sessions.planning.refit import Carried, Played, Target, carry, one_up
 
 GROUND = Piece("", 40, 30)
 TARGET = Target(Evening(12, adults=1, pieces=(GROUND,)), minutes=75)
@@ -88,17 +88,20 @@ def test_other_numbers_are_fitted_and_said() -> None:
 def test_a_shorter_evening_shares_its_minutes_out() -> None:
     found = carry([part(drill(), "a"), part(drill(), "b", minutes=36, bouts=8)], replace(TARGET, minutes=41))
     assert [each.minutes for each in found] == [12, 24]
-    assert codes(found) == ["carry_minutes", "carry_minutes"]
-    assert all(
-        each.bouts * each.bout_s + (each.bouts - 1) * each.rest_s <= each.minutes * 60 for each in found
-    )
+    assert [(each.bouts, each.bout_s, each.rest_s) for each in found] == [(3, 210, 30), (5, 240, 60)]
+    assert [each.text for each in found[0].changes] == [
+        "Harbour: 12 min instead of 18.",
+        "Harbour: rounds of 4 min become 3½ min, which fills its 12 min.",
+        "Harbour: rests of 40 s become 30 s.",
+        "Harbour: 3 rounds instead of 4.",
+    ]
 
 
 def test_the_budget_takes_bouts_off_what_costs_most() -> None:
     found = carry([part(drill(), "a"), part(drill(), "b", cr10=8.0)], replace(TARGET, load_au=200))
     assert [(each.minutes, each.bouts) for each in found] == [(18, 4), (10, 2)]
-    assert codes(found) == ["carry_bouts"]
-    over = carry([part(drill(), bouts=1)], replace(TARGET, load_au=20))
+    assert codes(found) == ["carry_minutes_load", "carry_bouts"]
+    over = carry([part(drill(), bouts=1, bout_s=1080)], replace(TARGET, load_au=20))
     assert codes(over) == ["carry_load"]
 
 
@@ -117,7 +120,7 @@ def test_heading_moves_to_a_rung_without_or_is_left_out() -> None:
 
 def test_a_part_too_hard_goes_down_the_ladder() -> None:
     found = carry([part(drill(), cr10=6.0)], replace(TARGET, hardest_cr10=4))
-    assert (codes(found), found[0].cr10) == (["carry_rung_effort"], 3.0)
+    assert (codes(found), found[0].cr10) == (["carry_rung_effort", "carry_effort_now"], 3.0)
 
 
 def test_what_a_hall_allows() -> None:
@@ -137,8 +140,37 @@ def test_an_age_that_it_is_not_written_for_is_a_hint() -> None:
     found = carry(
         [part(drill(under_from=12, under_to=14))], at(TARGET, ages=players_of(Ages(9, years=2)), chosen=True)
     )
-    assert codes(found) == ["carry_age"]
+    assert [each.text for each in found[0].changes] == [
+        "Harbour is written for U12–U14, not for under 9s: look at it first."
+    ]
     assert not found[0].stations[0].is_out
+
+
+def test_what_is_not_in_the_library_any_more_is_left_out() -> None:
+    found = carry([part(drill(), gone=True)], TARGET)
+    assert (codes(found), found[0].stations[0].is_out) == (["carry_out_gone"], True)
+
+
+def test_a_newer_drill_and_a_variation_that_it_has_lost_are_said() -> None:
+    found = carry([part(drill(), newer=True, lost_rung="Calm")], TARGET)
+    assert codes(found) == ["carry_newer", "carry_rung_gone"]
+
+
+def test_elsewhere_no_adult_and_no_place_is_at_hand() -> None:
+    here = part(drill(), place="North end", has_adult=True)
+    assert codes(carry([here], TARGET)) == []
+    found = carry([here], replace(TARGET, elsewhere=True))
+    assert (codes(found), found[0].stations[0].place) == (["carry_place_left", "carry_adult"], "")
+
+
+def test_what_was_played_is_what_is_compared() -> None:
+    fifteen = Played("5v5+5", ((34.0, 26.0),))
+    found = carry([part(drill(), played=fifteen)], TARGET)
+    assert [each.text for each in found[0].changes] == [
+        "Harbour: 5v5+5 on 34 × 26 m becomes 4v4+4 on 30 × 24 m, for 12 players."
+    ]
+    same = carry([part(drill(), played=fifteen)], at(TARGET, players=15))
+    assert found[0].stations[0].setup != same[0].stations[0].setup
 
 
 def test_stations_at_the_same_time_share_players_and_ground() -> None:

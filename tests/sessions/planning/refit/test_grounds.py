@@ -41,9 +41,12 @@ def test_a_drill_goes_where_it_fits_best_and_says_so() -> None:
     assert "Barn" in found.changes[0].text
 
 
-def test_where_all_are_alike_the_first_is_taken_and_nothing_is_said() -> None:
-    (found,) = carry([part(drill())], at(TARGET, pieces=(replace(GROUND, key="A"), Piece("B", 40, 30))))
-    assert (found.stations[0].place, codes([found])) == ("A", [])
+def test_where_all_are_alike_the_first_is_taken_and_said_unless_it_was_there() -> None:
+    two = at(TARGET, pieces=(replace(GROUND, key="A"), Piece("B", 40, 30)))
+    (found,) = carry([part(drill())], two)
+    assert (found.stations[0].place, codes([found])) == ("A", ["carry_place"])
+    (again,) = carry([part(drill(), place="A")], two)
+    assert (again.stations[0].place, codes([again])) == ("A", [])
 
 
 @settings(max_examples=30, deadline=None)

@@ -1,0 +1,87 @@
+"""What is different, for the coach: one sentence for each thing that changed, and none for what did not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from drills.game.evening import Players
+from drills.game.fit import SetUp
+from drills.game.playable import design_of
+from drills.game.variations import played
+from sessions.planning.reasons import Reason, reason
+from sessions.planning.refit.model import Carried, Played
+from sessions.planning.refit.rounds import Rounds, length_words
+
+
+def of_age(code: str, of_adults: str, players: Players | None, **values: Any) -> Reason:
+    """A reason that names who it is for; adults have a wording of their own."""
+    if players is None or players.under_high is None:
+        return reason(of_adults, **values)
+    return reason(code, under=players.under_high, **values)
+
+
+def rounds_changes(
+    title: str, before: Rounds, after: Rounds, *, minutes: int, ages: Players | None
+) -> Iterator[Reason]:
+    """Their length, the rest between them, how many. `ages` are those for which they changed; None: for the minutes."""
+    length, rest = length_words(after.bout_s), length_words(after.rest_s)
+    if after.bout_s != before.bout_s:
+        was = length_words(before.bout_s)
+        if ages is None:
+            yield reason("carry_round_fill", title=title, before=was, after=length, minutes=minutes)
+        else:
+            yield of_age("carry_round", "carry_round_adults", ages, title=title, before=was, after=length)
+    if after.bouts > 1 and before.bouts == 1:
+        yield reason("carry_rest_new", title=title, after=rest)
+    elif after.bouts > 1 and after.rest_s != before.rest_s:
+        yield reason("carry_rest", title=title, before=length_words(before.rest_s), after=rest)
+    if after.bouts != before.bouts:
+        yield reason("carry_bouts", title=title, bouts=after.bouts, before=before.bouts)
+
+
+def setup_changes(carried: Carried, setup: SetUp, players: int) -> Iterator[Reason]:
+    """Other numbers or other grids than were played, and how many are off in turn."""
+    before, after = was_played(carried), Played(setup.numbers, setup.grid_sizes)
+    if before != after:
+        yield reason(
+            "carry_setup",
+            title=carried.title,
+            before=before.numbers,
+            before_length_m=float(before.sizes_m[0][0]),
+            before_width_m=float(before.sizes_m[0][1]),
+            numbers=setup.numbers,
+            length_m=float(setup.length_m),
+            width_m=float(setup.width_m),
+            players=players,
+        )
+    if setup.waiting:
+        yield reason("carry_off", title=carried.title, waiting=setup.waiting, players=players)
+
+
+def was_played(carried: Carried) -> Played:
+    """The accepted set-up, else the drill as its rung has it."""
+    if carried.played is not None:
+        return carried.played
+    assert carried.document is not None
+    grid = played(carried.document, carried.variation_key).grids[0]
+    design = design_of(carried.document, carried.variation_key)
+    return Played(str(design.format), ((grid.length_m, grid.width_m),))
+
+
+def drill_changes(carried: Carried) -> Iterator[Reason]:
+    """What the library has otherwise since the drill was put into the session."""
+    if carried.newer:
+        yield reason("carry_newer", title=carried.title)
+    if carried.lost_rung:
+        yield reason("carry_rung_gone", title=carried.title, rung=carried.lost_rung)
+
+
+def place_changes(carried: Carried, place: str, *, elsewhere: bool) -> Iterator[Reason]:
+    """Where it stands now, and that its adult is to be chosen again where another group has it."""
+    if place and place != carried.place:
+        yield reason("carry_place", title=carried.title, place=place)
+    elif place != carried.place:
+        yield reason("carry_place_left", title=carried.title, place=carried.place)
+    if elsewhere and carried.has_adult:
+        yield reason("carry_adult", title=carried.title)

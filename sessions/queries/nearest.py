@@ -1,0 +1,84 @@
+"""Drills of the library that are nearest to one which does not suit where it is taken."""
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from club.actor import Actor
+from drills import queries as drills
+from drills.bridge import MOST_PLAYERS_SEARCHED
+from drills.game.document import DrillDocument
+from drills.game.document.choices import Heading, Indoors
+from drills.game.evening import Evening
+from drills.game.fit.answer import right_age
+from drills.game.fits import fits
+from drills.game.format import Format
+from drills.game.playable import design_of
+from drills.game.variations import played
+from drills.queries import DrillSearch, Pick
+from sessions.planning.reasons import Reason, reason
+from sessions.planning.refit import Carried, Refit, Target, of_age
+
+MOST_NAMED = 3
+_MOST_READ = 200
+_MOST_LOOKED_AT = 9  # of those that the index names, the likest; each is fitted
+
+
+def nearest_instead(
+    part: Refit, stations: Sequence[Carried], target: Target, *, actor: Actor
+) -> Iterator[Reason]:
+    """For each drill of a part that is out, or for other ages: the drills like it that run there and are for that age."""
+    known = {each.key: each for each in stations if each.document is not None}
+    evening = target.evening
+    if len(part.stations) > 1:
+        evening = evening.for_station(max(1, evening.players // len(part.stations)))
+    for each in part.stations:
+        carried = known.get(each.key)
+        if carried is None or evening.players > MOST_PLAYERS_SEARCHED:
+            continue
+        if each.is_out or not _is_for(carried, evening):
+            yield _said(carried, nearest(carried, evening, target, actor=actor), evening)
+
+
+def _is_for(carried: Carried, evening: Evening) -> bool:
+    assert carried.document is not None
+    return right_age(design_of(carried.document, ""), evening.ages)
+
+
+def _said(carried: Carried, found: list[str], evening: Evening) -> Reason:
+    if not found:
+        return reason("carry_nearest_none", title=carried.title)
+    return of_age(
+        "carry_nearest", "carry_nearest_adults", evening.ages, title=carried.title, drills=", ".join(found)
+    )
+
+
+def nearest(carried: Carried, evening: Evening, target: Target, *, actor: Actor) -> list[str]:
+    """Titles of at most three drills of the same kind, the likest first, each of them fitted. Two queries."""
+    document = carried.document
+    assert document is not None
+    wanted = DrillSearch.on(evening, activity=document.activity.value, effort_max=target.hardest_cr10)
+    every = [each for each in drills.pickable(actor, wanted, most=_MOST_READ) if each.title != document.title]
+    likest = sorted(every, key=lambda each: _unlike(each, document, evening.players))[:_MOST_LOOKED_AT]
+    documents = drills.documents(each.revision_id for each in likest)
+    found = (
+        each.title
+        for each in likest
+        if _runs(documents[each.revision_id].document, each.runs_key, evening, target)
+    )
+    return [title for title, _number in zip(found, range(MOST_NAMED), strict=False)]
+
+
+def _unlike(pick: Pick, document: DrillDocument, players: int) -> tuple[Any, ...]:
+    """Fewer themes in common, numbers further off those who come, then by title."""
+    shared = len({*pick.theme_keys} & {*document.themes})
+    return -shared, abs(Format.parse(pick.format).players - players), pick.title
+
+
+def _runs(document: DrillDocument, key: str, evening: Evening, target: Target) -> bool:
+    doc = played(document, key)
+    if target.in_hall and doc.indoors is Indoors.NO:
+        return False
+    headed = doc.headers_per_player if doc.heading is Heading.PLANNED else 0
+    if target.headers is not None and headed > target.headers:
+        return False
+    return right_age(design_of(document, key), evening.ages) and bool(fits(document, key, evening, most=1))

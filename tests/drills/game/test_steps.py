@@ -1,0 +1,101 @@
+"""Easier and harder both ways: every step has its way back, and every rung one to the drill as written."""
+
+from typing import Any
+
+import msgspec
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drills.game.document import DrillDocument
+from drills.game.evening import Evening
+from drills.game.fits import fits
+from drills.game.steps import Steps, in_order, steps
+
+WAYS = st.lists(st.sampled_from(["easier", "harder", "sideways"]), max_size=9)
+
+
+CHANGE = [{"type": "set_format", "format": "5v5"}]
+
+
+def drill(ways: list[str]) -> DrillDocument:
+    variations = [
+        {"key": f"v{n}", "title": f"V {n}", "rung": way, "changes": CHANGE} for n, way in enumerate(ways)
+    ]
+    plain: dict[str, Any] = {
+        "title": "Harbour",
+        "purpose": "Keep the ball.",
+        "activity": "possession",
+        "moment": "in possession",
+        "format": "4v4+4",
+        "grids": [{"key": "usual", "length_m": 30, "width_m": 24, "purpose": "usual"}],
+        "variations": variations,
+    }
+    return msgspec.convert(plain, DrillDocument)
+
+
+@given(WAYS)
+def test_each_step_is_undone_by_the_other_and_all_rungs_lie_on_one_way(ways: list[str]) -> None:
+    document = drill(ways)
+    keys = in_order(document)
+    assert sorted(keys) == sorted(["", *(f"v{n}" for n, way in enumerate(ways) if way != "sideways")])
+    for key in keys:
+        found = steps(document, key)
+        if found.easier is not None:
+            assert steps(document, found.easier).harder == key
+        if found.harder is not None:
+            assert steps(document, found.harder).easier == key
+    walked, at = [], keys[0]
+    while True:
+        walked.append(at)
+        if (up := steps(document, at).harder) is None:
+            break
+        at = up
+    assert walked == list(keys)
+
+
+@given(WAYS)
+def test_from_every_rung_one_comes_back_to_the_drill_as_written(ways: list[str]) -> None:
+    document = drill(ways)
+    for number, way in enumerate(ways):
+        key = f"v{number}"
+        assert steps(document, key).back == ""
+        if way == "sideways":
+            assert steps(document, key) == Steps(steps(document, "").easier, steps(document, "").harder, "")
+            continue
+        seen, at = [key], key
+        while at:
+            to = steps(document, at).harder if way == "easier" else steps(document, at).easier
+            assert to is not None
+            assert to not in seen
+            seen.append(to)
+            at = to
+    assert steps(document, "").back is None
+
+
+def test_the_order_is_the_documents_nearest_first() -> None:
+    document = drill(["easier", "easier", "harder", "sideways", "harder"])
+    assert in_order(document) == ("v1", "v0", "", "v2", "v4")
+    assert steps(document, "v4") == Steps("v2", None, "")
+    assert steps(document, "base") == steps(document, "") == Steps("v0", "v2", None)
+    with pytest.raises(KeyError):
+        steps(document, "v9")
+
+
+@pytest.mark.parametrize("players", range(7, 21))
+def test_a_variation_keeps_the_two_helpers_that_it_fixes_and_the_way_back_has_its_own(players: int) -> None:
+    two = {
+        "key": "two",
+        "title": "Two helpers",
+        "rung": "harder",
+        "changes": [{"type": "set_format", "format": "4v4+2"}],
+    }
+    plain = msgspec.to_builtins(drill([]))
+    document = msgspec.convert({**plain, "variations": [two]}, DrillDocument)
+    up = steps(document, "").harder
+    assert up == "two"
+    for setup in fits(document, up, Evening(players)):
+        assert {each.neutrals for each in setup.grid_formats} == {2}
+    back = steps(document, up).easier
+    assert back == ""
+    assert fits(document, back, Evening(players)).setups == fits(drill([]), "", Evening(players)).setups
