@@ -32,7 +32,10 @@ class PartIn(S.Serializer):
     title = S.CharField(required=False, allow_blank=True, max_length=TITLE, default="")
     minutes = Whole()
     bouts = Whole(default=1)
-    bout_s = Whole(required=False, help_text="Left out: the minutes shared out evenly around the rests.")
+    bout_s = Whole(
+        required=False,
+        help_text="Left out: the minutes shared out around the rests, rounded down to half minutes.",
+    )
     rest_s = Whole(default=0)
     changeover_s = Whole(default=0)
     effort = Number()
