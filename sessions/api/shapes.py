@@ -110,6 +110,9 @@ class PartOut(S.Serializer):
     bout_s = S.IntegerField()
     rest_s = S.IntegerField()
     changeover_s = S.IntegerField()
+    changeover_laying_minutes = S.FloatField(
+        help_text="Half minutes that laying takes in the changeover before it."
+    )
     effort = S.FloatField()
     changes_round = S.BooleanField()
     starts_at = S.DateTimeField()
@@ -140,6 +143,17 @@ class SessionRow(S.Serializer):
     delivered_minutes = S.IntegerField(allow_null=True)
 
 
+class LayOut(S.Serializer):
+    """What is laid at one time: before the start, while a part is played (during), or in a changeover."""
+
+    when = S.ChoiceField(choices=["before", "during", "changeover"])
+    starts_at = S.DateTimeField()
+    part = S.IntegerField(help_text="The part that it is for, from 1.")
+    kit = S.CharField()
+    adults = S.IntegerField()
+    minutes = S.FloatField()
+
+
 class SessionOut(SessionRow):
     note = S.CharField()
     parts = PartOut(many=True)
@@ -147,6 +161,8 @@ class SessionOut(SessionRow):
     expected_au = S.FloatField()
     budget_au = S.FloatField(allow_null=True)
     set_up_from = S.DateTimeField()
+    set_up_minutes = S.IntegerField()
+    laying = LayOut(many=True)
     clear_from = S.DateTimeField()
     clear_by = S.DateTimeField()
     kit = S.DictField(child=S.IntegerField())

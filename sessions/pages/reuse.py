@@ -36,13 +36,13 @@ class Preview:
 
 def what_changes(session: Any, target: Target) -> list[Reason]:
     """The list of changes that taking a session along would bring."""
-    view = session_view(session, k=1.0, judged=False)
+    view = session_view(session, k=1.0, judged=False, stock={})
     return changes_of(carry(carried_of(view), target))
 
 
 def preview(session: Any, target: Target) -> Preview:
     """Look at a session as it would be elsewhere; nothing is written."""
-    view = session_view(session, k=1.0, judged=False)
+    view = session_view(session, k=1.0, judged=False, stock={})
     found = carry(carried_of(view), target)
     fitted = {each.key: each for part in found for each in part.stations if each.setup and not each.is_out}
     plans = [

@@ -119,7 +119,7 @@ def _planned(session: Any, index: int, row: Any, part: Any, known: Mapping[Any, 
         headers_per_player=needs.headers,
         station_kit=needs.kit,
     )
-    return pages.Row(planned, needs.in_play, needs.set_up)
+    return pages.Row(planned, needs.in_play, needs.to_lay)
 
 
 def part_lines(

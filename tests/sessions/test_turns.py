@@ -185,7 +185,8 @@ def on_grids(station: Any, *formats: str) -> None:
         for each in made
     ]
     Station.objects.filter(pk=station.pk).update(
-        setup={"kit": {}, "waiting": 0, "teams": grids}, evening=as_plain(Evening(12))
+        setup={"kit": {}, "waiting": 0, "teams": grids, "grid_formats": ["2v2"], "grid_sizes": [[12, 10]]},
+        evening=as_plain(Evening(12)),
     )
 
 

@@ -1,0 +1,23 @@
+"""The set-up plan of an evening: what is laid when, by how many adults, and what stands already."""
+
+from sessions.planning.laying.plan import (
+    Crew,
+    Lay,
+    PartToLay,
+    SetUpPlan,
+    half_minutes,
+    set_up_plan,
+)
+from sessions.planning.laying.things import GridAt, Thing, things_of
+
+__all__ = [
+    "Crew",
+    "GridAt",
+    "Lay",
+    "PartToLay",
+    "SetUpPlan",
+    "Thing",
+    "half_minutes",
+    "set_up_plan",
+    "things_of",
+]
