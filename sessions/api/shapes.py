@@ -143,7 +143,7 @@ class SessionRow(S.Serializer):
     delivered_minutes = S.IntegerField(allow_null=True)
 
 
-class LayOut(S.Serializer):
+class LaidAt(S.Serializer):
     """What is laid at one time: before the start, while a part is played (during), or in a changeover."""
 
     when = S.ChoiceField(choices=["before", "during", "changeover"])
@@ -162,7 +162,7 @@ class SessionOut(SessionRow):
     budget_au = S.FloatField(allow_null=True)
     set_up_from = S.DateTimeField()
     set_up_minutes = S.IntegerField()
-    laying = LayOut(many=True)
+    laying = LaidAt(many=True)
     clear_from = S.DateTimeField()
     clear_by = S.DateTimeField()
     kit = S.DictField(child=S.IntegerField())

@@ -61,7 +61,7 @@ class Evening:
     adults: int
     players: int
     youngest_years: int | None
-    pace_m: float
+    pace_m: float = 1.0
 
     @property
     def crew(self) -> Crew:

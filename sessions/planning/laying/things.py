@@ -152,6 +152,12 @@ def _timed(
     )
 
 
+def laying_s(kit: Mapping[str, int], minutes: float) -> int:
+    """Seconds in which one adult lays kit that is there already; never more than the minutes that its author gives it."""
+    table_s = sum(_table_s(kind) * count for kind, count in kit.items() if kind not in HANDED_OUT)
+    return min(table_s, round(60 * minutes))
+
+
 def _table_s(kind: str) -> int:
     return SECONDS.get(kind, USUAL_S)
 
