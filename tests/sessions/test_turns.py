@@ -57,6 +57,18 @@ def test_ten_players_in_eight_places_wait_evenly_and_no_name_is_kept(world: Worl
     assert players[0].display_name not in str([kept.bouts, kept.facts])
 
 
+def test_a_whole_team_that_rests_tonight_goes_round_in_its_own_bibs(world: World, drill: Any) -> None:
+    squad_of(world, 12)
+    session = evening(world, drill)
+    on_grids(session.parts.all()[0].stations.all()[0], "4v4", resting=4)
+    kept = rotate(world, queries.session_by_id(session.public_id))
+    assert (kept.facts["whole_teams"], kept.facts["changes"]) == (True, 0)
+    assert [len(each["waiting"]) for each in kept.bouts] == [4] * 5
+    bibs = [{each["bib"] for each in bout["teams"]} for bout in kept.bouts]
+    assert bibs[0] == {"red", "blue"}
+    assert set().union(*bibs) == {"red", "blue", "yellow"}
+
+
 def test_the_register_says_who_is_there_and_when(world: World, drill: Any, client: Client) -> None:
     players, session = squad_of(world, 11), evening(world, drill)
     starts = queries.session_view(session).parts[0].times.spells
@@ -174,9 +186,10 @@ def test_the_winner_stays_until_the_cap_and_is_noted_once(world: World, client: 
     assert client.get(f"{url}turns/").context["page"].winners[0].on.number == 2
 
 
-def on_grids(station: Any, *formats: str) -> None:
+def on_grids(station: Any, *formats: str, resting: int = 0) -> None:
     """As if these had been accepted for tonight."""
-    made = teams_of([Format.parse(each) for each in formats], bouts=5, bibs=["red", "blue", "yellow"])
+    fmts = [Format.parse(each) for each in formats]
+    made = teams_of(fmts, bouts=5, bibs=["red", "blue", "yellow"], resting=resting)
     grids = [
         {
             "keepers": each.keepers,
@@ -185,7 +198,13 @@ def on_grids(station: Any, *formats: str) -> None:
         for each in made
     ]
     Station.objects.filter(pk=station.pk).update(
-        setup={"kit": {}, "waiting": 0, "teams": grids, "grid_formats": ["2v2"], "grid_sizes": [[12, 10]]},
+        setup={
+            "kit": {},
+            "waiting": resting,
+            "teams": grids,
+            "grid_formats": ["2v2"],
+            "grid_sizes": [[12, 10]],
+        },
         evening=as_plain(Evening(12)),
     )
 
