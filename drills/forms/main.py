@@ -88,7 +88,7 @@ class MainForm(QuietForm):
     direction = choice(_("Direction"), [(each.value, label) for each, label in words.DIRECTIONS.items()])
     adults = number(_("Adults needed"), 1, 10)
     indoors = choice(_("Indoors"), [(each.value, label) for each, label in words.INDOORS.items()])
-    setup_minutes = number(_("Minutes to set up"), 0, 60)
+    setup_minutes = number(_("Minutes to set up"), 0, 60, help_text=_("for one adult, from an empty pitch"))
     shot_towards = text(_("Where it is shot towards"))
 
     balls_number = number(_("Balls in play"), 0, 200)

@@ -9,6 +9,7 @@ from drills.game.steps import steps
 from drills.pages import grids_told, told
 from sessions import queries
 from sessions.pages import iso_week
+from sessions.pages.laying import LayLine, laying_lines
 from sessions.planning.teams import GridTeams
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
 
@@ -41,11 +42,13 @@ def session_whole(view: SessionView) -> dict[str, Any]:
     return {
         **session_row(view.row),
         "note": view.row.note,
-        "parts": [_part(each) for each in view.parts],
+        "parts": [_part(view, each) for each in view.parts],
         "planned_au": round(view.planned_au, 1),
         "expected_au": round(view.expected_au, 1),
         "budget_au": view.budget.load_au,
         "set_up_from": view.timetable.set_up_from,
+        "set_up_minutes": view.set_up_minutes,
+        "laying": [_lay(each) for each in laying_lines(view)],
         "clear_from": view.timetable.clear_from,
         "clear_by": view.timetable.clear_by,
         "kit": dict(view.kit),
@@ -64,7 +67,18 @@ def _used_again(each: queries.UsedAgain) -> dict[str, Any]:
     }
 
 
-def _part(part: PartView) -> dict[str, Any]:
+def _lay(line: LayLine) -> dict[str, Any]:
+    return {
+        "when": line.when,
+        "starts_at": line.starts_at,
+        "part": line.part,
+        "kit": line.what,
+        "adults": line.adults,
+        "minutes": line.minutes,
+    }
+
+
+def _part(view: SessionView, part: PartView) -> dict[str, Any]:
     row = part.row
     return {
         "id": row.public_id,
@@ -75,6 +89,7 @@ def _part(part: PartView) -> dict[str, Any]:
         "bout_s": row.bout_s,
         "rest_s": row.rest_s,
         "changeover_s": row.changeover_s,
+        "changeover_laying_minutes": view.laying.changeover_minutes(part.number - 1),
         "effort": float(row.effort),
         "changes_round": row.changes_round,
         "starts_at": part.times.starts_at,

@@ -32,7 +32,10 @@ class PartIn(S.Serializer):
     title = S.CharField(required=False, allow_blank=True, max_length=TITLE, default="")
     minutes = Whole()
     bouts = Whole(default=1)
-    bout_s = Whole(required=False, help_text="Left out: the minutes shared out evenly around the rests.")
+    bout_s = Whole(
+        required=False,
+        help_text="Left out: the minutes shared out around the rests, rounded down to half minutes.",
+    )
     rest_s = Whole(default=0)
     changeover_s = Whole(default=0)
     effort = Number()
@@ -117,6 +120,9 @@ class PartOut(S.Serializer):
     bout_s = S.IntegerField()
     rest_s = S.IntegerField()
     changeover_s = S.IntegerField()
+    changeover_laying_minutes = S.FloatField(
+        help_text="Half minutes that laying takes in the changeover before it."
+    )
     effort = S.FloatField()
     changes_round = S.BooleanField()
     starts_at = S.DateTimeField()
@@ -156,6 +162,17 @@ class UsedAgainOut(S.Serializer):
     changes = ReasonOut(many=True)
 
 
+class LaidAt(S.Serializer):
+    """What is laid at one time: before the start, while a part is played (during), or in a changeover."""
+
+    when = S.ChoiceField(choices=["before", "during", "changeover"])
+    starts_at = S.DateTimeField()
+    part = S.IntegerField(help_text="The part that it is for, from 1.")
+    kit = S.CharField()
+    adults = S.IntegerField()
+    minutes = S.FloatField()
+
+
 class SessionOut(SessionRow):
     note = S.CharField()
     parts = PartOut(many=True)
@@ -163,6 +180,8 @@ class SessionOut(SessionRow):
     expected_au = S.FloatField()
     budget_au = S.FloatField(allow_null=True)
     set_up_from = S.DateTimeField()
+    set_up_minutes = S.IntegerField()
+    laying = LaidAt(many=True)
     clear_from = S.DateTimeField()
     clear_by = S.DateTimeField()
     kit = S.DictField(child=S.IntegerField())

@@ -22,6 +22,7 @@ from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
+from sessions.pages.laying import LayLine, laying_lines
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
 from sessions.pictures.skyline import skyline
@@ -109,6 +110,7 @@ class SessionPage:
     large: SafeString
     phone: SafeString
     kit: list[KitLine]
+    laying: list[LayLine]
     adults_there: int
     used_again: list[UsedAgain]
     adults_source: str = SUPERVISION_SOURCE
@@ -127,6 +129,7 @@ def session_page(session: TrainingSession) -> SessionPage:
         large=session_skyline(view, "large"),
         phone=session_skyline(view, "phone"),
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
+        laying=laying_lines(view),
         adults_there=len(view.staff),
         used_again=used_again(view.row),
     )

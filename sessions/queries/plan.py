@@ -26,12 +26,14 @@ from sessions.planning.budget import People, SessionBudget, session_reasons
 from sessions.planning.clock import PartTimes, Timetable, timetable
 from sessions.planning.inplay import InPlay, in_play_of, playing_share
 from sessions.planning.kit import Shortage, shortages, to_carry
+from sessions.planning.laying import SetUpPlan
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
 from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.around import Around, around_of
 from sessions.queries.guides import budget_of
+from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.rows import place_words, staff_rows_of
 
@@ -126,8 +128,13 @@ class SessionView:
     stock: Mapping[str, int]
     shortages: list[Shortage]
     adults_needed: int
-    set_up_minutes: int
+    laying: SetUpPlan
     guidelines: list[Any] = field(default_factory=list)
+
+    @property
+    def set_up_minutes(self) -> int:
+        """Minutes before the start at which laying begins."""
+        return self.laying.before_minutes
 
     @property
     def all_reasons(self) -> list[Reason]:
@@ -147,10 +154,17 @@ class SessionView:
         return place_words(self.row)
 
 
-def session_view(session: TrainingSession, *, k: float | None = None, judged: bool = True) -> SessionView:
+def session_view(
+    session: TrainingSession,
+    *,
+    k: float | None = None,
+    judged: bool = True,
+    stock: Mapping[str, int] | None = None,
+) -> SessionView:
     """Work a session out from rows that are at hand; k is the squad's own where not given.
 
-    Not `judged` asks for no guidelines and no stock: its reasons and shortages say nothing then.
+    Not `judged` asks for no guidelines: its reasons and shortages say nothing then. `stock` is the club's kit where the
+    caller has it at hand; an empty one is for whoever shows nothing of the set-up plan, which counts with it.
     """
     settings = club.club_settings()
     rows = list(session.parts.all())
@@ -158,10 +172,22 @@ def session_view(session: TrainingSession, *, k: float | None = None, judged: bo
     parts = [_planned(row, views[row.pk]) for row in rows]
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
     guidelines = club.guidelines_for(session.age_group) if judged else []
-    stock = club.kit_stock() if judged else {}
+    stock = club.kit_stock() if stock is None else stock
     factor = factor_at_hand(session) if k is None else k
     around = around_of(session, plan) if judged and session.state in STILL_TO_COME else Around()
-    return _worked_out(session, plan, rows, views, guidelines, stock, factor, around)
+    laying = laying_of(evening_to_lay(session), plan.parts, [to_lay(views[row.pk]) for row in rows], stock)
+    counted = stock if judged else {}
+    return _worked_out(session, plan, rows, views, guidelines, counted, factor, around, laying)
+
+
+def to_lay(stations: Iterable[StationView]) -> list[StationToLay | None]:
+    """The stations as the lay-out and the set-up plan take them; None for one without a drill."""
+    return [
+        StationToLay.of(each.tonight, str(each.drill.drill_public_id))
+        if each.tonight and each.drill
+        else None
+        for each in stations
+    ]
 
 
 def station_of(session: TrainingSession, public_id: UUID | str) -> StationView | None:
@@ -185,14 +211,14 @@ def _worked_out(
     rows: list[Part],
     views: dict[int, list[StationView]],
     guidelines: list[Any],
-    stock: dict[str, int],
+    stock: Mapping[str, int],
     k: float,
     around: Around,
+    laying: SetUpPlan,
 ) -> SessionView:
     budget = budget_of(session.age_group, guidelines)
-    set_up = _set_up_minutes(views[rows[0].pk]) if rows else 0
-    times = timetable(plan, set_up_minutes=set_up, free_from=around.free_from)
-    reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around)
+    times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
+    reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
     loads = load.planned_session(plan)
     return SessionView(
         row=session,
@@ -215,11 +241,11 @@ def _worked_out(
         k=k,
         budget=budget,
         reasons=[each for each in reasons if each.part is None],
-        kit=to_carry(plan.parts),
+        kit=to_carry(plan.parts, laying.most),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
         adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
-        set_up_minutes=set_up,
+        laying=laying,
         guidelines=guidelines,
     )
 
@@ -233,6 +259,7 @@ def judged_reasons(
     k: float,
     stock: Mapping[str, int],
     around: Around,
+    laying: SetUpPlan,
 ) -> list[Reason]:
     """Everything that stands against a plan of this session, saved or as it is typed. No query."""
     people = People(
@@ -243,7 +270,7 @@ def judged_reasons(
     found = session_reasons(
         plan, budget, k=k, people=people, stock=stock, elsewhere=around.kit, heading=around.heading
     )
-    return [*found, *_too_late_to_set_up(plan, times)]
+    return [*found, *laying.reasons, *_too_late_to_set_up(plan, times)]
 
 
 def station_view(session: TrainingSession, row: Station) -> StationView:
@@ -305,8 +332,3 @@ def _too_late_to_set_up(plan: SessionPlan, times: Timetable) -> list[Reason]:
     """Beside the first part: it is what has to stand before the start."""
     first = plan.parts[0].key if plan.parts else None
     return [replace(each, part=first) for each in times.reasons if each.code == "set_up_too_short"]
-
-
-def _set_up_minutes(stations: Iterable[StationView]) -> int:
-    """What has to stand before the start: the first part's stations, laid by as many people at once."""
-    return max((each.document.setup_minutes for each in stations if each.document), default=0)

@@ -88,7 +88,7 @@ class Station:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part on the clock; `clocks` are its bouts, `stays` what is left standing from the part before."""
+    """One part on the clock; `clocks` are its bouts, `stays` what stands already and what is laid for it when."""
 
     number: int
     title: str

@@ -8,6 +8,7 @@ import pytest
 from django.test import Client
 
 from club.queries import actor_of, today
+from drills.game import bibs
 from drills.game.design import Design
 from drills.game.evening import Evening, as_plain
 from drills.game.fit import fit, kept
@@ -57,6 +58,18 @@ def test_ten_players_in_eight_places_wait_evenly_and_no_name_is_kept(world: Worl
     assert [len(each["waiting"]) for each in kept.bouts] == [2] * 5
     assert (kept.facts["spread_min"], kept.facts["bound_min"], kept.facts["proven"]) == (0, 0, True)
     assert players[0].display_name not in str([kept.bouts, kept.facts])
+
+
+def test_a_whole_team_that_rests_tonight_goes_round_in_its_own_bibs(world: World, drill: Any) -> None:
+    squad_of(world, 12)
+    session = evening(world, drill)
+    on_grids(session.parts.all()[0].stations.all()[0], "4v4", resting=4)
+    kept = rotate(world, queries.session_by_id(session.public_id))
+    assert (kept.facts["whole_teams"], kept.facts["changes"]) == (True, 0)
+    assert [len(each["waiting"]) for each in kept.bouts] == [4] * 5
+    bibs = [{each["bib"] for each in bout["teams"]} for bout in kept.bouts]
+    assert bibs[0] == {"red", "blue"}
+    assert set().union(*bibs) == {"red", "blue", "yellow"}
 
 
 def test_the_register_says_who_is_there_and_when(world: World, drill: Any, client: Client) -> None:
@@ -176,15 +189,19 @@ def test_the_winner_stays_until_the_cap_and_is_noted_once(world: World, client: 
     assert client.get(f"{url}turns/").context["page"].winners[0].on.number == 2
 
 
-def on_grids(station: Any, *texts: str) -> None:
+def on_grids(station: Any, *texts: str, resting: int = 0) -> None:
     """As if these had been accepted for tonight, in reds, blues and yellows."""
     formats = tuple(Format.parse(each) for each in texts)
     size = (12.0, 10.0)
     answer = fit(Design(formats[0], *size), players=formats[0].players, length_m=40, width_m=40)[0]
-    setup = replace(answer, grids=len(formats), grid_formats=formats, grid_sizes=(size,) * len(formats))
+    setup = replace(
+        answer, grids=len(formats), grid_formats=formats, grid_sizes=(size,) * len(formats), waiting=resting
+    )
     wear = {"blue": "red", "red": "blue"}  # the first side of a drill without groups is drawn in blue
+    worn = {**wear, **({bibs.RESTING: "yellow"} if resting else {})}
     Station.objects.filter(pk=station.pk).update(
-        setup=kept.as_plain(kept.Kept(setup, (wear,) * len(formats))), evening=as_plain(Evening(12))
+        setup=kept.as_plain(kept.Kept(setup, (worn,) * len(formats))),
+        evening=as_plain(Evening(12)),
     )
 
 

@@ -17,11 +17,10 @@ from sessions.actions.parts import PartInput, StationInput, parts_as_input, repl
 from sessions.actions.setups import put_setup
 from sessions.choices import ComputationState, PartKind
 from sessions.models import Computation, Station, TrainingSession
+from sessions.planning.rounds import on_the_clock
 from sessions.proposals.queries import stations_of, stays
 from sessions.proposals.queries.request import kept_rung
 from sessions.proposals.wish import Wish, wish_from
-
-SHORTEST_BOUT_S = 30
 
 
 @action
@@ -86,13 +85,14 @@ def _part(part: Mapping[str, Any], saved: Mapping[str, PartInput], works: Mappin
             raise Refused(_("“{title}” is not in this session any more. Propose again.").format(**part))
         kept = saved[part["rung"]]
         return PartInput(**{**_fields(kept), "changeover_s": changeover_s})
-    bouts, bout_s, rest_s = bouts_in(part["minutes"], works[part["key"]])
+    work = works[part["key"]]
+    rounds = on_the_clock(part["minutes"], work.bout_s, work.rest_s)
     return PartInput(
         kind=PartKind(part["kind"]),
         minutes=part["minutes"],
-        bouts=bouts,
-        bout_s=bout_s,
-        rest_s=rest_s,
+        bouts=rounds.bouts,
+        bout_s=rounds.bout_s,
+        rest_s=rounds.rest_s,
         changeover_s=changeover_s,
         effort=part["effort"],
         stations=tuple(_stations(part)),
@@ -110,17 +110,6 @@ def _stations(part: Mapping[str, Any]) -> Iterator[StationInput]:
 
 def _fields(part: PartInput) -> dict[str, Any]:
     return {name: getattr(part, name) for name in part.__dataclass_fields__}
-
-
-def bouts_in(minutes: int, work: Any) -> tuple[int, int, int]:
-    """Bouts, seconds of each and of the rests: as many as the minutes hold of the drill's own, stretched to fill them."""
-    whole_s = minutes * 60
-    bouts = max(1, round((whole_s + work.rest_s) / (work.bout_s + work.rest_s)))
-    while bouts > 1 and (whole_s - (bouts - 1) * work.rest_s) // bouts < SHORTEST_BOUT_S:
-        bouts -= 1
-    bouts = min(bouts, 40)
-    rest_s = work.rest_s if bouts > 1 else 0
-    return bouts, (whole_s - (bouts - 1) * rest_s) // bouts, rest_s
 
 
 def _put_setups(locked: TrainingSession, wish: Wish, parts: list[dict[str, Any]]) -> None:

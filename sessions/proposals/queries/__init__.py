@@ -14,6 +14,7 @@ from sessions.proposals.queries.rows import (
     session_to_wish,
     turn_of,
 )
+from sessions.proposals.queries.set_up import with_set_up
 from sessions.proposals.queries.tonight import wish_for, wish_for_group
 
 __all__ = [
@@ -33,4 +34,5 @@ __all__ = [
     "turn_of",
     "wish_for",
     "wish_for_group",
+    "with_set_up",
 ]

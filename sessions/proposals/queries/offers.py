@@ -151,7 +151,7 @@ class Shelf:
         if not named or self.session is None:
             return []
         found, seen = [], set[str]()
-        for part in session_view(self.session, judged=False).parts:
+        for part in session_view(self.session, judged=False, stock={}).parts:
             if str(part.row.public_id) in named:
                 made = _kept_offer(part, self.wish.players, seen)
                 self.kept[str(part.row.public_id)] = made.drill, part.row.minutes

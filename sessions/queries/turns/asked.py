@@ -14,13 +14,13 @@ from drills.game.format import Format
 from sessions.choices import Attendance
 from sessions.planning.clock import Spell
 from sessions.planning.rotation import TeamPlaces
+from sessions.planning.rotation.tonight import RESTING
 from sessions.planning.teams import GridTeams as Made
 from sessions.planning.teams import teams_of, teams_tonight
 from sessions.queries.pitch import PlayerShown, players_for
 from sessions.queries.plan import PartView, StationView
 
 OUTSIDE_ONLY = "outside_only"
-RESTING = "resting"
 NO_CONTACT = "no_contact"
 GRACE = timedelta(seconds=45)  # who comes that much into a bout still plays it
 
@@ -35,7 +35,7 @@ class GridTeams:
 
 @dataclass(frozen=True)
 class Places:
-    """The bibs of a station with their places in each bout, keepers counted over all grids."""
+    """The bibs of a station with their places in each bout, those that rest at first too; keepers over all grids."""
 
     teams: tuple[TeamPlaces, ...]
     keepers: int
@@ -44,7 +44,7 @@ class Places:
 
     @property
     def total(self) -> int:
-        return sum(each.places for each in self.teams) + self.keepers
+        return sum(each.places for each in self.teams if each.place != RESTING) + self.keepers
 
 
 @dataclass(frozen=True)
@@ -62,13 +62,7 @@ def places_of(station: StationView, bouts: int) -> Places:
     """The places of a station as it is played tonight, else as it is written, in the club's own bibs."""
     stock = {row.colour: row.count for row in club.bib_rows() if row.count}
     grids = _grids(station, bouts)
-    # Whoever rests waits in turn, so a bib that rests has no places of its own.
-    teams = [
-        TeamPlaces(bib, players, place)
-        for grid in grids
-        for bib, players, place in grid.teams
-        if place != RESTING
-    ]
+    teams = [TeamPlaces(bib, players, place) for grid in grids for bib, players, place in grid.teams]
     needed: Counter[str] = Counter()
     for each in teams:
         needed[each.bib.rstrip(" 0123456789")] += each.places
