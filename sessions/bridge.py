@@ -4,8 +4,11 @@ from collections.abc import Iterable, Mapping
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
+import msgspec
+
 from drills.game.evening import Evening, from_plain
 from sessions.models import Part, Station, TrainingSession
+from sessions.planning.fold import PartState, RegisterLine
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.validators import minutes_between
 
@@ -23,6 +26,17 @@ def period_of(day: date, starts: time, ends: time, zone: str) -> tuple[datetime,
 def evening_kept(row: Station) -> Evening | None:
     """The evening that a station's set-up answers; None where none was accepted. Raises UnreadableEvening."""
     return None if row.evening is None else from_plain(row.evening)
+
+
+def register_of(session: TrainingSession) -> dict[str, RegisterLine]:
+    """The register as it stands, by the players' outer ids; empty before anybody was marked."""
+    return msgspec.convert(session.delivery.get("register", {}), dict[str, RegisterLine])
+
+
+def parts_run(session: TrainingSession) -> dict[str, PartState]:
+    """How each part has gone so far, by its outer id; empty before anything has happened."""
+    states = msgspec.convert(session.delivery.get("parts", []), list[PartState])
+    return {each.key: each for each in states}
 
 
 def part_of(row: Part, *, title: str, kit: Iterable[Mapping[str, int]] = (), headers: int = 0) -> PlannedPart:

@@ -6,6 +6,7 @@ from typing import Any
 from drills.game.evening import Evening
 from sessions import queries
 from sessions.pages import iso_week
+from sessions.pages.everything import AllSetUp
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
 
 
@@ -87,6 +88,27 @@ def station(view: StationView) -> dict[str, Any]:
         "setup": row.setup,
         "setup_input": _asked(view.evening),
         "setup_is_stale": view.setup_is_stale,
+    }
+
+
+def all_set_up(found: AllSetUp, version: int) -> dict[str, Any]:
+    """What became of every station, and the session's version afterwards."""
+    return {
+        "players": found.players,
+        "version": version,
+        "stations": [
+            {
+                "part": each.part,
+                "station": each.station.public_id,
+                "title": each.title,
+                "players": each.players,
+                "standing": each.standing,
+                "changed": each.changed,
+                "set_up": each.now,
+                "reasons": list(each.reasons),
+            }
+            for each in found.lines
+        ],
     }
 
 

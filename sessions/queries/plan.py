@@ -27,9 +27,11 @@ from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
 from sessions.queries.around import Around, around_of
+from sessions.queries.evening import share_of
 from sessions.queries.guides import budget_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.rows import place_words, staff_rows_of
+from sessions.queries.set_up import players_tonight, set_up_for
 
 
 @dataclass(frozen=True)
@@ -228,12 +230,9 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
     setup = row.setup
     kit = setup["kit"] if setup else kit_list(design, [design.format])
     evening = bridge.evening_kept(row)
-    here = (
-        evening.players
-        if setup and evening
-        else max(1, session.players_expected // max(1, len(row.part.stations.all())))
-    )
-    setup_for = _set_up_for(row, session.players_expected)
+    here = evening.players if setup and evening else share_of(session.players_expected, row)
+    tonight = players_tonight(session)
+    setup_for = set_up_for(row.part) or tonight
     return StationView(
         row=row,
         drill=drill,
@@ -241,18 +240,11 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
         variation_title=variation.title if variation else "",
         kit=kit,
         setup=setup,
-        setup_is_stale=setup is not None and setup_for != session.players_expected,
+        setup_is_stale=setup is not None and setup_for != tonight,
         setup_for=setup_for,
         evening=evening,
         in_play=(here - setup["waiting"]) / here if setup else in_play_as_written(design, here),
     )
-
-
-def _set_up_for(row: Station, expected: int) -> int:
-    """For how many players a station's part is set up: several stations together; as expected while one is not yet."""
-    asked = [bridge.evening_kept(each) for each in row.part.stations.all()]
-    known = [each.players for each in asked if each is not None]
-    return sum(known) if len(known) == len(asked) else expected
 
 
 def in_play_as_written(design: Design, players: int) -> float | None:
