@@ -16,7 +16,7 @@ from sessions.choices import ComputationState
 from sessions.models import Computation
 from sessions.planning.assemble import Progress, Proposal, assemble, unfinished
 from sessions.proposals.actions.asking import call_off, is_heard_of
-from sessions.proposals.queries import BUDGET_S, Shelf, in_turn, kept_answer, request_of
+from sessions.proposals.queries import BUDGET_S, Shelf, in_turn, kept_answer, request_of, runs_of
 from sessions.proposals.wish import wish_from
 from sessions.queries.rows import session_by_id
 
@@ -125,7 +125,7 @@ def _answer(row: Computation, desk: _Desk) -> dict[str, Any]:
         offers = shelf.all()
         proposal = assemble(request, offers, seconds=max(0.0, desk.left_s), watch=watch)
     return {
-        **kept_answer(proposal, request, offers),
+        **kept_answer(proposal, request, offers, runs_of(shelf.actor, proposal)),
         "drills": shelf.looked_at,
         "left_out": shelf.left_out,
         "stopped": desk.stop,
