@@ -5,9 +5,12 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
+import msgspec
+
 from drills.game.evening import Evening, UnreadableEvening, from_plain
 from drills.game.fit import kept
 from sessions.models import Part, Station, TrainingSession
+from sessions.planning.fold import PartState, RegisterLine
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.validators import minutes_between
 
@@ -50,6 +53,17 @@ def evening_kept(row: Station) -> Evening | None:
 def setup_kept(row: Station) -> kept.Kept | None:
     """The set-up that was accepted for a station, with its bibs; None where there is none that can be read."""
     return kept_at(row).setup
+
+
+def register_of(session: TrainingSession) -> dict[str, RegisterLine]:
+    """The register as it stands, by the players' outer ids; empty before anybody was marked."""
+    return msgspec.convert(session.delivery.get("register", {}), dict[str, RegisterLine])
+
+
+def parts_run(session: TrainingSession) -> dict[str, PartState]:
+    """How each part has gone so far, by its outer id; empty before anything has happened."""
+    states = msgspec.convert(session.delivery.get("parts", []), list[PartState])
+    return {each.key: each for each in states}
 
 
 def part_of(row: Part, *, title: str, kit: Iterable[Mapping[str, int]] = (), headers: int = 0) -> PlannedPart:

@@ -9,6 +9,7 @@ from drills.game.steps import steps
 from drills.pages import grids_told, told
 from sessions import queries
 from sessions.pages import iso_week
+from sessions.pages.everything import AllSetUp
 from sessions.pages.laying import LayLine, laying_lines
 from sessions.planning.teams import GridTeams
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
@@ -183,6 +184,27 @@ def _played(view: StationView) -> dict[str, Any] | None:
         "ends": said.ends,
         "colours": list(said.colours),
         "say_this": list(view.tonight.document.say_this),
+    }
+
+
+def all_set_up(found: AllSetUp, version: int) -> dict[str, Any]:
+    """What became of every station, and the session's version afterwards."""
+    return {
+        "players": found.players,
+        "version": version,
+        "stations": [
+            {
+                "part": each.part,
+                "station": each.station.public_id,
+                "title": each.title,
+                "players": each.players,
+                "standing": each.standing,
+                "changed": each.changed,
+                "set_up": each.now,
+                "reasons": list(each.reasons),
+            }
+            for each in found.lines
+        ],
     }
 
 

@@ -209,6 +209,37 @@ class TurnOutIn(S.Serializer):
     grids = Whole()
 
 
+class EverybodyIn(S.Serializer):
+    """For how many players all parts are set up; left out: who is there by the register, else who is expected.
+
+    `anew`: also where a part is set up for as many already.
+    """
+
+    players = Whole(required=False, allow_null=True)
+    anew = S.BooleanField(required=False, default=False)
+
+
+class SetUpLineOut(S.Serializer):
+    """One station with a drill. `holds`: set up for its share of the players; `nothing_fits`: it keeps what it had, and
+    `reasons` say why; `begun`: its part is under way or over, and stays as it is.
+    """
+
+    part = S.UUIDField()
+    station = S.UUIDField()
+    title = S.CharField()
+    players = S.IntegerField()
+    standing = S.ChoiceField(choices=("holds", "fits", "nothing_fits", "begun"))
+    changed = S.BooleanField()
+    set_up = S.CharField(help_text="Numbers and size; empty where the drill is played as written.")
+    reasons = S.ListField(child=S.CharField())
+
+
+class AllSetUpOut(S.Serializer):
+    players = S.IntegerField()
+    version = S.IntegerField()
+    stations = SetUpLineOut(many=True)
+
+
 class SlotIn(S.Serializer):
     squad = S.UUIDField(required=False, help_text="Needed for a new slot.")
     weekday = S.ChoiceField(choices=Weekday.choices)

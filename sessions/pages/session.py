@@ -31,6 +31,7 @@ from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.evening import starting_evening
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.reuse import UsedAgain, used_again
+from sessions.queries.set_up import players_tonight, stations_to_set_up
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -113,6 +114,8 @@ class SessionPage:
     laying: list[LayLine]
     adults_there: int
     used_again: list[UsedAgain]
+    players: int  # tonight: who is here by the register, else who is expected
+    is_set_up: bool | None  # every part for so many, or begun; None where there is nothing to set up
     adults_source: str = SUPERVISION_SOURCE
 
     @property
@@ -123,6 +126,8 @@ class SessionPage:
 def session_page(session: TrainingSession) -> SessionPage:
     """Work the page out; two queries beyond the session's own."""
     view = session_view(session)
+    players = players_tonight(session)
+    asked = stations_to_set_up(session, players, kit={})
     return SessionPage(
         view=view,
         parts=[PartOnPage(each, _stations(session, each)) for each in view.parts],
@@ -132,6 +137,8 @@ def session_page(session: TrainingSession) -> SessionPage:
         laying=laying_lines(view),
         adults_there=len(view.staff),
         used_again=used_again(view.row),
+        players=players,
+        is_set_up=all(each.holds or each.begun for each in asked) if asked else None,
     )
 
 

@@ -32,10 +32,12 @@ from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
 from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.around import Around, around_of
+from sessions.queries.evening import share_of
 from sessions.queries.guides import budget_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.rows import place_words, staff_rows_of
+from sessions.queries.set_up import players_tonight, set_up_for
 
 
 @dataclass(frozen=True)
@@ -281,31 +283,21 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
     kept = bridge.kept_at(row)
     setup = kept.setup.setup if kept.setup else None
     evening = kept.evening
-    here = (
-        evening.players
-        if setup and evening
-        else max(1, session.players_expected // max(1, len(row.part.stations.all())))
-    )
-    setup_for = _set_up_for(row, session.players_expected)
+    here = evening.players if setup and evening else share_of(session.players_expected, row)
+    tonight = players_tonight(session)
+    setup_for = set_up_for(row.part) or tonight
     design = design_of(drill.document, row.variation_key)
     return StationView(
         row=row,
         drill=drill,
         setup=setup,
         bibs=kept.setup.bibs if kept.setup else (),
-        setup_is_stale=setup is not None and setup_for != session.players_expected,
+        setup_is_stale=setup is not None and setup_for != tonight,
         setup_for=setup_for,
         evening=evening,
         lost=kept.lost,
         in_play=(here - setup.waiting) / here if setup else in_play_as_written(design, here),
     )
-
-
-def _set_up_for(row: Station, expected: int) -> int:
-    """For how many players a station's part is set up: several stations together; as expected while one is not yet."""
-    asked = [bridge.evening_kept(each) for each in row.part.stations.all()]
-    known = [each.players for each in asked if each is not None]
-    return sum(known) if len(known) == len(asked) else expected
 
 
 def in_play_as_written(design: Design, players: int) -> float | None:

@@ -91,4 +91,4 @@ def drop(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespons
         messages.error(request, _("Somebody else has just changed this session. Look at it again first."))
     else:
         messages.success(request, _("Back to the drill as it is written."))
-    return redirect("sessions:session", public_id)
+    return redirect("sessions:set-up-all" if "all" in request.POST else "sessions:session", public_id)

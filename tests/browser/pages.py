@@ -146,6 +146,7 @@ PAGES = (
     Page("sessions", COACH, _at("/sessions/")),
     Page("session", COACH, _tonight),
     Page("session-parts", COACH, lambda: _tonight() + "parts/"),
+    Page("session-set-up", COACH, lambda: _tonight() + "set-up/?players=15"),
     Page("session-wish", COACH, lambda: _tonight() + "propose/"),
     Page("session-proposal", COACH, _proposal),
     Page("session-clash", COACH, lambda: _proposal(load_au=50.0)),

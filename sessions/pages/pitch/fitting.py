@@ -91,15 +91,17 @@ class SetupShown:
         return json.dumps([each.plan for each in self.ladder.rungs])
 
 
-def setup_shown(session: TrainingSession, station: Station, rungs_of: str) -> SetupShown:
-    """What takes the place of plans, teams and words on the page. `rungs_of` is the rung that the page's ladder goes by."""
+def setup_shown(session: TrainingSession, station: Station, rungs_of: str, prefix: str = "s-") -> SetupShown:
+    """What takes the place of plans, teams and words on the page. `rungs_of` is the rung that the page's ladder goes by;
+    `prefix` keeps the names in its pictures apart from those of other parts.
+    """
     view = station_view(session, station)
     drawn = ladder(
         _drill(station),
         station.variation_key,
         kept=setup_kept(station),
         evening=evening_kept(station),
-        prefix="s-",
+        prefix=prefix,
         middle=rungs_of,
     )
     return SetupShown(tonight_of(view), coaching_of(view.document), drawn)

@@ -19,6 +19,7 @@ from sessions.pages.starting import starting
 from sessions.planning.clock import clock_text
 from sessions.queries.evening import station_evening
 from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.set_up import set_up_for
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -113,6 +114,8 @@ def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[st
         clock={
             **_clock(part, found),
             "near": near,
+            "set_for": set_up_for(part.row),
+            "stations": sum(each.drill is not None for each in part.stations),
             "starts": vars(starting(evening)) if evening else {},
             "turns": set_up.turns_rows,
         },
