@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from drills.drawing.relay import Relaid, relay
+import msgspec
+
+from drills.drawing.relay import Relaid, in_bibs, relay
 from drills.game.bibs import in_colours
 from drills.game.document.drill import DrillDocument
-from drills.game.places import lay_out, layout_of
+from drills.game.places import Layout, lay_out, layout_of
 from drills.game.played import GridTonight, Played, as_played
 from drills.game.scene import Scene
 from drills.game.variations import played as in_rung
@@ -24,18 +26,23 @@ def scene_as_written(document: DrillDocument, rung: str = "") -> Scene:
 def laid(tonight: Played, grid: GridTonight | None = None) -> Relaid:
     """The plan of one grid, and what of the drawing by hand has no place on it.
 
-    Without a drawing it is the generated layout. A drawing stands as it is where the drill is played as written, and is
+    Without a drawing it is the generated layout. A drawing stands as it is, in the bibs of its groups, where the drill is played as written, and is
     laid again for other numbers, another grid or other bibs.
     """
     grid = grid or tonight.first
     base = tonight.base if grid.wear == tonight.first.wear else in_colours(tonight.written, grid.wear)
     doc = in_rung(base, tonight.rung)
+    layout = layout_of(doc, grid)
     as_written = tonight.setup is None and tonight.grid_key in ("", doc.grids[0].key)
     if doc.scene is not None and as_written:
-        return Relaid(doc.scene)
-    layout = layout_of(doc, grid)
+        return Relaid(_in_bibs(doc.scene, layout))
     drawn = doc.scene or base.scene
     if drawn is None:
         return Relaid(lay_out(layout))
     changed = any(getattr(doc, name) != getattr(base, name) for name in ("goals", "zones", "gates"))
     return relay(drawn, layout, things=changed and doc.scene is None, under=doc.under_to)
+
+
+def _in_bibs(scene: Scene, layout: Layout) -> Scene:
+    players = tuple(in_bibs(scene.players, layout))
+    return scene if players == scene.players else msgspec.structs.replace(scene, players=players)

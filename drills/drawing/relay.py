@@ -20,7 +20,7 @@ from drills.drawing.checks.claims import told
 from drills.drawing.checks.reason import Reason, reason
 from drills.drawing.pose import moves
 from drills.drawing.words import name_of
-from drills.game.groups import slot_players
+from drills.game.groups import Slot, slot_players
 from drills.game.places import Layout, lay_out
 from drills.game.places.described import GOAL_MOST_OF_EDGE
 from drills.game.places.spread import make_room
@@ -80,7 +80,9 @@ def _relaid(
     stay, gone = _who_stays(scene, layout, start)
     zones = start.zones if things else tuple(stretch.zone(each) for each in scene.zones)
     keys = {each.key for each in zones}
-    players = _apart([_worn(stretch.placed(each), layout, keys) for each in stay], layout)
+    players = _apart(
+        [_home(each, keys) for each in in_bibs([stretch.placed(each) for each in stay], layout)], layout
+    )
     names = {each.key: name_of(each) for each in scene.players}
     goals = start.goals if things else tuple(stretch.goal(each) for each in scene.goals)
     balls = tuple(
@@ -205,11 +207,36 @@ def _keys(move: Move) -> set[str]:
     return {move.who}
 
 
-def _worn(player: ScenePlayer, layout: Layout, zones: set[str]) -> ScenePlayer:
-    tonight = player.kind == "player" and (_bib_of_group(player, layout) or layout.bibs.get(player.side))
-    if player.zone is not None and player.zone not in zones:
-        player = _put(player, zone=None, place="inside")
-    return _put(player, bib=tonight) if tonight else player
+def in_bibs(players: Sequence[ScenePlayer], layout: Layout) -> list[ScenePlayer]:
+    """Drawn players in the bibs of their groups: who drew them may have thought of other colours."""
+    seen: Counter[Slot | str] = Counter()
+    found = []
+    for each in players:
+        bib = _bib_tonight(each, layout, seen)
+        found.append(each if not bib or bib == each.bib else _put(each, bib=bib))
+    return found
+
+
+def _bib_tonight(player: ScenePlayer, layout: Layout, seen: Counter[Slot | str]) -> str:
+    """What somebody wears; those in goal and those who wait are counted, since their groups are told by their order."""
+    if player.kind == "adult":
+        return ""
+    if player.kind == "keeper":
+        slot = Slot(player.side, "keeper")
+        seen[slot] += 1
+        return layout.seat(slot, seen[slot] - 1).bib
+    if player.place == "queue":
+        seen["queue"] += 1
+        waits = layout.waits[seen["queue"] - 1 :][:1]
+        return waits[0][1].bib if waits else layout.bibs.get(player.side, "")
+    return _bib_of_group(player, layout) or layout.bibs.get(player.side, "")
+
+
+def _home(player: ScenePlayer, zones: set[str]) -> ScenePlayer:
+    """Nobody keeps to a zone that is not there."""
+    if player.zone is None or player.zone in zones:
+        return player
+    return _put(player, zone=None, place="inside")
 
 
 def _apart(players: list[ScenePlayer], layout: Layout) -> list[ScenePlayer]:

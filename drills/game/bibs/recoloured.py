@@ -38,7 +38,7 @@ def _struct(value: Any, wear: Mapping[str, str]) -> Any:
     names = _NAMES | {"title"} if isinstance(value, SceneZone) else _NAMES
     for name in value.__struct_fields__:
         old = getattr(value, name)
-        if name in _NEVER or name in _keys_of(value.__class__):
+        if name in _NEVER or name in key_fields(value.__class__):
             continue
         new = _value(old, wear, name in _EXACT, name in names)
         if new is not old:
@@ -61,7 +61,7 @@ def _value(value: Any, wear: Mapping[str, str], exact: bool, named: bool) -> Any
 
 
 @cache
-def _keys_of(kind: type) -> frozenset[str]:
+def key_fields(kind: type) -> frozenset[str]:
     """The fields that hold keys, which name things and are never read out."""
     info = type_info(kind)
     assert isinstance(info, StructType)

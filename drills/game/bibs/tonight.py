@@ -10,7 +10,7 @@ from drills.game.document.choices import Place
 from drills.game.document.content import Group
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
-from drills.game.groups import SIDES, Slot, player_groups, roster_of, side_of, slots_of
+from drills.game.groups import SIDES, Slot, player_groups, roster_of, slots_of
 from drills.game.scene import Side
 
 # Written colour → the colour that is worn for it; a colour that is not named is worn as it is written.
@@ -21,31 +21,35 @@ _OF_BIBS = " bibs"
 RESTING = "resting"  # in a `Wear`: the bib of a whole team that is off and goes round with the others
 # What a side wears that the drill has no group for.
 _DEFAULTS: dict[Side, str] = {"A": "blue", "B": "red", "C": "green", "D": "orange", "neutral": "yellow"}
-_SPEAKS_AFTER = {Place.INSIDE: 0, Place.GOAL: 2}  # keepers wear a colour of their own
 
 
 def bib_words(document: DrillDocument) -> dict[Side, str]:
-    """The bib of each side, as the groups say: the players inside speak first, the keepers last."""
-    words: dict[Side, str] = {}
-    for group in sorted(player_groups(document), key=lambda each: _SPEAKS_AFTER.get(each.place, 1)):
-        if group.bib:
-            words.setdefault(side_of(group), group.bib)
-    return words
+    """The bib of each side that wears one, as the drill's own format has the sides. Raises UnclearFormat."""
+    worn = colours_worn(document, Format.parse(document.format))
+    written = {each.bib for each in document.groups}
+    return {side: colour for side, colour in worn.items() if colour in written}
 
 
 def colours_worn(document: DrillDocument, fmt: Format) -> dict[Side, str]:
-    """The bib of every side and of the neutrals: the drill's own, none where its groups wear none, else one that is free."""
-    own = bib_words(document)
-    written = {side_of(each) for each in player_groups(document) if each.place is not Place.GOAL}
+    """The bib of every side and of the neutrals: that of its groups, those inside first, keepers only where nobody else is.
+
+    `NO_BIB` where its groups wear none; where it has no group, a colour that is free. Raises UnclearFormat.
+    """
+    own = dict(_written(document))
     worn: dict[Side, str] = {}
     for side in (*SIDES[: len(fmt.sides)], *(("neutral",) if fmt.neutrals else ())):
-        if side in own:
-            worn[side] = own[side]
-        elif side in written:
-            worn[side] = NO_BIB
-        else:
-            worn[side] = free_colour(side, [*own.values(), *worn.values()])
+        worn[side] = own[side] if side in own else free_colour(side, [*own.values(), *worn.values()])
     return worn
+
+
+def _written(document: DrillDocument) -> Iterator[tuple[Side, str]]:
+    slots = slots_of(document)
+    in_order = sorted(player_groups(document), key=lambda each: each.place is not Place.INSIDE)
+    placed = [(slot, each) for each in in_order if (slot := slots[each.key]) is not None]
+    for side in dict.fromkeys(slot.side for slot, _ in placed):
+        here = [(slot, each) for slot, each in placed if slot.side == side]
+        outfield = [each for slot, each in here if slot.where != "keeper"] or [each for _, each in here]
+        yield side, next((each.bib for each in outfield if each.bib), NO_BIB)
 
 
 def free_colour(side: Side, taken: Iterable[str]) -> str:
