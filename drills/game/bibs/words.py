@@ -32,7 +32,7 @@ _DETERMINERS = (
 # Things that have a colour of their own, or are no players at all. "The whites' goal" is the whites'.
 _THINGS = "cone|goal|line|ball|card|gate|grass|light|disc|marker|pole|hoop|flag|post|net|paint|tape|square|circle|dot|spot"
 _QUOTED = re.compile(r"\"[^\"]*\"|“[^”]*”|‘[^’]*’(?!\w)|«[^»]*»|„[^“]*“")
-_COLOUR = "|".join(sorted(COLOURS, key=len, reverse=True))
+_COLOUR = "|".join(re.escape(each) for each in sorted(COLOURS, key=len, reverse=True))
 _SPOKEN = re.compile(
     rf"""
     (?P<before>\b(?:{_DETERMINERS})\s+)?

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from drills.game.bibs import Wear, recoloured
+from drills.game.bibs import Wear
 from drills.game.document import operations as op
 from drills.game.document.choices import EndsKind, LimitKind, ThenKind, WhenKind
 from drills.game.document.conditions import Condition, FreeText, Limit, Then, When
@@ -41,9 +41,7 @@ class Names:
                 **{each.key: gate_name(each) for each in document.gates},
                 **{each.key: each.name for each in document.zones},
             },
-            goals={
-                each.key: recoloured(goal_name(each.key), wear or {}, name=True) for each in document.goals
-            },
+            goals={each.key: goal_name(each.key, wear) for each in document.goals},
             phases={each.key: each.name for each in document.phases},
             limits={each.key: each for each in document.conditions if isinstance(each, Limit)},
             translate=translate,
@@ -72,9 +70,10 @@ class Names:
         return spoken(part, self.translate)
 
 
-def goal_name(key: str) -> str:
-    """What a goal is called in a sentence: its key with spaces."""
-    return key.replace("-", " ").replace("_", " ")
+def goal_name(key: str, wear: Wear | None = None) -> str:
+    """What a goal is called in a sentence: its key with spaces, the colours of players as they are worn."""
+    words = key.replace("-", " ").replace("_", " ")
+    return " ".join((wear or {}).get(word, word) for word in words.split(" "))
 
 
 def gate_name(gate: Gate) -> Part:
