@@ -20,7 +20,7 @@ from sessions.actions.reuse import (
     plan_series,
     refit_session,
 )
-from sessions.actions.setups import accept_setup, drop_setup, fitted
+from sessions.actions.setups import accept_setup, drop_setup, fitted, put_setup
 from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
 
@@ -53,6 +53,7 @@ __all__ = [
     "plan_series",
     "plan_session",
     "plan_whole",
+    "put_setup",
     "rebuild",
     "refit_session",
     "rotate_station",

@@ -69,6 +69,12 @@ class _Colours:
         return colour if not turn else f"{colour} {turn + 1}"
 
 
+def colour_of(bib: str) -> str:
+    """The colour that a team wears: "red 2" is the second team in red, on another grid."""
+    colour, _, turn = bib.rpartition(" ")
+    return colour if colour and turn.isdecimal() else bib
+
+
 def _grid(number: int, fmt: Format, bouts: int, colours: _Colours, resting: int) -> GridTeams:
     sides = [side.outfield for side in fmt.sides]
     teams = [Team(colours.next(), size, number, "inside") for size in sides]

@@ -16,7 +16,7 @@ from drills.game.playable import design_of
 from drills.game.variations import find, played
 from drills.queries import StationDrill
 from sessions import bridge
-from sessions.choices import STILL_TO_COME, StaffPart
+from sessions.choices import STILL_TO_COME, StaffPart, State
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning import load
 from sessions.planning.budget import People, SessionBudget, session_reasons
@@ -205,7 +205,9 @@ def judged_reasons(
     stock: Mapping[str, int],
     around: Around,
 ) -> list[Reason]:
-    """Everything that stands against a plan of this session, saved or as it is typed. No query."""
+    """Everything that stands against a plan of this session, saved or as it is typed; nothing where it is off. No query."""
+    if session.state == State.CANCELLED:
+        return []
     people = People(
         players=session.players_expected,
         youngest_years=session.age_group.ages.supervised_years,

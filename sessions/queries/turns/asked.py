@@ -12,7 +12,7 @@ from drills.game.format import Format
 from sessions.choices import Attendance
 from sessions.planning.clock import Spell
 from sessions.planning.rotation import TeamPlaces
-from sessions.planning.teams import teams_of
+from sessions.planning.teams import colour_of, teams_of
 from sessions.queries.pitch import PlayerShown, players_for
 from sessions.queries.plan import PartView, StationView
 
@@ -36,7 +36,7 @@ class Places:
 
     teams: tuple[TeamPlaces, ...]
     keepers: int
-    short: tuple[tuple[str, int, int], ...]  # bib, needed, there
+    short: tuple[tuple[str, int, int], ...]  # colour, needed over all grids, there
     grids: tuple[GridTeams, ...] = ()
 
     @property
@@ -66,10 +66,13 @@ def places_of(station: StationView, bouts: int) -> Places:
         for bib, players, place in grid.teams
         if place != RESTING
     ]
+    needed: dict[str, int] = {}
+    for each in teams:
+        needed[colour_of(each.bib)] = needed.get(colour_of(each.bib), 0) + each.places
     short = tuple(
-        (each.bib, each.places, stock.get(each.bib, 0))
-        for each in teams
-        if stock and each.places > stock.get(each.bib, 0)
+        (colour, count, stock.get(colour, 0))
+        for colour, count in needed.items()
+        if stock and count > stock.get(colour, 0)
     )
     return Places(tuple(teams), sum(grid.keepers for grid in grids), short, grids)
 
