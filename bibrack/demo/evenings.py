@@ -14,13 +14,33 @@ class WeeklySlot:
     zones: tuple[tuple[str, str], ...]
 
 
+@dataclass(frozen=True)
+class PlannedDrill:
+    """A part of an evening: so many of the drill's own rounds, "drill" or "drill:variation".
+
+    The rounds and the rests between them are as long as the drill says, so they alone decide the minutes.
+    """
+
+    kind: str
+    drill: str
+    rounds: int
+
+
+@dataclass(frozen=True)
+class Planned:
+    title: str
+    theme: str
+    parts: tuple[PlannedDrill, ...]
+
+
 MILL_N, MILL_S = ("Mill Field", "North half"), ("Mill Field", "South half")
 CAGE_G, CAGE_F = ("The Cage", "Gate end"), ("The Cage", "Far end")
+PADDOCK = (("The Paddock", "Near pitch"), ("The Paddock", "Far pitch"))
 SLOTS = (
     WeeklySlot("U12", 0, time(18, 0), (CAGE_G,)),
     WeeklySlot("U9", 0, time(17, 0), (MILL_S,)),
     WeeklySlot("U14", 0, time(18, 30), (MILL_N, MILL_S)),
-    WeeklySlot("U7", 1, time(17, 0), (CAGE_G,)),
+    WeeklySlot("U7", 1, time(17, 0), PADDOCK),
     WeeklySlot("U10", 1, time(18, 0), (CAGE_G,)),
     WeeklySlot("U16", 1, time(19, 15), (CAGE_G, CAGE_F)),
     WeeklySlot("U8", 2, time(17, 0), (CAGE_F,)),
@@ -32,193 +52,194 @@ SLOTS = (
     WeeklySlot("U16", 5, time(18, 0), (CAGE_G, CAGE_F)),
 )
 
-# Which drills each age group meets: the three weeks' sessions, part by part. "drill" or "drill:variation".
 ARRIVAL, WARM, PRACTICE, GAME = "arrival", "warm-up", "practice", "game"
-EVENINGS: dict[str, tuple[tuple[str, str, tuple[tuple[str, str, int], ...]], ...]] = {
-    # group: (title, theme, ((part, drill, minutes), …)), taken in turn
+# Which drills each age group meets: the evenings of the three weeks, taken in turn. Each of them runs on every pitch that the
+# group has, keeps inside its budget whatever the team's own factor, and leaves a few minutes to drink and to talk.
+EVENINGS: dict[str, tuple[Planned, ...]] = {
     "U7": (
-        (
+        Planned(
             "Foxes about",
             "ball-mastery",
             (
-                (ARRIVAL, "early-birds", 10),
-                (GAME, "hens-and-foxes", 10),
-                (PRACTICE, "post-round", 11),
-                (GAME, "early-birds", 10),
+                PlannedDrill(ARRIVAL, "gate-collectors", 6),
+                PlannedDrill(GAME, "hens-and-foxes", 5),
+                PlannedDrill(PRACTICE, "post-round", 4),
+                PlannedDrill(GAME, "otters-in-the-river", 5),
             ),
         ),
-        (
+        Planned(
             "Over the river",
             "ball-mastery",
             (
-                (ARRIVAL, "early-birds", 10),
-                (GAME, "otters-in-the-river", 10),
-                (PRACTICE, "fox-and-four", 8),
-                (GAME, "night-cats", 11),
+                PlannedDrill(ARRIVAL, "gate-collectors:pairs", 6),
+                PlannedDrill(GAME, "otters-in-the-river", 5),
+                PlannedDrill(PRACTICE, "fox-and-four", 5),
+                PlannedDrill(GAME, "night-cats", 4),
             ),
         ),
     ),
     "U8": (
-        (
-            "Through the gates",
-            "one-v-one",
+        Planned(
+            "Through the windows",
+            "ball-mastery",
             (
-                (ARRIVAL, "early-birds", 10),
-                (GAME, "night-cats", 10),
-                (PRACTICE, "three-gates-one-secret", 12),
-                (GAME, "gatekeeper-two-on-one", 12),
+                PlannedDrill(ARRIVAL, "early-birds", 3),
+                PlannedDrill(GAME, "night-cats", 4),
+                PlannedDrill(PRACTICE, "pick-a-door", 4),
+                PlannedDrill(GAME, "post-round", 5),
             ),
         ),
-        (
+        Planned(
             "Who shares the ball?",
             "keep-the-ball",
             (
-                (ARRIVAL, "gate-collectors", 9),
-                (GAME, "otters-in-the-river", 11),
-                (PRACTICE, "fox-and-four", 8),
-                (PRACTICE, "post-round", 12),
+                PlannedDrill(ARRIVAL, "gate-collectors", 6),
+                PlannedDrill(GAME, "otters-in-the-river", 5),
+                PlannedDrill(PRACTICE, "fox-and-four:fox-cub", 5),
+                PlannedDrill(GAME, "night-cats", 5),
             ),
         ),
     ),
     "U9": (
-        (
+        Planned(
             "Two against one",
             "combine",
             (
-                (ARRIVAL, "gate-collectors", 9),
-                (PRACTICE, "pick-a-door", 12),
-                (PRACTICE, "gatekeeper-two-on-one", 14),
-                (GAME, "left-door-right-door", 12),
+                PlannedDrill(ARRIVAL, "gate-collectors", 6),
+                PlannedDrill(PRACTICE, "pick-a-door", 5),
+                PlannedDrill(PRACTICE, "gatekeeper-two-on-one", 4),
+                PlannedDrill(GAME, "early-birds", 3),
             ),
         ),
-        (
+        Planned(
             "Beat your partner",
             "one-v-one",
             (
-                (ARRIVAL, "early-birds", 10),
-                (PRACTICE, "three-gates-one-secret", 14),
-                (PRACTICE, "two-bridges", 12),
-                (GAME, "gatekeeper-two-on-one", 12),
+                PlannedDrill(ARRIVAL, "early-birds", 3),
+                PlannedDrill(PRACTICE, "three-gates-one-secret", 4),
+                PlannedDrill(PRACTICE, "two-bridges:wide-river", 6),
+                PlannedDrill(GAME, "night-cats", 5),
             ),
         ),
     ),
     "U10": (
-        (
+        Planned(
             "Bridges",
             "keep-the-ball",
             (
-                (ARRIVAL, "gate-collectors", 9),
-                (PRACTICE, "two-bridges", 13),
-                (PRACTICE, "two-stay-three-fly", 15),
-                (GAME, "quiet-sevens", 12),
+                PlannedDrill(ARRIVAL, "gate-collectors", 6),
+                PlannedDrill(PRACTICE, "who-is-behind-you", 4),
+                PlannedDrill(PRACTICE, "two-bridges:wide-river", 6),
+                PlannedDrill(GAME, "quiet-sevens:fives", 2),
             ),
         ),
-        (
-            "Doors left and right",
+        Planned(
+            "One goes, one guards",
             "one-v-one",
             (
-                (ARRIVAL, "colour-chain", 9),
-                (PRACTICE, "left-door-right-door", 13),
-                (PRACTICE, "one-goes-one-guards", 13),
-                (GAME, "quiet-sevens", 14),
+                PlannedDrill(ARRIVAL, "gate-collectors:two-guards", 6),
+                PlannedDrill(PRACTICE, "three-gates-one-secret", 3),
+                PlannedDrill(PRACTICE, "one-goes-one-guards:cosy", 4),
+                PlannedDrill(GAME, "quiet-sevens", 2),
             ),
         ),
     ),
     "U11": (
-        (
+        Planned(
             "All aboard",
             "combine",
             (
-                (WARM, "colour-chain", 10),
-                (PRACTICE, "split-the-pair", 12),
-                (PRACTICE, "all-aboard", 18),
-                (GAME, "quiet-sevens", 17),
+                PlannedDrill(WARM, "colour-chain", 4),
+                PlannedDrill(PRACTICE, "split-the-pair:four-left", 7),
+                PlannedDrill(PRACTICE, "all-aboard", 5),
+                PlannedDrill(GAME, "landing-strip", 4),
             ),
         ),
-        (
+        Planned(
             "Three ways home",
             "finish",
             (
-                (WARM, "stepping-stones", 9),
-                (PRACTICE, "three-ways-home", 16),
-                (PRACTICE, "two-stay-three-fly", 16),
-                (GAME, "landing-strip", 15),
+                PlannedDrill(WARM, "stepping-stones", 4),
+                PlannedDrill(PRACTICE, "three-ways-home", 4),
+                PlannedDrill(PRACTICE, "rebound-alley", 4),
+                PlannedDrill(GAME, "quiet-sevens", 2),
             ),
         ),
     ),
     "U12": (
-        (
+        Planned(
             "Find the spare one",
             "combine",
             (
-                (WARM, "colour-chain", 10),
-                (PRACTICE, "split-the-pair", 12),
-                (PRACTICE, "all-aboard", 18),
-                (GAME, "wide-open", 18),
+                PlannedDrill(WARM, "who-is-behind-you", 5),
+                PlannedDrill(PRACTICE, "split-the-pair:four-left", 7),
+                PlannedDrill(PRACTICE, "all-aboard", 5),
+                PlannedDrill(GAME, "wide-open", 4),
             ),
         ),
-        (
+        Planned(
             "Win it, go",
             "counter",
             (
-                (WARM, "stepping-stones", 9),
-                (PRACTICE, "ferry-crossing", 14),
-                (PRACTICE, "burst-the-bubble", 12),
-                (GAME, "echo", 18),
+                PlannedDrill(WARM, "stepping-stones", 4),
+                PlannedDrill(PRACTICE, "ferry-crossing:calm-sea", 5),
+                PlannedDrill(PRACTICE, "two-stay-three-fly:four-on-two", 4),
+                PlannedDrill(GAME, "echo", 5),
             ),
         ),
-        (
+        Planned(
             "From side to side",
             "switch-play",
             (
-                (WARM, "who-is-behind-you", 12),
-                (PRACTICE, "bite-back", 12),
-                (PRACTICE, "coast-to-coast", 18),
-                (GAME, "wide-open", 17),
+                PlannedDrill(WARM, "who-is-behind-you", 5),
+                PlannedDrill(PRACTICE, "two-bridges:wide-river", 6),
+                PlannedDrill(PRACTICE, "landing-strip:deep-strips", 4),
+                PlannedDrill(GAME, "wide-open", 4),
             ),
         ),
     ),
     "U14": (
-        (
+        Planned(
             "Press as one",
             "press",
             (
-                (WARM, "stepping-stones", 9),
-                (PRACTICE, "bite-back", 14),
-                (PRACTICE, "hunt-as-one", 22),
-                (GAME, "three-rooms", 20),
+                PlannedDrill(WARM, "who-is-behind-you", 5),
+                PlannedDrill(PRACTICE, "one-goes-one-guards", 5),
+                PlannedDrill(PRACTICE, "hunt-as-one:one-more", 3),
+                PlannedDrill(GAME, "three-rooms", 3),
             ),
         ),
-        (
+        Planned(
             "Out from the back",
             "play-out",
             (
-                (WARM, "out-in-through", 12),
-                (PRACTICE, "post-and-return", 16),
-                (PRACTICE, "clear-the-harbour", 20),
-                (GAME, "echo", 16),
+                PlannedDrill(WARM, "who-is-behind-you", 5),
+                PlannedDrill(PRACTICE, "post-and-return", 4),
+                PlannedDrill(PRACTICE, "clear-the-harbour:five-press", 4),
+                PlannedDrill(GAME, "three-rooms", 3),
             ),
         ),
     ),
     "U16": (
-        (
-            "Through the rooms",
-            "combine",
+        Planned(
+            "Press, then through",
+            "press",
             (
-                (WARM, "out-in-through", 12),
-                (PRACTICE, "post-and-return", 18),
-                (PRACTICE, "three-rooms", 20),
-                (GAME, "rebound-alley", 18),
+                PlannedDrill(WARM, "who-is-behind-you", 5),
+                PlannedDrill(PRACTICE, "hunt-as-one:one-more", 4),
+                PlannedDrill(PRACTICE, "three-rooms", 3),
+                PlannedDrill(GAME, "rebound-alley", 5),
             ),
         ),
-        (
+        Planned(
             "Show them the line",
             "press-and-cover",
             (
-                (WARM, "stepping-stones", 9),
-                (PRACTICE, "ferry-crossing", 15),
-                (PRACTICE, "show-them-the-line", 20),
-                (GAME, "echo", 20),
+                PlannedDrill(WARM, "colour-chain", 4),
+                PlannedDrill(PRACTICE, "split-the-pair", 7),
+                PlannedDrill(PRACTICE, "line-head-out:overload", 4),
+                PlannedDrill(PRACTICE, "show-them-the-line", 6),
+                PlannedDrill(GAME, "echo", 5),
             ),
         ),
     ),

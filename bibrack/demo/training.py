@@ -1,15 +1,18 @@
 """Three weeks of training: two that have been, with registers and ratings, and the one that runs."""
 
+import math
 import uuid
 from collections.abc import Mapping
 from datetime import date, datetime, timedelta
 from random import Random
 from typing import Any
 
-from bibrack.demo.evenings import EVENINGS, SLOTS, WeeklySlot
+from bibrack.demo import library
+from bibrack.demo.evenings import EVENINGS, SLOTS, Planned, PlannedDrill, WeeklySlot
 from bibrack.demo.words import GROUPS
 from club import queries as club
 from club.models import AgeGroup, Squad, User, Zone
+from drills.game.variations import played
 from drills.models import Drill
 from sessions import actions
 from sessions import queries as training
@@ -18,7 +21,6 @@ from sessions.actions.parts import PartInput, StationInput
 from sessions.bridge import local_moment
 from sessions.choices import Kind, PartKind, WhyCancelled
 from sessions.models import Slot, TrainingSession
-from sessions.planning.rounds import on_the_clock
 
 LEADERS = {
     "U7": "coach.young@demo.example",
@@ -34,14 +36,15 @@ HELPERS = {
     "U7": "helper.young@demo.example",
     "U8": "helper.young@demo.example",
     "U9": "helper.young@demo.example",
+    "U10": "helper.tens@demo.example",
+    "U11": "helper.elevens@demo.example",
     "U12": "helper@demo.example",
     "U14": "helper.old@demo.example",
     "U16": "helper.old@demo.example",
 }
-TO_FIT = {
-    2: 0,
-    3: None,
-}  # tonight's parts that are larger than the ground as written, and how many keepers are named
+EXPECTED = {"U7": 10, "U16": 14}  # players; twelve of all others
+CHANGEOVER_S = 120
+CHANGEOVER_FROM_U10_S = 180  # with a drink
 EMPTY_NEXT_WEEK = ("U11", "U16", "U8")
 NOTES = (
     "Grid a little long for this many; five metres shorter was better.",
@@ -82,6 +85,7 @@ class _Demo:
         self.monday = today - timedelta(days=today.weekday())
         self.groups, self.squads, self.staff = groups, squads, staff
         self.zones, self.drills = zones, drills
+        self.documents = dict(library.documents())
         self.minutes = {each.label: each.minutes for each in GROUPS}
         self.turn = dict.fromkeys(groups, 0)
         self.wanted: list[tuple[date, Slot, WeeklySlot, list[int]]] = []
@@ -108,9 +112,14 @@ class _Demo:
         )
         for week in (-2, -1, 0, 1):
             day = self.monday + timedelta(days=7 * week + weekday)
-            if week == 1 and weekly.group in EMPTY_NEXT_WEEK:
+            if (week == 1 and weekly.group in EMPTY_NEXT_WEEK) or not self._in_season(weekly.group, day):
                 continue
             self.wanted.append((day, slot, weekly, [each.pk for each in people]))
+
+    def _in_season(self, group: str, day: date) -> bool:
+        """Near the ends of a season the three weeks are shorter."""
+        period = self.groups[group].season.period
+        return bool(period.lower <= day < period.upper)
 
     def add_sessions(self) -> None:
         """In the order of days, so that a squad's evenings follow one another."""
@@ -118,7 +127,7 @@ class _Demo:
             self.add_session(weekly, slot, day, people)
 
     def add_session(self, weekly: WeeklySlot, slot: Slot, day: date, people: list[int]) -> None:
-        title, theme, parts = self._evening(weekly.group)
+        evening = self._evening(weekly.group)
         actor = club.actor_of(self.staff[LEADERS[weekly.group]])
         session = actions.plan_session(
             age_group_id=self.groups[weekly.group].pk,
@@ -126,23 +135,21 @@ class _Demo:
             when=When(day, slot.starts, slot.ends),
             place=Place(tuple(self.zones[each].pk for each in weekly.zones), tuple(people)),
             slot=slot,
-            title=title,
-            theme_id=self._theme(theme),
-            players_expected=12 if weekly.group != "U16" else 14,
+            title=evening.title,
+            theme_id=self._theme(evening.theme),
+            players_expected=EXPECTED.get(weekly.group, 12),
         )
         session = actions.save_parts(
             actor=actor,
             session=session,
             version=session.version,
-            parts=[self._part(kind, drill, minutes) for kind, drill, minutes in parts],
+            parts=[self._part(each, weekly.group) for each in evening.parts],
         )
+        session = self._set_up(session)
         if day < self.today:
             self._deliver(session, actor)
-        elif day == self.today and weekly.group == "U12":
-            for number, keepers in TO_FIT.items():
-                self._accept_setup(session, number, keepers)
 
-    def _evening(self, group: str) -> tuple[str, str, tuple[tuple[str, str, int], ...]]:
+    def _evening(self, group: str) -> Planned:
         evenings = EVENINGS[group]
         self.turn[group] += 1
         return evenings[(self.turn[group] - 1) % len(evenings)]
@@ -150,36 +157,32 @@ class _Demo:
     def _theme(self, key: str) -> int | None:
         return next((each.pk for each in club.themes() if each.key == key), None)
 
-    def _part(self, kind: str, drill: str, minutes: int) -> PartInput:
-        slug, _, variation = drill.partition(":")
-        row = self.drills[slug]
-        work = row.current_revision.document.get("work", {})
-        rounds = on_the_clock(minutes, work.get("bout_s", 180), work.get("rest_s", 45))
+    def _part(self, planned: PlannedDrill, group: str) -> PartInput:
+        """So many of the drill's own rounds and rests, in whole minutes."""
+        slug, _, variation = planned.drill.partition(":")
+        work = played(self.documents[slug], variation).work
+        seconds = planned.rounds * work.bout_s + (planned.rounds - 1) * work.rest_s
+        between = CHANGEOVER_S if (self.groups[group].under or 0) < 10 else CHANGEOVER_FROM_U10_S
         return PartInput(
-            kind=PartKind(kind),
-            minutes=minutes,
-            bouts=rounds.bouts,
-            bout_s=rounds.bout_s,
-            rest_s=rounds.rest_s,
-            changeover_s=0 if kind in ("arrival", "warm-up") else 120,
-            effort=float(work.get("effort", 5.0)),
-            stations=(StationInput(drill_id=row.public_id, variation_key=variation),),
+            kind=PartKind(planned.kind),
+            minutes=math.ceil(seconds / 60),
+            bouts=planned.rounds,
+            bout_s=work.bout_s,
+            rest_s=work.rest_s if planned.rounds > 1 else 0,
+            changeover_s=0 if planned.kind in ("arrival", "warm-up") else between,
+            effort=work.effort,
+            stations=(StationInput(drill_id=self.drills[slug].public_id, variation_key=variation),),
         )
 
-    def _accept_setup(self, session: TrainingSession, number: int, keepers: int | None) -> None:
+    def _set_up(self, session: TrainingSession) -> TrainingSession:
+        """Each part in the nearest set-up for those who are expected, on what is booked."""
         fresh = training.session_by_id(session.public_id) or session
-        part = list(fresh.parts.all())[number]
-        station = next(iter(part.stations.all()))
-        evening = training.evening_typed(fresh, players=12, keepers=keepers)
-        best = actions.fitted(station, evening)[0]
-        actions.accept_setup(
-            session=fresh,
-            version=fresh.version,
-            station=station,
-            evening=evening,
-            numbers=best.numbers,
-            grids=best.grids,
-        )
+        evening = training.evening_typed(fresh, players=fresh.players_expected)
+        for part in fresh.parts.all():
+            for station in part.stations.all():
+                best = actions.fitted(station, evening)[0]
+                actions.put_setup(station, evening, numbers=best.numbers, grids=best.grids)
+        return fresh
 
     def _deliver(self, session: TrainingSession, actor: Any) -> None:
         """What the phone would have sent: the register, an effort, a note, and that it took place."""
@@ -193,7 +196,7 @@ class _Demo:
         ]
         view = training.session_view(training.session_by_id(session.public_id) or session)
         mean = view.planned_au / view.plan.minutes
-        rating = max(1.0, min(10.0, round((mean + self.random.uniform(-0.3, 0.6)) * 2) / 2))
+        rating = max(1.0, min(10.0, round((mean + self.random.uniform(-0.3, 0.1)) * 2) / 2))
         events.append(self._event("effort", ends, cr10=rating))
         if self.random.random() < 0.6:
             events.append(self._event("note", ends, text=self.random.choice(NOTES)))

@@ -73,6 +73,8 @@ STAFF = (
     ("coach.fourteens@demo.example", "Tomasz Hale", (("coach", "U14"),)),
     ("coach.sixteens@demo.example", "Greta Lindqvist", (("coach", "U16"),)),
     ("helper.young@demo.example", "Jo Penhale", (("helper", "U7"), ("helper", "U8"), ("helper", "U9"))),
+    ("helper.tens@demo.example", "Wilma Corrie", (("helper", "U10"),)),
+    ("helper.elevens@demo.example", "Anselm Roke", (("helper", "U11"),)),
     ("helper.old@demo.example", "Samir Doyle", (("helper", "U14"), ("helper", "U16"))),
 )
 
@@ -83,7 +85,7 @@ PITCHES: tuple[tuple[str, str, bool, tuple[Zone, ...]], ...] = (
     (
         "Mill Field",
         "grass",
-        False,
+        True,
         (
             ("North half", 50.0, 40.0, {"top": "group"}, ()),
             ("South half", 50.0, 40.0, {"bottom": "group"}, ()),
@@ -110,15 +112,22 @@ PITCHES: tuple[tuple[str, str, bool, tuple[Zone, ...]], ...] = (
             ),
         ),
     ),
+    # Two pitches of the youngest, 20 × 15 m at most (see GROUNDS), with a metre round each.
+    (
+        "The Paddock",
+        "artificial",
+        True,
+        (("Near pitch", 22.0, 17.0, {}, ()), ("Far pitch", 22.0, 17.0, {}, ())),
+    ),
 )
 
 KIT = (
-    ("balls", 36),
+    ("balls", 60),
     ("marker cones", 90),
     ("flat markers", 40),
     ("tall cones", 24),
-    ("mini goals", 8),
-    ("moveable goals", 4),
+    ("mini goals", 16),
+    ("moveable goals", 8),
     ("poles", 12),
     ("hoops", 12),
     ("mannequins", 4),

@@ -22,7 +22,7 @@ from sessions.actions.reuse import (
     refit_session,
 )
 from sessions.actions.set_up_all import set_up_all
-from sessions.actions.setups import accept_setup, drop_setup, fitted
+from sessions.actions.setups import accept_setup, drop_setup, fitted, put_setup
 from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
 
@@ -56,6 +56,7 @@ __all__ = [
     "plan_series",
     "plan_session",
     "plan_whole",
+    "put_setup",
     "rebuild",
     "refit_session",
     "rotate_station",

@@ -71,7 +71,10 @@ def spells(part: PlannedPart, starts_at: datetime) -> tuple[Spell, ...]:
 
 
 def part_reasons(part: PlannedPart) -> tuple[Reason, ...]:
-    """Bouts and rests against the part's minutes, with the amount by which they miss."""
+    """Bouts and rests against the part's minutes, with the amount by which they miss.
+
+    A part has whole minutes and a round may have half ones, so less than a minute over is no remark.
+    """
     apart_min = part.bouts_and_rests_s / 60 - part.minutes
     if apart_min > 1e-9:
         clear = reason("clear_bouts", part.key, minutes=part.bouts_and_rests_s / 60)
@@ -80,7 +83,7 @@ def part_reasons(part: PlannedPart) -> tuple[Reason, ...]:
                 "bouts_longer_than_part", part.key, (clear,), over_min=apart_min, minutes=float(part.minutes)
             ),
         )
-    if apart_min < -1e-9:
+    if apart_min <= -1:
         return (
             reason(
                 "bouts_shorter_than_part", part=part.key, spare_min=-apart_min, minutes=float(part.minutes)

@@ -70,6 +70,12 @@ def _resting(wear: Wear) -> tuple[str, ...]:
     return (wear[RESTING],) if RESTING in wear else ()
 
 
+def colour_of(bib: str) -> str:
+    """The colour that a team wears: "red 2" is the second team in red, on another grid."""
+    colour, _, turn = bib.rpartition(" ")
+    return colour if colour and turn.isdecimal() else bib
+
+
 def _grid(number: int, fmt: Format, bouts: int, colours: Sequence[str], resting: int) -> GridTeams:
     sides = [side.outfield for side in fmt.sides]
     size = sides[0]

@@ -19,7 +19,7 @@ from drills.game.played import Played, as_played
 from drills.game.variations import find
 from drills.queries import StationDrill
 from sessions import bridge
-from sessions.choices import STILL_TO_COME, StaffPart
+from sessions.choices import STILL_TO_COME, StaffPart, State
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning import load
 from sessions.planning.budget import People, SessionBudget, session_reasons
@@ -263,7 +263,9 @@ def judged_reasons(
     around: Around,
     laying: SetUpPlan,
 ) -> list[Reason]:
-    """Everything that stands against a plan of this session, saved or as it is typed. No query."""
+    """Everything that stands against a plan of this session, saved or as it is typed; nothing where it is off. No query."""
+    if session.state == State.CANCELLED:
+        return []
     people = People(
         players=session.players_expected,
         youngest_years=session.age_group.ages.supervised_years,

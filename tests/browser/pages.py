@@ -133,7 +133,7 @@ PAGES = (
     Page("home-helper", HELPER, _at("/"), like="home-coach"),
     Page("library", COACH, _at("/library/")),
     Page("library-found", COACH, _at("/library/?players=14&length=40&width=30&age_group=U12")),
-    Page("library-spelt", COACH, _at("/library/?q=two+loks"), like="library-found"),
+    Page("library-spelt", COACH, _at("/library/?q=all+abord"), like="library-found"),
     Page("library-empty", COACH, _at("/library/?q=zeppelin")),
     Page("drill", COACH, lambda: _drill("All Aboard")),
     Page("drill-fit", COACH, lambda: _drill("All Aboard") + "?players=15&length=30&width=20&adults=2"),

@@ -250,8 +250,8 @@ def test_an_empty_slot_becomes_an_evening_and_the_director_moves_it(
     expect(coach.get_by_role("heading", level=1)).to_have_text("Steal and go")
     address = coach.url
     carry = coach.locator("section", has=coach.get_by_role("heading", name="To carry")).last
-    assert "4 mini goals of 8" in " ".join(carry.inner_text().split())
-    part = coach.locator("section.part", has_text="All Aboard")
+    assert "4 mini goals of 16" in " ".join(carry.inner_text().split())
+    part = coach.locator("section.part", has=coach.locator("h2", has_text="All Aboard"))
     fill_in = {"players": "14", "length": "40", "width": "30"}
     for name, value in fill_in.items():
         part.locator(f'[name="{name}"]').fill(value)
@@ -262,7 +262,7 @@ def test_an_empty_slot_becomes_an_evening_and_the_director_moves_it(
     assert card.locator(".lines li").count() >= 1
     nothing_in_the_way(coach)
     card.get_by_role("button", name="Play it like this tonight").click()
-    part = coach.locator("section.part", has_text="All Aboard")
+    part = coach.locator("section.part", has=coach.locator("h2", has_text="All Aboard"))
     expect(part.get_by_role("button", name="Back to the drill as written")).to_be_visible()
     assert " ".join(numbers.split()) in " ".join(part.inner_text().split())
     expect(part.get_by_text("for 14 players tonight")).to_be_visible()

@@ -17,7 +17,8 @@ from sessions import actions, queries
 from sessions.models import Register, Station, TrainingSession, Turns
 from sessions.pages import turns_page, turns_sheet
 from sessions.queries.turns import session_with_turns
-from tests.factories import player_in
+from sessions.queries.turns.asked import places_of
+from tests.factories import BibStockFactory, player_in
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World
 
@@ -234,6 +235,20 @@ def test_on_several_grids_each_has_its_own_games_by_api_and_page(
     assert [each.grid for each in page.context["page"].winners] == [1, 2]
     assert b"Not on grid 3" in page.content
     assert client.get(url).json() == shown
+
+
+def test_bibs_are_counted_by_colour_over_all_grids(world: World, drill: Any) -> None:
+    """The second grid's red team wears red as well: it is short of bibs only where both together are."""
+    for position, colour in enumerate(("red", "blue", "yellow")):
+        BibStockFactory(colour=colour, count=4, position=position)
+    session = evening(world, drill)
+    station = session.parts.all()[0].stations.all()[0]
+    shorts = []
+    for grids in (3, 4):
+        on_grids(station, *["2v2"] * grids)
+        view = queries.station_of(queries.session_by_id(session.public_id), station.public_id)
+        shorts.append(places_of(view, 5).short)
+    assert shorts == [(), (("red", 6, 4), ("blue", 6, 4))]
 
 
 def test_too_few_are_told_so(world: World, drill: Any, client: Client) -> None:

@@ -16,7 +16,7 @@ from sessions.planning.clock import Spell
 from sessions.planning.rotation import TeamPlaces
 from sessions.planning.rotation.tonight import RESTING
 from sessions.planning.teams import GridTeams as Made
-from sessions.planning.teams import teams_of, teams_tonight
+from sessions.planning.teams import colour_of, teams_of, teams_tonight
 from sessions.queries.pitch import PlayerShown, players_for
 from sessions.queries.plan import PartView, StationView
 
@@ -39,7 +39,7 @@ class Places:
 
     teams: tuple[TeamPlaces, ...]
     keepers: int
-    short: tuple[tuple[str, int, int], ...]  # bib, needed, there
+    short: tuple[tuple[str, int, int], ...]  # colour, needed over all grids, there
     grids: tuple[GridTeams, ...] = ()
 
     @property
@@ -65,7 +65,7 @@ def places_of(station: StationView, bouts: int) -> Places:
     teams = [TeamPlaces(bib, players, place) for grid in grids for bib, players, place in grid.teams]
     needed: Counter[str] = Counter()
     for each in teams:
-        needed[each.bib.rstrip(" 0123456789")] += each.places
+        needed[colour_of(each.bib)] += each.places
     short = tuple(
         (colour, count, stock.get(colour, 0))
         for colour, count in needed.items()

@@ -14,7 +14,7 @@ import bibrack
 from drills.drawing.checks import check
 from drills.game import sentences
 from drills.game.document import DrillDocument, FreeText, Limit, WhenThen, decode
-from drills.game.document.choices import Heading, NumbersKind
+from drills.game.document.choices import Activity, Heading, NumbersKind, RestartHow
 from drills.game.format import Format
 from drills.game.validate import missing_for_review, problems
 from drills.game.variations import apply
@@ -178,6 +178,35 @@ def test_heading_is_kept_from_the_young(slug: str) -> None:
     else:
         assert (document.under_from or 0) >= 12
         assert document.headers_per_player <= 10
+
+
+@each_drill
+def test_throwing_in_waits_for_the_under_12(slug: str) -> None:
+    """Common practice, no source: what is thrown at heads and chests belongs with those who may head."""
+    document = drill(slug)
+    throws = [each for each in document.restarts if each.how is RestartHow.THROW_IN]
+    started = document.start is not None and "throw" in document.start.trigger
+    if throws or started or "throw-in" in document.purpose:
+        assert (document.under_from or 0) >= 12
+
+
+@each_drill
+def test_rounds_and_rests_are_whole_or_half_minutes(slug: str) -> None:
+    for document in played(slug):
+        assert (document.work.bout_s % 30, document.work.rest_s % 30) == (0, 0)
+
+
+@each_drill
+def test_an_effort_is_one_that_a_coach_would_name(slug: str) -> None:
+    """CR10 of the whole part (common practice, no source): a game of six or seven a side 5 to 6, five against two 4."""
+    document = drill(slug)
+    if document.format == "GK+6v6+GK":
+        assert 5.5 <= document.work.effort <= 6
+    if document.activity is Activity.RONDO and document.format in ("4v1", "5v2"):
+        assert 3.5 <= document.work.effort <= 4
+    if document.activity in (Activity.WARM_UP, Activity.ARRIVAL, Activity.PATTERN, Activity.TECHNIQUE):
+        assert document.work.effort <= 4
+    assert document.work.effort <= 7
 
 
 @each_drill
