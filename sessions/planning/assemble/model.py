@@ -33,6 +33,7 @@ class Model:
             "load": self._sum("load") + request.changeover_load_tenths * changing,
             "headers": self._sum("headers"),
             "set_up": self._sum("set_up") - self._set_up_saved(),
+            "in_play_all": self._sum("in_play_all"),
         }
 
     def pick_one_each(self) -> None:
@@ -61,6 +62,7 @@ class Model:
             "load": request.most_load_tenths,
             "headers": request.headers,
             "set_up": request.set_up_minutes,
+            "in_play_all": 0,
         }
         found = limits[name]
         assert found is not None, name

@@ -16,7 +16,8 @@ ALONE = 0  # cones that nothing else can use
 
 
 class Option(NamedTuple):
-    """One choice for one part. `load` and `effort` in tenths (AU, CR10); `cones` is a number, ALONE for none to share."""
+    """One choice for one part. `load` and `effort` in tenths (AU, CR10); `in_play_all` is what it lacks to the session's
+    floor, in thousandths of everybody's minutes (below 0 where it is above the floor); `cones` is a number, ALONE for none to share."""
 
     part: int
     offer: int
@@ -27,6 +28,7 @@ class Option(NamedTuple):
     effort: int
     headers: int
     set_up: int
+    in_play_all: int
     cones: int
     drill: int
     broken: frozenset[str]
@@ -99,6 +101,12 @@ class Expansion:
         """An offer in each of its ways for each of these minutes."""
         offer = self.library[number]
         drill, effort = self._drills[offer.drill], offer.effort_tenths
+        floor = self.request.in_play_all if self.request.holds("in_play_all") else None
+
+        def lacks(way: int, spell: int) -> int:
+            share = offer.ways[way].playing_share
+            return 0 if floor is None else round(POINT * spell * (floor - share))
+
         worth = [
             (way, *self._worth(offer, offer.ways[way]), _costs(offer, offer.ways[way]), broken)
             for way, broken in ways
@@ -106,7 +114,7 @@ class Expansion:
         for spell, hits in spells:
             for way, a_minute, once, cones, (headers, set_up), broken in worth:
                 score, limits = round(POINT * (a_minute * spell + once)), broken | hits if hits else broken
-                costs = spell, score, effort * spell, effort, headers, set_up
+                costs = spell, score, effort * spell, effort, headers, set_up, lacks(way, spell)
                 yield Option(index, number, way, *costs, cones, drill, limits)
 
     def _minutes(
@@ -142,6 +150,8 @@ class Expansion:
             names.add("space")
         if request.adults is not None and way.adults > request.adults:
             names.add("adults")
+        if not way.keeps(request.in_play):
+            names.add("in_play")
         if way.apart is not None:
             names |= self._broken_by_keepers(way.apart)
         return frozenset(names & _held(request, *names))

@@ -8,15 +8,18 @@ from datetime import timedelta
 from club.actor import Actor
 from drills import queries as drills
 from drills.game.fit.kit import kit_list
+from drills.game.playable import design_of
 from drills.queries import DrillSearch, OfferedRung
 from sessions.models import Station, TrainingSession
 from sessions.planning.assemble import Offer, Way
 from sessions.planning.assemble.library import LastWeek, kinds_of, minutes_of, rating_of
+from sessions.planning.assemble.request import PART_FLOOR
 from sessions.proposals.queries.apart import rungs_beside, stations_for
 from sessions.proposals.queries.request import kept_rung
-from sessions.proposals.queries.ways import is_remembered, ways_of
+from sessions.proposals.queries.ways import is_between_sides, is_remembered, ways_of
 from sessions.proposals.wish import Wish
-from sessions.queries.plan import PartView, session_view
+from sessions.queries.evening import share_of
+from sessions.queries.plan import PartView, in_play_as_written, session_view
 
 FIT_SECONDS = 8.0  # for what has not been fitted before
 LAST_DAYS = 10  # "last week" reaches back so far
@@ -82,7 +85,7 @@ class Shelf:
         rungs = [
             rung
             for rung in _no_twins(rungs_beside(self.actor, stations, ages=self.ages))
-            if kind in kinds_of(rung.activity, rung.effort)
+            if kind in _kinds(rung)
         ]
         rungs.sort(key=lambda rung: -self._worth(rung))
         went = drills.how_it_went({each.drill_id for each in (*rungs, *(one.rung for one in stations))})
@@ -172,6 +175,10 @@ def _themes(rung: OfferedRung) -> Mapping[str, float]:
     return {theme: OTHER_THEME if at else FIRST_THEME for at, theme in enumerate(rung.theme_keys)}
 
 
+def _kinds(rung: OfferedRung) -> frozenset[str]:
+    return kinds_of(rung.activity, rung.effort, between_sides=is_between_sides(rung.design))
+
+
 def _offer(rung: OfferedRung, ways: tuple[Way, ...], last_week: LastWeek) -> Offer:
     least, most = minutes_of(rung.minutes)
     return Offer(
@@ -179,7 +186,7 @@ def _offer(rung: OfferedRung, ways: tuple[Way, ...], last_week: LastWeek) -> Off
         drill=str(rung.drill_id),
         variation=rung.key,
         title=rung.drill_title if not rung.key else f"{rung.drill_title}: {rung.title}",
-        kinds=kinds_of(rung.activity, rung.effort),
+        kinds=_kinds(rung),
         effort_cr10=rung.effort,
         ways=ways,
         least_minutes=least,
@@ -198,10 +205,24 @@ def _rated(offer: Offer, heard: tuple[int, int] | None) -> Offer:
 
 
 def _rough(rung: OfferedRung, rooms: tuple[tuple[float, float], ...], wish: Wish) -> tuple[Way, ...]:
-    """How a rung that does not run tonight would: in another space, or, where there is none, with its own numbers."""
+    """How a rung that does not run tonight would: in another space, or, where there is none, with its own numbers, while
+    the others wait.
+    """
     design = rung.design
     kit, adults = kit_list(design, [design.format]), design.adults_needed
     if not rooms:
+        waiting = Way(
+            players=wish.players,
+            format=str(design.format),
+            length_m=design.length_m,
+            width_m=design.width_m,
+            adults=adults,
+            kit=kit,
+            playing_share=min(1.0, design.format.players / wish.players),
+            off_by_plan=design.may_wait,
+        )
+        if not waiting.keeps(PART_FLOOR):
+            return (waiting,)
         players = design.format.players if design.format.players != wish.players else wish.players + 1
         return (Way(players, str(design.format), design.length_m, design.width_m, adults=adults, kit=kit),)
     nearest = sorted(rooms, key=lambda room: _apart(room, wish))[:MOST_CORNERS]
@@ -216,6 +237,25 @@ def _apart(room: tuple[float, float], wish: Wish) -> float:
     return max(0.0, room[0] - long) + max(0.0, room[1] - short)
 
 
+def _in_play(part: PartView, players: int) -> tuple[float, float]:
+    """The share of so many players that a part of the session keeps in play, and the share that its drills plan to leave off.
+
+    As it is set up, else as it is written; a part without a drill takes everybody.
+    """
+    shares, planned = [], [0.0]
+    for station in part.stations:
+        if station.drill is None:
+            continue
+        design = design_of(station.drill.document, station.row.variation_key)
+        here = share_of(players, station.row)
+        if station.setup is not None and station.evening is not None:
+            shares.append(min(here, station.evening.players - station.setup["waiting"]) / here)
+        else:
+            shares.append(in_play_as_written(design, here) or 0.0)
+        planned.append(design.may_wait)
+    return (sum(shares) / len(shares) if shares else 1.0), max(planned)
+
+
 def _kept_offer(part: PartView, players: int, seen: set[str]) -> Offer:
     rung = kept_rung(str(part.row.public_id))
     first = part.first
@@ -225,6 +265,7 @@ def _kept_offer(part: PartView, players: int, seen: set[str]) -> Offer:
         for kind, count in station.kit.items():
             kit[kind] = kit.get(kind, 0) + count
     documents = [station.document for station in part.stations if station.document]
+    playing, off_by_plan = _in_play(part, players)
     setup = (first.setup if first else None) or {}
     return Offer(
         key=rung,
@@ -240,6 +281,8 @@ def _kept_offer(part: PartView, players: int, seen: set[str]) -> Offer:
                 setup.get("length_m", 0.0),
                 setup.get("width_m", 0.0),
                 kit=kit,
+                playing_share=playing,
+                off_by_plan=off_by_plan,
             ),
         ),
         least_minutes=part.row.minutes,

@@ -83,6 +83,7 @@ def both(request: Request, offer: Offer, keepers: Apart, others: Way) -> tuple[O
         adults=max(1, way.adults) + max(1, others.adults),
         kit={kind: way.kit.get(kind, 0) + others.kit.get(kind, 0) for kind in kinds},
         playing_share=mean(way.playing_share, others.playing_share),
+        off_by_plan=mean(way.off_by_plan, others.off_by_plan),
         distance=mean(way.distance, others.distance),
     )
 
@@ -114,6 +115,7 @@ def alone(request: Request, offer: Offer, way: Way) -> bool:
             not held("adults") or way.adults <= request.adults,
             not held("hardest") or offer.effort_cr10 <= request.hardest_cr10,
             not held("banned") or offer.drill not in request.banned,
+            not held("in_play") or way.playing_share >= request.in_play * (1 - way.off_by_plan) - 1e-9,
             *(n <= stock[kind] for kind, n in way.kit.items() if kind in stock and held(f"kit:{kind}")),
         )
     )
@@ -166,6 +168,7 @@ COLUMNS = {
     "effort": lambda offer, way, minutes: offer.effort_cr10,
     "headers": lambda offer, way, minutes: offer.headers_per_player,
     "set_up": lambda offer, way, minutes: offer.set_up_minutes,
+    "playing": lambda offer, way, minutes: way.playing_share * minutes,
     "cones": lambda offer, way, minutes: way.cones,
     "drill": lambda offer, way, minutes: offer.drill,
 }
@@ -191,6 +194,8 @@ def _allowed(request: Request, of: dict[str, list[np.ndarray]]) -> tuple[np.ndar
         fine &= sum(of["headers"]) <= request.headers
     if held("set_up"):
         fine &= set_up <= request.set_up_minutes
+    if held("in_play_all"):
+        fine &= sum(of["playing"]) >= request.in_play_all * sum(of["minutes"]) - 1e-3
     if held("once"):
         for one, other in combinations(of["drill"], 2):
             fine &= one != other
