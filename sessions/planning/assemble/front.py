@@ -39,6 +39,7 @@ def _without_idle(request: Request, option: Option) -> Option:
     """Headers, set-up and what is off count as none where nothing limits them."""
     return option._replace(
         score=0,
+        again=0,
         load=option.load if request.holds("load") else 0,
         headers=option.headers if request.holds("headers") else 0,
         set_up=option.set_up if request.holds("set_up") else 0,

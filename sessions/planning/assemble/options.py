@@ -17,7 +17,8 @@ ALONE = 0  # cones that nothing else can use
 
 class Option(NamedTuple):
     """One choice for one part. `load` and `effort` in tenths (AU, CR10); `in_play_all` is what it lacks to the session's
-    floor, in thousandths of everybody's minutes (below 0 where it is above the floor); `cones` is a number, ALONE for none to share."""
+    floor, in thousandths of everybody's minutes (below 0 where it is above the floor); `again` is what of the score is earned
+    by last week's drill, which counts in a few parts only; `cones` is a number, ALONE for none to share."""
 
     part: int
     offer: int
@@ -29,6 +30,7 @@ class Option(NamedTuple):
     headers: int
     set_up: int
     in_play_all: int
+    again: int
     cones: int
     drill: int
     broken: frozenset[str]
@@ -100,6 +102,7 @@ class Expansion:
     ) -> Iterator[Option]:
         """An offer in each of its ways for each of these minutes."""
         offer = self.library[number]
+        again = round(POINT * self._again(offer))
         drill, effort = self._drills[offer.drill], offer.effort_tenths
         floor = self.request.in_play_all if self.request.holds("in_play_all") else None
 
@@ -115,7 +118,7 @@ class Expansion:
             for way, a_minute, once, cones, (headers, set_up), broken in worth:
                 score, limits = round(POINT * (a_minute * spell + once)), broken | hits if hits else broken
                 costs = spell, score, effort * spell, effort, headers, set_up, lacks(way, spell)
-                yield Option(index, number, way, *costs, cones, drill, limits)
+                yield Option(index, number, way, *costs, again, cones, drill, limits)
 
     def _minutes(
         self, part: PartWish, offer: Offer, pin: Pin | None, choose: Minutes
@@ -169,10 +172,13 @@ class Expansion:
         if stations is not None:
             liked = stations.between(self._liked(stations), liked)
         a_minute = liked + weights.playing * way.playing_share + weights.minutes
-        once = -weights.fit * way.distance
-        if offer.last_week:
-            once += weights.last_week * (1 if offer.last_week == "one rung up" else SAME_RUNG_SHARE)
+        once = self._again(offer) - weights.fit * way.distance
         return a_minute, once, self._cones.setdefault(way.cones, len(self._cones))
+
+    def _again(self, offer: Offer) -> float:
+        """Points for a drill of last week."""
+        shares = {"": 0.0, "same rung": SAME_RUNG_SHARE, "one rung up": 1.0}
+        return self.request.weights.last_week * shares[offer.last_week]
 
     def _liked(self, drill: Offer | Apart) -> float:
         """Points a minute for what a drill is about and how it is rated."""

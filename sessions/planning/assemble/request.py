@@ -129,6 +129,7 @@ class Request:
     banned: frozenset[str] = frozenset()
     in_play: float = PART_FLOOR
     in_play_all: float = SESSION_FLOOR
+    again: int = 1  # parts in which a drill of last week earns points
     weights: Weights = Weights()
     waived: frozenset[str] = frozenset()
 
@@ -147,7 +148,7 @@ class Request:
                 raise ValueError(f"waived: no limit is called {name!r}")
 
     def _check_numbers(self) -> None:
-        for name in ("minutes", "players", "clear_minutes", "same_cones_minutes"):
+        for name in ("minutes", "players", "clear_minutes", "same_cones_minutes", "again"):
             whole(name, getattr(self, name), 0)
         whole("changeover_minutes", self.changeover_minutes, self.same_cones_minutes)
         for name in ("length_m", "width_m", "k"):

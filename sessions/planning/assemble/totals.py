@@ -73,9 +73,16 @@ def totals(request: Request, choice: Choice) -> Totals:
         stays=stays,
         off_curve=curve,
         score=sum(option.score for option in choice)
+        - too_often(request, choice)
         - round(POINT * request.weights.moves) * moves
         - curve_points(request) * curve,
     )
+
+
+def too_often(request: Request, choice: Choice) -> int:
+    """What last week's drills have earned in more parts than they may: the most are earned where they earn most."""
+    earned = sorted((option.again for option in choice), reverse=True)
+    return sum(earned[request.again :])
 
 
 def kept(request: Request, choice: Choice) -> bool:

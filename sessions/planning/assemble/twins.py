@@ -38,7 +38,9 @@ def _order(option: Option) -> tuple[int, ...]:
 
 
 def _front(group: Sequence[Option], enough: int) -> list[Option]:
-    """In order of score: an option falls when so many drills before it head no more, are laid out no slower, leave no more off."""
+    """In order of score: an option falls when so many drills before it head no more, are laid out no slower, leave no more off,
+    and are worth no less where last week's drills earn nothing any more.
+    """
     kept: list[Option] = []
     for option in group:
         over: set[int] = set()
@@ -47,6 +49,7 @@ def _front(group: Sequence[Option], enough: int) -> list[Option]:
                 other.headers <= option.headers
                 and other.set_up <= option.set_up
                 and other.in_play_all <= option.in_play_all
+                and other.score - other.again >= option.score - option.again
             ):
                 over.add(other.drill)
                 if option.drill in over or len(over) >= enough:

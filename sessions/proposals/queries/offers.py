@@ -14,6 +14,7 @@ from sessions.models import Station, TrainingSession
 from sessions.planning.assemble import Offer, Way
 from sessions.planning.assemble.library import LastWeek, kinds_of, minutes_of, rating_of
 from sessions.planning.assemble.request import PART_FLOOR
+from sessions.planning.refit.rungs import one_up
 from sessions.proposals.queries.apart import rungs_beside, stations_for
 from sessions.proposals.queries.request import kept_rung
 from sessions.proposals.queries.ways import is_between_sides, is_remembered, ways_of
@@ -117,26 +118,28 @@ class Shelf:
         return sum(shares.get(theme, 0.0) for theme in self.wish.themes)
 
     def _last_week(self) -> dict[str, LastWeek]:
-        """Rungs that the squad played last, and those one step harder. One query."""
+        """Rungs that the squad played last, in the same age group, and the next one up of each. Two queries; one for none."""
         if self.session is None:
             return {}
         since = self.session.day - timedelta(days=LAST_DAYS)
-        played = Station.objects.filter(
+        stations = Station.objects.filter(
             part__session__squad_id=self.session.squad_id,
+            part__session__age_group_id=self.session.age_group_id,
             part__session__day__range=(since, self.session.day - timedelta(days=1)),
             revision__isnull=False,
         ).exclude(part__session__state="cancelled")
+        rows = set(stations.values_list("revision_id", "variation_key"))
+        documents = drills.documents({revision for revision, _key in rows}) if rows else {}
         found: dict[str, LastWeek] = {}
-        rows = played.values_list(
-            "revision__drill__public_id", "variation_key", "revision__drill__variations__key",
-            "revision__drill__variations__rung",
-        )  # fmt: skip
-        for drill, key, other, rung in rows.order_by(
-            "revision__drill", "revision__drill__variations__position"
-        ):
-            found[f"{drill} {key}"] = "same rung"
-            if rung == "harder" and other != key and f"{drill} {other}" not in found:
-                found[f"{drill} {other}"] = "one rung up"
+        for revision, key in rows:
+            drill = documents[revision]
+            found[f"{drill.drill_public_id} {key}"] = "same rung"
+        for revision, key in rows:
+            drill = documents[revision]
+            up = one_up(drill.document, key)
+            if up is not None:
+                name = f"{drill.drill_public_id} {up if isinstance(up, str) else up.key}"
+                found.setdefault(name, "one rung up")
         return found
 
     def _kept(self) -> list[Offer]:

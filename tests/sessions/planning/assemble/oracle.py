@@ -9,6 +9,7 @@ import numpy as np
 from sessions.planning.assemble import Apart, Offer, Request, Way
 
 Pick = tuple[Offer, Way, int]
+AGAIN = {"": 0.0, "same rung": 0.5, "one rung up": 1.0}
 
 
 @dataclass(frozen=True)
@@ -133,7 +134,7 @@ def points(request: Request, chosen: tuple[Pick, ...]) -> float:
         rating = 0.5 if offer.rating is None else offer.rating
         total += minutes * (weights.theme * on_theme + weights.playing * way.playing_share)
         total += minutes * (weights.rating * rating + weights.minutes) - weights.fit * way.distance
-        total += {"": 0.0, "same rung": 0.5, "one rung up": 1.0}[offer.last_week] * weights.last_week
+        total += AGAIN[offer.last_week] * weights.last_week
     efforts = [offer.effort_cr10 for offer, *_ in chosen]
     falls = [
         sum(max(0, a - b) for a, b in pairwise(efforts[:peak]))
@@ -159,6 +160,8 @@ def best_points(request: Request, library: tuple[Offer, ...], stations: Stations
     if not fine.any():
         return None
     score = sum(own[i] for own, i in zip(alone, at, strict=True))
+    earned = np.sort(np.array(of["again"]), axis=0)[::-1]  # where last week's drills earn most comes first
+    score = score - request.weights.last_week * sum(earned[request.again :])
     score = score - request.weights.moves * (len(every) - 1 - sum(stay[1:]))
     return float((score - request.weights.effort * _off_curve(of["effort"]))[fine].max())
 
@@ -169,6 +172,7 @@ COLUMNS = {
     "headers": lambda offer, way, minutes: offer.headers_per_player,
     "set_up": lambda offer, way, minutes: offer.set_up_minutes,
     "playing": lambda offer, way, minutes: way.playing_share * minutes,
+    "again": lambda offer, way, minutes: AGAIN[offer.last_week],
     "cones": lambda offer, way, minutes: way.cones,
     "drill": lambda offer, way, minutes: offer.drill,
 }
