@@ -139,6 +139,11 @@ _REASONS: Wordings = {
     "clash_kit": _("{given} × {kind} are there."),
     "clash_once": _("No drill comes twice in a session."),
     "clash_banned": _("Some drills are ruled out for tonight."),
+    "clash_in_play": _("Too many would wait: two thirds of the players are to be in play in every part."),
+    "clash_in_play_part": _("{off} of {players} would wait in part {part_key}."),
+    "clash_in_play_all": _("Over the whole session three quarters of the players are to be in play."),
+    "clear_in_play": _("Another drill, a second station or more room would take them in."),
+    "clear_in_play_kept": _("Set part {part_key} up for your {players}, or have it chosen anew."),
     "clash_pin": _("Part {part_key} is kept."),
     "clash_pin_gone": _("What part {part_key} keeps is not in the library any more, or not for this age."),
     "clash_part": _(

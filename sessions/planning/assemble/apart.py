@@ -29,6 +29,7 @@ def apart(stations: Apart, *, length_m: float, width_m: float) -> Way:
         adults=sum(max(ADULT_EACH, each.adults) for each in (keepers, others)),
         kit=dict(Counter(keepers.kit) + Counter(others.kit)),
         playing_share=stations.between(keepers.playing_share, others.playing_share),
+        off_by_plan=stations.between(keepers.off_by_plan, others.off_by_plan),
         distance=stations.between(keepers.distance, others.distance),
         cones="",
         apart=stations,

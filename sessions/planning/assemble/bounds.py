@@ -67,6 +67,7 @@ class Priced:
             ("load", request.most_load_tenths, load * full * steps, load * self.saved_minutes),
             ("headers", request.headers, 0, 0),
             ("set_up", request.set_up_minutes, 0, 0),
+            ("in_play_all", 0, 0, 0),
         ]
         held = [
             (n, most - fixed, save) for n, most, fixed, save in rows if most is not None and request.holds(n)
@@ -83,6 +84,7 @@ class Priced:
         self.saves = np.array([save for _, _, save in held] + [0] * len(extra), dtype=float)
         names = [name for name, _, _ in held]
         self.set_up = names.index("set_up") if "set_up" in names else None
+        self.in_play_all = names.index("in_play_all") if "in_play_all" in names else None
 
     # --- one round -------------------------------------------------------------------------------------------
 
@@ -179,6 +181,10 @@ class Priced:
         np = self.np
         best, gap, waited = (self.prices, self.drill_prices), FIRST_GAP, 0
         scale = np.maximum(1.0, np.abs(self.most))
+        if self.in_play_all is not None:
+            scale[self.in_play_all] = (
+                POINT * self.request.minutes
+            )  # its limit is 0: no measure of what is much
         for _ in range(rounds):
             self._price()
             value, path = self._path(self._after())

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import combinations
+from functools import cached_property, partial
+from itertools import combinations, groupby
 
 from sessions.planning.assemble.feasible import Answer, can_be, least_sum
 from sessions.planning.assemble.front import cheapest
@@ -18,7 +19,9 @@ from sessions.planning.assemble.library import Offer
 from sessions.planning.assemble.options import Expansion, Option, fewest_of
 from sessions.planning.assemble.request import PART, PIN, Request
 
-SUMS = ("minutes", "load", "headers", "set_up")
+AMOUNTS = ("minutes", "load", "headers", "set_up")
+ALL = "in_play_all"
+SUMS = (*AMOUNTS, ALL)
 MOST_LOOKS = 60  # sets that are tried before a smaller clash is no longer looked for
 NO_LIMIT = 10_000
 
@@ -30,6 +33,7 @@ class Clash:
     `clears` holds those of them that, let go of alone, make a session possible with everything else kept; the value
     is the least that would do where the limit is an amount (minutes, AU expected, headers), else None. `let_go` are
     limits without which a session is possible, not one of them too many. `nothing_for` are parts that nothing suits at all.
+    `off` says, where the floor of players in play clashes, in which part the fewest that must be off are how many.
     """
 
     names: tuple[str, ...]
@@ -37,6 +41,7 @@ class Clash:
     clears: dict[str, float | None] = field(default_factory=dict)
     let_go: tuple[str, ...] = ()
     nothing_for: tuple[str, ...] = ()
+    off: tuple[str, int] | None = None
 
 
 class _Unsure(Exception):
@@ -50,11 +55,13 @@ class _Limits:
         self,
         request: Request,
         parts: Sequence[Sequence[Option]],
+        longer: Callable[[], Sequence[Sequence[Option]]] | None,
         seconds: float,
         going_on: Callable[[], bool] | None = None,
     ) -> None:
+        """`parts` have the fewest minutes of each option, `longer` all that may make good for who is off elsewhere."""
         self.request, self.left_s, self.going_on = request, seconds, going_on or (lambda: True)
-        self.parts = cheapest(request, parts)
+        self.parts, self._longer = cheapest(request, parts), longer
         broken = {name for options in parts for option in options for name in option.broken}
         held = [name for name in (*SUMS, "once") if request.holds(name)]
         self.names = (*held, *sorted(broken, key=lambda name: (name.startswith(PIN), name)))
@@ -67,8 +74,16 @@ class _Limits:
             if (answer and asked <= known) or (not answer and known <= asked):
                 return answer
         answer = self._count(can_be(*self._only(asked), seconds=self.left_s)).yes
+        # Longer minutes help with nothing but that floor: they are asked where all else can hold together.
+        if not answer and self._longer is not None and ALL in asked and self.together(asked - {ALL}):
+            answer = self._count(can_be(*self._only(asked, of=self.all_parts), seconds=self.left_s)).yes
         self._known[asked] = answer
         return answer
+
+    @cached_property
+    def all_parts(self) -> list[list[Option]]:
+        """With longer minutes too; made when it is asked for, since the fewest often answer."""
+        return self.parts if self._longer is None else cheapest(self.request, self._longer())
 
     def beside(self, names: Iterable[str]) -> frozenset[str]:
         """With these held, others to let go of so that there is a session; not one of them too many."""
@@ -80,23 +95,33 @@ class _Limits:
 
     def least(self, name: str) -> float | None:
         """The least that a limit on a sum would have to be with all others held; None for other kinds of limits."""
-        if name not in SUMS:
+        if name not in AMOUNTS:
             return None
-        request, parts = self._only(self.names, without=name)
-        answer = self._count(least_sum(_wide(request, name), parts, name, seconds=self.left_s))
-        return None if answer.least is None else self._in_units(name, answer.least)
+        least = self._least(name, self.names, self.parts)
+        if self._longer is not None and ALL in self.names:
+            # No less would do without the floor: then longer minutes can't do with less either.
+            below = self._least(name, [each for each in self.names if each != ALL], self.parts)
+            if least is None or least != below:
+                least = self._least(name, self.names, self.all_parts)
+        return None if least is None else self._in_units(name, least)
+
+    def _least(self, name: str, names: Iterable[str], parts: list[list[Option]]) -> int | None:
+        request, left = self._only(names, without=name, of=parts)
+        return self._count(least_sum(_wide(request, name), left, name, seconds=self.left_s)).least
 
     def _in_units(self, name: str, least: int) -> float:
         """Expected AU of a planned sum; other sums as they are."""
         return least * self.request.k / 10 if name == "load" else float(least)
 
-    def _only(self, names: Iterable[str], without: str = "") -> tuple[Request, list[list[Option]]]:
+    def _only(
+        self, names: Iterable[str], without: str = "", of: list[list[Option]] | None = None
+    ) -> tuple[Request, list[list[Option]]]:
         """The request with these limits alone, and the options that break none of them."""
         held = frozenset(names) - {without}
         request = self.request.without(*(name for name in self.names if name not in held and name != without))
         parts = [
             [option._replace(broken=frozenset()) for option in options if not option.broken & held]
-            for options in self.parts
+            for options in of or self.parts
         ]
         return request, parts
 
@@ -114,11 +139,13 @@ def clash(
 
     `going_on` is asked after each question and may end it.
     """
-    parts = Expansion(request, library).parts(minutes=fewest_of, broken_too=True)
+    expansion = Expansion(request, library)
+    parts = expansion.parts(minutes=fewest_of, broken_too=True)
     nothing = tuple(part.key for part, options in zip(request.wanted, parts, strict=True) if not options)
     if nothing:
         return Clash((PART + nothing[0],), smallest=True, nothing_for=nothing)
-    limits = _Limits(request, parts, seconds, going_on)
+    longer = partial(_longer, expansion) if _some_below(request, library) else None
+    limits = _Limits(request, parts, longer, seconds, going_on)
     try:
         if limits.together(limits.names):
             return None
@@ -128,7 +155,57 @@ def clash(
         clears = {name: limits.least(name) for name in names if name in alone}
     except _Unsure:
         return None
-    return Clash(names, smallest, clears, tuple(name for name in limits.names if name in let_go))
+    return Clash(
+        names,
+        smallest,
+        clears,
+        tuple(name for name in limits.names if name in let_go),
+        off=_off(request, library, parts, names) if "in_play" in names else None,
+    )
+
+
+def _some_below(request: Request, library: Sequence[Offer]) -> bool:
+    """Whether longer play of one part may have to make good for who is off in another; else the fewest minutes do."""
+    floor = request.in_play_all if request.holds("in_play_all") else 0.0
+    return any(way.playing_share < floor for offer in library for way in offer.ways)
+
+
+def _longer(expansion: Expansion) -> list[list[Option]]:
+    """Every option with its fewest minutes, and with all that bring more players into play over the session."""
+    return [
+        [
+            option
+            for _, same in groupby(options, key=lambda each: (each.offer, each.way))
+            for option in _worth_it(list(same))
+        ]
+        for options in (sorted(each, key=_by_way) for each in expansion.parts(broken_too=True))
+    ]
+
+
+def _by_way(option: Option) -> tuple[int, int, int]:
+    return option.offer, option.way, option.minutes
+
+
+def _worth_it(spells: Sequence[Option]) -> list[Option]:
+    first = spells[0]
+    return [
+        first,
+        *(each for each in spells[1:] if each.in_play_all < first.in_play_all or each.broken != first.broken),
+    ]
+
+
+def _off(
+    request: Request, library: Sequence[Offer], parts: Sequence[Sequence[Option]], names: Sequence[str]
+) -> tuple[str, int] | None:
+    """The part in which most must be off, and how many at the least, with the other limits of the clash kept."""
+    others = frozenset(names) - {"in_play"}
+    found = []
+    for wish, options in zip(request.wanted, parts, strict=True):
+        left = [option for option in options if not option.broken & others]
+        if left and all("in_play" in option.broken for option in left):
+            fewest = min(library[option.offer].ways[option.way].off for option in left)
+            found.append((wish.key, fewest))
+    return max(found, key=lambda each: each[1], default=None)
 
 
 def _wide(request: Request, name: str) -> Request:

@@ -54,7 +54,25 @@ def clash_reasons(request: Request, found: Clash) -> tuple[Reason, ...]:
     """One reason for each limit that clashes, with what would clear it; for parts that nothing suits, one each."""
     if found.nothing_for:
         return tuple(_nothing_for(request, key) for key in found.nothing_for)
-    return tuple(_limit(request, name, _clears(name, found)) for name in found.names)
+    return tuple(
+        _off(request, found) if name == "in_play" else _limit(request, name, _clears(name, found))
+        for name in found.names
+    )
+
+
+def _off(request: Request, found: Clash) -> Reason:
+    """Who would wait, and what would take them in."""
+    if found.off is None:
+        return reason("clash_in_play", clears=_clears("in_play", found))
+    key, off = found.off
+    pin = request.pin(key)
+    kept = pin is not None and pin.drill is not None
+    clears = (
+        reason("clear_in_play_kept", part_key=key, players=request.players)
+        if kept
+        else reason("clear_in_play")
+    )
+    return reason("clash_in_play_part", key, (clears,), part_key=key, off=off, players=request.players)
 
 
 def _nothing_for(request: Request, key: str) -> Reason:

@@ -14,7 +14,7 @@ from sessions.planning.assemble.request import Request
 from sessions.planning.assemble.totals import Choice
 
 SEED = 1
-SUM_LIMITS = ("minutes", "load", "headers", "set_up", "once")
+SUM_LIMITS = ("minutes", "load", "headers", "set_up", "in_play_all", "once")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,12 +51,13 @@ def _too_much(request: Request, front: Sequence[Sequence[Option]]) -> bool:
     changing = request.same_cones_minutes * steps
     sums = {
         name: sum(min(getattr(option, name) for option in options) for options in front)
-        for name in ("minutes", "load", "headers")
+        for name in ("minutes", "load", "headers", "in_play_all")
     }
     limits = {
         "minutes": request.minutes - request.clear_minutes - changing,
         "load": (request.most_load_tenths or 0) - request.changeover_load_tenths * changing,
         "headers": request.headers or 0,
+        "in_play_all": 0,
     }
     return any(request.holds(name) and sums[name] > limits[name] for name in sums)
 

@@ -1,7 +1,7 @@
 """Whether anything fits at all: only the options that cost least are looked at, since every limit is an upper one.
 
-An option is left out when others of its part break no more limits and take no more minutes, load, headers or set-up, on
-cones that are worth no less. "Each drill once" stays exact by counting them: the other parts use at most (parts − 1)
+An option is left out when others of its part break no more limits, take no more minutes, load, headers or set-up and
+leave no more players off, on cones that are worth no less. "Each drill once" stays exact by counting them: the other parts use at most (parts − 1)
 drills, so of as many stand-ins as there are parts one is always free; the same drill with less is free by itself.
 """
 
@@ -36,12 +36,14 @@ def cones_matter(request: Request) -> bool:
 
 
 def _without_idle(request: Request, option: Option) -> Option:
-    """Headers and set-up count as none where nothing limits them."""
+    """Headers, set-up and what is off count as none where nothing limits them."""
     return option._replace(
         score=0,
+        again=0,
         load=option.load if request.holds("load") else 0,
         headers=option.headers if request.holds("headers") else 0,
         set_up=option.set_up if request.holds("set_up") else 0,
+        in_play_all=option.in_play_all if request.holds("in_play_all") else 0,
     )
 
 
@@ -62,7 +64,7 @@ def _front(options: Iterable[Option], enough: int) -> list[Option]:
 
 
 def _order(option: Option) -> tuple[int, ...]:
-    costs = option.minutes, option.load, option.headers, option.set_up
+    costs = option.minutes, option.load, option.headers, option.set_up, option.in_play_all
     return (len(option.broken), *costs, option.offer, option.way)
 
 
@@ -72,5 +74,6 @@ def _costs_no_more(other: Option, option: Option) -> bool:
         and other.load <= option.load
         and other.headers <= option.headers
         and other.set_up <= option.set_up
+        and other.in_play_all <= option.in_play_all
         and other.broken <= option.broken
     )

@@ -47,7 +47,8 @@ class Way:
     """One way to run a drill: a set-up of Fit, computed by the caller.
 
     `length_m` and `width_m` are the room that it takes, outside players and all grids included. `playing_share` is
-    the share of the players in play on average (0 to 1), `distance` Fit's distance from the design. `cones` is equal
+    the share of the players in play on average (0 to 1), `off_by_plan` the share that the drill itself may leave off (who
+    stands in a queue, waits for the next wave), `distance` Fit's distance from the design. `cones` is equal
     for two ways whose marking can stay as it is; "" is equal to nothing. `apart` is set where two stations run at the same
     time (see `apart.apart`): the other values are then those of both together.
     """
@@ -60,6 +61,7 @@ class Way:
     adults: int = 1
     kit: Mapping[str, int] = field(default_factory=dict)
     playing_share: float = 1.0
+    off_by_plan: float = 0.0
     distance: float = 0.0
     cones: str = ""
     apart: Apart | None = None
@@ -75,8 +77,19 @@ class Way:
             at_least(name, getattr(self, name), 0)
         if not 0 <= at_least("playing_share", self.playing_share, 0) <= 1:
             raise ValueError(f"playing_share: must be at most 1, not {self.playing_share:g}")
+        if not 0 <= at_least("off_by_plan", self.off_by_plan, 0) < 1:
+            raise ValueError(f"off_by_plan: must be below 1, not {self.off_by_plan:g}")
         for kind, count in self.kit.items():
             whole(f"kit {kind}", count, 0)
+
+    @property
+    def off(self) -> int:
+        """How many of its players are off at a time, whether planned or not."""
+        return round(self.players * (1 - self.playing_share))
+
+    def keeps(self, floor: float) -> bool:
+        """Whether so large a share of those whom it does not plan to leave off is in play."""
+        return self.playing_share >= floor * (1 - self.off_by_plan) - 1e-9
 
     @property
     def size_m(self) -> tuple[float, float]:
@@ -165,15 +178,20 @@ SUITS: Mapping[str, frozenset[str]] = {
     "technique": frozenset({"arrival", "warm-up", "practice", "cool-down"}),
     "duel": frozenset({"practice"}),
     "set piece": frozenset({"practice"}),
-    "fun game": frozenset({"arrival", "warm-up", "game"}),
+    "fun game": frozenset({"arrival", "warm-up"}),
     "match": frozenset({"game"}),
 }
-_EASY = frozenset({"cool-down"})
+_EASY, _GAME = frozenset({"cool-down"}), frozenset({"game"})
 
 
-def kinds_of(activity: str, effort_cr10: float) -> frozenset[str]:
-    """The kinds of part that a drill of this activity and effort suits; none for an unknown activity."""
+def kinds_of(activity: str, effort_cr10: float, *, between_sides: bool) -> frozenset[str]:
+    """The kinds of part that a drill of this activity and effort suits; none for an unknown activity.
+
+    A part of kind game is a game: one that is played between sides, in which nobody queues.
+    """
     kinds = SUITS.get(activity, frozenset())
+    if not between_sides:
+        kinds -= _GAME
     return kinds - _EASY if effort_cr10 > _EASY_CR10 else kinds
 
 

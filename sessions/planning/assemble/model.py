@@ -33,6 +33,7 @@ class Model:
             "load": self._sum("load") + request.changeover_load_tenths * changing,
             "headers": self._sum("headers"),
             "set_up": self._sum("set_up") - self._set_up_saved(),
+            "in_play_all": self._sum("in_play_all"),
         }
 
     def pick_one_each(self) -> None:
@@ -61,6 +62,7 @@ class Model:
             "load": request.most_load_tenths,
             "headers": request.headers,
             "set_up": request.set_up_minutes,
+            "in_play_all": 0,
         }
         found = limits[name]
         assert found is not None, name
@@ -82,6 +84,7 @@ class Model:
         moves = len(self.parts) - 1 - sum(sum(stay.values()) for stay in self._stay[1:])
         return (
             self._sum("score")
+            - self._too_often()
             - round(POINT * self.request.weights.moves) * moves
             - curve_points(self.request) * self._off_curve()
         )
@@ -145,6 +148,23 @@ class Model:
                     self.cp.add(saved[-1] <= most * literal)
                     self.cp.add(saved[-1] <= sum(set_up * x for set_up, x in of_cones))
         return sum(saved)
+
+    def _too_often(self) -> Any:
+        """What last week's drills earn in more parts than they may: all of it, less what is earned in those that count."""
+        parts = [index for index, options in enumerate(self.parts) if any(option.again for option in options)]
+        if len(parts) <= self.request.again:
+            return 0
+        counted, earned = [], []
+        for index in parts:
+            most = max(option.again for option in self.parts[index])
+            counts, points = self.cp.new_bool_var(""), self.cp.new_int_var(0, most, "")
+            pairs = zip(self.parts[index], self.chosen[index], strict=True)
+            self.cp.add(points <= sum(option.again * literal for option, literal in pairs if option.again))
+            self.cp.add(points <= most * counts)
+            counted.append(counts)
+            earned.append(points)
+        self.cp.add(sum(counted) <= self.request.again)
+        return self._sum("again") - sum(earned)
 
     def _off_curve(self) -> Any:
         """Falls before the peak and rises after it; `past` says for each step whether the peak lies before it."""

@@ -18,7 +18,9 @@ ALONE = 0  # cones that nothing else can use
 
 
 class Option(NamedTuple):
-    """One choice for one part. `load` and `effort` in tenths (AU, CR10); `cones` is a number, ALONE for none to share."""
+    """One choice for one part. `load` and `effort` in tenths (AU, CR10); `in_play_all` is what it lacks to the session's
+    floor, in thousandths of everybody's minutes (below 0 where it is above the floor); `again` is what of the score is earned
+    by last week's drill, which counts in a few parts only; `cones` is a number, ALONE for none to share."""
 
     part: int
     offer: int
@@ -29,6 +31,8 @@ class Option(NamedTuple):
     effort: int
     headers: int
     set_up: int
+    in_play_all: int
+    again: int
     cones: int
     drill: int
     broken: frozenset[str]
@@ -100,7 +104,14 @@ class Expansion:
     ) -> Iterator[Option]:
         """An offer in each of its ways for each of these minutes."""
         offer = self.library[number]
+        again = round(POINT * self._again(offer))
         drill, effort = self._drills[offer.drill], offer.effort_tenths
+        floor = self.request.in_play_all if self.request.holds("in_play_all") else None
+
+        def lacks(way: int, spell: int) -> int:
+            share = offer.ways[way].playing_share
+            return 0 if floor is None else round(POINT * spell * (floor - share))
+
         worth = [
             (way, *self._worth(offer, offer.ways[way]), self._costs(index, offer, offer.ways[way]), broken)
             for way, broken in ways
@@ -108,8 +119,8 @@ class Expansion:
         for spell, hits in spells:
             for way, a_minute, once, cones, (headers, set_up), broken in worth:
                 score, limits = round(POINT * (a_minute * spell + once)), broken | hits if hits else broken
-                costs = spell, score, effort * spell, effort, headers, set_up
-                yield Option(index, number, way, *costs, cones, drill, limits)
+                costs = spell, score, effort * spell, effort, headers, set_up, lacks(way, spell)
+                yield Option(index, number, way, *costs, again, cones, drill, limits)
 
     def _minutes(
         self, part: PartWish, offer: Offer, pin: Pin | None, choose: Minutes
@@ -144,6 +155,8 @@ class Expansion:
             names.add("space")
         if request.adults is not None and way.adults > request.adults:
             names.add("adults")
+        if not way.keeps(request.in_play):
+            names.add("in_play")
         if way.apart is not None:
             names |= self._broken_by_keepers(way.apart)
         return frozenset(names & _held(request, *names))
@@ -161,14 +174,17 @@ class Expansion:
         if stations is not None:
             liked = stations.between(self._liked(stations), liked)
         a_minute = liked + weights.playing * way.playing_share + weights.minutes
-        once = -weights.fit * way.distance
-        if offer.last_week:
-            once += weights.last_week * (1 if offer.last_week == "one rung up" else SAME_RUNG_SHARE)
+        once = self._again(offer) - weights.fit * way.distance
         return a_minute, once, self._cones.setdefault(way.cones, len(self._cones))
 
     def _costs(self, index: int, offer: Offer, way: Way) -> tuple[int, int]:
         """Headers, and minutes of setting up before the start."""
         return _headers(offer, way), set_up_before(self.request, offer, way, first=index == 0)
+
+    def _again(self, offer: Offer) -> float:
+        """Points for a drill of last week."""
+        shares = {"": 0.0, "same rung": SAME_RUNG_SHARE, "one rung up": 1.0}
+        return self.request.weights.last_week * shares[offer.last_week]
 
     def _liked(self, drill: Offer | Apart) -> float:
         """Points a minute for what a drill is about and how it is rated."""

@@ -27,8 +27,7 @@ def first_choice(
 ) -> Choice | None:
     """One option a part that keeps all limits and is `fine`, from the good ones and the cheap ones; None if not met."""
     offered = [
-        [*best, *sorted(options, key=lambda o: (o.minutes, o.load, o.set_up))[:CHEAP]]
-        for options, best in zip(parts, good, strict=True)
+        [*best, *sorted(options, key=_cheap)[:CHEAP]] for options, best in zip(parts, good, strict=True)
     ]
     choice = dive(request, offered)
     return _one_by_one(request, offered, choice, fine) if choice else None
@@ -36,7 +35,7 @@ def first_choice(
 
 def dive(request: Request, offered: Sequence[Sequence[Option]]) -> list[Option] | None:
     """Part by part the first option that leaves enough of everything for the cheapest of the parts to come."""
-    choice = [min(options, key=lambda o: (o.minutes, o.load, o.set_up)) for options in offered]
+    choice = [min(options, key=_cheap) for options in offered]
     used: set[int] = set()
     for at, options in enumerate(offered):
         for option in options:
@@ -46,9 +45,14 @@ def dive(request: Request, offered: Sequence[Sequence[Option]]) -> list[Option] 
                 break
         else:
             fresh = [o for o in options if o.drill not in used]
-            choice[at] = min(fresh or options, key=lambda o: (o.minutes, o.load, o.set_up))
+            choice[at] = min(fresh or options, key=_cheap)
         used.add(choice[at].drill)
     return choice if kept(request, choice) else None
+
+
+def _cheap(option: Option) -> tuple[int, ...]:
+    """Enough in play before little of anything else: what lacks there is made good by nothing cheap."""
+    return max(0, option.in_play_all), option.minutes, option.load, option.set_up
 
 
 def _one_by_one(

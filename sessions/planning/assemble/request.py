@@ -11,7 +11,11 @@ from sessions.planning.numbers import at_least, cr10, whole
 # The limits that stand over the whole session; those over one part or one kind of kit carry its key behind a colon.
 SESSION_LIMITS = (
     *("minutes", "load", "hardest", "headers", "set_up", "turn_out", "space", "adults", "once", "banned"),
+    *("in_play", "in_play_all"),
 )
+# Floors of players in play, as shares: of whom no queue plans to be off, in each part; of everybody, over all the
+# minutes of play. Common practice, no source.
+PART_FLOOR, SESSION_FLOOR = 2 / 3, 3 / 4
 _MAY_BE_UNSET = {
     "adults": "adults",
     "hardest": "hardest_cr10",
@@ -101,7 +105,9 @@ class Request:
     `minutes` holds parts, changeovers and clearing. `k` is the squad's factor (expected = plan × k, see
     `load.squad_factor`); `load_au` limits the expected load. `kit` lists what is there: a kind that it does not list
     is taken to be enough, as Fit does. `headers` counts per player. `set_up_minutes` is the time before the start, in
-    which the first part is laid out, and what the changeovers can't hold (`options.set_up_before`). `waived` names limits that are let go of.
+    which the first part is laid out, and what the changeovers can't hold (`options.set_up_before`). `in_play` is the least
+    share of the players in play in every part, of those whom no queue plans to be off; `in_play_all` the least over all
+    minutes of play. `waived` names limits that are let go of.
     """
 
     minutes: int
@@ -122,6 +128,9 @@ class Request:
     themes: Mapping[str, float] = field(default_factory=dict)
     pins: tuple[Pin, ...] = ()
     banned: frozenset[str] = frozenset()
+    in_play: float = PART_FLOOR
+    in_play_all: float = SESSION_FLOOR
+    again: int = 1  # parts in which a drill of last week earns points
     weights: Weights = Weights()
     waived: frozenset[str] = frozenset()
 
@@ -140,7 +149,7 @@ class Request:
                 raise ValueError(f"waived: no limit is called {name!r}")
 
     def _check_numbers(self) -> None:
-        for name in ("minutes", "players", "clear_minutes", "same_cones_minutes"):
+        for name in ("minutes", "players", "clear_minutes", "same_cones_minutes", "again"):
             whole(name, getattr(self, name), 0)
         whole("changeover_minutes", self.changeover_minutes, self.same_cones_minutes)
         for name in ("length_m", "width_m", "k"):
@@ -152,6 +161,9 @@ class Request:
             whole("adults", self.adults, 0)
         if self.hardest_cr10 is not None:
             cr10("hardest_cr10", self.hardest_cr10)
+        for name in ("in_play", "in_play_all"):
+            if not 0 <= at_least(name, getattr(self, name), 0) <= 1:
+                raise ValueError(f"{name}: a share, at most 1")
         for kind, count in (self.kit or {}).items():
             whole(f"kit {kind}", count, 0)
         for theme, weight in self.themes.items():

@@ -14,12 +14,13 @@ Choice = Sequence[Option]
 
 @dataclass(frozen=True, slots=True)
 class Totals:
-    """Sums of one choice; load in tenths of an AU, score in thousandths of a point."""
+    """Sums of one choice; load in tenths of an AU, score in thousandths of a point, `in_play_all` as in an option."""
 
     minutes: int
     load: int
     headers: int
     set_up: int
+    in_play_all: int
     stays: tuple[bool, ...]
     off_curve: int
     score: int
@@ -68,12 +69,20 @@ def totals(request: Request, choice: Choice) -> Totals:
         load=sum(option.load for option in choice) + request.changeover_load_tenths * changing,
         headers=sum(option.headers for option in choice),
         set_up=sum(option.set_up for option, stay in zip(choice, stays, strict=True) if not stay),
+        in_play_all=sum(option.in_play_all for option in choice),
         stays=stays,
         off_curve=curve,
         score=sum(option.score for option in choice)
+        - too_often(request, choice)
         - round(POINT * request.weights.moves) * moves
         - curve_points(request) * curve,
     )
+
+
+def too_often(request: Request, choice: Choice) -> int:
+    """What last week's drills have earned in more parts than they may: the most are earned where they earn most."""
+    earned = sorted((option.again for option in choice), reverse=True)
+    return sum(earned[request.again :])
 
 
 def kept(request: Request, choice: Choice) -> bool:
@@ -99,5 +108,6 @@ def _keeps(request: Request, choice: Choice, sums: Totals) -> bool:
             and sums.set_up > request.set_up_minutes
             and request.holds("set_up")
         )
+        or (sums.in_play_all > 0 and request.holds("in_play_all"))
         or (len({option.drill for option in choice}) < len(choice) and request.holds("once"))
     )

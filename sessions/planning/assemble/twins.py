@@ -34,16 +34,23 @@ def _needed(options: Iterable[Option], near: set[int], enough: int) -> list[Opti
 
 
 def _order(option: Option) -> tuple[int, ...]:
-    return -option.score, option.headers, option.set_up, option.offer, option.way
+    return -option.score, option.headers, option.set_up, option.in_play_all, option.offer, option.way
 
 
 def _front(group: Sequence[Option], enough: int) -> list[Option]:
-    """In order of score: an option falls when so many drills before it head no more and are laid out no slower."""
+    """In order of score: an option falls when so many drills before it head no more, are laid out no slower, leave no more off,
+    and are worth no less where last week's drills earn nothing any more.
+    """
     kept: list[Option] = []
     for option in group:
         over: set[int] = set()
         for other in kept:
-            if other.headers <= option.headers and other.set_up <= option.set_up:
+            if (
+                other.headers <= option.headers
+                and other.set_up <= option.set_up
+                and other.in_play_all <= option.in_play_all
+                and other.score - other.again >= option.score - option.again
+            ):
                 over.add(other.drill)
                 if option.drill in over or len(over) >= enough:
                     break

@@ -4,22 +4,23 @@ import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import timedelta
-from uuid import UUID
 
 from club.actor import Actor
 from drills import queries as drills
-from drills.game.document.choices import Rung
 from drills.game.fit.kit import kit_list
-from drills.game.steps import ordered, steps_in
+from drills.game.playable import design_of
+from drills.game.steps import steps
 from drills.queries import DrillSearch, OfferedRung
 from sessions.models import Station, TrainingSession
 from sessions.planning.assemble import Offer, Way
 from sessions.planning.assemble.library import LastWeek, kinds_of, minutes_of, rating_of
+from sessions.planning.assemble.request import PART_FLOOR
 from sessions.proposals.queries.apart import rungs_beside, stations_for
 from sessions.proposals.queries.request import kept_rung
-from sessions.proposals.queries.ways import is_remembered, ways_of
+from sessions.proposals.queries.ways import is_between_sides, is_remembered, ways_of
 from sessions.proposals.wish import Wish
-from sessions.queries.plan import PartView, session_view
+from sessions.queries.evening import share_of
+from sessions.queries.plan import PartView, in_play_as_written, session_view
 
 FIT_SECONDS = 8.0  # for what has not been fitted before
 LAST_DAYS = 10  # "last week" reaches back so far
@@ -85,7 +86,7 @@ class Shelf:
         rungs = [
             rung
             for rung in _no_twins(rungs_beside(self.actor, stations, ages=self.ages))
-            if kind in kinds_of(rung.activity, rung.effort)
+            if kind in _kinds(rung)
         ]
         rungs.sort(key=lambda rung: -self._worth(rung))
         went = drills.how_it_went({each.drill_id for each in (*rungs, *(one.rung for one in stations))})
@@ -117,32 +118,27 @@ class Shelf:
         return sum(shares.get(theme, 0.0) for theme in self.wish.themes)
 
     def _last_week(self) -> dict[str, LastWeek]:
-        """Rungs that the squad played last, and those one step harder than they were. One query."""
+        """Rungs that the squad played last, in the same age group, and the next one up of each. Two queries; one for none."""
         if self.session is None:
             return {}
         since = self.session.day - timedelta(days=LAST_DAYS)
-        played = Station.objects.filter(
+        stations = Station.objects.filter(
             part__session__squad_id=self.session.squad_id,
+            part__session__age_group_id=self.session.age_group_id,
             part__session__day__range=(since, self.session.day - timedelta(days=1)),
             revision__isnull=False,
         ).exclude(part__session__state="cancelled")
-        rows = played.values_list(
-            "revision__drill__public_id", "variation_key", "revision__drill__variations__key",
-            "revision__drill__variations__rung",
-        )  # fmt: skip
-        ways: dict[UUID, dict[str, Rung]] = {}
+        rows = set(stations.values_list("revision_id", "variation_key"))
+        documents = drills.documents({revision for revision, _key in rows}) if rows else {}
         found: dict[str, LastWeek] = {}
-        last = []
-        for drill, key, other, rung in rows.order_by(
-            "revision__drill", "revision__drill__variations__position"
-        ):
-            found[f"{drill} {key}"] = "same rung"
-            last.append((drill, key))
-            ways.setdefault(drill, {}).update({other: Rung(rung)} if other else {})
-        for drill, key in last:
-            up = steps_in(ordered(ways[drill].items()), key).harder
+        for revision, key in rows:
+            drill = documents[revision]
+            found[f"{drill.drill_public_id} {key}"] = "same rung"
+        for revision, key in rows:
+            drill = documents[revision]
+            up = steps(drill.document, key).harder
             if up is not None:
-                found.setdefault(f"{drill} {up}", "one rung up")
+                found.setdefault(f"{drill.drill_public_id} {up}", "one rung up")
         return found
 
     def _kept(self) -> list[Offer]:
@@ -181,6 +177,10 @@ def _themes(rung: OfferedRung) -> Mapping[str, float]:
     return {theme: OTHER_THEME if at else FIRST_THEME for at, theme in enumerate(rung.theme_keys)}
 
 
+def _kinds(rung: OfferedRung) -> frozenset[str]:
+    return kinds_of(rung.activity, rung.effort, between_sides=is_between_sides(rung.design))
+
+
 def _offer(rung: OfferedRung, ways: tuple[Way, ...], last_week: LastWeek) -> Offer:
     least, most = minutes_of(rung.minutes)
     return Offer(
@@ -188,7 +188,7 @@ def _offer(rung: OfferedRung, ways: tuple[Way, ...], last_week: LastWeek) -> Off
         drill=str(rung.drill_id),
         variation=rung.key,
         title=rung.drill_title if not rung.key else f"{rung.drill_title}: {rung.title}",
-        kinds=kinds_of(rung.activity, rung.effort),
+        kinds=_kinds(rung),
         effort_cr10=rung.effort,
         ways=ways,
         least_minutes=least,
@@ -207,10 +207,24 @@ def _rated(offer: Offer, heard: tuple[int, int] | None) -> Offer:
 
 
 def _rough(rung: OfferedRung, rooms: tuple[tuple[float, float], ...], wish: Wish) -> tuple[Way, ...]:
-    """How a rung that does not run tonight would: in another space, or, where there is none, with its own numbers."""
+    """How a rung that does not run tonight would: in another space, or, where there is none, with its own numbers, while
+    the others wait.
+    """
     design = rung.design
     kit, adults = kit_list(design, [design.format]), design.adults_needed
     if not rooms:
+        waiting = Way(
+            players=wish.players,
+            format=str(design.format),
+            length_m=design.length_m,
+            width_m=design.width_m,
+            adults=adults,
+            kit=kit,
+            playing_share=min(1.0, design.format.players / wish.players),
+            off_by_plan=design.may_wait,
+        )
+        if not waiting.keeps(PART_FLOOR):
+            return (waiting,)
         players = design.format.players if design.format.players != wish.players else wish.players + 1
         return (Way(players, str(design.format), design.length_m, design.width_m, adults=adults, kit=kit),)
     nearest = sorted(rooms, key=lambda room: _apart(room, wish))[:MOST_CORNERS]
@@ -225,6 +239,25 @@ def _apart(room: tuple[float, float], wish: Wish) -> float:
     return max(0.0, room[0] - long) + max(0.0, room[1] - short)
 
 
+def _in_play(part: PartView, players: int) -> tuple[float, float]:
+    """The share of so many players that a part of the session keeps in play, and the share that its drills plan to leave off.
+
+    As it is set up, else as it is written; a part without a drill takes everybody.
+    """
+    shares, planned = [], [0.0]
+    for station in part.stations:
+        if station.drill is None:
+            continue
+        design = design_of(station.drill.document, station.row.variation_key)
+        here = share_of(players, station.row)
+        if station.setup is not None and station.evening is not None:
+            shares.append(min(here, station.evening.players - station.setup.waiting) / here)
+        else:
+            shares.append(in_play_as_written(design, here) or 0.0)
+        planned.append(design.may_wait)
+    return (sum(shares) / len(shares) if shares else 1.0), max(planned)
+
+
 def _kept_offer(part: PartView, players: int, seen: set[str]) -> Offer:
     rung = kept_rung(str(part.row.public_id))
     first = part.first
@@ -234,6 +267,7 @@ def _kept_offer(part: PartView, players: int, seen: set[str]) -> Offer:
         for kind, count in station.kit.items():
             kit[kind] = kit.get(kind, 0) + count
     documents = [station.document for station in part.stations if station.document]
+    playing, off_by_plan = _in_play(part, players)
     setup = first.setup if first else None
     return Offer(
         key=rung,
@@ -249,6 +283,8 @@ def _kept_offer(part: PartView, players: int, seen: set[str]) -> Offer:
                 setup.length_m if setup else 0.0,
                 setup.width_m if setup else 0.0,
                 kit=kit,
+                playing_share=playing,
+                off_by_plan=off_by_plan,
             ),
         ),
         least_minutes=part.row.minutes,

@@ -23,6 +23,7 @@ from sessions.planning.rounds import on_the_clock
 from sessions.proposals.wish import Wish, WishedPart
 
 LEAST_SHARE, MOST_SHARE = 0.6, 1.6  # of a part's usual share of the minutes
+SAME_GAME_UNDER = 8
 SHORTEST, ENOUGH, ROOM_UP_TO = 5, 12, 20  # minutes: never less; always enough; never an upper limit below
 
 
@@ -63,8 +64,17 @@ def request_of(wish: Wish, kept: Mapping[str, tuple[str, int]]) -> Request:
         themes={theme: 1.0 if at == 0 else 0.5 for at, theme in enumerate(wish.themes)},
         pins=tuple(pin for index, part in enumerate(wish.parts) if (pin := _pin(index, part, kept))),
         banned=frozenset(wish.banned),
+        again=_again(wish),
         weights=Weights().counting(wish.weights),
     )
+
+
+def _again(wish: Wish) -> int:
+    """Parts of last week that are worth repeating: one; half of them for U7 and U8, who need the same game for a few weeks
+    (common practice, no source).
+    """
+    under = None if wish.ages is None else wish.ages.under_high
+    return max(1, len(wish.parts) // 2) if under is not None and under <= SAME_GAME_UNDER else 1
 
 
 def part_key(index: int) -> str:

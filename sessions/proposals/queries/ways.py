@@ -1,7 +1,7 @@
 """Ways to run a drill tonight, from Fit: worked out once for all drills with the same numbers in the same grid."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from club.caches import MIB, new_cache
@@ -10,12 +10,14 @@ from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fit.kit import kit_list
 from drills.game.fit.rules import GRIDS_PER_ADULT, YOUNGEST_UNDER, is_under, rules_for
-from drills.game.fits import Fits, fits_design
+from drills.game.fits import fits_design
 from drills.game.format import Format
 from drills.queries import OfferedRung
 from sessions.planning.assemble import Way
 
 MOST_WAYS = 2
+# Of the youngest, small sides before the design's own: common practice, no source.
+SMALLEST_UNDER, MANY_WAYS = 8, 12
 MOST_BYTES = 48 * MIB  # 30,000 rungs; only the worker fills it
 
 
@@ -64,8 +66,22 @@ def _key(rung: OfferedRung, evening: Evening) -> tuple[object, ...]:
     return rung.footprint, ages, replace(evening, kit={}).fit_key()
 
 
-def _fitted(design: Design, evening: Evening) -> Fits:
-    return fits_design(design, evening, most=MOST_WAYS, remember=False)
+def is_between_sides(design: Design) -> bool:
+    """Whether a drill is a game between sides that are alike, in which nobody queues: none twice as many as another."""
+    sides = [each.players for each in design.format.sides]
+    return design.format.has_opponents and design.waiting_kind != "queue" and 2 * min(sides) >= max(sides)
+
+
+def _fitted(design: Design, evening: Evening) -> Sequence[SetUp]:
+    """The nearest answers of Fit; in games of the youngest those with the smallest sides, for many touches."""
+    if not (design.sides_by_age and is_under(evening.ages, SMALLEST_UNDER)):
+        return fits_design(design, evening, most=MOST_WAYS, remember=False).setups
+    found = fits_design(design, evening, most=MANY_WAYS, remember=False).setups
+    return sorted(found, key=_largest_side)[:MOST_WAYS]  # sorting keeps the nearest first among equals
+
+
+def _largest_side(found: SetUp) -> int:
+    return max(side.players for fmt in found.grid_formats for side in fmt.sides)
 
 
 def _run(found: SetUp) -> _Run:
@@ -91,6 +107,7 @@ def _way(design: Design, run: _Run, evening: Evening) -> Way:
         adults=_adults(design, evening, len(run.formats)),
         kit=kit_list(design, run.formats, turns_in_goal=rules_for(design, evening).turns_in_goal),
         playing_share=run.playing_share,
+        off_by_plan=design.may_wait,
         distance=run.distance,
         grid_m=run.sizes[0],
         cones=" ".join(f"{length:g}x{width:g}" for length, width in run.sizes),

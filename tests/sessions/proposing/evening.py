@@ -26,7 +26,12 @@ DRILLS: dict[str, dict[str, Any]] = {
     "Chain Tag": {"activity": "warm-up", "work": {"minutes": 12, "effort": 3.5}, "themes": []},
     "Lamp Keepers": {"activity": "possession", "work": {"minutes": 18, "effort": 5.0}},
     "Lamp Thieves": {"activity": "possession", "work": {"minutes": 15, "effort": 5.5}, "themes": ["press"]},
-    "Harbour Run": {"activity": "match", "work": {"minutes": 20, "effort": 6.0}, "themes": ["press"]},
+    "Harbour Run": {
+        "activity": "match",
+        "format": "5v5",
+        "work": {"minutes": 20, "effort": 6.0},
+        "themes": ["press"],
+    },
 }
 
 
@@ -75,3 +80,12 @@ def clash_of(row: Computation) -> set[str]:
     assert row.result["session"] is None
     assert row.result["proven"]
     return set(row.result["clash"])
+
+
+def set_up(world: World, session: Any, **given: Any) -> Any:
+    """The session with all its parts set up for whom it expects, read anew."""
+    from sessions import queries
+    from sessions.actions import set_up_all
+
+    set_up_all(actor=actor_of(world.people.coach), session=session, version=session.version, **given)
+    return queries.session_by_id(session.public_id)

@@ -17,7 +17,16 @@ from sessions.proposals.wish import KeptPart, WishedPart
 from tests.factories import BibStockFactory, KitStockFactory
 from tests.factories_sessions import part_input
 from tests.people import World
-from tests.sessions.proposing.evening import asked, clash_of, evening, library, titles, wished, worked_out
+from tests.sessions.proposing.evening import (
+    asked,
+    clash_of,
+    evening,
+    library,
+    set_up,
+    titles,
+    wished,
+    worked_out,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -32,7 +41,7 @@ def test_a_session_is_put_together_with_reasons_inside_its_limits(world: World) 
     found = row.result["session"]
     assert titles(row) == ["Hello Square", "Lamp Keepers", "Harbour Run"]
     assert found["minutes"] <= 75
-    assert [part["numbers"] for part in found["parts"]] == ["2 × 4v1"] * 3
+    assert [part["numbers"] for part in found["parts"]] == ["2 × 4v1", "2 × 4v1", "5v5"]
     assert row.result["proven"]
     codes = {reason["code"] for reason in found["parts"][1]["reasons"]}
     assert {"part_theme", "part_runs", "part_playing"} <= codes
@@ -162,7 +171,8 @@ def test_a_proposal_becomes_the_parts_with_tonights_numbers(world: World) -> Non
     page = queries.session_view(queries.session_by_id(session.public_id))
     assert [part.title for part in page.parts] == ["Hello Square", "Lamp Keepers", "Harbour Run"]
     assert page.plan.used_minutes == row.result["session"]["minutes"]
-    assert {part.first.setup.numbers for part in page.parts if part.first and part.first.setup} == {"2 × 4v1"}
+    numbers = {part.first.setup.numbers for part in page.parts if part.first and part.first.setup}
+    assert numbers == {"2 × 4v1", "5v5"}
     assert not any(station.setup_is_stale for part in page.parts for station in part.stations)
     assert not [each for each in page.all_reasons if each.code.startswith("bouts_longer")]
     with pytest.raises(Stale):
@@ -180,6 +190,7 @@ def test_a_proposal_becomes_the_parts_with_tonights_numbers(world: World) -> Non
 def test_parts_that_stay_are_kept_with_their_minutes_and_nothing_repeats_them(world: World) -> None:
     made = library(world)
     session = evening(world, parts=[part_input(drill=made["Lamp Keepers"], minutes=21)])
+    session = set_up(world, session)
     stays = WishedPart(kind="practice", kept=KeptPart(part=str(session.parts.all()[0].public_id)))
     row = worked_out(world, session, parts=(stays, WishedPart(kind="practice"), WishedPart(kind="game")))
     assert titles(row) == ["Lamp Keepers", "Lamp Thieves", "Harbour Run"]
@@ -188,6 +199,7 @@ def test_parts_that_stay_are_kept_with_their_minutes_and_nothing_repeats_them(wo
         actor=actor_of(world.people.coach), session=session, version=session.version, computation=row
     )
     rows = list(queries.session_by_id(session.public_id).parts.all())
+    assert rows[0].stations.all()[0].setup["numbers"] == "2 × 4v1"
     assert rows[0].public_id == session.parts.all()[0].public_id
     assert (rows[0].minutes, rows[0].bouts) == (21, 4)
 

@@ -26,6 +26,7 @@ def way(chance: random.Random, players: int, sizes: int) -> Way:
         adults=chance.choice((1, 1, 1, 2)),
         kit={"cones": chance.randrange(4, 24), "mini goals": chance.choice((0, 0, 2, 4))},
         playing_share=chance.choice((0.6, 0.7, 0.8, 0.9, 1.0)),
+        off_by_plan=chance.choice((0.0, 0.0, 0.0, 0.5)),
         distance=round(chance.random() * 0.8, 2),
         cones=f"{length}x{width}",
     )

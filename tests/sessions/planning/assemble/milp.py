@@ -109,6 +109,9 @@ def limits(request: Request, options: list, rows: Rows, stay: int, saved: int, s
     if request.holds("set_up"):
         set_up = [(n, oracle.before_start(request, *o[:3])) for n, o in enumerate(options)]
         rows.at_most(request.set_up_minutes, [*set_up, *((saved + n, -1) for n in range(stays))])
+    if request.holds("in_play_all"):
+        lacks = [(n, o[3] * (request.in_play_all - o[2].playing_share)) for n, o in enumerate(options)]
+        rows.at_most(1e-6, lacks)
     of_drill = defaultdict(list)
     for n, option in enumerate(options):
         of_drill[option[1].drill].append((n, 1))

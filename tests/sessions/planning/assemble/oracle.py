@@ -9,6 +9,7 @@ import numpy as np
 from sessions.planning.assemble import Apart, Offer, Request, Way
 
 Pick = tuple[Offer, Way, int]
+AGAIN = {"": 0.0, "same rung": 0.5, "one rung up": 1.0}
 
 
 @dataclass(frozen=True)
@@ -83,6 +84,7 @@ def both(request: Request, offer: Offer, keepers: Apart, others: Way) -> tuple[O
         adults=max(1, way.adults) + max(1, others.adults),
         kit={kind: way.kit.get(kind, 0) + others.kit.get(kind, 0) for kind in kinds},
         playing_share=mean(way.playing_share, others.playing_share),
+        off_by_plan=mean(way.off_by_plan, others.off_by_plan),
         distance=mean(way.distance, others.distance),
     )
 
@@ -114,6 +116,7 @@ def alone(request: Request, offer: Offer, way: Way) -> bool:
             not held("adults") or way.adults <= request.adults,
             not held("hardest") or offer.effort_cr10 <= request.hardest_cr10,
             not held("banned") or offer.drill not in request.banned,
+            not held("in_play") or way.playing_share >= request.in_play * (1 - way.off_by_plan) - 1e-9,
             *(n <= stock[kind] for kind, n in way.kit.items() if kind in stock and held(f"kit:{kind}")),
         )
     )
@@ -131,7 +134,7 @@ def points(request: Request, chosen: tuple[Pick, ...]) -> float:
         rating = 0.5 if offer.rating is None else offer.rating
         total += minutes * (weights.theme * on_theme + weights.playing * way.playing_share)
         total += minutes * (weights.rating * rating + weights.minutes) - weights.fit * way.distance
-        total += {"": 0.0, "same rung": 0.5, "one rung up": 1.0}[offer.last_week] * weights.last_week
+        total += AGAIN[offer.last_week] * weights.last_week
     efforts = [offer.effort_cr10 for offer, *_ in chosen]
     falls = [
         sum(max(0, a - b) for a, b in pairwise(efforts[:peak]))
@@ -161,6 +164,8 @@ def best_points(request: Request, library: tuple[Offer, ...], stations: Stations
     if not fine.any():
         return None
     score = sum(own[i] for own, i in zip(alone, at, strict=True))
+    earned = np.sort(np.array(of["again"]), axis=0)[::-1]  # where last week's drills earn most comes first
+    score = score - request.weights.last_week * sum(earned[request.again :])
     score = score - request.weights.moves * (len(every) - 1 - sum(stay[1:]))
     return float((score - request.weights.effort * _off_curve(of["effort"]))[fine].max())
 
@@ -181,6 +186,8 @@ COLUMNS = {
     "minutes": lambda offer, way, minutes: minutes,
     "effort": lambda offer, way, minutes: offer.effort_cr10,
     "headers": lambda offer, way, minutes: offer.headers_per_player,
+    "playing": lambda offer, way, minutes: way.playing_share * minutes,
+    "again": lambda offer, way, minutes: AGAIN[offer.last_week],
     "cones": lambda offer, way, minutes: way.cones,
     "drill": lambda offer, way, minutes: offer.drill,
 }
@@ -206,6 +213,8 @@ def _allowed(request: Request, of: dict[str, list[np.ndarray]]) -> tuple[np.ndar
         fine &= sum(of["headers"]) <= request.headers
     if held("set_up"):
         fine &= set_up <= request.set_up_minutes
+    if held("in_play_all"):
+        fine &= sum(of["playing"]) >= request.in_play_all * sum(of["minutes"]) - 1e-3
     if held("once"):
         for one, other in combinations(of["drill"], 2):
             fine &= one != other

@@ -79,6 +79,8 @@ def test_clashing_limits_allow_none_and_one_less_of_them_allows_one() -> None:
             "adults",
             "once",
             "banned",
+            "in_play",
+            "in_play_all",
         }
         everything |= {"kit:cones", "kit:mini goals", "pin:game"}
         assert oracle.best_points(asked.without(*everything - names), offers) is None, seed
