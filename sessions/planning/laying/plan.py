@@ -21,9 +21,9 @@ from sessions.planning.reasons import Reason, reason
 
 When = Literal["before", "during", "changeover"]
 HALF_MINUTE_S = 30
-SLACK_S = (
-    15  # the seconds are an estimate: by less than this a changeover is not too short (ours, a judgement)
-)
+# The seconds are an estimate: by less than this a changeover is not too short (ours, a judgement).
+SLACK_S = 15
+MOST_CREW = 8  # more would be in each other's way
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ class Lay:
     @property
     def kit(self) -> dict[str, int]:
         """How many of each kind, in the order of their names."""
-        return dict(sorted(Counter(each.kind for each in self.things if each.kind != ALL_OF_IT).items()))
+        return _counted(self.things)
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,9 +152,10 @@ def set_up_plan(parts: Sequence[PartToLay], crew: Crew, stock: Mapping[str, int]
     Nobody has to lend a hand: it is the best plan with as many adults as there are, or fewer. Best is what is short in the
     changeovers, then before the start, then in the changeovers together. Deterministic.
     """
+    most, blocked = min(crew.adults, MOST_CREW), _Blocked(parts)
     plans = [
-        _Evening(parts, Crew(adults, crew.watching), stock or {}).plan()
-        for adults in range(min(1, crew.adults), crew.adults + 1)
+        _Evening(parts, Crew(adults, crew.watching), stock or {}, blocked).plan()
+        for adults in range(min(1, most), most + 1)
     ]
     return min(reversed(plans), key=_worth)
 
@@ -179,14 +180,29 @@ def in_the_way(thing: Thing, part: PartToLay) -> bool:
     )
 
 
+class _Blocked:
+    """What would be in the way while which part is played, worked out once for all plans."""
+
+    def __init__(self, parts: Sequence[PartToLay]) -> None:
+        self.parts = parts
+        self.known: list[dict[Thing, bool]] = [{} for _ in parts]
+
+    def __call__(self, thing: Thing, part: int) -> bool:
+        known = self.known[part]
+        if thing not in known:
+            known[thing] = in_the_way(thing, self.parts[part])
+        return known[thing]
+
+
 class _Evening:
     """The parts in order, with what stands where while each is played."""
 
-    def __init__(self, parts: Sequence[PartToLay], crew: Crew, stock: Mapping[str, int]) -> None:
-        self.parts, self.crew = tuple(parts), crew
+    def __init__(
+        self, parts: Sequence[PartToLay], crew: Crew, stock: Mapping[str, int], blocked: _Blocked
+    ) -> None:
+        self.parts, self.crew, self.blocked = tuple(parts), crew, blocked
         self.needs = [set(each.things) for each in parts]
-        used = [Counter(thing.kind for thing in each.things) for each in parts]
-        self.out = [Counter(each) for each in used]
+        self.out = [Counter(_counted(each.things)) for each in parts]
         self.most = [{kind: stock[kind] for kind in stock} for _ in parts]
         self.last: dict[Thing, int] = {}
         self.lays: list[Lay] = []
@@ -236,7 +252,7 @@ class _Evening:
                 left_s -= each.seconds
                 done.append(each)
         self._lay("during", index - 1, index, done, max(1, spare))
-        return [each for each in new if each not in set(done)]
+        return _without(new, done)
 
     def _before(self, index: int, new: list[Thing]) -> list[Thing]:
         """Lay before the start what the changeover can't hold, as little as will do; what is left for the changeover."""
@@ -250,7 +266,7 @@ class _Evening:
             if self._keep(each, 0, index):
                 chosen.append(each)
         self._lay("before", 0, index, chosen, self.crew.before)
-        return [each for each in new if each not in set(chosen)]
+        return _without(new, chosen)
 
     def _as_many_as_there_are(self, things: Iterable[Thing], until: int) -> list[Thing]:
         """Of each kind no more than the stock has left while the parts before `until` are played."""
@@ -265,10 +281,11 @@ class _Evening:
                 ),
                 default=None,
             )
-            left.setdefault(each.kind, len(self.parts[until].things) if spare is None else max(0, spare))
-            if left[each.kind]:
-                left[each.kind] -= 1
-                found.append(each)
+            if spare is not None and left.setdefault(each.kind, spare) < each.count:
+                continue
+            if spare is not None:
+                left[each.kind] -= each.count
+            found.append(each)
         return found
 
     def _may_stand(self, thing: Thing, first: int, until: int) -> bool:
@@ -276,8 +293,8 @@ class _Evening:
         return all(
             thing in self.needs[n]
             or (
-                not in_the_way(thing, self.parts[n])
-                and self.out[n][thing.kind] < self.most[n].get(thing.kind, math.inf)
+                not self.blocked(thing, n)
+                and self.out[n][thing.kind] + thing.count <= self.most[n].get(thing.kind, math.inf)
             )
             for n in range(first, until)
         )
@@ -288,7 +305,7 @@ class _Evening:
             return False
         for n in range(first, until):
             if thing not in self.needs[n]:
-                self.out[n][thing.kind] += 1
+                self.out[n][thing.kind] += thing.count
         return True
 
     def _lay(self, when: When, at: int, part: int, things: Sequence[Thing], adults: int) -> None:
@@ -300,12 +317,32 @@ def _least_enough(things: Sequence[Thing], over_s: int) -> tuple[Thing, ...]:
     """Those that together take least and still at least `over_s` seconds; all of them where that isn't enough."""
     if sum(each.seconds for each in things) <= over_s:
         return tuple(things)
-    reached: dict[int, tuple[Thing, ...]] = {0: ()}
+    # By sum, the last thing that was added to reach it: its own sum before that was reached without it.
+    last: dict[int, Thing] = {}
     for each in things:
-        for total, chosen in sorted(reached.items()):
-            if total < over_s:
-                reached.setdefault(total + each.seconds, (*chosen, each))
-    return reached[min(total for total in reached if total >= over_s)]
+        for total in sorted({0, *last}):
+            if total < over_s and total + each.seconds not in last:
+                last[total + each.seconds] = each
+        if over_s in last:
+            break
+    total, chosen = min(reached for reached in last if reached >= over_s), []
+    while total:
+        chosen.append(last[total])
+        total -= last[total].seconds
+    return tuple(chosen)
+
+
+def _without(things: Iterable[Thing], gone: Iterable[Thing]) -> list[Thing]:
+    left_out = set(gone)
+    return [each for each in things if each not in left_out]
+
+
+def _counted(things: Iterable[Thing]) -> dict[str, int]:
+    found: Counter[str] = Counter()
+    for each in things:
+        found[each.kind] += each.count
+    found.pop(ALL_OF_IT, None)
+    return dict(sorted(found.items()))
 
 
 def half_minutes(seconds: float) -> float:
