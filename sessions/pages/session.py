@@ -19,7 +19,7 @@ from drills.game.fits import Fits
 from drills.game.format import Format
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
-from sessions.pages.laying import LayLine, laying_lines
+from sessions.pages.laying import LayLine, goals_caution, laying_lines
 from sessions.pages.starting import Starting, starting
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
@@ -89,6 +89,7 @@ class SessionPage:
     phone: SafeString
     kit: list[KitLine]
     laying: list[LayLine]
+    goals_caution: str
     adults_there: int
     adults_source: str = SUPERVISION_SOURCE
 
@@ -107,6 +108,7 @@ def session_page(session: TrainingSession) -> SessionPage:
         phone=session_skyline(view, "phone"),
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
         laying=laying_lines(view),
+        goals_caution=goals_caution(view),
         adults_there=len(view.staff),
     )
 
