@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from drills.choices import kit_word
+from drills.game.playable import BIG_GOALS
 from sessions.planning.clock import clock_text
 from sessions.planning.kit import needed_at_once
 from sessions.planning.laying import Lay, half_minutes
@@ -81,6 +82,16 @@ def _heading(each: Lay) -> str:
     if each.when == "during":
         return _("While part {n} is on").format(n=each.at + 1)
     return _("In the changeover")
+
+
+def goals_caution(view: SessionView) -> str:
+    """What to mind where goals on wheels or frames are moved; empty where none is. Common practice, no source."""
+    if not any(BIG_GOALS in each.kit for each in view.laying.lays):
+        return ""
+    return _(
+        "Two adults carry a goal, never children, and it is weighed down before anyone plays. "
+        "Your association's own rules come first."
+    )
 
 
 def part_laying(view: SessionView) -> list[str]:

@@ -22,7 +22,7 @@ from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
-from sessions.pages.laying import LayLine, laying_lines
+from sessions.pages.laying import LayLine, goals_caution, laying_lines
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
 from sessions.pictures.skyline import skyline
@@ -112,6 +112,7 @@ class SessionPage:
     phone: SafeString
     kit: list[KitLine]
     laying: list[LayLine]
+    goals_caution: str
     adults_there: int
     used_again: list[UsedAgain]
     players: int  # tonight: who is here by the register, else who is expected
@@ -135,6 +136,7 @@ def session_page(session: TrainingSession) -> SessionPage:
         phone=session_skyline(view, "phone"),
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
         laying=laying_lines(view),
+        goals_caution=goals_caution(view),
         adults_there=len(view.staff),
         used_again=used_again(view.row),
         players=players,

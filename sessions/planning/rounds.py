@@ -11,7 +11,7 @@ HALF_MINUTE_S = 30
 MOST_ROUNDS = 40
 # What a rest that differs by half a minute, a half minute left over, and a round more or fewer weigh against the
 # length of a round, |ln(length ÷ usual length)| (ours, a judgement to be tested with coaches).
-_REST, _SPARE, _ROUND = 0.125, 0.1, 0.3
+_REST, _SPARE, _ROUND = 0.25, 0.1, 0.3
 
 
 @dataclass(frozen=True, slots=True)

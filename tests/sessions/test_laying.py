@@ -130,6 +130,21 @@ def test_a_changeover_that_is_too_short_is_said_beside_its_part(world: World) ->
     assert view.laying.changeover_minutes(1) == 2.5
 
 
+def test_goals_that_are_moved_carry_a_caution_on_every_page(world: World, client: Client) -> None:
+    coach = world.people.coach
+    goals = [{"key": "near", "edge": "left", "size": "full"}]
+    parts = [part_input(drill=drill(world, "Goal Lamps", 30, 20, 4, goals=goals))]
+    session = planned_session(
+        place=world.own, by=coach, zones=[ZoneFactory(length_m=60, width_m=40)], parts=parts
+    )
+    said = session_page(session).goals_caution
+    assert said.startswith("Two adults carry a goal, never children")
+    assert said in pitch_page(session).goals_caution
+    assert (said, "common practice, no source") in session_sheet(session, link="https://example.org/").safety
+    bare = planned_session(place=world.own, by=coach, parts=[part_input()], starts=time(10), ends=time(11))
+    assert session_page(bare).goals_caution == ""
+
+
 def test_where_nothing_is_booked_the_same_grid_is_found_standing(world: World) -> None:
     small = drill(world, "Small Lamps", 20, 15, 8)
     parts = [part_input(drill=small), part_input(drill=small)]

@@ -10,7 +10,7 @@ from django.utils.safestring import SafeString
 
 from drills.queries import club_stock
 from sessions.bridge import setup_kept
-from sessions.pages.laying import LayLine, fetched, kit_lines, laying_lines
+from sessions.pages.laying import LayLine, fetched, goals_caution, kit_lines, laying_lines
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.fitting import near_fits
 from sessions.pages.pitch.rungs import Ladder, RungShown, ladder, without_plans
@@ -58,6 +58,7 @@ class PitchPage:
     data: dict[str, Any]
     set_up_from: str
     laying: list[LayLine]
+    goals_caution: str
 
     @property
     def session(self) -> TrainingSession:
@@ -71,7 +72,8 @@ def pitch_page(session: TrainingSession) -> PitchPage:
     ladders = _within([_ladder(part) for part in view.parts])
     parts = [_part(view, index, found, stock) for index, found in enumerate(ladders)]
     set_up_from = clock_text(view.timetable.set_up_from)
-    return PitchPage(view, parts, _data(view, parts), set_up_from, laying_lines(view))
+    data = _data(view, parts)
+    return PitchPage(view, parts, data, set_up_from, laying_lines(view), goals_caution(view))
 
 
 def _ladder(part: PartView) -> Ladder | None:

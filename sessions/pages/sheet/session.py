@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from club import queries as club
 from drills.game.document.choices import Heading
 from sessions.pages.ground import SessionGround, session_ground
-from sessions.pages.laying import kit_lines, part_laying
+from sessions.pages.laying import goals_caution, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
@@ -134,6 +134,8 @@ def _heart(view: SessionView, parts: list[Part]) -> tuple[Station | None, str]:
 def _safety(view: SessionView) -> list[tuple[str, str]]:
     """Advice with its source: the adults, heading, then what the drills say of themselves."""
     found = [_adults(view)]
+    if caution := goals_caution(view):
+        found.append((caution, _("common practice, no source")))
     heading = _heading(view.parts)
     rule = header_rule(view.guidelines)
     if heading and rule is not None:

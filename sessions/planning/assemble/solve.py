@@ -286,6 +286,9 @@ def _reporter(search: Search, model: Model) -> Any:
     class Reporter(cp_model.CpSolverSolutionCallback):
         def on_solution_callback(self) -> None:
             assert search.watch is not None
+            if search.stopped:  # the solver had begun nevertheless: nobody is asked twice
+                self.stop_search()
+                return
             bound = min(search.bound, self.best_objective_bound) / POINT
             found = Progress(self.objective_value / POINT, bound, tuple(model.picked(self)))
             if not search.watch(found):

@@ -12,138 +12,11 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
-from typing import Literal
 
-from sessions.planning.laying.things import ALL_OF_IT, GridAt, Thing
-from sessions.planning.numbers import at_least, whole
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.laying.model import SLACK_S, Crew, Lay, PartToLay, SetUpPlan, When, counted
+from sessions.planning.laying.things import ALL_OF_IT, Thing
 
-When = Literal["before", "during", "changeover"]
-HALF_MINUTE_S = 30
-SLACK_S = (
-    15  # the seconds are an estimate: by less than this a changeover is not too short (ours, a judgement)
-)
-
-
-@dataclass(frozen=True, slots=True)
-class PartToLay:
-    """A part: what it needs on the ground, where it is played, its seconds, and the adults it can't spare while it is played.
-
-    `changeover_s` lies before it. Things are all different.
-    """
-
-    key: str
-    things: tuple[Thing, ...] = ()
-    grids: tuple[GridAt, ...] = ()
-    play_s: float = 0.0
-    changeover_s: int = 0
-    needed: int = 1
-
-    def __post_init__(self) -> None:
-        at_least("play_s", self.play_s, 0)
-        whole("changeover_s", self.changeover_s, 0)
-        whole("needed", self.needed, 0)
-        if len(set(self.things)) != len(self.things):
-            raise ValueError("things: two of a part stand in the same place")
-
-
-@dataclass(frozen=True, slots=True)
-class Crew:
-    """The adults of the evening; `watching` of them stay with the players in a changeover, as long as one is left to lay."""
-
-    adults: int
-    watching: int = 1
-
-    def __post_init__(self) -> None:
-        whole("adults", self.adults, 0)
-        whole("watching", self.watching, 0)
-
-    @property
-    def before(self) -> int:
-        return max(1, self.adults)
-
-    @property
-    def between(self) -> int:
-        return max(1, self.adults - self.watching)
-
-    def spare(self, part: PartToLay) -> int:
-        """Adults who are not needed while a part is played."""
-        return max(0, self.adults - part.needed)
-
-
-@dataclass(frozen=True, slots=True)
-class Lay:
-    """What is laid at one time for one part, in whole parts' numbers from 0.
-
-    `at` is the part that is played meanwhile, or whose changeover it is; 0 before the start. `seconds` are on the clock,
-    with `adults` at it together.
-    """
-
-    when: When
-    at: int
-    part: int
-    things: tuple[Thing, ...]
-    adults: int
-
-    @property
-    def seconds(self) -> float:
-        return sum(each.seconds for each in self.things) / self.adults
-
-    @property
-    def kit(self) -> dict[str, int]:
-        """How many of each kind, in the order of their names."""
-        return dict(sorted(Counter(each.kind for each in self.things if each.kind != ALL_OF_IT).items()))
-
-
-@dataclass(frozen=True, slots=True)
-class SetUpPlan:
-    """The evening: in order what is laid, and for each part what stands already when its changeover begins.
-
-    `stands` are of the part's own things; `most` is how many of each kind are out at the same time at most.
-    """
-
-    parts: tuple[PartToLay, ...]
-    lays: tuple[Lay, ...]
-    stands: tuple[tuple[Thing, ...], ...]
-    most: Mapping[str, int]
-
-    @property
-    def before_minutes(self) -> int:
-        """Minutes before the start at which laying begins: whole, rounded up."""
-        return math.ceil(sum(each.seconds for each in self.lays if each.when == "before") / 60 - 1e-9)
-
-    def changing_s(self, part: int) -> float:
-        """Seconds that laying takes in the changeover into a part."""
-        return sum(each.seconds for each in self.lays if each.when == "changeover" and each.part == part)
-
-    def changeover_minutes(self, part: int) -> float:
-        """The same to the nearest half minute; half a minute for anything at all."""
-        return half_minutes(self.changing_s(part))
-
-    def short_s(self, part: int) -> float:
-        """Seconds by which the changeover into a part is too short for what has to be laid in it."""
-        over_s = self.changing_s(part) - self.parts[part].changeover_s
-        return over_s if over_s > SLACK_S + 1e-6 else 0.0
-
-    def laid_for(self, part: int) -> tuple[Lay, ...]:
-        """What is laid for a part, in order of time."""
-        return tuple(each for each in self.lays if each.part == part)
-
-    def laid_at(self, when: When, at: int) -> tuple[Lay, ...]:
-        """What is laid at one time, for whichever part."""
-        return tuple(each for each in self.lays if (each.when, each.at) == (when, at))
-
-    def stays(self, part: int) -> dict[str, int]:
-        """How many of each kind a part finds standing, in the order of their names."""
-        return dict(
-            sorted(Counter(each.kind for each in self.stands[part] if each.kind != ALL_OF_IT).items())
-        )
-
-    @property
-    def reasons(self) -> tuple[Reason, ...]:
-        """Beside each part whose changeover is too short: by how much, and what would clear it."""
-        return tuple(_too_short(self, index) for index in range(1, len(self.parts)) if self.short_s(index))
+MOST_CREW = 8  # more would be in each other's way
 
 
 def set_up_plan(parts: Sequence[PartToLay], crew: Crew, stock: Mapping[str, int] | None = None) -> SetUpPlan:
@@ -152,9 +25,10 @@ def set_up_plan(parts: Sequence[PartToLay], crew: Crew, stock: Mapping[str, int]
     Nobody has to lend a hand: it is the best plan with as many adults as there are, or fewer. Best is what is short in the
     changeovers, then before the start, then in the changeovers together. Deterministic.
     """
+    most, blocked = min(crew.adults, MOST_CREW), _Blocked(parts)
     plans = [
-        _Evening(parts, Crew(adults, crew.watching), stock or {}).plan()
-        for adults in range(min(1, crew.adults), crew.adults + 1)
+        _Evening(parts, Crew(adults, crew.watching), stock or {}, blocked).plan()
+        for adults in range(min(1, most), most + 1)
     ]
     return min(reversed(plans), key=_worth)
 
@@ -179,14 +53,29 @@ def in_the_way(thing: Thing, part: PartToLay) -> bool:
     )
 
 
+class _Blocked:
+    """What would be in the way while which part is played, worked out once for all plans."""
+
+    def __init__(self, parts: Sequence[PartToLay]) -> None:
+        self.parts = parts
+        self.known: list[dict[Thing, bool]] = [{} for _ in parts]
+
+    def __call__(self, thing: Thing, part: int) -> bool:
+        known = self.known[part]
+        if thing not in known:
+            known[thing] = in_the_way(thing, self.parts[part])
+        return known[thing]
+
+
 class _Evening:
     """The parts in order, with what stands where while each is played."""
 
-    def __init__(self, parts: Sequence[PartToLay], crew: Crew, stock: Mapping[str, int]) -> None:
-        self.parts, self.crew = tuple(parts), crew
+    def __init__(
+        self, parts: Sequence[PartToLay], crew: Crew, stock: Mapping[str, int], blocked: _Blocked
+    ) -> None:
+        self.parts, self.crew, self.blocked = tuple(parts), crew, blocked
         self.needs = [set(each.things) for each in parts]
-        used = [Counter(thing.kind for thing in each.things) for each in parts]
-        self.out = [Counter(each) for each in used]
+        self.out = [Counter(counted(each.things)) for each in parts]
         self.most = [{kind: stock[kind] for kind in stock} for _ in parts]
         self.last: dict[Thing, int] = {}
         self.lays: list[Lay] = []
@@ -236,7 +125,7 @@ class _Evening:
                 left_s -= each.seconds
                 done.append(each)
         self._lay("during", index - 1, index, done, max(1, spare))
-        return [each for each in new if each not in set(done)]
+        return _without(new, done)
 
     def _before(self, index: int, new: list[Thing]) -> list[Thing]:
         """Lay before the start what the changeover can't hold, as little as will do; what is left for the changeover."""
@@ -250,7 +139,7 @@ class _Evening:
             if self._keep(each, 0, index):
                 chosen.append(each)
         self._lay("before", 0, index, chosen, self.crew.before)
-        return [each for each in new if each not in set(chosen)]
+        return _without(new, chosen)
 
     def _as_many_as_there_are(self, things: Iterable[Thing], until: int) -> list[Thing]:
         """Of each kind no more than the stock has left while the parts before `until` are played."""
@@ -265,10 +154,11 @@ class _Evening:
                 ),
                 default=None,
             )
-            left.setdefault(each.kind, len(self.parts[until].things) if spare is None else max(0, spare))
-            if left[each.kind]:
-                left[each.kind] -= 1
-                found.append(each)
+            if spare is not None and left.setdefault(each.kind, spare) < each.count:
+                continue
+            if spare is not None:
+                left[each.kind] -= each.count
+            found.append(each)
         return found
 
     def _may_stand(self, thing: Thing, first: int, until: int) -> bool:
@@ -276,8 +166,8 @@ class _Evening:
         return all(
             thing in self.needs[n]
             or (
-                not in_the_way(thing, self.parts[n])
-                and self.out[n][thing.kind] < self.most[n].get(thing.kind, math.inf)
+                not self.blocked(thing, n)
+                and self.out[n][thing.kind] + thing.count <= self.most[n].get(thing.kind, math.inf)
             )
             for n in range(first, until)
         )
@@ -288,7 +178,7 @@ class _Evening:
             return False
         for n in range(first, until):
             if thing not in self.needs[n]:
-                self.out[n][thing.kind] += 1
+                self.out[n][thing.kind] += thing.count
         return True
 
     def _lay(self, when: When, at: int, part: int, things: Sequence[Thing], adults: int) -> None:
@@ -300,27 +190,21 @@ def _least_enough(things: Sequence[Thing], over_s: int) -> tuple[Thing, ...]:
     """Those that together take least and still at least `over_s` seconds; all of them where that isn't enough."""
     if sum(each.seconds for each in things) <= over_s:
         return tuple(things)
-    reached: dict[int, tuple[Thing, ...]] = {0: ()}
+    # By sum, the last thing that was added to reach it: its own sum before that was reached without it.
+    last: dict[int, Thing] = {}
     for each in things:
-        for total, chosen in sorted(reached.items()):
-            if total < over_s:
-                reached.setdefault(total + each.seconds, (*chosen, each))
-    return reached[min(total for total in reached if total >= over_s)]
+        for total in sorted({0, *last}):
+            if total < over_s and total + each.seconds not in last:
+                last[total + each.seconds] = each
+        if over_s in last:
+            break
+    total, chosen = min(reached for reached in last if reached >= over_s), []
+    while total:
+        chosen.append(last[total])
+        total -= last[total].seconds
+    return tuple(chosen)
 
 
-def half_minutes(seconds: float) -> float:
-    """Minutes to the nearest half, half a minute for anything at all."""
-    return max(1, math.floor(seconds / HALF_MINUTE_S + 0.5 - 1e-9)) / 2 if seconds else 0.0
-
-
-def _too_short(plan: SetUpPlan, index: int) -> Reason:
-    part = plan.parts[index]
-    need_min = plan.changeover_minutes(index)
-    return reason(
-        "changeover_too_short",
-        part.key,
-        (reason("clear_changeover", part.key, minutes=need_min),),
-        need_min=need_min,
-        there_min=part.changeover_s / 60,
-        short_min=half_minutes(plan.short_s(index)),
-    )
+def _without(things: Iterable[Thing], gone: Iterable[Thing]) -> list[Thing]:
+    left_out = set(gone)
+    return [each for each in things if each not in left_out]

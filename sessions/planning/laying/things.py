@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from itertools import accumulate, pairwise
 
 from drills.game.document import DrillDocument
 from drills.game.document.content import Goal
@@ -29,6 +31,7 @@ SECONDS: Mapping[str, int] = {
 USUAL_S = 15  # a kind that is not in the table
 HANDED_OUT = frozenset({BALLS, "bibs"})  # worn or kicked, not laid
 FRAMES = frozenset({MINI_GOALS, BIG_GOALS, "mannequins", "poles"})  # somebody can run into them
+MOST_ALONE = 30  # pieces of a station without a spot of their own; of more, some are taken as one
 ALL_OF_IT = ""  # the kind of a drill that takes minutes and names nothing to lay
 
 
@@ -54,7 +57,7 @@ class Thing:
     """A piece of kit in its place. Two are the same, and stay, where kind and place are equal.
 
     `area` is a spot (no length, no width) or, where only its grid is known, that grid; `mark` then tells the pieces of
-    one drill apart. `seconds` is for one adult.
+    one drill apart, and `count` says how many are taken as one. `seconds` is for one adult.
     """
 
     kind: str
@@ -62,6 +65,7 @@ class Thing:
     area: Box
     mark: str = ""
     seconds: int = field(default=0, compare=False)
+    count: int = 1
 
     @property
     def clearance(self) -> int:
@@ -92,10 +96,12 @@ def things_of(
     found: list[Thing] = []
     for grid in grids:
         found += _in_place(document, grid, left, set(found))
+    handful = max(1, math.ceil(sum(left.values()) / MOST_ALONE))
     for kind, count in left.items():
-        for number in range(count):
+        for number, first_of in enumerate(range(0, count, handful)):
             grid = grids[number % len(grids)] if grids else GridAt("", (0, 0, 0, 0), (0, 0, 0, 0))
-            found.append(Thing(kind, grid.space, grid.grid, f"{drill} {number}"))
+            together = min(handful, count - first_of)
+            found.append(Thing(kind, grid.space, grid.grid, f"{drill} {number}", count=together))
     return _timed(document, found, grids, drill, first=first)
 
 
@@ -142,13 +148,11 @@ def _timed(
         space, area = (grids[0].space, grids[0].grid) if grids else ("", (0, 0, 0, 0))
         return (Thing(ALL_OF_IT, space, area, drill, whole_s),) if whole_s else ()
     scale = whole_s / own_s if first else min(1.0, whole_s / own_s)
-    shares = [_table_s(each.kind) * scale for each in things]
     # Rounded so that they add up to what they are all together, rounded once.
-    ends = [round(sum(shares[: number + 1])) for number in range(len(shares))]
-    starts = [0, *ends]
+    ends = [round(each) for each in accumulate(_table_s(each.kind) * each.count * scale for each in things)]
     return tuple(
-        Thing(each.kind, each.space, each.area, each.mark, end - start)
-        for each, start, end in zip(things, starts, ends, strict=False)
+        replace(each, seconds=end - start)
+        for each, (start, end) in zip(things, pairwise([0, *ends]), strict=True)
     )
 
 

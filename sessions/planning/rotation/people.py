@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from sessions.planning.numbers import at_least, whole
 from sessions.planning.reasons import Reason, reason
-from sessions.planning.rotation.model import PlayerBout, TeamBout, evenness, labels
+from sessions.planning.rotation.model import PlayerBout, evenness, labels
 from sessions.planning.rotation.players import rotate_players
 from sessions.planning.rotation.seating import GaveUp, Seating, Way
 from sessions.planning.rotation.teams import rotate_teams
@@ -25,6 +25,7 @@ from sessions.planning.rotation.tonight import (
     TeamPlaces,
     Tonight,
 )
+from sessions.planning.rotation.whole import dealt, first_as_drawn, goes_on, team_bout, whole_teams
 
 
 def rotate_people(
@@ -57,9 +58,9 @@ def rotate_people(
     places = [each for each in teams if each.place != RESTING]
     seating = Seating(tuple(places), keepers, tonight.together, tonight.apart) if pairs else None
     try:
-        if len(tonight.keepers) == keepers and _whole_teams(teams, len(free), tonight, seating):
+        if len(tonight.keepers) == keepers and whole_teams(teams, len(free), tonight, seating):
             found = _teams(teams, free, bouts, bout_min, seating, tonight.keepers)
-            if found is not None and _goes_on(found, played):
+            if found is not None and goes_on(found, played):
                 return replace(found, names=names)
         return _one_by_one(places, names, bouts, bout_min, keepers, tonight, tuple(played), seating)
     except GaveUp:
@@ -80,36 +81,6 @@ def _known(names: Sequence[str], tonight: Tonight) -> None:
         raise ValueError("tonight: a pair is two players")
 
 
-def _whole_teams(
-    teams: Sequence[TeamPlaces], players: int, tonight: Tonight, seating: Seating | None
-) -> bool:
-    """Equal sides inside, and teams outside that are one smaller or one larger at most; who rests is a whole team.
-
-    With pairs to be kept nobody rests or stays in goal.
-    """
-    of = {
-        place: [each.places for each in teams if each.place == place] for place in (INSIDE, OUTSIDE, RESTING)
-    }
-    if tonight.outside_only or tonight.most_min or tonight.presence or len(set(of[INSIDE])) != 1:
-        return False
-    if players != sum(map(sum, of.values())) or (seating and (of[RESTING] or tonight.keepers)):
-        return False
-    size = of[INSIDE][0]
-    odd = {each - size for each in of[OUTSIDE]}
-    if of[RESTING]:
-        return odd <= {0} and set(of[RESTING]) == {size}
-    return odd <= {-1, 0} or odd <= {0, 1}
-
-
-def _goes_on(found: PeopleRotation, played: Sequence[PeopleBout]) -> bool:
-    """Whether bouts that are played already are those of this plan."""
-    return len(played) <= len(found.bouts) and all(
-        before.place_of(name) == planned.place_of(name)
-        for before, planned in zip(played, found.bouts, strict=False)
-        for name in found.names
-    )
-
-
 def _teams(
     teams: Sequence[TeamPlaces],
     names: Sequence[str],
@@ -119,10 +90,10 @@ def _teams(
     in_goal: tuple[str, ...] = (),
 ) -> PeopleRotation | None:
     """Whole teams; None where a loan would part a pair, so that it has to be gone about one by one."""
-    members = _dealt(teams, names)
+    members = dealt(teams, names)
     if seating is not None:
-        dealt = {name: bib for bib, hand in members.items() for name in hand}
-        seats = seating.seats(names, lambda *_: True, lambda name, bib, _role: float(dealt[name] != bib))
+        own = {name: bib for bib, hand in members.items() for name in hand}
+        seats = seating.seats(names, lambda *_: True, lambda name, bib, _role: float(own[name] != bib))
         if seats is None:
             return None
         members = {each.bib: tuple(name for name in names if seats[name][0] == each.bib) for each in teams}
@@ -130,7 +101,7 @@ def _teams(
     plan = rotate_teams(teams=[each.bib for each in teams], inside=inside, outside=outside, bouts=bouts)
     size = next(each.places for each in teams if each.place == INSIDE)
     lent: Counter[str] = Counter()
-    found = [_team_bout(each, members, size, lent, in_goal) for each in _first_as_drawn(plan.bouts, teams)]
+    found = [team_bout(each, members, size, lent, in_goal) for each in first_as_drawn(plan.bouts, teams)]
     if seating is not None and not all(seating.suits(_ways_of(each)) for each in found):
         return None
     left_out = "waiting" if any(each.place == RESTING for each in teams) else OUTSIDE
@@ -159,65 +130,6 @@ def _teams(
 
 def _ways_of(bout: PeopleBout) -> dict[str, Way]:
     return {name: (team.bib, team.place) for team in bout.teams for name in team.names}
-
-
-def _first_as_drawn(bouts: Sequence[TeamBout], teams: Sequence[TeamPlaces]) -> list[TeamBout]:
-    """The same bouts with the teams renamed so that the first is the one that is drawn."""
-    first = bouts[0]
-    drawn = [each.bib for place in (INSIDE, OUTSIDE, RESTING) for each in teams if each.place == place]
-    bib = dict(zip((*first.inside, *first.outside, *first.resting), drawn, strict=True))
-    return [
-        replace(
-            each,
-            inside=tuple(bib[name] for name in each.inside),
-            outside=tuple(bib[name] for name in each.outside),
-            resting=tuple(bib[name] for name in each.resting),
-        )
-        for each in bouts
-    ]
-
-
-def _dealt(teams: Sequence[TeamPlaces], names: Sequence[str]) -> dict[str, tuple[str, ...]]:
-    """Names dealt out to the bibs like cards, so that a list by name or number makes mixed teams."""
-    room = {each.bib: each.places for each in teams}
-    hands: dict[str, list[str]] = {each.bib: [] for each in teams}
-    queue = list(names)
-    while queue:
-        for bib, places in room.items():
-            if queue and len(hands[bib]) < places:
-                hands[bib].append(queue.pop(0))
-    return {bib: tuple(hand) for bib, hand in hands.items()}
-
-
-def _team_bout(
-    bout: TeamBout,
-    members: Mapping[str, tuple[str, ...]],
-    size: int,
-    lent: Counter[str],
-    in_goal: tuple[str, ...],
-) -> PeopleBout:
-    """Teams inside that are not alike are brought to `size`: who was lent least joins them, or leaves for outside."""
-    at = {bib: list(hand) for bib, hand in members.items()}
-    loans: list[tuple[str, str, str]] = []
-
-    def lend(own: str, other: str) -> None:
-        name = min(members[own], key=lambda each: (each not in at[own], lent[each]))
-        at[own].remove(name)
-        at[other].append(name)
-        lent[name] += 1
-        loans.append((name, own, other))
-
-    uneven = len({len(at[bib]) for bib in bout.inside}) > 1
-    for bib in bout.inside if uneven and bout.outside else ():
-        while len(at[bib]) > size:
-            lend(bib, min(bout.outside, key=lambda each: len(at[each])))
-        while len(at[bib]) < size:
-            lend(max(bout.outside, key=lambda each: len(at[each])), bib)
-    hands = [InBib(bib, INSIDE if bib in bout.inside else OUTSIDE, tuple(hand)) for bib, hand in at.items()]
-    waiting = [name for each in hands if each.bib in bout.resting for name in each.names]
-    playing = [each for each in hands if each.bib not in bout.resting]
-    keepers = [InBib(KEEPER, KEEPER, in_goal)] if in_goal else []
-    return PeopleBout(bout.number, (*playing, *keepers), tuple(waiting), loans=tuple(loans))
 
 
 def _one_by_one(

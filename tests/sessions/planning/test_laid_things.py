@@ -92,7 +92,7 @@ def test_all_kit_is_laid_once_and_its_seconds_add_up(
 ) -> None:
     found = things_of(document(goals=GOALS, setup_minutes=minutes), kit, grids, drill="lamps", first=first)
     assert len(set(found)) == len(found)
-    counts = {kind: sum(each.kind == kind for each in found) for kind in kit}
+    counts = {kind: sum(each.count for each in found if each.kind == kind) for kind in kit}
     laid = {kind: count for kind, count in kit.items() if kind != "balls" and count}
     assert {kind: count for kind, count in counts.items() if count} == laid
     if laid and not first:

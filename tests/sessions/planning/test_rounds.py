@@ -34,6 +34,8 @@ def test_a_drill_that_is_in_half_minutes_and_fills_its_part_is_run_as_written(
 def test_a_quarter_of_an_hour_of_odd_rounds() -> None:
     # 4 × 2:45 with 45 s between is 13:15; 225 s is what an even share of 15 minutes came to.
     assert on_the_clock(15, 165, 45) == Rounds(4, 180, 60)
+    # Rather a minute to spare than rests as long as the rounds.
+    assert on_the_clock(18, 120, 75) == Rounds(6, 120, 60)
     assert on_the_clock(8, 300, 0) == Rounds(2, 240, 0)
     assert on_the_clock(1, 300, 60) == Rounds(1, 60, 0)
     assert usual_rounds(15, 4, 165, 45) == Rounds(4, 180, 60)
