@@ -189,7 +189,7 @@ def test_the_nearest_that_do_work_are_named_and_they_do(world: World, session: A
     _made, changes = copied(world, session)
     (named,) = [each["text"] for each in changes if each["code"] == "carry_nearest"]
     assert named.startswith("Instead of Elders, nearest to it and written for under 9s: ")
-    assert set(named.rstrip(".").split(": ")[1].split(", ")) == {"Anybody", "Juniors"}
+    assert set(named.rstrip(".").split(": ")[1].split(", ")) == {"“Anybody”", "“Juniors”"}
 
 
 def test_a_drill_that_has_changed_or_gone_meanwhile_is_said_before_it_is_planned(

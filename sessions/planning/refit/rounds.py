@@ -17,7 +17,9 @@ DEAD_S = 120  # rounds and rests leave less than this of a part's minutes
 MOST_ROUNDS = 40
 LONGEST_REST_S = 1200
 DRINK_S = 60  # where one long spell becomes several rounds
-_PER_REST = 0.1  # half a minute of rest more or less, against a round that is a tenth longer or shorter
+_PER_REST = (
+    0.15  # half a minute of rest more or less, as far off as a round that is a sixth longer or shorter
+)
 _PER_DEAD_S = 0.0005
 
 
