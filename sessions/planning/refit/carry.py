@@ -107,7 +107,9 @@ def _set_rounds(parts: list[_Part], target: Target) -> None:
     if target.keep_minutes:
         return
     for each in parts:
-        each.rounds = rounds_for(each.rounds, each.minutes, was=target.was, now=target.evening.ages)
+        each.rounds = rounds_for(
+            each.rounds, each.minutes, was=target.was, now=target.evening.ages, cycle=each.first.cycle
+        )
 
 
 def _say_rounds(part: _Part, target: Target) -> None:
@@ -196,14 +198,18 @@ def _mind_load(parts: list[_Part], target: Target) -> None:
         return
     before = {each.first.part: each.minutes for each in parts}
     while sum(each.load_au for each in parts) > budget + 1e-9:
-        trimmable = [each for each in parts if each.rounds.bouts > 1 and each.minutes > LEAST_MINUTES]
+        trimmable = [
+            each for each in parts if each.rounds.bouts > each.first.cycle and each.minutes > LEAST_MINUTES
+        ]
         if not trimmable:
             break
         _a_round_off(max(trimmable, key=lambda each: each.load_au))
     for each in parts:
         if each.minutes != before[each.first.part]:
             if not each.rounds.fills(each.minutes):
-                each.rounds = fill(each.rounds, each.minutes, most_s=each.rounds.bout_s)
+                each.rounds = fill(
+                    each.rounds, each.minutes, most_s=each.rounds.bout_s, cycle=each.first.cycle
+                )
             each.changes.append(
                 reason(
                     "carry_minutes_load",
@@ -219,6 +225,8 @@ def _mind_load(parts: list[_Part], target: Target) -> None:
 
 
 def _a_round_off(part: _Part) -> None:
-    saved = max(1, (part.rounds.bout_s + part.rounds.rest_s) // 60)
+    """One round, or as many as take every group to every station."""
+    off = part.first.cycle
+    saved = max(1, off * (part.rounds.bout_s + part.rounds.rest_s) // 60)
     part.minutes = max(LEAST_MINUTES, part.minutes - saved)
-    part.rounds = replace(part.rounds, bouts=part.rounds.bouts - 1)
+    part.rounds = replace(part.rounds, bouts=part.rounds.bouts - off)

@@ -75,40 +75,46 @@ def usual_for(ages: Players) -> Usual:
     return next((each for each in USUAL if ages.under_low <= each.under), USUAL[-1])
 
 
-def rounds_for(before: Rounds, minutes: int, *, was: Players | None, now: Players | None) -> Rounds:
+def rounds_for(
+    before: Rounds, minutes: int, *, was: Players | None, now: Players | None, cycle: int = 1
+) -> Rounds:
     """The rounds of a part with so many minutes, for a group of other ages; as they were where they still do.
 
     A round changes as the usual ones do, and a rest with it; both then give way by as little as fills the minutes. A round
     never gets longer for younger children nor shorter for older ones, unless the minutes leave no other way. One long
-    spell stays one as far as the age allows.
+    spell stays one as far as the age allows. `cycle` rounds take every group to every station.
     """
     old, new = (usual_for(each) if each else None for each in (was, now))
     if old is None or new is None or old.round_min == new.round_min:
-        return before if before.fills(minutes) else fill(before, minutes)
+        return before if before.fills(minutes) else fill(before, minutes, cycle=cycle)
     longest_s = int(new.longest_min * 60)
     if before.bouts == 1:
         wanted = Rounds(1, min(minutes * 60, longest_s), before.rest_s or DRINK_S)
-        found = fill(wanted, minutes, most_s=longest_s)
+        found = fill(wanted, minutes, most_s=longest_s, cycle=cycle)
         return found if found.bouts > 1 else replace(found, rest_s=before.rest_s)
     share = new.round_min / old.round_min
     wanted = Rounds(before.bouts, _halves(before.bout_s * share, 1), _rest(before.rest_s, share))
     if share > 1:
-        return fill(wanted, minutes, least_s=before.bout_s, most_s=longest_s)
-    return fill(wanted, minutes, most_s=min(longest_s, max(before.bout_s, HALF_MIN_S)))
+        return fill(wanted, minutes, least_s=before.bout_s, most_s=longest_s, cycle=cycle)
+    return fill(wanted, minutes, most_s=min(longest_s, max(before.bout_s, HALF_MIN_S)), cycle=cycle)
 
 
-def fill(wanted: Rounds, minutes: int, *, least_s: int = HALF_MIN_S, most_s: int = 7200) -> Rounds:
+def fill(
+    wanted: Rounds, minutes: int, *, least_s: int = HALF_MIN_S, most_s: int = 7200, cycle: int = 1
+) -> Rounds:
     """Rounds and rests as near to these as can be that leave less than two of so many minutes.
 
-    A round lasts from `least_s` to `most_s` seconds; where no such rounds fill the part, shorter ones do, then any.
-    Raises ValueError for no minutes.
+    A round lasts from `least_s` to `most_s` seconds, and there are as many as a multiple of `cycle`; where no such rounds
+    fill the part, shorter ones do, then another number of them, then any. Raises ValueError for no minutes.
     """
     if minutes < 1:
         raise ValueError(f"minutes: at least 1, not {minutes}")
     every = list(_candidates(wanted, minutes * 60))
     short = [each for each in every if each.bout_s <= most_s]
     within = [each for each in short if each.bout_s >= least_s]
-    found = min(within or short or every, key=lambda each: _off(each, wanted, minutes * 60))
+    turning = ([each for each in pool if each.bouts % cycle == 0] for pool in (within, short))
+    pools = [pool for pool in (*turning, within, short, every) if pool]
+    found = min(pools[0], key=lambda each: _off(each, wanted, minutes * 60))
     return found if found.bouts > 1 else replace(found, rest_s=wanted.rest_s)  # one spell has no rest
 
 

@@ -87,6 +87,25 @@ def test_what_a_coach_would_do(before: Rounds, minutes: int, was: int, now: int,
     assert rounds_for(before, minutes, was=one_year(was), now=one_year(now)) == after
 
 
+@pytest.mark.parametrize("cycle", [2, 3, 4])
+@pytest.mark.parametrize("minutes", range(12, 41))
+def test_groups_that_change_round_still_come_everywhere(cycle: int, minutes: int) -> None:
+    before = Rounds(cycle, minutes * 60 // cycle - 60, 60)
+    for was, now in ((12, 9), (9, 14), (12, 12)):
+        found = rounds_for(before, minutes, was=one_year(was), now=one_year(now), cycle=cycle)
+        assert found.fills(minutes)
+        assert found.bouts % cycle == 0
+
+
+def test_a_load_that_is_over_takes_a_whole_turn_off() -> None:
+    three = [
+        part(drill(format="3v3", variations=[]), key, part="p", bouts=6, bout_s=150, cycle=3) for key in "abc"
+    ]
+    (found,) = carry(three, replace(TARGET, load_au=70))
+    assert (found.bouts, found.bouts % 3) == (3, 0)
+    assert Rounds(found.bouts, found.bout_s, found.rest_s).fills(found.minutes)
+
+
 def test_the_table_rises_and_each_age_has_a_row() -> None:
     for name in ("under", "round_min", "longest_min"):
         values = [getattr(each, name) for each in USUAL]
