@@ -10,7 +10,7 @@ from drills.game.variations import played
 from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.refit.model import Carried, Fitted, Refit, Target
-from sessions.planning.refit.rounds import Rounds, fill, rounds_for, usual_for
+from sessions.planning.refit.rounds import Rounds, fill, is_for_age, rounds_for
 from sessions.planning.refit.rungs import choose, on_ground
 from sessions.planning.refit.told import drill_changes, place_changes, rounds_changes
 
@@ -114,11 +114,9 @@ def _set_rounds(parts: list[_Part], target: Target) -> None:
 
 def _say_rounds(part: _Part, target: Target) -> None:
     before = Rounds(part.first.bouts, part.first.bout_s, part.first.rest_s)
-    was, now = target.was, target.evening.ages
-    is_older = was is not None and now is not None and usual_for(was) != usual_for(now)
-    part.changes += rounds_changes(
-        part.title, before, part.rounds, minutes=part.minutes, ages=now if is_older else None
-    )
+    now = target.evening.ages
+    ages = now if is_for_age(before, part.rounds, was=target.was, now=now) else None
+    part.changes += rounds_changes(part.title, before, part.rounds, minutes=part.minutes, ages=ages)
 
 
 def _share_of(target: Target, index: int, stations: int) -> Target:

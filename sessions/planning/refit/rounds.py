@@ -80,9 +80,10 @@ def rounds_for(
 ) -> Rounds:
     """The rounds of a part with so many minutes, for a group of other ages; as they were where they still do.
 
-    A round changes as the usual ones do, and a rest with it; both then give way by as little as fills the minutes. A round
-    never gets longer for younger children nor shorter for older ones, unless the minutes leave no other way. One long
-    spell stays one as far as the age allows. `cycle` rounds take every group to every station.
+    A round changes as the usual ones do, no further than to the usual one there, and a rest with it: what is as short
+    already stays. Both then give way by as little as fills the minutes. A round never gets longer for younger children
+    nor shorter for older ones, unless the minutes leave no other way. One long spell stays one as far as the age allows.
+    `cycle` rounds take every group to every station.
     """
     old, new = (usual_for(each) if each else None for each in (was, now))
     if old is None or new is None or old.round_min == new.round_min:
@@ -92,11 +93,30 @@ def rounds_for(
         wanted = Rounds(1, min(minutes * 60, longest_s), before.rest_s or DRINK_S)
         found = fill(wanted, minutes, most_s=longest_s, cycle=cycle)
         return found if found.bouts > 1 else replace(found, rest_s=before.rest_s)
-    share = new.round_min / old.round_min
+    share = _share(before.bout_s, old, new)
+    if share == 1 and before.fills(minutes):
+        return before
     wanted = Rounds(before.bouts, _halves(before.bout_s * share, 1), _rest(before.rest_s, share))
-    if share > 1:
+    if new.round_min > old.round_min:
         return fill(wanted, minutes, least_s=before.bout_s, most_s=longest_s, cycle=cycle)
     return fill(wanted, minutes, most_s=min(longest_s, max(before.bout_s, HALF_MIN_S)), cycle=cycle)
+
+
+def is_for_age(before: Rounds, after: Rounds, *, was: Players | None, now: Players | None) -> bool:
+    """Whether a round got shorter because they are younger there, or longer because they are older; else it was the minutes."""
+    old, new = (usual_for(each) if each else None for each in (was, now))
+    if old is None or new is None or old.round_min == new.round_min:
+        return False
+    if (after.bout_s < before.bout_s) != (new.round_min < old.round_min):
+        return False
+    return before.bouts == 1 or _share(before.bout_s, old, new) != 1
+
+
+def _share(bout_s: int, old: Usual, new: Usual) -> float:
+    """How much of its length a round keeps."""
+    there = new.round_min * 60 / bout_s
+    share = new.round_min / old.round_min
+    return max(share, min(1.0, there)) if share < 1 else min(share, max(1.0, there))
 
 
 def fill(

@@ -79,6 +79,10 @@ def test_rounds_never_get_longer_for_younger_children_nor_shorter_for_older_ones
         (Rounds(4, 240, 40), 18, 12, 9, Rounds(6, 150, 30)),
         (Rounds(1, 1200, 0), 20, 12, 8, Rounds(3, 360, 60)),
         (Rounds(1, 480, 0), 8, 12, 9, Rounds(1, 480, 0)),
+        (Rounds(5, 150, 45), 16, 12, 9, Rounds(6, 120, 30)),
+        (Rounds(6, 60, 60), 11, 12, 9, Rounds(6, 60, 60)),
+        (Rounds(5, 150, 75), 18, 12, 7, Rounds(9, 90, 30)),
+        (Rounds(4, 180, 45), 15, 9, 14, Rounds(4, 180, 60)),
         (Rounds(4, 180, 45), 15, 12, 11, Rounds(4, 180, 45)),
         (Rounds(4, 180, 45), 20, 12, 12, Rounds(5, 180, 60)),
     ],
@@ -157,6 +161,14 @@ def test_on_its_own_evening_rounds_stay_as_they_were_typed() -> None:
     loose = part(drill(), minutes=20, bouts=2, bout_s=185, rest_s=20)
     (found,) = carry([loose], replace(TARGET, keep_minutes=True))
     assert (found.bouts, found.bout_s, found.rest_s, found.changes) == (2, 185, 20, ())
+
+
+def test_a_round_that_is_short_already_changes_for_the_minutes_and_says_so() -> None:
+    there = replace(TARGET.evening, ages=one_year(9), chosen=True)
+    target = replace(TARGET, evening=there, was=one_year(12), elsewhere=True)
+    (found,) = carry([part(drill(), minutes=13, bouts=4, bout_s=120, rest_s=30)], target)
+    assert found.bout_s <= 120
+    assert "carry_round" not in {each.code for each in found.changes}
 
 
 def test_the_sentence_of_a_shorter_round() -> None:
