@@ -1,7 +1,7 @@
 """Addresses of the API."""
 
 from club.access import route
-from sessions.api import along, events, ground, sessions, sheet, slots, turns, weeks
+from sessions.api import along, events, ground, sessions, setups, sheet, slots, turns, weeks
 from sessions.proposals import urls as proposals
 
 urlpatterns = [
@@ -14,6 +14,7 @@ urlpatterns = [
         sessions.StationSetUp.as_view(),
         "api-station-setup",
     ),
+    route("sessions/<uuid:public_id>/setups/", setups.AllSetUp.as_view(), "api-session-setups"),
     route("sessions/<uuid:public_id>/sheet.pdf", sheet.SessionSheet.as_view(), "api-session-sheet"),
     route("sessions/<uuid:public_id>/ground/", ground.SessionGround.as_view(), "api-session-ground"),
     route(

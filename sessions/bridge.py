@@ -1,11 +1,16 @@
 """Rows of training ↔ the pure values that the computations take."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
-from drills.game.evening import Evening, from_plain
+import msgspec
+
+from drills.game.evening import Evening, UnreadableEvening, from_plain
+from drills.game.fit import kept
 from sessions.models import Part, Station, TrainingSession
+from sessions.planning.fold import PartState, RegisterLine
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.validators import minutes_between
 
@@ -20,9 +25,45 @@ def period_of(day: date, starts: time, ends: time, zone: str) -> tuple[datetime,
     return local_moment(day, starts, zone), local_moment(day, ends, zone)
 
 
+@dataclass(frozen=True, slots=True)
+class KeptAt:
+    """What a station keeps: a set-up with its bibs and the evening that it answers, or why they can't be read here."""
+
+    setup: kept.Kept | None = None
+    evening: Evening | None = None
+    lost: str = ""
+
+
+def kept_at(row: Station) -> KeptAt:
+    """What was accepted for a station; nothing of it where one half can't be read, as if nothing had been accepted."""
+    if row.evening is None:
+        return KeptAt()
+    try:
+        setup = None if row.setup is None else kept.from_plain(row.setup)
+        return KeptAt(setup, from_plain(row.evening))
+    except (kept.UnreadableSetUp, UnreadableEvening) as error:
+        return KeptAt(lost=str(error))
+
+
 def evening_kept(row: Station) -> Evening | None:
-    """The evening that a station's set-up answers; None where none was accepted. Raises UnreadableEvening."""
-    return None if row.evening is None else from_plain(row.evening)
+    """The evening that a station's set-up answers; None where there is none that can be read."""
+    return kept_at(row).evening
+
+
+def setup_kept(row: Station) -> kept.Kept | None:
+    """The set-up that was accepted for a station, with its bibs; None where there is none that can be read."""
+    return kept_at(row).setup
+
+
+def register_of(session: TrainingSession) -> dict[str, RegisterLine]:
+    """The register as it stands, by the players' outer ids; empty before anybody was marked."""
+    return msgspec.convert(session.delivery.get("register", {}), dict[str, RegisterLine])
+
+
+def parts_run(session: TrainingSession) -> dict[str, PartState]:
+    """How each part has gone so far, by its outer id; empty before anything has happened."""
+    states = msgspec.convert(session.delivery.get("parts", []), list[PartState])
+    return {each.key: each for each in states}
 
 
 def part_of(row: Part, *, title: str, kit: Iterable[Mapping[str, int]] = (), headers: int = 0) -> PlannedPart:

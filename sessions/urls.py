@@ -2,7 +2,20 @@
 
 from club.access import route
 from sessions.proposals import urls as proposals
-from sessions.views import along, at_once, new, parts, pitch, session, sheet, slots, stations, turns, week
+from sessions.views import (
+    along,
+    at_once,
+    new,
+    parts,
+    pitch,
+    session,
+    set_up_all,
+    sheet,
+    slots,
+    stations,
+    turns,
+    week,
+)
 
 app_name = "sessions"
 urlpatterns = [
@@ -29,6 +42,7 @@ urlpatterns = [
     route("<uuid:public_id>/again/space/", along.space, "along-space"),
     route("<uuid:public_id>/again/order/", along.keep_order, "along-order"),
     route("<uuid:public_id>/sheet.pdf", sheet.sheet, "sheet"),
+    route("<uuid:public_id>/set-up/", set_up_all.set_up_all, "set-up-all"),
     route("<uuid:public_id>/parts/", parts.parts, "parts"),
     route("<uuid:public_id>/parts/<uuid:part_id>/stations/", at_once.stations, "stations"),
     route("<uuid:public_id>/stations/<uuid:station_id>/newer/", parts.newer, "newer"),
@@ -42,4 +56,5 @@ urlpatterns = [
     route("<uuid:public_id>/pitch/guests/", pitch.guests, "pitch-guests"),
     route("<uuid:public_id>/pitch/fit/", pitch.fit, "pitch-fit"),
     route("<uuid:public_id>/pitch/setup/", pitch.set_up, "pitch-setup"),
+    route("<uuid:public_id>/pitch/set-up-all/", pitch.set_up_all, "pitch-set-up-all"),
 ]

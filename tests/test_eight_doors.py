@@ -19,8 +19,10 @@ from club.errors import Refused
 from drills.drawing.picture import laid
 from drills.game.evening import Evening, as_plain, from_plain
 from drills.game.fits import fits
+from drills.game.played import dressed
 from tests.doors import EVENINGS, House, evenings, in_session, on_page, params, shape, shapes
 from tests.harness.templates import pointed_at, run
+from tests.sessions.kept import setup_of
 
 
 @pytest.fixture(scope="module")
@@ -69,9 +71,11 @@ def test_a_drills_page_in_words_and_pictures(house: House) -> None:
         assert shapes([row.setup for row in rows]) == shapes(answer)
         assert [each.text for each in shown.refusals] == [each.text for each in answer.refusals]
         for row in shown.first:
-            drawn = laid(document, key, setup=row.setup).scene.players
-            playing = [each for each in drawn if each.kind != "adult" and each.place != "queue"]
-            assert len(playing) == row.setup.format.players, (document.title, key, row.title)
+            told = sum(group.count for grid in row.grids for group in grid.groups)
+            run = dressed(document, key, row.setup, evening)
+            drawn = [each for grid, _n in run.pictures for each in laid(run, grid).scene.players]
+            players = [each for each in drawn if each.kind != "adult"]
+            assert len(players) == told, (document.title, key, row.title)
             assert str(row.setup.format) in row.title
     assert min(found, none) >= EVENINGS // 8  # both come often enough to mean something
 
@@ -174,7 +178,7 @@ def test_the_pitch_with_and_without_signal(house: House) -> None:
         if answer := fits(document, key, evening):
             assert all(
                 each.title.startswith(setup.numbers)
-                for each, setup in zip(fit_shown(station, answer), answer.first, strict=True)
+                for each, setup in zip(fit_shown(station, answer, evening), answer.first, strict=True)
             )
 
 
@@ -217,7 +221,7 @@ def test_ten_through_a_proposal(house: House) -> None:
                 assert put_setup(station, evening, numbers=way.format, grids=way.grids)
                 found = expected.find(way.format, way.grids)
                 assert found is not None
-                assert station.setup["grid_sizes"] == [list(each) for each in found.grid_sizes]
+                assert setup_of(station) == found
                 assert way.cones == " ".join(f"{length:g}x{width:g}" for length, width in found.grid_sizes)
                 transaction.set_rollback(True)
             taken += 1

@@ -104,7 +104,7 @@ def on_sheet(session: Any) -> tuple[str, str]:
 
 
 @pytest.mark.django_db
-@pytest.mark.parametrize("slug", ["two-locks", "split-the-pair", "post-round", "bite-back"])
+@pytest.mark.parametrize("slug", ["all-aboard", "split-the-pair", "post-round", "bite-back"])
 def test_the_sheet_says_what_the_page_says(slug: str, world: World) -> None:
     document = demo_document(slug)
     first = grids_of(document, document, "")[0].size
@@ -116,9 +116,9 @@ def test_the_sheet_says_what_the_page_says(slug: str, world: World) -> None:
 def test_words_of_the_drill_go_with_its_own_numbers_and_size(
     players: int, as_written: bool, world: World
 ) -> None:
-    session = in_a_session("two-locks", world)
+    session = in_a_session("all-aboard", world)
     station = session.parts.get().stations.get()
     evening = Evening(players, pieces=typed_ground(60, 40))
-    best = fits(demo_document("two-locks"), "", evening)[0]
+    best = fits(demo_document("all-aboard"), "", evening)[0]
     assert put_setup(station, evening, numbers=best.numbers, grids=best.grids)
     assert (on_sheet(queries.session_by_id(session.public_id))[1] != "") == as_written

@@ -126,12 +126,12 @@ EVENINGS: dict[str, tuple[tuple[str, str, tuple[tuple[str, str, int], ...]], ...
     ),
     "U11": (
         (
-            "Open the locks",
-            "keep-the-ball",
+            "All aboard",
+            "combine",
             (
                 (WARM, "colour-chain", 10),
                 (PRACTICE, "split-the-pair", 12),
-                (PRACTICE, "two-locks", 18),
+                (PRACTICE, "all-aboard", 18),
                 (GAME, "quiet-sevens", 17),
             ),
         ),
@@ -148,12 +148,12 @@ EVENINGS: dict[str, tuple[tuple[str, str, tuple[tuple[str, str, int], ...]], ...
     ),
     "U12": (
         (
-            "Patience, then through",
-            "keep-the-ball",
+            "Find the spare one",
+            "combine",
             (
                 (WARM, "colour-chain", 10),
                 (PRACTICE, "split-the-pair", 12),
-                (PRACTICE, "two-locks", 18),
+                (PRACTICE, "all-aboard", 18),
                 (GAME, "wide-open", 18),
             ),
         ),

@@ -18,6 +18,7 @@ from sessions.actions.parts import PartInput, StationInput
 from sessions.bridge import local_moment
 from sessions.choices import Kind, PartKind, WhyCancelled
 from sessions.models import Slot, TrainingSession
+from sessions.planning.rounds import on_the_clock
 
 LEADERS = {
     "U7": "coach.young@demo.example",
@@ -153,15 +154,13 @@ class _Demo:
         slug, _, variation = drill.partition(":")
         row = self.drills[slug]
         work = row.current_revision.document.get("work", {})
-        rest = work.get("rest_s", 45)
-        bouts = max(1, min(work.get("bouts", 4), minutes // 3))
-        bout_s = max(30, (minutes * 60 - (bouts - 1) * rest) // bouts // 15 * 15)
+        rounds = on_the_clock(minutes, work.get("bout_s", 180), work.get("rest_s", 45))
         return PartInput(
             kind=PartKind(kind),
             minutes=minutes,
-            bouts=bouts,
-            bout_s=bout_s,
-            rest_s=rest if bouts > 1 else 0,
+            bouts=rounds.bouts,
+            bout_s=rounds.bout_s,
+            rest_s=rounds.rest_s,
             changeover_s=0 if kind in ("arrival", "warm-up") else 120,
             effort=float(work.get("effort", 5.0)),
             stations=(StationInput(drill_id=row.public_id, variation_key=variation),),

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from uuid import UUID
 
 from django.db.models import QuerySet, Value
+from django.db.models.functions import Concat
 
 from club.models import BibStock, KitStock, Pitch, Theme, Zone
 
@@ -19,14 +20,17 @@ def zones() -> list[Zone]:
     return list(Zone.objects.filter(pitch__retired_at__isnull=True).select_related("pitch"))
 
 
+OF_BIBS = " bibs"  # behind the colour
+
+
 def kit_stock() -> dict[str, int]:
-    """How many of each kind of kit the club has, bibs among them as `bibs`."""
+    """How many of each kind of kit the club has; bibs are told by colour (`red bibs`), and all together as `bibs`."""
     return kit_of(kit_counts())
 
 
 def kit_counts() -> QuerySet[KitStock, tuple[str, int]]:
-    """Kinds and counts, bibs once for each colour; to be read along with something else."""
-    bibs = BibStock.objects.order_by().values_list(Value("bibs"), "count")
+    """Kinds and counts, bibs by colour; to be read along with something else."""
+    bibs = BibStock.objects.order_by().values_list(Concat("colour", Value(OF_BIBS)), "count")
     return KitStock.objects.order_by().values_list("kind", "count").union(bibs, all=True)
 
 
@@ -35,6 +39,8 @@ def kit_of(counts: Iterable[tuple[str, int]]) -> dict[str, int]:
     stock: Counter[str] = Counter({"bibs": 0})
     for kind, count in counts:
         stock[kind] += count
+        if kind.endswith(OF_BIBS):
+            stock["bibs"] += count
     return dict(stock)
 
 

@@ -13,6 +13,7 @@ from drills.game.document import DrillDocument
 from drills.game.evening import Evening
 from drills.game.fit import SetUp, terms
 from drills.game.fits import Fits
+from drills.game.played import Played, dressed
 from drills.game.reasons import Reason
 from drills.game.steps import in_order, steps
 from drills.game.variations import BASE, find
@@ -108,13 +109,15 @@ def _area(area: pages.Area | None) -> dict[str, Any]:
     }
 
 
-def fitted(answer: Fits, document: DrillDocument, evening: Evening, drawing: str) -> shapes.FitResults:
+def fitted(
+    answer: Fits, document: DrillDocument, rung: str, evening: Evening, drawing: str
+) -> shapes.FitResults:
     """All set-ups; `drawing` is the address of the drill's drawing with everything but the place of the answer."""
     first = {id(each) for each in answer.first}
     return shapes.FitResults(
         count=len(answer),
         results=[
-            _fit(each, document, id(each) in first, f"{drawing}&fit={place}")
+            _fit(each, dressed(document, rung, each, evening), id(each) in first, f"{drawing}&fit={place}")
             for place, each in enumerate(answer)
         ],
         reasons=[reason(each) for each in answer.refusals],
@@ -125,7 +128,7 @@ def fitted(answer: Fits, document: DrillDocument, evening: Evening, drawing: str
     )
 
 
-def _fit(setup: SetUp, document: DrillDocument, first: bool, drawing: str) -> shapes.FitResult:
+def _fit(setup: SetUp, tonight: Played, first: bool, drawing: str) -> shapes.FitResult:
     return shapes.FitResult(
         format=str(setup.format),
         grids=setup.grids,
@@ -135,16 +138,28 @@ def _fit(setup: SetUp, document: DrillDocument, first: bool, drawing: str) -> sh
         length_m=setup.length_m,
         width_m=setup.width_m,
         players_total=setup.players_total,
-        **_area(pages.area_of_answer(document, str(setup.format), setup.area_per_player_m2)),
+        **_area(pages.area_of_answer(tonight.written, str(setup.format), setup.area_per_player_m2)),
         keepers=setup.keepers,
         adult_plays=setup.adult_plays,
         kind=setup.kind,
         first=first,
         terms={name: round(value, 4) for name, value in setup.terms.items()},
         reasons=[reason(each) for each in setup.reasons],
-        kit=dict(setup.kit),
+        kit=dict(tonight.kit),
+        played=[_grid_played(each) for each in pages.grids_told(tonight)],
         rotation=setup.rotation,
         drawing=drawing,
+    )
+
+
+def _grid_played(grid: pages.GridLine) -> shapes.GridPlayed:
+    return shapes.GridPlayed(
+        grid=grid.number,
+        text=grid.words,
+        groups=[
+            shapes.GroupPlayed(name=each.name, bib=each.bib, count=each.count, where=each.where)
+            for each in grid.groups
+        ],
     )
 
 

@@ -1,7 +1,5 @@
 """What a request about a drill asks for in its address: which rung, and what there is tonight."""
 
-from typing import Any
-
 from django.http import Http404
 from drf_spectacular.utils import OpenApiParameter
 from rest_framework.request import Request
@@ -11,6 +9,7 @@ from club.errors import Refused
 from drills import pages, queries
 from drills.game.evening import Evening
 from drills.game.fits import fits
+from drills.game.played import Played, as_played, dressed
 
 FIT = OpenApiParameter("fit", int, description="Which of fit's answers, from 0; with players, length, width.")
 TONIGHT = ("players", "keepers", "adults", "length", "width", "age")
@@ -36,15 +35,18 @@ def tonight(request: Request) -> Evening:
     return asked
 
 
-def tonights_setup(request: Request, found: queries.Found, key: str) -> Any:
-    """The answer of Fit that `fit` asks for, or none. Raises Refused."""
+def as_asked(request: Request, found: queries.Found, key: str) -> Played:
+    """The drill as it is run with the answer of Fit that `fit` asks for, as written without one. Raises Refused."""
     if "fit" not in request.query_params:
-        return None
-    place = whole(reading.text(request.query_params["fit"]), "fit")
-    every = fits(found.document, key, tonight(request))
+        try:
+            return as_played(found.document, key, grid_key=reading.text(request.query_params.get("grid")))
+        except KeyError as error:
+            raise Refused("There is no such grid.", "grid") from error
+    place, evening = whole(reading.text(request.query_params["fit"]), "fit"), tonight(request)
+    every = fits(found.document, key, evening)
     if place >= len(every):
         raise Refused(f"There are {len(every)} answers; the first is 0.", "fit")
-    return every[place]
+    return dressed(found.document, key, every[place], evening)
 
 
 def whole(text: str, field: str) -> int:

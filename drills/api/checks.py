@@ -10,10 +10,8 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import STAFF
-from club.errors import Refused
-from club.reading import text
 from drills import pages, queries
-from drills.api.asked import FIT, TONIGHT_PARAMETERS, rung, tonights_setup
+from drills.api.asked import FIT, TONIGHT_PARAMETERS, as_asked, rung
 from drills.api.described import Described
 
 
@@ -111,12 +109,8 @@ class Checks(APIView):
     def get(self, request: Request, public_id: UUID) -> Response:
         """Checks with reasons, claims, and the passes that are on at the start of each step; as written or for tonight."""
         found = queries.document_for(request.actor, public_id)
-        key, grid = rung(request, found), text(request.query_params.get("grid"))
-        setup = tonights_setup(request, found, key)
-        try:
-            reading, missing = pages.reading_of(found.document, key, setup=setup, grid_key=grid)
-        except KeyError as error:
-            raise Refused("There is no such grid.", "grid") from error
+        key = rung(request, found)
+        reading, missing = pages.reading_of(as_asked(request, found, key))
         return Response(msgspec.to_builtins(_answer(key, reading, missing)))
 
 

@@ -17,7 +17,7 @@ from club.access import STAFF
 from club.api_tools import FileRenderer, file_answer
 from club.errors import Refused
 from drills import pages, queries
-from drills.api.asked import FIT, TONIGHT_PARAMETERS, rung, tonights_setup, whole, yes
+from drills.api.asked import FIT, TONIGHT_PARAMETERS, as_asked, rung, whole, yes
 from drills.drawing.png import LEAST_PX, MOST_PX, USUAL_PX, png
 
 SVG, PNG = "image/svg+xml", "image/png"
@@ -116,22 +116,11 @@ def _drawn(request: Request, public_id: UUID, *, moving: bool = False) -> str:
     if moving and step is not None:
         raise Refused("What moves shows every step: ask for one or the other.", "moving")
     turn, lanes = _turn(params.get("turn", "0")), yes(params.get("lanes", ""), "lanes")
-    setup = tonights_setup(request, found, key)
+    tonight = as_asked(request, found, key)
     try:
-        return pages.drawing(
-            found.document,
-            key,
-            step=step,
-            setup=setup,
-            grid_key=params.get("grid", ""),
-            turn=turn,
-            moving=moving,
-            lanes=lanes,
-        )
+        return pages.drawing(tonight, step=step, turn=turn, moving=moving, lanes=lanes)
     except ValueError as error:
         raise Refused("The drawing has no such step.", "step") from error
-    except KeyError as error:
-        raise Refused("There is no such grid.", "grid") from error
 
 
 def _turn(text: str) -> pages.Turn:

@@ -43,7 +43,7 @@ class Fit(APIView):
         asked = {name: text for name, text in said.items() if text}
         address = reverse("api-drawing", [public_id], request=request)
         drawing = f"{address}?{urlencode({'variation': key, **asked})}"
-        return Response(answers.plain(answers.fitted(answer, found.document, evening, drawing)))
+        return Response(answers.plain(answers.fitted(answer, found.document, key, evening, drawing)))
 
 
 class Export(APIView):

@@ -113,6 +113,23 @@ class FitReason(msgspec.Struct, frozen=True, kw_only=True):
     params: dict[str, Any]
 
 
+class GroupPlayed(msgspec.Struct, frozen=True, kw_only=True):
+    """A group tonight: `bib` is empty where it wears none."""
+
+    name: str
+    bib: str
+    count: int
+    where: str
+
+
+class GridPlayed(msgspec.Struct, frozen=True, kw_only=True):
+    """Who is on a grid; grids that look the same stand for one another, as `text` says."""
+
+    grid: int
+    text: str
+    groups: list[GroupPlayed]
+
+
 class FitResult(msgspec.Struct, frozen=True, kw_only=True):
     """One way to run the drill tonight. `length_m` × `width_m` is the first grid; `distance` is from the design."""
 
@@ -133,6 +150,7 @@ class FitResult(msgspec.Struct, frozen=True, kw_only=True):
     terms: dict[str, float]
     reasons: list[FitReason]
     kit: dict[str, int]
+    played: list[GridPlayed]
     rotation: str
     drawing: str
 

@@ -2,48 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from drills.drawing.relay import Relaid, relay
+from drills.game.bibs import in_colours
 from drills.game.document.drill import DrillDocument
-from drills.game.places import Tonights, lay_out, layout_of
+from drills.game.places import lay_out, layout_of
+from drills.game.played import GridTonight, Played, as_played
 from drills.game.scene import Scene
-from drills.game.variations import played
+from drills.game.variations import played as in_rung
 
 
-def scene_of(
-    document: DrillDocument,
-    variation_key: str = "",
-    *,
-    setup: Tonights | None = None,
-    bibs: Mapping[str, str] | None = None,
-    grid_key: str = "",
-) -> Scene:
-    """The plan of a variation, as written or with tonight's set-up (its first grid): that of `laid`."""
-    return laid(document, variation_key, setup=setup, bibs=bibs, grid_key=grid_key).scene
+def scene_of(tonight: Played, grid: GridTonight | None = None) -> Scene:
+    """The plan of one grid, the first where none is named: that of `laid`."""
+    return laid(tonight, grid).scene
 
 
-def laid(
-    document: DrillDocument,
-    variation_key: str = "",
-    *,
-    setup: Tonights | None = None,
-    bibs: Mapping[str, str] | None = None,
-    grid_key: str = "",
-) -> Relaid:
-    """The plan, and what of the drawing by hand has no place on it.
+def scene_as_written(document: DrillDocument, rung: str = "") -> Scene:
+    """The plan of a rung as it is written. Raises KeyError for an unknown one, and UnclearFormat."""
+    return scene_of(as_played(document, rung))
 
-    `bibs` maps A, B, C, D, neutral to the colours there are tonight. Without a drawing it is the generated layout. A
-    drawing stands as it is where the drill is played as written, and is laid again for other numbers, another grid or
-    other bibs. Raises KeyError for an unknown key, and UnclearFormat.
+
+def laid(tonight: Played, grid: GridTonight | None = None) -> Relaid:
+    """The plan of one grid, and what of the drawing by hand has no place on it.
+
+    Without a drawing it is the generated layout. A drawing stands as it is where the drill is played as written, and is
+    laid again for other numbers, another grid or other bibs.
     """
-    doc = played(document, variation_key)
-    as_written = setup is None and not bibs and grid_key in ("", doc.grids[0].key)
+    grid = grid or tonight.first
+    base = tonight.base if grid.wear == tonight.first.wear else in_colours(tonight.written, grid.wear)
+    doc = in_rung(base, tonight.rung)
+    as_written = tonight.setup is None and tonight.grid_key in ("", doc.grids[0].key)
     if doc.scene is not None and as_written:
         return Relaid(doc.scene)
-    layout = layout_of(doc, setup=setup, bibs=bibs, grid_key=grid_key)
-    drawn = doc.scene or document.scene
+    layout = layout_of(doc, grid)
+    drawn = doc.scene or base.scene
     if drawn is None:
         return Relaid(lay_out(layout))
-    changed = any(getattr(doc, name) != getattr(document, name) for name in ("goals", "zones", "gates"))
+    changed = any(getattr(doc, name) != getattr(base, name) for name in ("goals", "zones", "gates"))
     return relay(drawn, layout, things=changed and doc.scene is None, under=doc.under_to)

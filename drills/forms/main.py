@@ -75,7 +75,7 @@ class MainForm(QuietForm):
     moment = choice(_("Moment of the game"), MOMENTS, empty=_("choose"), required=True)
     purpose = text(_("What it is for"), 300, long=True, required=True, help_text=_("One sentence."))
     themes = forms.MultipleChoiceField(label=_("Themes"), required=False, widget=forms.CheckboxSelectMultiple)
-    format = text(_("Format"), 60, required=True, help_text=_("As you would write it: 4v4+4, GK+5v5+GK, 12."))
+    format = text(_("Format"), 60, required=True, help_text=_("As you would write it: 5v5+2, GK+6v6+GK, 12."))
     say_this = text(
         _("Say this"), 920, long=True, help_text=_("What you say to the players. A line each, at most three.")
     )
@@ -88,7 +88,7 @@ class MainForm(QuietForm):
     direction = choice(_("Direction"), [(each.value, label) for each, label in words.DIRECTIONS.items()])
     adults = number(_("Adults needed"), 1, 10)
     indoors = choice(_("Indoors"), [(each.value, label) for each, label in words.INDOORS.items()])
-    setup_minutes = number(_("Minutes to set up"), 0, 60)
+    setup_minutes = number(_("Minutes to set up"), 0, 60, help_text=_("for one adult, from an empty pitch"))
     shot_towards = text(_("Where it is shot towards"))
 
     balls_number = number(_("Balls in play"), 0, 200)

@@ -25,7 +25,7 @@ DROP = "drop:"
 KINDS = [
     ("grid", _("grid: length × width")),
     ("format", _("format")),
-    ("passes", _("passes that open it")),
+    ("passes", _("so many passes in a row")),
     ("touches", _("at most so many touches")),
     ("seconds on the ball", _("seconds on the ball")),
     ("seconds to finish", _("seconds to finish")),
@@ -151,7 +151,7 @@ def _grid(value: str, document: Plain) -> Plain:
 
 def _format(value: str, document: Plain) -> Plain:
     if not value:
-        raise ValueError(_now("Which format? As you would write it: 5v5+4."))
+        raise ValueError(_now("Which format? As you would write it: 5v5+2."))
     return {"type": "set_format", "format": value}
 
 

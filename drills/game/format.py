@@ -1,4 +1,4 @@
-"""The numbers of a game as coaches write them: `4v4+4`, `GK+5v5+GK`, `6v4+GK`, `4(+2)v4(+2)`, `12`.
+"""The numbers of a game as coaches write them: `5v5+2`, `GK+6v6+GK`, `6v4+GK`, `4(+2)v4(+2)`, `12`.
 
 Reading the notation (common practice, no source):
 
@@ -64,7 +64,7 @@ class Format:
 
     @classmethod
     def of(cls, *sides: int | Side, neutrals_inside: int = 0, neutrals_outside: int = 0) -> Format:
-        """`Format.of(4, 4, neutrals_outside=4)` is `4v4+4`."""
+        """`Format.of(5, 5, neutrals_outside=2)` is `5v5+2`."""
         made = tuple(side if isinstance(side, Side) else Side(side) for side in sides)
         return cls(made, neutrals_inside, neutrals_outside)
 
@@ -109,7 +109,7 @@ class Format:
 
     @property
     def passing_options(self) -> int:
-        """Options of the player on the ball: own outfield team-mates and neutrals; 4v4+4 has 7 (common practice).
+        """Options of the player on the ball: own outfield team-mates and neutrals; 5v5+2 has 6 (common practice).
 
         The keeper in build-up is not counted: see `keeper_option`, shown beside it as "+1".
         """
@@ -122,7 +122,7 @@ class Format:
 
     @property
     def overload(self) -> float | None:
-        """(Own outfield + neutrals) ÷ opponents inside the grid: 4v4+4 → 2.0, 2v2 → 1.0. None without opponents.
+        """(Own outfield + neutrals) ÷ opponents inside the grid: 5v5+2 → 1.4, 2v2 → 1.0. None without opponents.
 
         Opponents outside the grid are not counted: they cannot win the ball.
         """

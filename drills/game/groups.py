@@ -255,6 +255,18 @@ class Roster:
         found = _shared(waiting, room)
         return None if found is None else {key: count for key, count in found.items() if count}
 
+    def off(self, fmt: Format, waiting: int) -> dict[str, int]:
+        """The same, and never None: where the groups' bounds cannot hold them, by how many of each play."""
+        held = self.waiting(fmt, waiting)
+        if held is not None:
+            return held
+        playing = self.spread(fmt)
+        every = (each for members in self.members.values() for each in members)
+        free = [
+            _Member(each.key, Bounds(0, None), Fraction(max(2 * playing[each.key], 1), 2)) for each in every
+        ]
+        return {key: count for key, count in (_shared(waiting, free) or {}).items() if count}
+
     def players(self, fmt: Format) -> dict[Slot, int]:
         """The players of `fmt` by slot, as this drill tells the slots apart."""
         found: dict[Slot, int] = {}

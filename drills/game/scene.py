@@ -66,6 +66,7 @@ class ScenePlayer(Piece, frozen=True, kw_only=True):
     place: Place = "inside"
     edge: Edge | None = None  # the side of the grid an outside player keeps to
     zone: Key | None = None
+    group: Key | None = None  # the group of the drill that they are in, where the plan was made from its text
     label: Label = ""  # a number or a letter; longer words stand in the text alternative only
     role: Label = ""
     bib: Label = ""  # a colour word

@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 
 from drills.bridge import document_of
 from drills.choices import kit_word
-from drills.drawing.picture import scene_of
+from drills.drawing.picture import scene_as_written
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument
 from drills.game.leaves import Leaf, are_pieces, leaves, paired
@@ -296,6 +296,8 @@ def compared(document: DrillDocument, first: str, second: str) -> tuple[list[Sid
 
 def _side(document: DrillDocument, key: str, doc: DrillDocument, prefix: str) -> Side:
     variation = find(document, key)
-    picture = render(scene_of(document, key), options=Options(prefix=prefix, legend=False, translate=_))
+    picture = render(
+        scene_as_written(document, key), options=Options(prefix=prefix, legend=False, translate=_)
+    )
     numbers = f"{doc.format} · {say_grid(doc.grids[0])} · CR10 {doc.work.effort:g}"
     return Side(key, variation.title if variation else _("as written"), numbers, mark_safe(picture))

@@ -8,7 +8,7 @@ import msgspec
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
-from drills.drawing.picture import scene_of
+from drills.drawing.picture import scene_as_written
 from drills.drawing.reading import Reading, read
 from drills.drawing.svg import Options, render
 from drills.drawing.svg.sheet import lay
@@ -88,8 +88,8 @@ def sides_of(start: dict[str, Any]) -> list[tuple[str, str]]:
 def generated_scene(document: DrillDocument, key: str = "") -> Scene:
     """The layout that the text describes, whatever was drawn by hand; for a rung, the drill's drawing laid again."""
     if not key:
-        return scene_of(msgspec.structs.replace(document, scene=None, variations=()))
-    return scene_of(with_own_scene(document, key, None), key)
+        return scene_as_written(msgspec.structs.replace(document, scene=None, variations=()))
+    return scene_as_written(with_own_scene(document, key, None), key)
 
 
 def scene_to_draw(document: DrillDocument, key: str = "") -> Scene:

@@ -12,21 +12,21 @@ from club.actor import Actor
 from club.ages import under_words
 from drills.choices import theme_word
 from drills.drawing.reading import plan_problems
-from drills.game.document import DrillDocument, FreeText
+from drills.game.document import DrillDocument
 from drills.game.document.choices import Rung
 from drills.game.document.operations import change_class
 from drills.game.format import Format
-from drills.game.playable import kit_of
-from drills.game.sentences import Names, say, say_change, say_ends, say_grid, say_phase, say_restart
+from drills.game.played import Played, as_played
+from drills.game.sentences import Names, say_change, say_grid
 from drills.game.validate import missing_for_review, problems
 from drills.game.variations import apply, find
-from drills.game.wording import sentence
 from drills.pages import words
 from drills.pages.differences import RevisionRow, revision_rows
 from drills.pages.library import activity_word, moment_word, players_words, theme_choices
 from drills.pages.plan import Plan, Turn, plan_of
 from drills.pages.sizes import SizeShown, area_of, size_shown
 from drills.pages.steps import StepRow, steps_of
+from drills.pages.tonight import told, told_of
 from drills.queries.found import Found, document_for, source_of
 
 if TYPE_CHECKING:
@@ -82,11 +82,12 @@ class DrillPage:
     chips: list[str]
     groups: list[GroupRow]
     bibs: list[tuple[str, str]]
-    start: list[str]
-    restarts: list[str]
-    scoring: list[str]
+    start: tuple[str, ...]
+    restarts: tuple[str, ...]
+    winning: str
+    scoring: tuple[str, ...]
     ends: str
-    queue: list[str]
+    queue: tuple[str, ...]
     conditions: list[Told]
     phases: list[Told]
     grids: list[GridRow]
@@ -128,16 +129,17 @@ def shared_page(found: Found, *, key: str = "", grid_key: str = "") -> DrillPage
 
 def _page(actor: Actor, found: Found, key: str, grid_key: str, *, step: int | None, turn: Turn) -> DrillPage:
     drill, base = found.drill, found.document
-    doc = apply(base, find(base, key))
+    tonight = as_played(base, key, grid_key=grid_key)
+    doc = tonight.document
     ladder = ladder_of(base, key)
-    said = _sentences(base, doc)
+    said = _sentences(tonight)
     return DrillPage(
         drill=drill,
         doc=doc,
         base=base,
         key=key,
         rung=next((each for each in ladder if each.shown and each.key), None),
-        plan=plan_of(base, key, grid_key, step=step, turn=turn),
+        plan=plan_of(tonight, step=step, turn=turn),
         plan_words=_plan_words(base, doc, grid_key),
         activity=activity_word(doc.activity.value),
         moment=moment_word(doc.moment.value),
@@ -149,7 +151,7 @@ def _page(actor: Actor, found: Found, key: str, grid_key: str, *, step: int | No
         grids=grids_of(base, doc, grid_key),
         ladder=ladder,
         steps=steps_of(base, key),
-        kit=sorted(kit_of(doc).items()),
+        kit=sorted(tonight.kit.items()),
         lineage=source_of(actor, drill),
         revisions=revision_rows(drill),
         may_edit=drill.may_be_edited_by(actor),
@@ -166,21 +168,21 @@ def _plan_words(base: DrillDocument, doc: DrillDocument, grid_key: str) -> str:
     return text.format(format=doc.format, grid=found.size, purpose=found.purpose)
 
 
-def _sentences(base: DrillDocument, doc: DrillDocument) -> dict[str, Any]:
-    names, before = Names.of(doc, _), Names.of(base, _)
-    old = {sentence(say(each, before)) for each in base.conditions}
-    old_phases = {say_phase(each, before) for each in base.phases}
-    conditions = [(sentence(say(each, names)), isinstance(each, FreeText)) for each in doc.conditions]
-    phases = [say_phase(each, names) for each in doc.phases]
+def _sentences(tonight: Played) -> dict[str, Any]:
+    base, names = tonight.base, tonight.names(_)
+    now, before = told(tonight), told_of(base, Names.of(base, _))
+    old = {each.text for each in before.rules}
     moments = words.MOMENTS_OF_QUESTIONS
+    doc = tonight.document
     return {
-        "conditions": [Told(text, text not in old, own) for text, own in conditions],
-        "phases": [Told(text, text not in old_phases) for text in phases],
-        "start": words.start_lines(doc.start, names.groups),
-        "restarts": [say_restart(each, names) for each in doc.restarts],
-        "scoring": [words.scoring_line(each, names.groups) for each in doc.scoring],
-        "ends": say_ends(doc.ends, names),
-        "queue": words.queue_lines(doc.queue),
+        "conditions": [Told(each.text, each.text not in old, each.own_words) for each in now.rules],
+        "phases": [Told(text, text not in before.phases) for text in now.phases],
+        "start": now.start,
+        "restarts": now.restarts,
+        "winning": now.winning,
+        "scoring": now.scoring,
+        "ends": now.ends,
+        "queue": now.queue,
         "points": [
             (_who(each.role, names), str(moments[each.moment]) if each.moment else "", each.looks_like)
             for each in doc.points

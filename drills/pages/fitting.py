@@ -17,11 +17,13 @@ from drills.game.evening import AMPLE, Evening, one_year, typed_ground
 from drills.game.fit import SetUp
 from drills.game.fits import fits
 from drills.game.format import MOST_PLAYERS
+from drills.game.played import Played, dressed
 from drills.game.reasons import Reason
 from drills.game.space import LONGEST_M
 from drills.pages.library import numbers_and_place
 from drills.pages.plan import reason_words
 from drills.pages.sizes import Area, area_of_answer
+from drills.pages.tonight import GridLine, grids_told
 from drills.queries.stock import club_stock
 from drills.queries.wanted import Reader
 
@@ -74,8 +76,9 @@ class FitRow:
     setup: SetUp
     title: str
     kind: str
-    picture: SafeString | None
+    pictures: list[tuple[SafeString, str]]  # with what stands beside each
     kit: list[tuple[str, int]]
+    grids: tuple[GridLine, ...] = ()
     area: Area | None = None
     missing: tuple[str, ...] = ()
 
@@ -105,21 +108,28 @@ def fit_shown(document: DrillDocument, key: str, evening: Evening) -> FitShown:
     """The answers in words; the first three with their plans. Raises KeyError for an unknown variation."""
     answer = fits(document, key, evening)
     places = {id(each): place for place, each in enumerate(answer)}
-    first = [_drawn_row(document, key, each, places[id(each)]) for each in answer.first]
+    first = [_drawn_row(dressed(document, key, each, evening), places[id(each)]) for each in answer.first]
     shown = {row.place for row in first}
-    rest = [_row(document, each, place) for place, each in enumerate(answer) if place not in shown]
+    rest = [
+        _row(dressed(document, key, each, evening), place)
+        for place, each in enumerate(answer)
+        if place not in shown
+    ]
     return FitShown(first, rest, answer.refusals, _summary(evening), assumed(evening))
 
 
-def _row(document: DrillDocument, setup: SetUp, place: int, picture: SafeString | None = None) -> FitRow:
+def _row(tonight: Played, place: int) -> FitRow:
+    setup = tonight.setup
+    assert setup is not None
     return FitRow(
         place=place,
         setup=setup,
         title=numbers_and_place(setup),
         kind=str(_KINDS[setup.kind]),
-        picture=picture,
-        kit=sorted(setup.kit.items()),
-        area=area_of_answer(document, str(setup.format), setup.area_per_player_m2),
+        pictures=[],
+        kit=sorted(tonight.kit.items()),
+        grids=grids_told(tonight),
+        area=area_of_answer(tonight.written, str(setup.format), setup.area_per_player_m2),
     )
 
 
@@ -137,11 +147,17 @@ def _summary(evening: Evening) -> str:
     )
 
 
-def _drawn_row(document: DrillDocument, key: str, setup: SetUp, place: int) -> FitRow:
-    """With the plan of the first grid with tonight's numbers."""
-    found = laid(document, key, setup=setup)
-    options = Options(prefix=f"fit{place}-", legend=False, hatched="no", translate=_)
-    picture = mark_safe(render(found.scene, options=options))
-    return replace(
-        _row(document, setup, place, picture), missing=tuple(reason_words(each) for each in found.missing)
-    )
+def _drawn_row(tonight: Played, place: int) -> FitRow:
+    """With the plan of every grid that differs."""
+    row = _row(tonight, place)
+    found = [laid(tonight, grid) for grid, _times in tonight.pictures]
+    options = [
+        Options(prefix=f"fit{place}-{number or ''}", legend=False, hatched="no", translate=_)
+        for number in range(len(found))
+    ]
+    pictures = [
+        (mark_safe(render(each.scene, options=drawn)), line.words)
+        for each, drawn, line in zip(found, options, row.grids, strict=True)
+    ]
+    missing = dict.fromkeys(reason_words(reason) for each in found for reason in each.missing)
+    return replace(row, pictures=pictures, missing=tuple(missing))

@@ -15,7 +15,7 @@ from django.utils.translation import ngettext
 from club import queries as club
 from drills.bridge import document_of, parsed_format
 from drills.choices import ACTIVITIES, MOMENTS, DrillState, kit_word, theme_word
-from drills.drawing.picture import scene_of
+from drills.drawing.picture import scene_as_written
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument, Grid
 from drills.game.evening import Evening, typed_ground
@@ -129,7 +129,7 @@ def thumbnail(sha256: str, document: DrillDocument, key: str = "") -> SafeString
         if len(_thumbnails) >= MOST_THUMBNAILS:
             _thumbnails.clear()
         options = Options(thumbnail=True, legend=False, hatched="no", prefix=f"t{sha256[:10]}{key}-")
-        known = mark_safe(render(scene_of(document, key), options=options))
+        known = mark_safe(render(scene_as_written(document, key), options=options))
         _thumbnails[sha256, key] = known
     return known
 
@@ -163,7 +163,7 @@ def _runs(document: DrillDocument, key: str, wanted: DrillSearch, stock: Stock) 
 
 
 def numbers_and_place(setup: Fitted) -> str:
-    """`5v5+5 on 28 × 18 m, one grid`."""
+    """`5v5+2 on 32 × 24 m, one grid`."""
     size = f"{setup.length_m:g} × {setup.width_m:g} m"
     grids = _("one grid") if setup.grids == 1 else _("{n} grids").format(n=setup.grids)
     text = _("{numbers} on {size}, {grids}").format(

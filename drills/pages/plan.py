@@ -7,7 +7,6 @@ from typing import Any, Literal
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
-from msgspec.structs import replace
 
 from drills.drawing.checks import Reason
 from drills.drawing.lanes import Lane
@@ -16,9 +15,8 @@ from drills.drawing.picture import laid, scene_of
 from drills.drawing.reading import Moment, Reading, read
 from drills.drawing.svg import Options, render
 from drills.drawing.words import player_name, say_claim, say_receiver, say_step
-from drills.game.document import DrillDocument
+from drills.game.played import GridTonight, Played
 from drills.game.scene import Scene
-from drills.game.variations import apply, find
 
 Turn = Literal[0, 90, 180, 270]
 TURNS: tuple[Turn, ...] = (0, 90, 180, 270)
@@ -86,16 +84,13 @@ class Plan:
         return self.steps[self.step - 1] if self.step else None
 
 
-def plan_of(
-    document: DrillDocument, key: str, grid_key: str = "", *, step: int | None = None, turn: Turn = 0
-) -> Plan:
-    """The plan of a rung in one of its grids, at a step or whole. Raises KeyError for what is not there."""
-    found = laid(document, key, grid_key=grid_key)
+def plan_of(tonight: Played, *, step: int | None = None, turn: Turn = 0) -> Plan:
+    """The plan of a drill as it is run, at a step or whole. Raises KeyError for a step that is not there."""
+    found = laid(tonight)
     scene = found.scene
     if step is not None and step > len(scene.steps):
         raise KeyError(step)
-    doc = apply(document, find(document, key))
-    reading = read(doc, scene)
+    reading = read(tonight.document, scene)
     options = Options(prefix="plan-", turn=turn, lanes=_lanes_at(reading, step), translate=_)
     return Plan(
         svg=mark_safe(render(scene, step=step, options=options)),
@@ -120,10 +115,10 @@ class Still:
     svg: SafeString
 
 
-def stills(document: DrillDocument, key: str, grid_key: str = "", *, turn: Turn = 0) -> list[Still]:
+def stills(tonight: Played, *, turn: Turn = 0) -> list[Still]:
     """A picture of every step, with its lanes, for paper."""
-    scene = scene_of(document, key, grid_key=grid_key)
-    reading = read(apply(document, find(document, key)), scene)
+    scene = scene_of(tonight)
+    reading = read(tonight.document, scene)
     return [
         Still(
             row, mark_safe(render(scene, step=row.number, options=_still_options(reading, row.number, turn)))
@@ -137,36 +132,27 @@ def _still_options(reading: Reading, number: int, turn: Turn) -> Options:
 
 
 def drawing(
-    document: DrillDocument,
-    key: str,
+    tonight: Played,
+    grid: GridTonight | None = None,
     *,
     step: int | None = None,
-    setup: Any = None,
-    grid_key: str = "",
     turn: Turn = 0,
     moving: bool = False,
     lanes: bool = False,
 ) -> str:
-    """The plan as SVG text. Raises ValueError for a step that is not there, KeyError for a grid."""
-    scene = scene_of(document, key, setup=setup, grid_key=grid_key)
-    reading = read(apply(document, find(document, key)), scene) if lanes else None
+    """The plan of one grid, the first where none is named, as SVG text. Raises ValueError for a step that is not there."""
+    scene = scene_of(tonight, grid)
+    reading = read(tonight.document, scene) if lanes else None
     at_step = _lanes_at(reading, step) if reading and not moving else ()
     moments = tuple(each.lanes for each in reading.moments) if reading and moving else ()
     options = Options(turn=turn, moving=moving, lanes=at_step, moments=moments, translate=_)
     return render(scene, step=step, options=options)
 
 
-def reading_of(
-    document: DrillDocument, key: str, *, setup: Any = None, grid_key: str = ""
-) -> tuple[Reading, tuple[Reason, ...]]:
-    """What the plan of a rung says when it is read, and what of a drawing by hand has no place on it.
-
-    Raises KeyError for a grid that is not there.
-    """
-    found = laid(document, key, setup=setup, grid_key=grid_key)
-    doc = apply(document, find(document, key))
-    asked = doc if setup is None else replace(doc, format=str(setup.format))
-    return read(asked, found.scene), found.missing
+def reading_of(tonight: Played) -> tuple[Reading, tuple[Reason, ...]]:
+    """What the plan of a drill says when it is read, and what of a drawing by hand has no place on it."""
+    found = laid(tonight)
+    return read(tonight.document, found.scene), found.missing
 
 
 def reason_words(reason: Reason) -> str:

@@ -18,7 +18,7 @@ from drills.game.document.choices import (
     Rung,
     StopWay,
 )
-from drills.game.document.content import Balls, Group, Queue, Scoring, Start, Work
+from drills.game.document.content import Balls, Group, OnWinning, Queue, Scoring, Start, Work
 from drills.game.leaves import Leaf
 from drills.game.wording import number
 from drills.game.wording.catalogue import CATALOGUE
@@ -129,6 +129,14 @@ def start_lines(start: Start | None, who: dict[str, str]) -> list[str]:
         text = _("{who} come from {source}").format(who=name, source=entry.source)
         lines.append(_ended(text + (_(", {n:g} s later").format(n=entry.delay_s) if entry.delay_s else "")))
     return lines
+
+
+def winning_line(winning: OnWinning | None) -> str:
+    """What the winners of the ball do, and how quickly."""
+    if winning is None:
+        return ""
+    text = _("On winning it: {task}").format(task=winning.task.rstrip("."))
+    return _ended(text + (_(", within {n:g} s").format(n=winning.within_s) if winning.within_s else ""))
 
 
 def scoring_line(scoring: Scoring, who: dict[str, str]) -> str:

@@ -35,7 +35,7 @@ ROWS = {
     "kit": (_("Kit besides bibs, goals and balls"), "", _("One more thing")),
     "challenges": (_("For one player"), "", _("One more challenge")),
     "limits": (_("Limits"), _("What is allowed, for whom."), _("One more limit")),
-    "whens": (_("When → then"), _("Six passes in a row: the goals open."), _("One more condition")),
+    "whens": (_("When → then"), _("The ball is won: so many seconds to score."), _("One more condition")),
     "free": (
         _("In your own words"),
         _("Shown and kept, but nothing is computed from it."),
@@ -43,7 +43,7 @@ ROWS = {
     ),
     "variations": (
         _("Rungs of the ladder"),
-        _("Only what changes. Grid: 30 × 20. Format: 5v5+4. Touches and passes: a number."),
+        _("Only what changes. Grid: 30 × 20. Format: 5v5+2. Touches and passes: a number."),
         _("One more variation"),
     ),
 }

@@ -9,6 +9,7 @@ from django.shortcuts import render
 from club import reading
 from club.access import STAFF, who_may
 from drills import pages, queries
+from drills.game.played import as_played
 
 
 def at(request: HttpRequest) -> dict[str, Any]:
@@ -26,7 +27,7 @@ def steps(request: HttpRequest, public_id: UUID) -> HttpResponse:
     found = queries.document_for(request.actor, public_id)
     key, grid_key = (reading.text(request.GET.get(name)) for name in ("variation", "grid"))
     try:
-        stills = pages.stills(found.document, key, grid_key, turn=at(request)["turn"])
+        stills = pages.stills(as_played(found.document, key, grid_key=grid_key), turn=at(request)["turn"])
     except KeyError as error:
         raise Http404 from error
     return render(request, "drills/steps.html", {"found": found, "stills": stills, "key": key})

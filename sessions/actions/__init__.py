@@ -21,6 +21,7 @@ from sessions.actions.reuse import (
     plan_series,
     refit_session,
 )
+from sessions.actions.set_up_all import set_up_all
 from sessions.actions.setups import accept_setup, drop_setup, fitted
 from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
@@ -60,6 +61,7 @@ __all__ = [
     "rotate_station",
     "save_parts",
     "save_whole",
+    "set_up_all",
     "station_in_part",
     "take_newer",
     "take_parts_of",

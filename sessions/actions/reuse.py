@@ -82,13 +82,16 @@ def _station(station: StationInput, found: Fitted) -> StationInput:
 
 def _keep_setups(ids: Sequence[Any], found: Taken) -> None:
     """Each station's set-up, by the stations' order; a part without any has none to keep."""
-    fitted = [(each, part) for part in found.parts for each in part.stations if each.key]
-    for public_id, (station, part) in zip(ids, fitted, strict=True):
-        if station.setup is not None and station.evening is not None:
-            Station.objects.filter(public_id=public_id).update(
-                setup=setup_as_kept(station.setup, bouts=part.bouts),
-                evening=evening_as_kept(station.setup, station.evening),
-            )
+    documents = {each.key: each.document for each in found.stations}
+    fitted = [each for part in found.parts for each in part.stations if each.key]
+    for public_id, station in zip(ids, fitted, strict=True):
+        document = documents[station.key]
+        if document is None or station.setup is None or station.evening is None:
+            continue
+        Station.objects.filter(public_id=public_id).update(
+            setup=setup_as_kept(station.setup, document, station.variation_key, station.evening),
+            evening=evening_as_kept(station.setup, station.evening),
+        )
 
 
 def _used_again(

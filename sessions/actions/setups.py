@@ -5,29 +5,35 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from club import queries as club
 from club.actions import action
 from club.errors import FieldProblem, Refused
 from drills import queries as drills
+from drills.game.document import DrillDocument
 from drills.game.evening import Evening, as_plain
-from drills.game.fit import SetUp
+from drills.game.fit import SetUp, kept
 from drills.game.fits import Fits, fits
+from drills.game.played import bibs_tonight
+from drills.game.rooms import ENGINE_VERSION
+from sessions import bridge
 from sessions.actions.booking import lock
 from sessions.choices import STILL_TO_COME
 from sessions.models import DeliveryEvent, Station, TrainingSession
-from sessions.planning.teams import GridTeams, teams_of
 from sessions.queries.evening import station_evening, with_players
 
 
 def fitted(station: Station, evening: Evening) -> Fits:
     """The set-ups that work for a station's drill on this evening, nearest first. Raises Refused with reasons for none."""
+    return _fitted(station, evening)[0]
+
+
+def _fitted(station: Station, evening: Evening) -> tuple[Fits, DrillDocument]:
     if station.revision_id is None:
         raise Refused("There is no drill at this station to fit.")
-    drill = drills.documents({station.revision_id})[station.revision_id]
-    found = fits(drill.document, station.variation_key, evening)
+    document = drills.documents({station.revision_id})[station.revision_id].document
+    found = fits(document, station.variation_key, evening)
     if not found:
         raise Refused(FieldProblem("", each.text) for each in found.refusals)
-    return found
+    return found, document
 
 
 @action
@@ -46,10 +52,11 @@ def accept_setup(
 
 def put_setup(station: Station, evening: Evening, *, numbers: str, grids: int) -> bool:
     """Write a fit down for a station whose session is held; False where it doesn't work (any more)."""
-    chosen = fitted(station, evening).find(numbers, grids)
+    found, document = _fitted(station, evening)
+    chosen = found.find(numbers, grids)
     if chosen is None:
         return False
-    station.setup = setup_as_kept(chosen, bouts=station.part.bouts)
+    station.setup = setup_as_kept(chosen, document, station.variation_key, evening)
     station.evening = evening_as_kept(chosen, evening)
     # The rung goes along: a set-up on another rung than the planned one is what is played.
     station.save(update_fields=["setup", "evening", "variation_key"])
@@ -73,46 +80,9 @@ def evening_as_kept(setup: SetUp, evening: Evening) -> dict[str, Any]:
     )
 
 
-def setup_as_kept(setup: SetUp, *, bouts: int) -> dict[str, Any]:
-    """A set-up with its teams and rotation as plain data, complete enough for page, phone and paper."""
-    colours = [row.colour for row in club.bib_rows() if row.count] or ["red", "blue", "yellow", "green"]
-    teams = teams_of(setup.grid_formats, bouts=bouts, bibs=colours, resting=setup.waiting)
-    return {
-        "format": str(setup.format),
-        "numbers": setup.numbers,
-        "grids": setup.grids,
-        "grid_formats": [str(each) for each in setup.grid_formats],
-        "grid_sizes": [list(each) for each in setup.grid_sizes],
-        "waiting": setup.waiting,
-        "players_total": setup.players_total,
-        "length_m": setup.length_m,
-        "width_m": setup.width_m,
-        "distance": round(setup.distance, 3),
-        "kind": setup.kind,
-        "kit": dict(setup.kit),
-        "reasons": [each.text for each in setup.reasons],
-        "rotation": setup.rotation,
-        "teams": [_grid_as_kept(each) for each in teams],
-    }
-
-
-def _grid_as_kept(grid: GridTeams) -> Mapping[str, Any]:
-    bouts = grid.rotation.bouts if grid.rotation else ()
-    return {
-        "grid": grid.grid,
-        "format": grid.format,
-        "keepers": grid.keepers,
-        "teams": [{"bib": each.bib, "players": each.players, "place": each.place} for each in grid.teams],
-        "bouts": [
-            {
-                "number": each.number,
-                "inside": list(each.inside),
-                "outside": list(each.outside),
-                "resting": list(each.resting),
-            }
-            for each in bouts
-        ],
-    }
+def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Evening) -> dict[str, Any]:
+    """A set-up whole, in bibs out of the evening's kit, as plain data."""
+    return kept.as_plain(kept.Kept(setup, bibs_tonight(document, rung, setup, evening), ENGINE_VERSION))
 
 
 ACCEPTED = "fit_accepted"
@@ -156,8 +126,11 @@ def _last(session: TrainingSession) -> dict[str, tuple[str | None, Mapping[str, 
 
 
 def _has(station: Station, accepted: Mapping[str, Any]) -> bool:
-    kept = station.setup or {}
-    return bool(kept) and all(kept.get(name) == accepted.get(name) for name in ("numbers", "grids"))
+    has = bridge.setup_kept(station)
+    return has is not None and (has.setup.numbers, has.setup.grids) == (
+        accepted.get("numbers"),
+        accepted.get("grids"),
+    )
 
 
 def _evening(session: TrainingSession, station: Station, accepted: Mapping[str, Any]) -> Evening:

@@ -189,7 +189,7 @@ def note_winner(
 
 def station_in_part(session: TrainingSession, station_id: object) -> tuple[PartView, StationView] | None:
     """A station with its part on the clock, from a session whose rows are at hand."""
-    view = queries.session_view(session, k=1.0, judged=False)
+    view = queries.session_view(session, k=1.0, judged=False, stock={})
     return next(
         (
             (part, each)

@@ -6,8 +6,12 @@ from typing import Any
 
 from drills.game.evening import Evening
 from drills.game.steps import steps
+from drills.pages import grids_told, told
 from sessions import queries
 from sessions.pages import iso_week
+from sessions.pages.everything import AllSetUp
+from sessions.pages.laying import LayLine, laying_lines
+from sessions.planning.teams import GridTeams
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
 
 
@@ -39,11 +43,13 @@ def session_whole(view: SessionView) -> dict[str, Any]:
     return {
         **session_row(view.row),
         "note": view.row.note,
-        "parts": [_part(each) for each in view.parts],
+        "parts": [_part(view, each) for each in view.parts],
         "planned_au": round(view.planned_au, 1),
         "expected_au": round(view.expected_au, 1),
         "budget_au": view.budget.load_au,
         "set_up_from": view.timetable.set_up_from,
+        "set_up_minutes": view.set_up_minutes,
+        "laying": [_lay(each) for each in laying_lines(view)],
         "clear_from": view.timetable.clear_from,
         "clear_by": view.timetable.clear_by,
         "kit": dict(view.kit),
@@ -62,7 +68,18 @@ def _used_again(each: queries.UsedAgain) -> dict[str, Any]:
     }
 
 
-def _part(part: PartView) -> dict[str, Any]:
+def _lay(line: LayLine) -> dict[str, Any]:
+    return {
+        "when": line.when,
+        "starts_at": line.starts_at,
+        "part": line.part,
+        "kit": line.what,
+        "adults": line.adults,
+        "minutes": line.minutes,
+    }
+
+
+def _part(view: SessionView, part: PartView) -> dict[str, Any]:
     row = part.row
     return {
         "id": row.public_id,
@@ -73,6 +90,7 @@ def _part(part: PartView) -> dict[str, Any]:
         "bout_s": row.bout_s,
         "rest_s": row.rest_s,
         "changeover_s": row.changeover_s,
+        "changeover_laying_minutes": view.laying.changeover_minutes(part.number - 1),
         "effort": float(row.effort),
         "changes_round": row.changes_round,
         "starts_at": part.times.starts_at,
@@ -97,9 +115,96 @@ def station(view: StationView) -> dict[str, Any]:
         "place": row.place,
         "adult": row.adult.public_id if row.adult else None,
         "stays": row.stays,
-        "setup": row.setup,
+        "setup": _set_up(view),
+        "played": _played(view),
         "setup_input": _asked(view.evening),
         "setup_is_stale": view.setup_is_stale,
+    }
+
+
+def _set_up(view: StationView) -> dict[str, Any] | None:
+    """The set-up that was accepted, with its teams and, where whole teams go round, who is where in which bout."""
+    setup, tonight = view.setup, view.tonight
+    if setup is None or tonight is None:
+        return None
+    return {
+        "format": str(setup.format),
+        "numbers": setup.numbers,
+        "grids": setup.grids,
+        "grid_formats": [str(each) for each in setup.grid_formats],
+        "grid_sizes": [list(each) for each in setup.grid_sizes],
+        "waiting": setup.waiting,
+        "players_total": setup.players_total,
+        "length_m": setup.length_m,
+        "width_m": setup.width_m,
+        "distance": round(setup.distance, 3),
+        "kind": setup.kind,
+        "kit": dict(tonight.kit),
+        "bibs": dict(tonight.bibs),
+        "reasons": [each.text for each in setup.reasons],
+        "rotation": setup.rotation,
+        "teams": [_teams(each) for each in view.teams],
+    }
+
+
+def _teams(grid: GridTeams) -> dict[str, Any]:
+    return {
+        "grid": grid.grid,
+        "format": grid.format,
+        "keepers": grid.keepers,
+        "teams": [{"bib": each.bib, "players": each.players, "place": each.place} for each in grid.teams],
+        "bouts": [
+            {
+                "number": each.number,
+                "inside": list(each.inside),
+                "outside": list(each.outside),
+                "resting": list(each.resting),
+            }
+            for each in (grid.rotation.bouts if grid.rotation else ())
+        ],
+    }
+
+
+def _played(view: StationView) -> dict[str, Any] | None:
+    """The drill as it is run: who is on which grid, and everything that is said of how it goes."""
+    if view.tonight is None:
+        return None
+    said = told(view.tonight)
+    return {
+        "grids": [
+            {"grid": grid.number, "text": grid.words, "groups": [vars(each) for each in grid.groups]}
+            for grid in grids_told(view.tonight)
+        ],
+        "start": list(said.start),
+        "rules": [each.text for each in said.rules],
+        "phases": list(said.phases),
+        "winning": said.winning,
+        "scoring": list(said.scoring),
+        "restarts": list(said.restarts),
+        "ends": said.ends,
+        "colours": list(said.colours),
+        "say_this": list(view.tonight.document.say_this),
+    }
+
+
+def all_set_up(found: AllSetUp, version: int) -> dict[str, Any]:
+    """What became of every station, and the session's version afterwards."""
+    return {
+        "players": found.players,
+        "version": version,
+        "stations": [
+            {
+                "part": each.part,
+                "station": each.station.public_id,
+                "title": each.title,
+                "players": each.players,
+                "standing": each.standing,
+                "changed": each.changed,
+                "set_up": each.now,
+                "reasons": list(each.reasons),
+            }
+            for each in found.lines
+        ],
     }
 
 

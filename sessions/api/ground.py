@@ -36,9 +36,7 @@ class PartOnGround(serializers.Serializer):
     number = serializers.IntegerField()
     title = serializers.CharField()
     grids = GridOut(many=True)
-    cones = serializers.IntegerField()
-    cones_kept = serializers.IntegerField(help_text="Corner cones that stand already from the part before.")
-    stays = serializers.CharField(help_text="Kit that stays standing from the part before; empty for none.")
+    laying = serializers.CharField(help_text="What stands already, and what is laid when; empty for nothing.")
     run_off_m = serializers.FloatField(
         help_text="Kept from fences, walls and fixed goals, the least along and across the space."
     )
@@ -66,7 +64,7 @@ class SessionGround(APIView):
 
     @extend_schema(operation_id="sessions_ground", responses=GroundOut)
     def get(self, request: Request, public_id: UUID) -> Response:
-        """Which grid goes where, where to pace from, which corner cones stay; or what does not fit, and why."""
+        """Which grid goes where, where to pace from, what is laid when; or what does not fit, and why."""
         session = access.session_for_reading(request.actor, public_id)
         found = pages.session_ground(queries.session_view(session, k=1.0, judged=False))
         nothing = {"pace_m": 0.0, "spaces": [], "parts": [], "pace": [], "reasons": []}
@@ -91,9 +89,7 @@ def _part(part: Any) -> dict[str, Any]:
         "number": part.number,
         "title": part.title,
         "grids": [_grid(each) for each in part.grids],
-        "cones": part.kept.cones,
-        "cones_kept": part.kept.cones_kept,
-        "stays": part.stays,
+        "laying": part.laying,
         "run_off_m": part.kept.layout.margins.least_m,
         "reasons": answers.reasons(part.reasons),
     }

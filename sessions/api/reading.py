@@ -8,6 +8,7 @@ from club import queries as club
 from club.errors import FieldProblem, Refused
 from sessions.actions import PartInput, Place, StationInput, When
 from sessions.choices import PartKind
+from sessions.planning.rounds import shared_out
 
 
 def ids(rows: Iterable[Any], wanted: Sequence[UUID], field: str, text: str) -> tuple[int, ...]:
@@ -55,7 +56,6 @@ def parts(data: Mapping[str, Any]) -> list[PartInput] | None:
 
 def _part(data: Mapping[str, Any], people: Mapping[UUID, int], field: str) -> PartInput:
     bouts, rest = max(1, data["bouts"]), data["rest_s"]
-    even = max(0, data["minutes"] * 60 - (bouts - 1) * rest) // bouts
     stations = [
         _station(each, people, f"{field}.stations[{index}]")
         for index, each in enumerate(data.get("stations", ()))
@@ -65,7 +65,7 @@ def _part(data: Mapping[str, Any], people: Mapping[UUID, int], field: str) -> Pa
         title=data["title"],
         minutes=data["minutes"],
         bouts=data["bouts"],
-        bout_s=data.get("bout_s", even),
+        bout_s=data["bout_s"] if "bout_s" in data else shared_out(data["minutes"], bouts, rest),
         rest_s=rest,
         changeover_s=data["changeover_s"],
         effort=data["effort"],

@@ -32,7 +32,10 @@ class PartIn(S.Serializer):
     title = S.CharField(required=False, allow_blank=True, max_length=TITLE, default="")
     minutes = Whole()
     bouts = Whole(default=1)
-    bout_s = Whole(required=False, help_text="Left out: the minutes shared out evenly around the rests.")
+    bout_s = Whole(
+        required=False,
+        help_text="Left out: the minutes shared out around the rests, rounded down to half minutes.",
+    )
     rest_s = Whole(default=0)
     changeover_s = Whole(default=0)
     effort = Number()
@@ -103,6 +106,7 @@ class StationOut(S.Serializer):
     adult = S.UUIDField(allow_null=True)
     stays = S.BooleanField()
     setup = S.DictField(allow_null=True)
+    played = S.DictField(allow_null=True)
     setup_input = S.DictField(allow_null=True)
     setup_is_stale = S.BooleanField()
 
@@ -116,6 +120,9 @@ class PartOut(S.Serializer):
     bout_s = S.IntegerField()
     rest_s = S.IntegerField()
     changeover_s = S.IntegerField()
+    changeover_laying_minutes = S.FloatField(
+        help_text="Half minutes that laying takes in the changeover before it."
+    )
     effort = S.FloatField()
     changes_round = S.BooleanField()
     starts_at = S.DateTimeField()
@@ -155,6 +162,17 @@ class UsedAgainOut(S.Serializer):
     changes = ReasonOut(many=True)
 
 
+class LaidAt(S.Serializer):
+    """What is laid at one time: before the start, while a part is played (during), or in a changeover."""
+
+    when = S.ChoiceField(choices=["before", "during", "changeover"])
+    starts_at = S.DateTimeField()
+    part = S.IntegerField(help_text="The part that it is for, from 1.")
+    kit = S.CharField()
+    adults = S.IntegerField()
+    minutes = S.FloatField()
+
+
 class SessionOut(SessionRow):
     note = S.CharField()
     parts = PartOut(many=True)
@@ -162,6 +180,8 @@ class SessionOut(SessionRow):
     expected_au = S.FloatField()
     budget_au = S.FloatField(allow_null=True)
     set_up_from = S.DateTimeField()
+    set_up_minutes = S.IntegerField()
+    laying = LaidAt(many=True)
     clear_from = S.DateTimeField()
     clear_by = S.DateTimeField()
     kit = S.DictField(child=S.IntegerField())
@@ -187,6 +207,37 @@ class TurnOutIn(S.Serializer):
     width = Number(required=False, allow_null=True)
     numbers = S.CharField(max_length=TITLE)
     grids = Whole()
+
+
+class EverybodyIn(S.Serializer):
+    """For how many players all parts are set up; left out: who is there by the register, else who is expected.
+
+    `anew`: also where a part is set up for as many already.
+    """
+
+    players = Whole(required=False, allow_null=True)
+    anew = S.BooleanField(required=False, default=False)
+
+
+class SetUpLineOut(S.Serializer):
+    """One station with a drill. `holds`: set up for its share of the players; `nothing_fits`: it keeps what it had, and
+    `reasons` say why; `begun`: its part is under way or over, and stays as it is.
+    """
+
+    part = S.UUIDField()
+    station = S.UUIDField()
+    title = S.CharField()
+    players = S.IntegerField()
+    standing = S.ChoiceField(choices=("holds", "fits", "nothing_fits", "begun"))
+    changed = S.BooleanField()
+    set_up = S.CharField(help_text="Numbers and size; empty where the drill is played as written.")
+    reasons = S.ListField(child=S.CharField())
+
+
+class AllSetUpOut(S.Serializer):
+    players = S.IntegerField()
+    version = S.IntegerField()
+    stations = SetUpLineOut(many=True)
 
 
 class SlotIn(S.Serializer):

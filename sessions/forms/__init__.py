@@ -5,10 +5,11 @@ from sessions.forms.frame import FrameForm, MoveForm, NewSessionForm, WhyForm, f
 from sessions.forms.ledger import EntryForm
 from sessions.forms.parts import PartRows, drill_ids, reordered, rows_of, rows_typed
 from sessions.forms.slots import SlotForm
-from sessions.forms.turn_out import TurnOutForm
+from sessions.forms.turn_out import EverybodyForm, TurnOutForm
 
 __all__ = [
     "EntryForm",
+    "EverybodyForm",
     "FrameForm",
     "MoveForm",
     "NewSessionForm",

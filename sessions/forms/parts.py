@@ -19,6 +19,7 @@ from club.limits import TITLE
 from sessions.actions import PartInput, StationInput
 from sessions.choices import PartKind
 from sessions.forms.fields import Stretch, add_problems, decimal, seconds_text, whole
+from sessions.planning.rounds import shared_out
 from sessions.validators import MOST_PARTS
 
 RowText = dict[str, str]
@@ -57,13 +58,12 @@ class PartForm(forms.Form):
         data = self.cleaned_data
         bouts = max(1, data["bouts"])
         rest = data["rest"] or 0
-        even = max(0, data["minutes"] * 60 - (bouts - 1) * rest) // bouts
         return PartInput(
             kind=data["kind"],
             title=data["title"],
             minutes=data["minutes"],
             bouts=data["bouts"],
-            bout_s=even if data["bout"] is None else data["bout"],
+            bout_s=shared_out(data["minutes"], bouts, rest) if data["bout"] is None else data["bout"],
             rest_s=rest,
             changeover_s=data["changeover"] or 0,
             effort=data["effort"],

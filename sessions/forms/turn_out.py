@@ -47,3 +47,12 @@ class TurnOutForm(forms.Form):
             length_m=data["length"],
             width_m=data["width"],
         )
+
+
+class EverybodyForm(forms.Form):
+    """For how many players all parts are set up."""
+
+    players = whole(gettext_lazy("Players"))
+    anew = forms.BooleanField(
+        label=gettext_lazy("Choose again where a part is set up for as many already"), required=False
+    )

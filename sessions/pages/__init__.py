@@ -1,6 +1,7 @@
 """What pages, sheets and the API's answers show of training, put together from reads."""
 
 from sessions.pages.editor import Row, drills_in_editor, needs_of, of_other_ages, picks, tally, work_of
+from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
 from sessions.pages.home import home
 from sessions.pages.session import fits_on_page, session_page
@@ -13,6 +14,7 @@ __all__ = [
     "Row",
     "TurnsPage",
     "age_group_week",
+    "all_set_up",
     "drills_in_editor",
     "fits_on_page",
     "home",

@@ -14,8 +14,8 @@ from club.actor import Actor
 from drills import queries as drills
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Heading
-from drills.game.fit.kit import kit_list
 from drills.game.playable import design_of
+from drills.game.played import as_played
 from drills.game.variations import played
 from drills.queries import DrillSearch, Pick
 from sessions import bridge
@@ -30,8 +30,9 @@ from sessions.planning.supervision import adults_needed
 from sessions.queries.around import around_of
 from sessions.queries.evening import ages_of, evening_of
 from sessions.queries.guides import budget_of
+from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
-from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view
+from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
 from sessions.queries.rows import staff_rows_of
 from sessions.validators import minutes_between
 
@@ -49,6 +50,7 @@ class DrillInEditor:
     title: str
     document: DrillDocument
     rungs: list[tuple[str, str]]
+    drill: str  # its outer id
 
 
 def drills_in_editor(
@@ -60,18 +62,18 @@ def drills_in_editor(
         for station in part.stations.all():
             if station.revision is not None:
                 drill = drills.station_drill(station.revision)
-                found[drill.drill_public_id] = _in_editor(drill.document)
+                found[drill.drill_public_id] = _in_editor(drill.drill_public_id, drill.document)
     missing = {each for each in wanted if each not in found}
     if missing:
         current = drills.current_revisions(missing, actor)
         documents = drills.documents(current.values())
-        found |= {key: _in_editor(documents[pk].document) for key, pk in current.items()}
+        found |= {key: _in_editor(key, documents[pk].document) for key, pk in current.items()}
     return found
 
 
-def _in_editor(document: DrillDocument) -> DrillInEditor:
+def _in_editor(drill: UUID, document: DrillDocument) -> DrillInEditor:
     rungs = [("", document.title), *((each.key, each.title) for each in document.variations)]
-    return DrillInEditor(document.title, document, rungs)
+    return DrillInEditor(document.title, document, rungs, str(drill))
 
 
 def work_of(document: DrillDocument, key: str) -> Any:
@@ -104,21 +106,21 @@ def picks(
 
 @dataclass(frozen=True)
 class Row:
-    """A row of the editor as the computations take it; `set_up` in minutes."""
+    """A row of the editor as the computations take it."""
 
     planned: PlannedPart
     in_play: InPlay | None = None
-    set_up: int = 0
+    to_lay: tuple[StationToLay | None, ...] = ()
 
 
 @dataclass(frozen=True)
 class Needs:
-    """What a row's stations need: kit, headers per player, and how many are in play."""
+    """What a row's stations need: kit, headers per player, how many are in play, and what is laid for them."""
 
     kit: tuple[Mapping[str, int], ...] = ()
     headers: int = 0
     in_play: InPlay | None = None
-    set_up: int = 0
+    to_lay: tuple[StationToLay | None, ...] = ()
 
 
 def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | None, key: str) -> Needs:
@@ -135,15 +137,16 @@ def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | Non
     if first is not None and stays and first.row.variation_key == key:
         return _needs(views)
     others = _needs(further)
-    document, design = played(drill.document, key), design_of(drill.document, key)
+    tonight, design = as_played(drill.document, key), design_of(drill.document, key)
+    document = tonight.document
     here = max(1, session.players_expected // (1 + len(further)))
     shares = [(in_play_as_written(design, here), False), *_shares(further)]
     planned = document.headers_per_player if document.heading == Heading.PLANNED else 0
     return Needs(
-        kit=(kit_list(design, [design.format]), *others.kit),
+        kit=(tonight.kit, *others.kit),
         headers=max(planned, others.headers),
         in_play=in_play_of(shares),
-        set_up=max(document.setup_minutes, others.set_up),
+        to_lay=(StationToLay.of(tonight, drill.drill), *others.to_lay),
     )
 
 
@@ -152,7 +155,7 @@ def _needs(views: list[StationView]) -> Needs:
         kit=tuple(each.kit for each in views),
         headers=max((each.headers for each in views), default=0),
         in_play=in_play_of(_shares(views)),
-        set_up=max((each.document.setup_minutes for each in views if each.document), default=0),
+        to_lay=tuple(to_lay(views)),
     )
 
 
@@ -197,8 +200,9 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
     budget = budget_of(session.age_group, club.guidelines_for(session.age_group))
     k, stock, around = factor_at_hand(session), club.kit_stock(), around_of(session, plan)
-    times = timetable(plan, set_up_minutes=rows[0].set_up if rows else 0, free_from=around.free_from)
-    reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around)
+    laying = laying_of(evening_to_lay(session), plan.parts, [each.to_lay for each in rows], stock)
+    times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
+    reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
     drawn = skyline(plan, budget_au=budget.load_au, k=k, hardest_cr10=budget.hardest_cr10, size="phone")
     return Tally(
         used=plan.used_minutes,

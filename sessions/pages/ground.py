@@ -1,23 +1,22 @@
-"""Where the grids of a session go on what is booked, where to pace from, and which cones stay."""
+"""Where the grids of a session go on what is booked, where to pace from, and what stands already."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
-from club import queries as club
-from drills.choices import kit_word
 from drills.game.evening import Piece
 from sessions.pages.edges import note_of
+from sessions.pages.laying import part_laying
 from sessions.pictures.ground import Layer, ground_plan
-from sessions.planning.layout import Grid, Kept, Placed, grids_of, lay_out_evening
+from sessions.planning.layout import Kept, Placed
 from sessions.planning.reasons import Reason, reason
-from sessions.queries.evening import ages_of
-from sessions.queries.plan import PartView, SessionView, StationView
+from sessions.queries.laying import evening_to_lay, laid_out, station_name
+from sessions.queries.plan import PartView, SessionView, to_lay
 from sessions.queries.rows import zones_of
 from sessions.queries.spaces import Booked, spaces_of
 
@@ -46,7 +45,7 @@ class GridOnGround:
 
 @dataclass(frozen=True)
 class PartOnGround:
-    """A part's grids, the lines to read out while pacing, what stays, and why it does not fit where it doesn't."""
+    """A part's grids, what is laid when, and why it does not fit where it doesn't."""
 
     number: int
     title: str
@@ -54,22 +53,11 @@ class PartOnGround:
     kept: Kept
     reasons: list[Reason]
     picture: SafeString | None
-    stays: str = ""  # kit that stays standing from the part before, in words
+    laying: str = ""  # in words: what stands already, and what is laid when
 
     @property
     def fits(self) -> bool:
         return bool(self.grids) or not self.reasons
-
-    @property
-    def cones(self) -> str:
-        if not self.kept.cones_kept:
-            return ""
-        text = ngettext(
-            "{kept} of {all} corner cones stands already.",
-            "{kept} of {all} corner cones stand already.",
-            self.kept.cones_kept,
-        )
-        return text.format(kept=self.kept.cones_kept, all=self.kept.cones)
 
 
 @dataclass(frozen=True)
@@ -95,19 +83,17 @@ class SessionGround:
 
 def session_ground(view: SessionView) -> SessionGround | None:
     """Lay a session out; None where there is nothing to lay. No query beyond the club's settings."""
-    oldest = ages_of(view.row.age_group).under_high
-    grids = tuple(tuple(_grids(part, oldest)) for part in view.parts)
-    if not any(grids):
+    stations = [to_lay(part.stations) for part in view.parts]
+    if not any(each is not None for part in stations for each in part):
         return None
-    booked = spaces_of(zones_of(view.row))
-    pieces, joined = tuple(each.piece for each in booked), any(each.zones > 1 for each in booked)
-    pace_m = float(club.club_settings().pace_m)
+    booked, evening = spaces_of(zones_of(view.row)), evening_to_lay(view.row)
+    pieces, joined, pace_m = evening.pieces, any(each.zones > 1 for each in booked), evening.pace_m
     if not pieces:
         return SessionGround([], [], [reason("layout_no_place")], [], pace_m, joined)
-    kept = lay_out_evening(grids, pieces, pace_m=pace_m)
-    stays = stays_standing(view)
+    kept = laid_out(evening, stations)
+    laying = part_laying(view)
     parts = [
-        replace(_part(part, each, pace_m, pieces), stays=stays[index])
+        replace(_part(part, each, pace_m, pieces), laying=laying[index])
         for index, (part, each) in enumerate(zip(view.parts, kept, strict=True))
     ]
     return SessionGround(
@@ -118,30 +104,6 @@ def session_ground(view: SessionView) -> SessionGround | None:
         pace_m=pace_m,
         joined=joined,
     )
-
-
-def _grids(part: PartView, oldest: int | None) -> Iterable[Grid]:
-    several = len(part.stations) > 1
-    for index, station in enumerate(part.stations):
-        if station.document is None:
-            continue
-        waiting = station.document.queue is not None or bool((station.setup or {}).get("waiting"))
-        name = f"{part.number}{'abcdefgh'[index % 8]}" if several else str(part.number)
-        yield from grids_of(station.document, _sizes(station), key=name, waiting=waiting, under=oldest)
-
-
-def _sizes(station: StationView) -> list[tuple[str, float, float]]:
-    """Format, length and width of each grid that stands at the same time."""
-    assert station.document is not None
-    setup = station.setup
-    if setup:
-        formats = setup["grid_formats"]
-        return [
-            (formats[index % len(formats)], float(size[0]), float(size[1]))
-            for index, size in enumerate(setup["grid_sizes"])
-        ]
-    grid = station.document.grids[0]
-    return [(station.document.format, grid.length_m, grid.width_m)]
 
 
 def _part(part: PartView, kept: Kept, pace_m: float, pieces: Sequence[Piece]) -> PartOnGround:
@@ -161,9 +123,8 @@ def _part(part: PartView, kept: Kept, pace_m: float, pieces: Sequence[Piece]) ->
 
 
 def _titles(part: PartView) -> dict[str, str]:
-    if len(part.stations) == 1:
-        return {str(part.number): part.stations[0].title}
-    return {f"{part.number}{'abcdefgh'[n % 8]}": each.title for n, each in enumerate(part.stations)}
+    stations = part.stations
+    return {station_name(part.number, n, len(stations)): each.title for n, each in enumerate(stations)}
 
 
 def _paces(metres: float, pace_m: float) -> int:
@@ -223,32 +184,3 @@ def _in_paces(count: int) -> str:
 
 def _sides(grid: GridOnGround) -> tuple[int, int]:
     return grid.size_paces
-
-
-def stays_standing(view: SessionView) -> list[str]:
-    """For each part, what may stay standing from the part before, in words; bibs are worn, not laid."""
-    found: list[str] = []
-    before: dict[str, int] = {}
-    for part in view.parts:
-        kit = _kit_at_once(part)
-        both = {
-            kind: min(count, before[kind]) for kind, count in kit.items() if kind in before and kind != "bibs"
-        }
-        found.append(_stays(both.items()))
-        before = kit
-    return found
-
-
-def _stays(kit: Iterable[tuple[str, int]]) -> str:
-    things = ", ".join(f"{count} {kit_word(kind, count)}" for kind, count in kit)
-    if not things:
-        return ""
-    return _("Stays from the part before: {things}.").format(things=things)
-
-
-def _kit_at_once(part: PartView) -> dict[str, int]:
-    kit: dict[str, int] = {}
-    for station in part.stations:
-        for kind, count in station.kit.items():
-            kit[kind] = kit.get(kind, 0) + count
-    return kit

@@ -3,13 +3,13 @@
 from dataclasses import dataclass
 from typing import Any
 
-from django.utils.safestring import SafeString, mark_safe
-from django.utils.translation import gettext as _
+from django.utils.safestring import SafeString
 
 from club.actor import Actor
 from drills.drawing.picture import laid
-from drills.drawing.svg import Options, render
+from drills.game.played import dressed
 from drills.pages.plan import reason_words
+from sessions.pages.pitch.rungs import plan_of_grids
 from sessions.planning.reasons import Reason
 from sessions.planning.refit import Carried, Fitted, Target
 from sessions.queries.reuse import taken
@@ -56,12 +56,14 @@ def preview(session: Any, target: Target, *, actor: Actor) -> Preview:
 def _plan_there(number: int, station: Carried, there: Fitted) -> PlanThere:
     assert station.document is not None
     assert there.setup is not None
-    found = laid(station.document, there.variation_key, setup=there.setup)
-    options = Options(prefix=f"b{number}-{station.key[:4]}-", legend=False, hatched="no", translate=_)
+    assert there.evening is not None
+    run = dressed(station.document, there.variation_key, there.setup, there.evening)
+    prefix = f"b{number}-{station.key[:4]}-"
+    found = [laid(run, grid) for grid, _times in run.pictures]
     return PlanThere(
         number=number,
         title=station.title,
         numbers=there.setup.numbers,
-        picture=mark_safe(render(found.scene, options=options)),
-        missing=[reason_words(each) for each in found.missing],
+        picture=plan_of_grids(run, [each.scene for each in found], prefix),
+        missing=list(dict.fromkeys(reason_words(reason) for each in found for reason in each.missing)),
     )

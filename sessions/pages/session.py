@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import get_language
+from django.utils.translation import gettext as _
 
 from club.caches import MIB, remembered
 from drills.drawing.checks.reason import Reason as DrawingReason
-from drills.drawing.picture import laid, scene_of
+from drills.drawing.picture import laid
 from drills.drawing.svg import Options, render
-from drills.game.document import DrillDocument
+from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fits import Fits
-from drills.game.format import Format
+from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
+from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
+from sessions.pages.laying import LayLine, laying_lines
+from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
@@ -26,6 +31,7 @@ from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.evening import starting_evening
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.reuse import UsedAgain, used_again
+from sessions.queries.set_up import players_tonight, stations_to_set_up
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -45,24 +51,41 @@ class KitLine:
 
 
 @dataclass(frozen=True)
+class TurnOnGrid:
+    """Who is where on one grid in one bout, by bib."""
+
+    grid: int
+    inside: Sequence[str]
+    outside: Sequence[str]
+    resting: Sequence[str]
+
+
+@dataclass(frozen=True)
 class BoutLine:
     """A bout with its clock times and, where teams go round, who is where."""
 
     number: int
     clock: str
-    grids: Sequence[Mapping[str, Any]]
+    grids: Sequence[TurnOnGrid]
 
 
 @dataclass(frozen=True)
 class StationOnPage:
-    """A station with its picture; `bouts` tells who is where when a set-up has been accepted."""
+    """A station with its plans and words; `bouts` tells who is where when a set-up has been accepted."""
 
     view: StationView
-    picture: SafeString | None
+    plans: list[GridShown]
+    grids: tuple[GridLine, ...]
+    told: Told | None
     bouts: list[BoutLine]
     rungs: list[tuple[str, str]]
     missing: list[str]  # what of the drawing by hand has no place with tonight's numbers
     starts: Starting
+
+    @property
+    def goes_round(self) -> bool:
+        """Whether whole teams change places from bout to bout."""
+        return any(each.grids for each in self.bouts)
 
     @property
     def say_this(self) -> tuple[str, ...]:
@@ -88,8 +111,11 @@ class SessionPage:
     large: SafeString
     phone: SafeString
     kit: list[KitLine]
+    laying: list[LayLine]
     adults_there: int
     used_again: list[UsedAgain]
+    players: int  # tonight: who is here by the register, else who is expected
+    is_set_up: bool | None  # every part for so many, or begun; None where there is nothing to set up
     adults_source: str = SUPERVISION_SOURCE
 
     @property
@@ -100,14 +126,19 @@ class SessionPage:
 def session_page(session: TrainingSession) -> SessionPage:
     """Work the page out; two queries beyond the session's own."""
     view = session_view(session)
+    players = players_tonight(session)
+    asked = stations_to_set_up(session, players, kit={})
     return SessionPage(
         view=view,
         parts=[PartOnPage(each, _stations(session, each)) for each in view.parts],
         large=session_skyline(view, "large"),
         phone=session_skyline(view, "phone"),
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
+        laying=laying_lines(view),
         adults_there=len(view.staff),
         used_again=used_again(view.row),
+        players=players,
+        is_set_up=all(each.holds or each.begun for each in asked) if asked else None,
     )
 
 
@@ -127,70 +158,68 @@ def session_skyline(view: SessionView, size: Any) -> SafeString:
 
 
 @dataclass(frozen=True)
-class KeptSetup:
-    """What a picture needs of a set-up that was accepted; see `actions.setup_as_kept`."""
+class GridShown:
+    """A grid as it is drawn; `words` says which where there are several, `alike` how many look the same."""
 
-    format: Format
-    length_m: float
-    width_m: float
-    waiting: int
-    grids: int
-
-
-def kept_setup(setup: Mapping[str, Any] | None) -> KeptSetup | None:
-    if not setup:
-        return None
-    return KeptSetup(
-        Format.parse(setup["format"]), setup["length_m"], setup["width_m"], setup["waiting"], setup["grids"]
-    )
-
-
-def bibs_of(setup: Mapping[str, Any] | None) -> dict[str, str]:
-    """The colours of the first grid's sides as the picture names them: A, B … inside, and the neutrals."""
-    teams = setup["teams"][0]["teams"] if setup and setup["teams"] else []
-    inside = [each["bib"] for each in teams if each["place"] == "inside"]
-    outside = [each["bib"] for each in teams if each["place"] == "outside"]
-    return {**dict(zip("ABCD", inside, strict=False)), **({"neutral": outside[0]} if outside else {})}
-
-
-def _drawn_key(
-    sha256: str, document: DrillDocument, key: str, setup: Any, prefix: str, thumbnail: bool
-) -> tuple[Any, ...]:
-    """What a picture depends on: the content of an immutable revision, the rung and the set-up."""
-    return sha256, key, json.dumps(setup, sort_keys=True), prefix, thumbnail
-
-
-@remembered(most_bytes=6 * MIB, key=_drawn_key)
-def _draw(
-    sha256: str, document: DrillDocument, key: str, setup: Any, prefix: str, thumbnail: bool
-) -> tuple[str, tuple[DrawingReason, ...]]:
-    """Drawn once and remembered: the same evening is looked at again and again."""
-    found = laid(document, key, setup=kept_setup(setup), bibs=bibs_of(setup))
-    options = Options(prefix=prefix, thumbnail=thumbnail, legend=not thumbnail, hatched="in print")
-    return render(found.scene, options=options), found.missing
+    picture: SafeString
+    words: str = ""
 
 
 @dataclass(frozen=True)
 class Drawing:
-    """A station's plan, and in words what of the drawing by hand has no place on it."""
+    """A station's plans, one for each grid that differs, and what of the drawing by hand has no place on them."""
 
-    picture: SafeString
+    grids: list[GridShown]
     missing: list[str]
 
+    @property
+    def picture(self) -> SafeString:
+        """The plan of the first grid."""
+        return self.grids[0].picture
 
-def station_drawing(station: StationView, prefix: str, *, thumbnail: bool = True) -> Drawing | None:
-    """The plan of a station as it is played: tonight's numbers where a set-up was accepted."""
-    if station.drill is None:
-        return None
-    svg, missing = _draw(
-        station.row.revision.sha256,
-        station.drill.document,
-        station.row.variation_key,
-        station.setup,
-        prefix,
-        thumbnail,
+
+def _drawn_key(station: StationView, prefix: str, thumbnail: bool, every: bool) -> tuple[Any, ...]:
+    """What a picture depends on: the content of an immutable revision, the rung, the set-up and the bibs."""
+    revision = station.row.revision
+    kept = json.dumps(station.row.setup, sort_keys=True)
+    key = station.row.variation_key
+    return revision and revision.sha256, key, kept, prefix, thumbnail, every, get_language()
+
+
+@remembered(most_bytes=6 * MIB, key=_drawn_key)
+def _draw(
+    station: StationView, prefix: str, thumbnail: bool, every: bool
+) -> tuple[tuple[str, ...], tuple[DrawingReason, ...]]:
+    """Drawn once and remembered: the same evening is looked at again and again."""
+    assert station.tonight is not None
+    grids = station.tonight.pictures if every else station.tonight.pictures[:1]
+    found = [laid(station.tonight, grid) for grid, _times in grids]
+    pictures = (
+        render(
+            each.scene,
+            options=Options(
+                prefix=f"{prefix}{number or ''}",
+                thumbnail=thumbnail,
+                legend=not thumbnail,
+                hatched="in print",
+                translate=_,
+            ),
+        )
+        for number, each in enumerate(found)
     )
-    return Drawing(mark_safe(svg), [reason_words(each) for each in missing])
+    return tuple(pictures), tuple(dict.fromkeys(reason for each in found for reason in each.missing))
+
+
+def station_drawing(
+    station: StationView, prefix: str, *, thumbnail: bool = True, every: bool = False
+) -> Drawing | None:
+    """The plans of a station as it is played, small or large: of the first grid, or of `every` grid that differs."""
+    if station.tonight is None:
+        return None
+    pictures, missing = _draw(station, prefix, thumbnail, every)
+    words = grid_words(station.tonight)
+    grids = [GridShown(mark_safe(svg), text) for svg, text in zip(pictures, words, strict=False)]
+    return Drawing(grids, [reason_words(each) for each in missing])
 
 
 def _stations(session: TrainingSession, part: PartView) -> list[StationOnPage]:
@@ -198,10 +227,12 @@ def _stations(session: TrainingSession, part: PartView) -> list[StationOnPage]:
 
 
 def _on_page(session: TrainingSession, part: PartView, station: StationView, index: int) -> StationOnPage:
-    drawing = station_drawing(station, f"p{part.number}-{index}-")
+    drawing = station_drawing(station, f"p{part.number}-{index}-", every=True)
     return StationOnPage(
         view=station,
-        picture=drawing.picture if drawing else None,
+        plans=drawing.grids if drawing else [],
+        grids=grids_told(station.tonight) if station.tonight else (),
+        told=told(station.tonight) if station.tonight else None,
         bouts=_bouts(part, station),
         rungs=rungs_of(station),
         missing=drawing.missing if drawing else [],
@@ -219,14 +250,14 @@ def rungs_of(station: StationView) -> list[tuple[str, str]]:
 
 def _bouts(part: PartView, station: StationView) -> list[BoutLine]:
     clocks = {each.number: each for each in part.times.spells if each.kind == "bout"}
-    grids = (station.setup or {}).get("teams", [])
+    grids = station.teams if station.setup else ()
     lines = []
     for number, spell in clocks.items():
         here = [
-            {"grid": grid["grid"], **bout}
+            TurnOnGrid(grid.grid, bout.inside, bout.outside, bout.resting)
             for grid in grids
-            for bout in grid["bouts"]
-            if bout["number"] == number
+            for bout in (grid.rotation.bouts if grid.rotation else ())
+            if bout.number == number
         ]
         clock = f"{clock_text(spell.starts_at)}–{clock_text(spell.ends_at)}"
         lines.append(BoutLine(number, clock, here))
@@ -238,22 +269,27 @@ class FitOnPage:
     """One answer with its picture."""
 
     setup: SetUp
+    tonight: Played
     picture: SafeString
     reasons: tuple[GameReason, ...]
 
     @property
     def kit(self) -> list[tuple[str, int]]:
-        return sorted(self.setup.kit.items())
+        return sorted(self.tonight.kit.items())
+
+    @property
+    def grids(self) -> tuple[GridLine, ...]:
+        return grids_told(self.tonight)
 
 
-def fits_on_page(station: StationView, found: Fits) -> tuple[list[FitOnPage], list[SetUp]]:
+def fits_on_page(station: StationView, found: Fits, evening: Evening) -> tuple[list[FitOnPage], list[SetUp]]:
     """The first answers, different in kind, with pictures; and the rest without."""
     if station.drill is None:
         return [], []
     shown = []
     for index, each in enumerate(found.first):
-        scene = scene_of(station.drill.document, station.row.variation_key, setup=each)
-        options = Options(prefix=f"f{index}-", legend=False, hatched="no")
-        shown.append(FitOnPage(each, mark_safe(render(scene, options=options)), each.reasons))
+        tonight = dressed(station.drill.document, station.row.variation_key, each, evening)
+        picture = picture_of(station.drill, station.row.variation_key, each, evening, f"f{index}-")
+        shown.append(FitOnPage(each, tonight, picture, each.reasons))
     first = {id(each) for each in found.first}
     return shown, [each for each in found if id(each) not in first]

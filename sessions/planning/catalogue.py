@@ -22,6 +22,12 @@ _REASONS: Wordings = {
     "set_up_too_short": _(
         "Setting up needs {set_up_min} min; the space is free only {free_min} min before the start."
     ),
+    "changeover_too_short": _(
+        "Setting up this part takes {need_min} min and the changeover has {there_min} min: {short_min} min short."
+    ),
+    "clear_changeover": _(
+        "{minutes} min for the changeover would do, or a drill on the grid that stands already."
+    ),
     "clear_over_minutes": _("{over_min} min off this part, or off the parts together, would do."),
     "clear_bouts": _("{minutes} min for the part, or shorter bouts, would do."),
     "clear_set_up_before": _("{short_min} min less to set up would do: another first part, or more hands."),

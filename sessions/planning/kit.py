@@ -51,9 +51,12 @@ def needed_at_once(kits: Iterable[Mapping[str, int]]) -> dict[str, int]:
     return {kind: total[kind] for kind in sorted(total) if total[kind]}
 
 
-def to_carry(parts: Sequence[PlannedPart]) -> dict[str, int]:
-    """What the bag must hold for a whole session: of each kind the most that one part needs at once."""
-    most: dict[str, int] = {}
+def to_carry(parts: Sequence[PlannedPart], laid: Mapping[str, int] | None = None) -> dict[str, int]:
+    """What the bag must hold for a whole session: of each kind the most that is out at the same time.
+
+    That is what one part needs at once, or more where kit of a later part is `laid` beside it already.
+    """
+    most = dict(laid or {})
     for part in parts:
         for kind, count in needed_at_once(part.station_kit).items():
             most[kind] = max(most.get(kind, 0), count)

@@ -1,6 +1,6 @@
 """Teams and bibs for a set-up, and a plain even rotation of whole teams by bout.
 
-Where the numbers make whole teams (4v4+4 is three of four) they go round evenly; where they don't, the set-up's own
+Where the numbers make whole teams (4v4 with four off is three of four) they go round evenly; where they don't, the set-up's own
 sentence says who changes with whom, and no table pretends to more.
 """
 
@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from drills.game.bibs import RESTING, Wear, rests_as_team
 from drills.game.format import Format
+from drills.game.played import Played
 from sessions.planning.numbers import whole
 from sessions.planning.rotation import rotate_teams
 from sessions.planning.rotation.model import TeamRotation
@@ -37,53 +39,57 @@ class GridTeams:
 
 
 def teams_of(
-    formats: Sequence[Format], *, bouts: int, bibs: Sequence[str], resting: int = 0
+    formats: Sequence[Format], *, bouts: int, bibs: Sequence[Sequence[str]], resting: int = 0
 ) -> tuple[GridTeams, ...]:
-    """The teams of each grid. `bibs` are colours in the order in which they are given out, repeated if too few.
+    """The teams of each grid. `bibs` are the colours of each grid: its sides in order, its neutrals, a team that rests.
 
     `resting` is how many players rest in turn; a whole team of them goes round with the others on a single grid.
     Raises ValueError naming the field.
     """
     whole("bouts", bouts, 1)
     whole("resting", resting, 0)
-    if not bibs:
-        raise ValueError("bibs: at least one colour is needed")
-    colours = _Colours(bibs)
+    if len(bibs) != len(formats):
+        raise ValueError("bibs: as many as there are grids")
     return tuple(
         _grid(number, fmt, bouts, colours, resting if len(formats) == 1 else 0)
-        for number, fmt in enumerate(formats, start=1)
+        for number, (fmt, colours) in enumerate(zip(formats, bibs, strict=True), start=1)
     )
 
 
-class _Colours:
-    """Gives out colours in order, each once before any a second time."""
-
-    def __init__(self, bibs: Sequence[str]) -> None:
-        self._bibs = tuple(bibs)
-        self._given = 0
-
-    def next(self) -> str:
-        colour = self._bibs[self._given % len(self._bibs)]
-        turn = self._given // len(self._bibs)
-        self._given += 1
-        return colour if not turn else f"{colour} {turn + 1}"
+def teams_tonight(tonight: Played, bouts: int) -> tuple[GridTeams, ...]:
+    """The teams of a drill as it is run, in the bibs that its words speak of."""
+    return teams_of(
+        [each.format for each in tonight.grids],
+        bouts=max(1, bouts),
+        bibs=[(*each.worn.values(), *_resting(each.wear)) for each in tonight.grids],
+        resting=tonight.off,
+    )
 
 
-def _grid(number: int, fmt: Format, bouts: int, colours: _Colours, resting: int) -> GridTeams:
+def _resting(wear: Wear) -> tuple[str, ...]:
+    return (wear[RESTING],) if RESTING in wear else ()
+
+
+def _grid(number: int, fmt: Format, bouts: int, colours: Sequence[str], resting: int) -> GridTeams:
     sides = [side.outfield for side in fmt.sides]
-    teams = [Team(colours.next(), size, number, "inside") for size in sides]
     size = sides[0]
-    outside = _whole(fmt.neutrals, size)
-    if fmt.neutrals:
-        sizes = [size] * outside if outside else [fmt.neutrals]
-        teams += [Team(colours.next(), each, number, "outside") for each in sizes]
-    rests = _whole(resting, size)
-    teams += [Team(colours.next(), size, number, "resting") for _ in range(rests)]
+    free = iter(colours)
+    try:
+        teams = [Team(next(free), players, number, "inside") for players in sides]
+        if fmt.neutrals:
+            teams.append(Team(next(free), fmt.neutrals, number, "outside"))
+        rests = rests_as_team(fmt, resting) and len(colours) > len(teams)
+        if rests:
+            teams.append(Team(next(free), size, number, "resting"))
+    except StopIteration:
+        raise ValueError("bibs: a colour is missing") from None
     even = len(set(sides)) == 1 and fmt.has_opponents
-    fills = (not fmt.neutrals or outside > 0) and (not resting or rests > 0)
+    fills = fmt.neutrals in (0, size) and (not resting or rests)
     rotation = None
     if even and fills and len(teams) > len(sides):
-        rotation = _in_bibs([team.bib for team in teams], inside=len(sides), outside=outside, bouts=bouts)
+        rotation = _in_bibs(
+            [team.bib for team in teams], inside=len(sides), outside=int(fmt.neutrals > 0), bouts=bouts
+        )
     return GridTeams(number, str(fmt), tuple(teams), fmt.keepers, rotation)
 
 
@@ -103,8 +109,3 @@ def _in_bibs(bibs: Sequence[str], *, inside: int, outside: int, bouts: int) -> T
         for bout in plan.bouts
     )
     return replace(plan, bouts=renamed)
-
-
-def _whole(players: int, size: int) -> int:
-    """How many whole teams of a size these players are; 0 when they are none."""
-    return players // size if players and size and players % size == 0 else 0

@@ -6,22 +6,21 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
-from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from django.utils.safestring import SafeString, mark_safe
 
 from club import queries as club
 from club.actor import Actor
-from drills import queries as drills
-from drills.game.fits import fits
+from drills.game.fit import SetUp
 from sessions.choices import PartKind
-from sessions.pages.pitch.fitting import picture_of
+from sessions.pages.pitch.fitting import picture_of, title_of
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason, reason_from
 from sessions.proposals.queries.apart import stations_of
+from sessions.proposals.queries.chosen import documents_of, set_up_of
 from sessions.proposals.queries.request import stays
 from sessions.proposals.queries.rows import Turn, is_open, is_quiet, turn_of
 from sessions.proposals.wish import Wish, wish_from
@@ -33,6 +32,18 @@ PERCENT = 100
 
 
 @dataclass(frozen=True)
+class Proposed:
+    """A station with the set-up that it gets when the proposal is taken; None where its drill was changed meanwhile."""
+
+    set_up: SetUp | None
+    picture: SafeString | None
+
+    @property
+    def title(self) -> str:
+        return title_of(self.set_up) if self.set_up else ""
+
+
+@dataclass(frozen=True)
 class PartShown:
     """One proposed part on the clock. `drill` is its outer id, empty for a part that stays as it is."""
 
@@ -40,8 +51,21 @@ class PartShown:
     clock: str
     kind: str
     reasons: list[Reason]
-    picture: SafeString | None = None
-    keepers_picture: SafeString | None = None
+    place: Proposed | None = None
+    keepers_place: Proposed | None = None
+
+    @property
+    def picture(self) -> SafeString | None:
+        return self.place.picture if self.place else None
+
+    @property
+    def keepers_picture(self) -> SafeString | None:
+        return self.keepers_place.picture if self.keepers_place else None
+
+    @property
+    def is_gone(self) -> bool:
+        """Whether a drill was changed since, so that it can't be taken like this."""
+        return any(each is not None and each.set_up is None for each in (self.place, self.keepers_place))
 
     @property
     def keepers(self) -> Mapping[str, Any] | None:
@@ -107,7 +131,7 @@ def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> 
         is_open=is_open(row),
         is_quiet=is_quiet(row),
         turn=turn_of(row),
-        best=_session(0, top, wish, session, _plans(top["parts"], wish, actor)) if top else None,
+        best=_session(0, top, wish, session, _places(top["parts"], wish, actor)) if top else None,
         others=[
             _session(at, each, wish, session, {})
             for at, each in enumerate(result.get("alternatives", []), start=1)
@@ -117,24 +141,22 @@ def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> 
     )
 
 
-def _plans(parts: list[Mapping[str, Any]], wish: Wish, actor: Actor) -> dict[str, SafeString]:
-    """By part, the plan of its drill with the numbers and the grid that tonight takes."""
+def _places(parts: list[Mapping[str, Any]], wish: Wish, actor: Actor) -> dict[str, Proposed]:
+    """By part, its stations with tonight's numbers and grids."""
     asked = {
         f"{part['number']}{'k' if place else ''}": each
         for part in parts
         if not stays(part)
         for place, each in enumerate(stations_of(part, wish))
     }
-    revisions = drills.current_revisions([UUID(each["drill"]) for each, _evening in asked.values()], actor)
-    found = drills.documents(revisions.values())
-    plans = {}
+    found = documents_of(actor, {each["drill"] for each, _evening in asked.values()})
+    places = {}
     for key, (each, evening) in asked.items():
-        drill, rung = found.get(revisions.get(UUID(each["drill"]), 0)), each["rung"]
-        if drill is None or (rung and all(one.key != rung for one in drill.document.variations)):
-            continue  # changed or retired meanwhile
-        set_up = fits(drill.document, rung, evening).find(each["numbers"], each["grids"])
-        plans[key] = picture_of(drill, rung, set_up, f"q{key}-")
-    return plans
+        drill = found.get(each["drill"])
+        set_up = None if drill is None else set_up_of(drill, each, evening)
+        picture = picture_of(drill, each["rung"], set_up, evening, f"q{key}-") if drill and set_up else None
+        places[key] = Proposed(set_up, picture)
+    return places
 
 
 def _session(
@@ -142,7 +164,7 @@ def _session(
     facts: Mapping[str, Any],
     wish: Wish,
     session: TrainingSession,
-    plans: Mapping[str, SafeString],
+    places: Mapping[str, Proposed],
 ) -> SessionShown:
     zone = ZoneInfo(club.club_settings().time_zone)
     starts = session.period.lower.astimezone(zone)
@@ -156,8 +178,8 @@ def _session(
                 clock=f"{clock_text(begins)}–{clock_text(ends)}",
                 kind=str(PartKind(part["kind"]).label),
                 reasons=[reason_from(each) for each in part["reasons"]],
-                picture=plans.get(part["number"]),
-                keepers_picture=plans.get(f"{part['number']}k"),
+                place=places.get(part["number"]),
+                keepers_place=places.get(f"{part['number']}k"),
             )
         )
     played = sum(part["minutes"] for part in facts["parts"])

@@ -74,8 +74,23 @@ def starting_evening(session: TrainingSession, station: Station) -> Evening:
 
 
 def _share(evening: Evening, station: Station) -> Evening:
-    stations = _beside(station)
-    return evening if stations < 2 else evening.for_station(max(1, evening.players // stations))
+    return evening if _beside(station) < 2 else evening.for_station(share_of(evening.players, station))
+
+
+def share_of(players: int, station: Station) -> int:
+    """So many of the players are at a station: an even share, the first stations with one more where it doesn't come out.
+
+    A group that stays where it is (the keepers) is as many as its set-up says; the others share who is left. No query.
+    """
+    stations = list(station.part.stations.all())
+    staying = {
+        each.pk: kept.players for each in stations if each.stays and (kept := bridge.evening_kept(each))
+    }
+    moving = [each.pk for each in stations if each.pk not in staying]
+    if station.pk in staying:
+        return max(1, min(staying[station.pk], players))
+    each, over = divmod(max(0, players - sum(staying.values())), len(moving))
+    return max(1, each + (moving.index(station.pk) < over))
 
 
 def _beside(station: Station) -> int:

@@ -34,6 +34,7 @@ SHOWN = (
     "moved",
     "as_planned",
 )
+ACCEPTED = "fit_accepted"
 # Of an accepted set-up the phone needs its headline; the drawing comes with the page.
 HEADLINE = ("numbers", "grids", "players_total", "length_m", "width_m", "waiting")
 
@@ -77,7 +78,7 @@ def _flat(row: DeliveryEvent) -> dict[str, Any]:
 
 
 def _slim(kind: str, body: Mapping[str, Any]) -> dict[str, Any]:
-    if kind != "fit_accepted":
+    if kind != ACCEPTED:
         return dict(body)
     setup = body.get("setup") or {}
     return {**body, "setup": {name: setup[name] for name in HEADLINE if name in setup}}

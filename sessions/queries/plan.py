@@ -2,18 +2,21 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Any
 from uuid import UUID
 
 from club import queries as club
 from drills import queries as drills
+from drills.game.bibs import Wear
 from drills.game.design import Design
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Heading
 from drills.game.evening import Evening
-from drills.game.fit.kit import kit_list
+from drills.game.fit import SetUp
 from drills.game.playable import design_of
-from drills.game.variations import find, played
+from drills.game.played import Played, as_played
+from drills.game.variations import find
 from drills.queries import StationDrill
 from sessions import bridge
 from sessions.choices import STILL_TO_COME, StaffPart
@@ -23,29 +26,59 @@ from sessions.planning.budget import People, SessionBudget, session_reasons
 from sessions.planning.clock import PartTimes, Timetable, timetable
 from sessions.planning.inplay import InPlay, in_play_of, playing_share
 from sessions.planning.kit import Shortage, shortages, to_carry
+from sessions.planning.laying import SetUpPlan
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
+from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.around import Around, around_of
+from sessions.queries.evening import share_of
 from sessions.queries.guides import budget_of
+from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.rows import place_words, staff_rows_of
+from sessions.queries.set_up import players_tonight, set_up_for
 
 
 @dataclass(frozen=True)
 class StationView:
-    """A station with its drill as it is played tonight."""
+    """A station with its drill as it is played tonight: `tonight` is what every page, sheet and answer reads of it."""
 
     row: Station
     drill: StationDrill | None
-    document: DrillDocument | None
-    variation_title: str
-    kit: Mapping[str, int]
-    setup: Mapping[str, Any] | None
+    setup: SetUp | None
+    bibs: tuple[Wear, ...]
     setup_is_stale: bool
     in_play: float | None = None
     setup_for: int = 0  # players that the stations of its part are set up for together
     evening: Evening | None = None  # what its set-up answers
+    lost: str = ""  # why its set-up can't be read here: it is as if there were none
+
+    @cached_property
+    def tonight(self) -> Played | None:
+        """The drill as it is run; None where there is none."""
+        if self.drill is None:
+            return None
+        return as_played(self.drill.document, self.row.variation_key, self.setup, self.bibs)
+
+    @property
+    def document(self) -> DrillDocument | None:
+        """The drill in tonight's numbers and colours."""
+        return self.tonight.document if self.tonight else None
+
+    @property
+    def kit(self) -> Mapping[str, int]:
+        return self.tonight.kit if self.tonight else {}
+
+    @property
+    def variation_title(self) -> str:
+        variation = find(self.drill.document, self.row.variation_key) if self.drill else None
+        return variation.title if variation else ""
+
+    @property
+    def teams(self) -> tuple[GridTeams, ...]:
+        """The teams of each grid and how whole ones go round, for the rounds of its part; none without a drill."""
+        return teams_tonight(self.tonight, self.row.part.bouts) if self.tonight else ()
 
     @property
     def headers(self) -> int:
@@ -97,8 +130,13 @@ class SessionView:
     stock: Mapping[str, int]
     shortages: list[Shortage]
     adults_needed: int
-    set_up_minutes: int
+    laying: SetUpPlan
     guidelines: list[Any] = field(default_factory=list)
+
+    @property
+    def set_up_minutes(self) -> int:
+        """Minutes before the start at which laying begins."""
+        return self.laying.before_minutes
 
     @property
     def all_reasons(self) -> list[Reason]:
@@ -118,10 +156,17 @@ class SessionView:
         return place_words(self.row)
 
 
-def session_view(session: TrainingSession, *, k: float | None = None, judged: bool = True) -> SessionView:
+def session_view(
+    session: TrainingSession,
+    *,
+    k: float | None = None,
+    judged: bool = True,
+    stock: Mapping[str, int] | None = None,
+) -> SessionView:
     """Work a session out from rows that are at hand; k is the squad's own where not given.
 
-    Not `judged` asks for no guidelines and no stock: its reasons and shortages say nothing then.
+    Not `judged` asks for no guidelines: its reasons and shortages say nothing then. `stock` is the club's kit where the
+    caller has it at hand; an empty one is for whoever shows nothing of the set-up plan, which counts with it.
     """
     settings = club.club_settings()
     rows = list(session.parts.all())
@@ -129,10 +174,22 @@ def session_view(session: TrainingSession, *, k: float | None = None, judged: bo
     parts = [_planned(row, views[row.pk]) for row in rows]
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
     guidelines = club.guidelines_for(session.age_group) if judged else []
-    stock = club.kit_stock() if judged else {}
+    stock = club.kit_stock() if stock is None else stock
     factor = factor_at_hand(session) if k is None else k
     around = around_of(session, plan) if judged and session.state in STILL_TO_COME else Around()
-    return _worked_out(session, plan, rows, views, guidelines, stock, factor, around)
+    laying = laying_of(evening_to_lay(session), plan.parts, [to_lay(views[row.pk]) for row in rows], stock)
+    counted = stock if judged else {}
+    return _worked_out(session, plan, rows, views, guidelines, counted, factor, around, laying)
+
+
+def to_lay(stations: Iterable[StationView]) -> list[StationToLay | None]:
+    """The stations as the lay-out and the set-up plan take them; None for one without a drill."""
+    return [
+        StationToLay.of(each.tonight, str(each.drill.drill_public_id))
+        if each.tonight and each.drill
+        else None
+        for each in stations
+    ]
 
 
 def station_of(session: TrainingSession, public_id: UUID | str) -> StationView | None:
@@ -156,14 +213,14 @@ def _worked_out(
     rows: list[Part],
     views: dict[int, list[StationView]],
     guidelines: list[Any],
-    stock: dict[str, int],
+    stock: Mapping[str, int],
     k: float,
     around: Around,
+    laying: SetUpPlan,
 ) -> SessionView:
     budget = budget_of(session.age_group, guidelines)
-    set_up = _set_up_minutes(views[rows[0].pk]) if rows else 0
-    times = timetable(plan, set_up_minutes=set_up, free_from=around.free_from)
-    reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around)
+    times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
+    reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
     loads = load.planned_session(plan)
     return SessionView(
         row=session,
@@ -186,11 +243,11 @@ def _worked_out(
         k=k,
         budget=budget,
         reasons=[each for each in reasons if each.part is None],
-        kit=to_carry(plan.parts),
+        kit=to_carry(plan.parts, laying.most),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
         adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
-        set_up_minutes=set_up,
+        laying=laying,
         guidelines=guidelines,
     )
 
@@ -204,6 +261,7 @@ def judged_reasons(
     k: float,
     stock: Mapping[str, int],
     around: Around,
+    laying: SetUpPlan,
 ) -> list[Reason]:
     """Everything that stands against a plan of this session, saved or as it is typed. No query."""
     people = People(
@@ -214,45 +272,32 @@ def judged_reasons(
     found = session_reasons(
         plan, budget, k=k, people=people, stock=stock, elsewhere=around.kit, heading=around.heading
     )
-    return [*found, *_too_late_to_set_up(plan, times)]
+    return [*found, *laying.reasons, *_too_late_to_set_up(plan, times)]
 
 
 def station_view(session: TrainingSession, row: Station) -> StationView:
     """A station as it is played tonight, from rows that are at hand. No query."""
     if row.revision is None:
-        return StationView(row, None, None, "", {}, None, False)
+        return StationView(row, None, None, (), False)
     drill = drills.station_drill(row.revision)
-    document = played(drill.document, row.variation_key)
-    variation = find(drill.document, row.variation_key)
+    kept = bridge.kept_at(row)
+    setup = kept.setup.setup if kept.setup else None
+    evening = kept.evening
+    here = evening.players if setup and evening else share_of(session.players_expected, row)
+    tonight = players_tonight(session)
+    setup_for = set_up_for(row.part) or tonight
     design = design_of(drill.document, row.variation_key)
-    setup = row.setup
-    kit = setup["kit"] if setup else kit_list(design, [design.format])
-    evening = bridge.evening_kept(row)
-    here = (
-        evening.players
-        if setup and evening
-        else max(1, session.players_expected // max(1, len(row.part.stations.all())))
-    )
-    setup_for = _set_up_for(row, session.players_expected)
     return StationView(
         row=row,
         drill=drill,
-        document=document,
-        variation_title=variation.title if variation else "",
-        kit=kit,
         setup=setup,
-        setup_is_stale=setup is not None and setup_for != session.players_expected,
+        bibs=kept.setup.bibs if kept.setup else (),
+        setup_is_stale=setup is not None and setup_for != tonight,
         setup_for=setup_for,
         evening=evening,
-        in_play=(here - setup["waiting"]) / here if setup else in_play_as_written(design, here),
+        lost=kept.lost,
+        in_play=(here - setup.waiting) / here if setup else in_play_as_written(design, here),
     )
-
-
-def _set_up_for(row: Station, expected: int) -> int:
-    """For how many players a station's part is set up: several stations together; as expected while one is not yet."""
-    asked = [bridge.evening_kept(each) for each in row.part.stations.all()]
-    known = [each.players for each in asked if each is not None]
-    return sum(known) if len(known) == len(asked) else expected
 
 
 def in_play_as_written(design: Design, players: int) -> float | None:
@@ -279,8 +324,3 @@ def _too_late_to_set_up(plan: SessionPlan, times: Timetable) -> list[Reason]:
     """Beside the first part: it is what has to stand before the start."""
     first = plan.parts[0].key if plan.parts else None
     return [replace(each, part=first) for each in times.reasons if each.code == "set_up_too_short"]
-
-
-def _set_up_minutes(stations: Iterable[StationView]) -> int:
-    """What has to stand before the start: the first part's stations, laid by as many people at once."""
-    return max((each.document.setup_minutes for each in stations if each.document), default=0)

@@ -123,8 +123,7 @@ def _cycle(part: PartView) -> int:
 def _played(station: StationView) -> Played | None:
     """What was played there; of a drill without a set-up what its pinned revision has."""
     if station.setup is not None:
-        sizes = tuple((float(length), float(width)) for length, width in station.setup["grid_sizes"])
-        return Played(station.setup["numbers"], sizes)
+        return Played(station.setup.numbers, station.setup.grid_sizes)
     if station.document is None:
         return None
     grid = station.document.grids[0]

@@ -11,10 +11,11 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """An SVG picture with its text alternative."""
+    """An SVG picture with its text alternative, and what is written below it."""
 
     svg: str
     alt: str
+    caption: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +30,13 @@ class Ask:
 
 @dataclass(frozen=True, slots=True)
 class Team:
-    """A team by its bib; `place` is where it begins."""
+    """A group by its name and bib; `place` is where it begins, `grid` which grid that is where there are several."""
 
     bib: str
     players: int
+    name: str
     place: str
+    grid: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +68,10 @@ class Station:
     line: str = ""
     numbers: str = ""
     size: str = ""
-    condition: str = ""
+    condition: str = ""  # the rule that play is about
+    start: tuple[str, ...] = ()
+    rules: tuple[str, ...] = ()  # every other rule, score and restart, whole
+    colours: tuple[str, ...] = ()  # which grid wears other bibs than those that are spoken of
     rotation: str = ""
     coach_place: str = ""
     praise: str = ""
@@ -77,12 +83,12 @@ class Station:
     asks: tuple[Ask, ...] = ()
     safety: tuple[str, ...] = ()
     ladder: Ladder = Ladder()
-    picture: Picture | None = None
+    pictures: tuple[Picture, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part on the clock; `clocks` are its bouts, `stays` what is left standing from the part before."""
+    """One part on the clock; `clocks` are its bouts, `stays` what stands already and what is laid for it when."""
 
     number: int
     title: str

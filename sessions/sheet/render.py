@@ -98,10 +98,10 @@ def _without_pictures(value: Any, pictures: dict[str, bytes]) -> Any:
     if isinstance(value, str):
         return isolated(value)
     if isinstance(value, dict):
-        if value.keys() == {"svg", "alt"}:
+        if value.keys() == {"svg", "alt", "caption"}:
             name = f"picture-{len(pictures)}.svg"
             pictures[name] = value["svg"].replace(FONT, _FONT_ON_PAPER).encode()
-            return {"file": name, "alt": value["alt"]}
+            return {"file": name, "alt": value["alt"], "caption": isolated(value["caption"])}
         return {name: _without_pictures(each, pictures) for name, each in value.items()}
     if isinstance(value, list | tuple):
         return [_without_pictures(each, pictures) for each in value]

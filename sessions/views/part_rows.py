@@ -10,7 +10,10 @@ from club import reading
 from sessions import pages, queries
 from sessions.choices import PartKind
 from sessions.forms import PartRows, seconds_text
+from sessions.forms.fields import seconds_of
 from sessions.planning.plan import PlannedPart
+from sessions.planning.rounds import on_the_clock, usual_rounds
+from sessions.validators import MOST_PART_MINUTES
 
 KIND_OF_ACTIVITY = {
     "arrival": PartKind.ARRIVAL,
@@ -36,11 +39,12 @@ def picked_row(actor: Any, session: Any, text: str, *, first: bool) -> dict[str,
     if drill is None or key not in {rung for rung, _title in drill.rungs}:
         return None
     work = pages.work_of(drill.document, key)
+    rounds = usual_rounds(work.minutes, work.bouts, work.bout_s, work.rest_s)
     row = _row(
         minutes=work.minutes,
-        bouts=work.bouts,
-        bout_s=work.bout_s,
-        rest_s=work.rest_s,
+        bouts=rounds.bouts,
+        bout_s=rounds.bout_s,
+        rest_s=rounds.rest_s,
         effort=work.effort,
         first=first,
     )
@@ -58,7 +62,17 @@ def with_drill(rows: list[dict[str, str]], made: dict[str, str]) -> list[dict[st
         return [*rows, made]
     at = next((index for index in waiting if rows[index]["kind"] == made["kind"]), waiting[0])
     kept = {name: rows[at][name] for name in ("id", "kind", "minutes", "changeover")}
-    return [*rows[:at], {**made, **kept, "bout": ""}, *rows[at + 1 :]]
+    return [*rows[:at], {**made, **kept, **_rounds_within(kept["minutes"], made)}, *rows[at + 1 :]]
+
+
+def _rounds_within(minutes: str, made: Mapping[str, str]) -> dict[str, str]:
+    """The drill's rounds in the minutes of a part that waited for it; the round itself is left to be shared out."""
+    found = reading.whole(minutes, 1, MOST_PART_MINUTES)
+    bout_s, rest_s = seconds_of(made["bout"]), seconds_of(made["rest"])
+    if not found or not bout_s or rest_s is None:
+        return {"bout": ""}
+    rounds = on_the_clock(found, bout_s, rest_s)
+    return {"bouts": str(rounds.bouts), "bout": "", "rest": seconds_text(rounds.rest_s)}
 
 
 def _row(*, minutes: int, bouts: int, bout_s: int, rest_s: int, effort: float, first: bool) -> dict[str, str]:
@@ -105,7 +119,7 @@ def _planned(session: Any, index: int, row: Any, part: Any, known: Mapping[Any, 
         headers_per_player=needs.headers,
         station_kit=needs.kit,
     )
-    return pages.Row(planned, needs.in_play, needs.set_up)
+    return pages.Row(planned, needs.in_play, needs.to_lay)
 
 
 def part_lines(

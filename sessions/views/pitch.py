@@ -5,7 +5,9 @@ from uuid import UUID
 
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse, QueryDict
 from django.shortcuts import render
+from django.utils.translation import gettext as _
 from django.views.decorators.csrf import ensure_csrf_cookie
+from django.views.decorators.http import require_POST
 
 from club import reading
 from club.access import HELPERS, who_may
@@ -15,7 +17,7 @@ from club.errors import Refused, Stale
 from drills.pages import assumed
 from sessions import access, actions
 from sessions.forms.turn_out import TurnOutForm
-from sessions.pages import pitch
+from sessions.pages import everything, pitch
 from sessions.queries.pitch import guests_for, happened, players_for
 
 
@@ -55,7 +57,7 @@ def fit(request: HttpRequest, public_id: UUID) -> HttpResponse:
         found = actions.fitted(station, evening)
     except Refused as refused:
         return _told(request, [each.text for each in refused.problems])
-    shown = {"answers": pitch.fit_shown(station, found), "assumed": assumed(evening)}
+    shown = {"answers": pitch.fit_shown(station, found, evening), "assumed": assumed(evening)}
     return render(request, "sessions/pitch/fit.html", shown)
 
 
@@ -71,8 +73,31 @@ def set_up(request: HttpRequest, public_id: UUID) -> HttpResponse:
         _accept(session, station, form, request.POST)
     except (Refused, Stale) as refused:
         return _told(request, [str(refused)], 409)
-    shown = pitch.setup_shown(station, planned)
+    shown = pitch.setup_shown(session, station, planned)
     return render(request, "sessions/pitch/setup.html", {"shown": shown, "set_up": shown.set_up})
+
+
+@who_may(HELPERS)
+@require_POST
+def set_up_all(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Every part that has not begun is set up for who is here; what became of each, with what the phone redraws."""
+    session = access.session_for_recording(request.actor, public_id)
+    planned = everything.planned_rungs(session)
+    players = reading.whole(request.POST.get("players"))
+    if players is None:
+        return _told(request, [_("Players: a whole number, please.")], 400)
+    try:
+        changed = actions.set_up_all(
+            actor=request.actor,
+            session=session,
+            version=None,
+            players=players,
+        )
+    except (Refused, Stale) as refused:
+        return _told(request, [str(refused)], 409)
+    fresh = access.session_for_recording(request.actor, public_id)
+    shown = everything.everything_shown(fresh, players, changed, planned, happened(fresh))
+    return render(request, "sessions/pitch/everything.html", {"shown": shown})
 
 
 def _accept(session: Any, station: Any, form: TurnOutForm, chosen: QueryDict) -> None:

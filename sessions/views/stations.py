@@ -38,7 +38,7 @@ def _answers(session: Any, shown: Any, form: TurnOutForm) -> dict[str, Any]:
         reasons = [each.text for each in refused.problems if not each.field]
         add_problems(form, Refused([each for each in refused.problems if each.field]))
         return {"reasons": reasons}
-    first, rest = pages.fits_on_page(shown, found)
+    first, rest = pages.fits_on_page(shown, found, evening)
     return {"first": first, "rest": rest, "assumed": assumed(evening)}
 
 
@@ -91,4 +91,4 @@ def drop(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespons
         messages.error(request, _("Somebody else has just changed this session. Look at it again first."))
     else:
         messages.success(request, _("Back to the drill as it is written."))
-    return redirect("sessions:session", public_id)
+    return redirect("sessions:set-up-all" if "all" in request.POST else "sessions:session", public_id)

@@ -3,7 +3,7 @@
 from typing import Any
 
 from tests.access.rows import ANYWHERE, HELPERS, PLACES, WORKS, Row
-from tests.access.table_sessions import GONE, NOT_JSON, planned, station
+from tests.access.table_sessions import GONE, NOT_JSON, planned, station, twelve
 from tests.people import Place, World
 
 
@@ -37,6 +37,7 @@ ROWS = [
     ),
     Row("sessions:pitch-fit", HELPERS, kwargs=planned, at=PLACES, reach=WORKS),
     Row("sessions:pitch-setup", HELPERS, "post", kwargs=planned, at=PLACES, reach=WORKS, through=400),
+    Row("sessions:pitch-set-up-all", HELPERS, "post", kwargs=planned, data=twelve, at=PLACES, reach=WORKS),
     Row("sessions:turns", HELPERS, kwargs=station, at=PLACES, reach=WORKS, names=WORKS),
     Row("sessions:turns-pdf", HELPERS, kwargs=turned, at=PLACES, reach=WORKS),
     Row("sessions:winner", HELPERS, "post", kwargs=station, at=PLACES, reach=WORKS, through=GONE),

@@ -93,6 +93,10 @@ def version(world: World, place: Place) -> dict[str, Any]:
     return {"version": 2}
 
 
+def twelve(world: World, place: Place) -> dict[str, Any]:
+    return {"players": 12, "version": 2}
+
+
 ROWS = [
     Row("sessions:list", STAFF),
     Row("sessions:week", STAFF),
@@ -113,6 +117,17 @@ ROWS = [
     Row("sessions:fit", COACHES, kwargs=station, at=PLACES, reach=PLANS),
     Row("sessions:take", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:drop", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
+    Row("sessions:set-up-all", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
+    Row(
+        "sessions:set-up-all",
+        COACHES,
+        "post",
+        kwargs=planned,
+        data=twelve,
+        at=PLACES,
+        reach=PLANS,
+        through=GONE,
+    ),
     Row("sessions:sheet", STAFF, kwargs=planned, at=PLACES, reach=READS),
     Row("api-session-sheet", STAFF, kwargs=planned, at=PLACES, reach=READS),
     Row("api-session-ground", STAFF, kwargs=planned, at=PLACES, reach=READS),
@@ -138,6 +153,7 @@ ROWS = [
     Row("api-session", COACHES, "patch", kwargs=planned, at=PLACES, reach=PLANS, through=428),
     Row("api-session-cancel", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=428),
     Row("api-station-setup", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=428),
+    Row("api-session-setups", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=428),
     Row("api-slots", STAFF),
     Row("api-slots", DIRECTOR, "post", through=NOT_JSON),
     Row("api-slot", STAFF, kwargs=slot, at=PLACES),

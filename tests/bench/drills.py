@@ -19,7 +19,7 @@ from tests.drills.samples import SMALL
 ACTIVITIES = ("rondo", "possession", "directional game", "waves", "fun game", "warm-up")
 THEMES = ("press", "finish", "combine", "keep-the-ball", "switch-play", "one-v-one")
 FORMATS = (
-    "4v4+4", "3v3", "5v2", "4v2", "5v5", "6v6", "3v3+2", "7v7", "2v2+2", "4v1", "GK+4v4+GK", "GK+6v6+GK", "3v2", "6v4+GK",
+    "5v5+2", "3v3", "5v2", "4v2", "5v5", "6v6", "3v3+2", "7v7", "2v2+2", "4v1", "GK+4v4+GK", "GK+6v6+GK", "3v2", "6v4+GK",
 )  # fmt: skip
 STATES = (*[DrillState.CLUB_STANDARD] * 7, *[DrillState.FOR_REVIEW] * 2, DrillState.DRAFT)
 SYLLABLES = (

@@ -15,15 +15,18 @@ ROUNDS = 15
 
 def test_computations() -> None:
     found = dict(documents())
-    document = found["two-locks"]
+    document = found["all-aboard"]
     design = design_of(document)
     scene = scene_of(document)
     reference = _median(lambda: sum(i * i for i in range(20_000)))
     print(f"\n{'computation':<34}{'ms':>8}{'× reference':>13}")
     for name, work in (
         ("reference: 20,000 squares summed", lambda: sum(i * i for i in range(20_000))),
-        ("fit, 4v4+4, 15 on 30 × 20 m", lambda: fit(design, players=15, adults=2, length_m=30, width_m=20)),
-        ("fit, 4v4+4, 40 on 100 × 60 m", lambda: fit(design, players=40, adults=4, length_m=100, width_m=60)),
+        ("fit, 5v5+2in, 15 on 30 × 20 m", lambda: fit(design, players=15, adults=2, length_m=30, width_m=20)),
+        (
+            "fit, 5v5+2in, 40 on 100 × 60 m",
+            lambda: fit(design, players=40, adults=4, length_m=100, width_m=60),
+        ),
         ("drawing, 12 players, 4 steps", lambda: render(scene)),
     ):
         cost = _median(work)

@@ -20,21 +20,17 @@ GAME = {
     "moment": "in possession",
     "purpose": "Keep the ball until the bell rings, then race for the goal that has opened.",
     "themes": ["keep-the-ball", "finish"],
-    "format": "4v4+2",
+    "format": "4v4+2in",
     "grids-0-length_m": "24",
     "grids-0-width_m": "18",
-    "grids-0-purpose": "tight: quick feet",
+    "grids-0-purpose": "a short rope: the bell is three strides from any goal",
     "+grid 1": "One more grid",
     "grids-1-length_m": "30",
     "grids-1-width_m": "22",
-    "grids-1-purpose": "usual: time to look up",
-    "+grid 2": "One more grid",
-    "grids-2-length_m": "36",
-    "grids-2-width_m": "28",
-    "grids-2-purpose": "wide: long passes and sprints",
-    "say_this": "Keep it and count aloud.\nAt five the bell rings: go for your goal.\nYellows help whoever has the ball.",
+    "grids-1-purpose": "a long rope: whoever sets off first gets there",
+    "say_this": "Keep it until the bell.\nIt rings: whoever has it goes for the goal on the right.\nThe ringers help whoever has the ball.",
     "restarts-0-after": "side-out",
-    "restarts-0-who": "the nearer yellow",
+    "restarts-0-who": "the nearer ringer",
     "restarts-0-how": "pass in",
     "+restart": "One more restart",
     "restarts-1-after": "goal",
@@ -48,11 +44,11 @@ GAME = {
     "groups-1-least": "4",
     "groups-1-plays_for": "B",
     "+group": "One more group",
-    "groups-2-name": "the yellows outside",
+    "groups-2-name": "the ringers",
     "groups-2-bib": "yellow",
     "groups-2-least": "2",
     "groups-2-plays_for": "whoever has the ball",
-    "groups-2-place": "touchline",
+    "groups-2-place": "inside",
     "under_from": "12",
     "under_to": "16",
     "start_trigger": "the coach rolls one in to the side called",
@@ -67,9 +63,7 @@ GAME = {
     "phases-0-format": "4v4",
     "phases-0-ends": "a goal or the ball out",
     "phases-0-within_s": "10",
-    "whens-0-when": "passes",
-    "whens-0-when_number": "5",
-    "whens-0-when_group": "A",
+    "whens-0-when": "call",
     "whens-0-then": "goals open",
     "whens-0-goals": "right",
     "whens-0-then_1": "phase",
@@ -77,10 +71,11 @@ GAME = {
     "limits-0-kind": "touches",
     "limits-0-group": "N",
     "limits-0-number": "2",
-    "variations-0-title": "Seven to ring it",
+    "variations-0-title": "Four heartbeats",
     "variations-0-rung": "harder",
-    "variations-0-kind_0": "passes",
-    "variations-0-value_0": "7",
+    "variations-0-kind_0": "seconds on the ball",
+    "variations-0-who_0": "A",
+    "variations-0-value_0": "4",
     "+variation 1": "One more variation",
     "variations-1-title": "Room to breathe",
     "variations-1-rung": "easier",
@@ -96,8 +91,8 @@ GAME = {
     "points-0-looks_like": "Looks over a shoulder before the ball comes.",
 }
 QUESTIONS = (
-    ("player on the ball", "between bouts", "Who did you see before the ball came?", "A name, or a free yellow."),
-    ("yellow outside", "when the ball is out", "Where do you stand to see both goals?", "Side-on, off the line."),
+    ("player on the ball", "between bouts", "Who did you see before the ball came?", "A name, or a free ringer."),
+    ("ringer", "when the ball is out", "Where do you stand to see both goals?", "Side-on, off the line."),
     ("nearest team-mate", "between bouts", "When do you set off?", "At the fourth pass."),
     ("nearest defender", "one to one", "What do you close first?", "The way to the goal that opens."),
     ("whole team", "at the end", "How did you know the bell was near?", "Somebody counted aloud."),
@@ -183,15 +178,15 @@ def test_a_coach_writes_a_game_from_nothing_and_another_coach_finds_it(
     assert told(coach, "Who") == [
         "reds: 4 inside",
         "blues: 4 inside",
-        "the yellows outside: 2 on the touchlines, plays for whoever has the ball",
+        "the ringers: 2 inside, plays for whoever has the ball",
     ]
     assert told(coach, "Conditions") == [
-        "The yellows outside: at most 2 touches.",
-        "After 5 passes in a row by reds, the right goal opens and the race starts.",
+        "The ringers: at most 2 touches.",
+        "On the coach's call, the right goal opens and the race starts.",
     ]
-    assert coach.locator("main").get_by_text("usual: time to look up").count() >= 1
+    assert coach.locator("main").get_by_text("a long rope: whoever sets off first gets there").count() >= 1
     rungs = coach.locator("main").inner_text()
-    assert [each in rungs for each in ("Seven to ring it", "Room to breathe", "Three and away")] == [True] * 3
+    assert [each in rungs for each in ("Four heartbeats", "Room to breathe", "Three and away")] == [True] * 3
     assert [ask in rungs for _role, _moment, ask, _listen in QUESTIONS] == [True] * 5
     nothing_in_the_way(coach)
     address = coach.url
@@ -214,7 +209,7 @@ def test_a_coach_writes_a_game_from_nothing_and_another_coach_finds_it(
     nothing_in_the_way(other)
 
 
-PARTS = (("Colour Chain", "12"), ("Bite Back", "16"), ("Two Locks", "18"), ("Echo", "18"))
+PARTS = (("Colour Chain", "12"), ("Bite Back", "16"), ("All Aboard", "18"), ("Echo", "18"))
 
 
 def set_minutes(page: Page, minutes: list[str]) -> None:
@@ -256,18 +251,18 @@ def test_an_empty_slot_becomes_an_evening_and_the_director_moves_it(
     address = coach.url
     carry = coach.locator("section", has=coach.get_by_role("heading", name="To carry")).last
     assert "4 mini goals of 8" in " ".join(carry.inner_text().split())
-    part = coach.locator("section.part", has_text="Two Locks")
+    part = coach.locator("section.part", has_text="All Aboard")
     fill_in = {"players": "14", "length": "40", "width": "30"}
     for name, value in fill_in.items():
         part.locator(f'[name="{name}"]').fill(value)
     part.get_by_role("button", name="Fit", exact=True).click()
-    expect(coach.get_by_role("heading", level=1)).to_have_text("Two Locks tonight")
+    expect(coach.get_by_role("heading", level=1)).to_have_text("All Aboard tonight")
     card = coach.locator("li.card").first
     numbers = card.locator("h3").inner_text()
     assert card.locator(".lines li").count() >= 1
     nothing_in_the_way(coach)
     card.get_by_role("button", name="Play it like this tonight").click()
-    part = coach.locator("section.part", has_text="Two Locks")
+    part = coach.locator("section.part", has_text="All Aboard")
     expect(part.get_by_role("button", name="Back to the drill as written")).to_be_visible()
     assert " ".join(numbers.split()) in " ".join(part.inner_text().split())
     expect(part.get_by_text("for 14 players tonight")).to_be_visible()

@@ -19,7 +19,7 @@ def test_a_part_and_a_rung_are_dragged_and_moved_by_keys(demo_site, desk) -> Non
     again = [text.split(". ", 1)[1] for text in titles.all_inner_texts()]
     assert again == [before[1], before[0], before[2], *before[3:]]
 
-    desk.goto(demo_site.address(_drill("Two Locks") + "change/"))
+    desk.goto(demo_site.address(_drill("All Aboard") + "change/"))
     desk.locator("#fold-variations summary").click()
     rungs = desk.locator("#fold-variations [name$=-title]")
     first, second, third, *more = (each.input_value() for each in rungs.all())

@@ -56,7 +56,7 @@ _RUNGS: tuple[tuple[Plain, ...], ...] = (
         {"type": "move_goal", "key": "east-goal", "edge": "top"},
         {"type": "put_zone", "zone": {"key": "mid", "name": "the middle", "left": 0.3, "bottom": 0, "right": 0.7, "top": 1}},
         {"type": "put_gate", "gate": {"key": "g2", "x": 0.2, "y": 0.2}},
-        {"type": "remove_gate", "key": "g1"},
+        {"type": "remove_gate", "key": "g0"},
         {"type": "set_scene", "scene": _SCENE},
     ),
     (
@@ -85,7 +85,7 @@ _RUNGS: tuple[tuple[Plain, ...], ...] = (
 )  # fmt: skip
 FULL: Plain = {
     **WHOLE,
-    "numbers": {"kind": "range", "least": 10, "most": 16},
+    "numbers": {"kind": "range", "least": 12, "most": 16},
     "groups": [
         {**WHOLE["groups"][0], "edges": ["left"], "role": "target", "most": 6},
         {**WHOLE["groups"][1], "most": 6},

@@ -25,8 +25,8 @@ def test_a_new_drill_is_a_draft_with_its_first_revision_and_its_rungs(people: Pe
         ("eight", "harder"),
         ("wide", "easier"),
     ]
-    assert (drill.activity, drill.format, drill.players_least) == ("possession", "4v4+4", 12)
-    assert drill.condition_kinds == ["goals open", "passes", "phase", "touches"]
+    assert (drill.activity, drill.format, drill.players_least) == ("possession", "5v5+2in", 12)
+    assert drill.condition_kinds == ["goals open", "phase", "seconds to score", "through a gate", "touches"]
 
 
 def test_a_wrong_document_leaves_nothing_behind(people: People) -> None:
@@ -78,7 +78,7 @@ def test_a_stale_save_gets_theirs_and_the_base(people: People, draft: Drill) -> 
 
 
 def test_an_edit_that_makes_a_variation_inapplicable_names_it(people: People, draft: Drill) -> None:
-    with pytest.raises(Refused, match="Eight passes"):
+    with pytest.raises(Refused, match="Eight seconds"):
         actions.revise_drill(
             actor=acting(people.coach),
             public_id=draft.public_id,

@@ -34,8 +34,8 @@ def test_the_list_counts_pages_and_says_what_runs_tonight(
     body = coach.get(f"{BASE}?players=15&length=30&width=20&page_size=1").json()
     assert (body["count"], len(body["results"])) == (2, 1)
     row = body["results"][0]
-    assert row["runs"] == {"variation": "", "text": "5v5+5 on 28 × 18 m, one grid", "short_of": ""}
-    assert (row["area_per_player_m2"], row["area_counts"]) == (62.5, "inside players")
+    assert row["runs"] == {"variation": "", "text": "6v6+3in on 30 × 20 m, one grid", "short_of": ""}
+    assert (row["area_per_player_m2"], row["area_counts"]) == (41.67, "inside players")
     assert coach.get(f"{BASE}?players=3&length=30&width=20").json()["count"] == 0
 
 
@@ -109,15 +109,22 @@ def test_deleting_retires(coach: APIClient, draft: Drill) -> None:
 def test_fit_answers_nearest_first_with_reasons(coach: APIClient, shared: Drill) -> None:
     body = coach.get(f"{BASE}{shared.public_id}/fit/?players=15&length=30&width=20").json()
     best = body["results"][0]
-    wanted = {"format": "5v5+5", "grids": 1, "waiting": 0, "length_m": 28, "width_m": 18, "players_total": 15}
+    wanted = {
+        "format": "6v6+3in",
+        "grids": 1,
+        "waiting": 0,
+        "length_m": 30,
+        "width_m": 20,
+        "players_total": 15,
+    }
     assert {name: best[name] for name in wanted} == wanted
     assert [each["distance"] for each in body["results"]] == sorted(
         each["distance"] for each in body["results"]
     )
-    assert (best["area_per_player_m2"], best["area_counts"]) == (50.4, "inside players")
+    assert (best["area_per_player_m2"], best["area_counts"]) == (40.0, "inside players")
     assert best["reasons"][0]["text"]
     svg = coach.get(best["drawing"])
-    assert (svg.status_code, b"28" in svg.content) == (200, True)
+    assert (svg.status_code, b"30" in svg.content) == (200, True)
 
 
 def test_fit_says_why_not(coach: APIClient, shared: Drill) -> None:

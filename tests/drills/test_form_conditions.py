@@ -65,11 +65,11 @@ def test_a_limit_holds_in_a_zone_and_a_phase() -> None:
 @pytest.mark.parametrize(
     ("move", "titles"),
     [
-        ("variations-1-up", ["Wide and calm", "Eight passes"]),
-        ("variations-0-down", ["Wide and calm", "Eight passes"]),
-        ("variations-0-up", ["Eight passes", "Wide and calm"]),  # it is the first
-        ("variations-9-up", ["Eight passes", "Wide and calm"]),  # it is not there
-        ("groups-0-x", ["Eight passes", "Wide and calm"]),
+        ("variations-1-up", ["Wide and calm", "Eight seconds"]),
+        ("variations-0-down", ["Wide and calm", "Eight seconds"]),
+        ("variations-0-up", ["Eight seconds", "Wide and calm"]),  # it is the first
+        ("variations-9-up", ["Eight seconds", "Wide and calm"]),  # it is not there
+        ("groups-0-x", ["Eight seconds", "Wide and calm"]),
     ],
 )
 def test_variations_move_with_all_that_was_typed(move: str, titles: list[str]) -> None:
@@ -104,7 +104,7 @@ CONTRADICTIONS: list[tuple[dict[str, Any], str, int, str]] = [
     ({"grids__0__width_m": 95}, "grids", 0, "width_m"),
     ({"grids__0__width_m": 1}, "grids", 0, "width_m"),
     ({"whens__0__DELETE": "on"}, "variations", 0, "__all__"),  # it changes what the drill no longer has
-    ({"whens__0__when_number": ""}, "whens", 0, "when_number"),
+    ({"whens__0__when": "passes"}, "whens", 0, "when_number"),  # so many of what is counted
     ({"phases__0__DELETE": "on"}, "whens", 0, "phase_1"),  # a phase that is not there starts
     ({"groups__0__least": 5, "groups__0__most": 3}, "groups", 0, "most"),
 ]

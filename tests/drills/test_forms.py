@@ -58,15 +58,14 @@ def test_opening_and_saving_changes_nothing(path: Path) -> None:
     assert decode(editor.document) == document
 
 
-def test_a_possession_game_is_written_from_nothing() -> None:
+def test_a_game_is_written_from_nothing() -> None:
     editor = saved(None, gates())
     assert editor.is_valid()
     document = to_document(editor.document)
     assert [each.key for each in document.groups] == ["A", "B", "N"]
     assert [(each.length_m, each.purpose) for each in document.grids] == [
-        (25, "tight"),
-        (30, "medium"),
-        (35, "wide"),
+        (25, "one pass away"),
+        (35, "a long carry"),
     ]
     limit, opens = document.conditions
     assert (limit.scope.group, limit.number) == ("N", 2)  # type: ignore[union-attr]
@@ -74,9 +73,22 @@ def test_a_possession_game_is_written_from_nothing() -> None:
     assert [[change.__struct_config__.tag for change in each.changes] for each in document.variations] == [
         ["replace_condition"], ["add_condition"], ["set_grid"],
     ]  # fmt: skip
-    assert document.variations[0].changes[0].condition.when.number == 8  # type: ignore[union-attr]
+    assert document.variations[0].changes[0].condition.number == 1  # type: ignore[union-attr]
     assert (len(document.questions), document.say_this[1]) == (5, "The yellows help.")
     assert not document.goals[0].open_at_start
+
+
+def test_another_number_of_passes_changes_the_condition_that_counts_them() -> None:
+    data = gates()
+    write(data, variations__0__kind_0="passes", variations__0__value_0=9, variations__0__who_0="")
+    uncounted = saved(None, data)
+    assert not uncounted.is_valid()
+    assert "value_0" in uncounted.sets["variations"].forms[0].errors
+    write(data, whens__0__when="passes", whens__0__when_number=5, whens__0__when_group="")
+    editor = saved(None, data)
+    assert editor.is_valid()
+    (change,) = to_document(editor.document).variations[0].changes
+    assert change.condition.when.number == 9  # type: ignore[union-attr]
 
 
 def test_what_the_form_can_not_show_is_kept() -> None:
@@ -174,7 +186,7 @@ def test_one_more_row_keeps_what_was_typed_and_says_nothing_of_errors() -> None:
     editor = DrillEditor(None, data, themes=THEMES, grow="kit")
     assert len(editor.sets["kit"].forms) == before + 1
     assert not editor.wrong
-    assert editor.main["format"].value() == "4v4+4"
+    assert editor.main["format"].value() == "5v5+2in"
 
 
 def test_a_drill_without_a_grid_is_asked_for_one() -> None:
@@ -281,16 +293,16 @@ def group_sizes(editor: DrillEditor, place: int) -> dict[str, int]:
 
 def test_groups_follow_the_format_that_a_variation_is_given() -> None:
     data = gates()
-    write(data, variations__2__kind_0="format", variations__2__value_0="5v4+4")
+    write(data, variations__2__kind_0="format", variations__2__value_0="6v5+2in")
     editor = saved(None, data)
     assert editor.is_valid()
     document = to_document(editor.document)
-    assert group_sizes(editor, 2) == {"A": 5}
+    assert group_sizes(editor, 2) == {"A": 6}
     again = opened(plain(document))
     untouched = saved(plain(document), again)
     assert untouched.is_valid()
     assert decode(untouched.document) == document
-    write(again, variations__2__value_0="GK+4v6+4")
+    write(again, variations__2__value_0="GK+5v6+2in")
     other = saved(plain(document), again)
     assert other.is_valid()
     to_document(other.document)
@@ -302,5 +314,5 @@ def test_a_format_that_can_not_be_read_is_said_of_the_variation() -> None:
     write(data, variations__2__kind_0="format", variations__2__value_0="4v")
     editor = saved(None, data)
     assert editor.is_valid()
-    with pytest.raises(Refused, match="write for example 4v4"):
+    with pytest.raises(Refused, match="write for example 5v5"):
         to_document(editor.document)

@@ -43,7 +43,7 @@ def test_two_revisions_are_compared_and_one_is_restored(
     assert client.get(f"{url}?first=1&second=9").status_code == 404
     answer = client.post(f"{url}1/restore/", {"version": drill.version})
     drill.refresh_from_db()
-    assert (answer.status_code, drill.title, drill.format) == (302, "Secret Draft", "4v4+4")
+    assert (answer.status_code, drill.title, drill.format) == (302, "Secret Draft", "5v5+2in")
     notes = DrillRevision.objects.order_by("number").values_list("number", "note")
     assert list(notes) == [(1, ""), (2, ""), (3, ""), (4, "Revision 1 again.")]
 
@@ -140,7 +140,7 @@ def test_a_link_shows_one_drill_without_an_account_and_without_a_person(
     html = answer.content.decode()
     assert (answer.status_code, answer["X-Robots-Tag"]) == (200, "noindex, nofollow")
     assert (answer["Referrer-Policy"], answer["Cache-Control"]) == ("no-referrer", "private, no-store")
-    assert "Six passes open every goal." in html
+    assert "A pass through the lantern opens both goals." in html
     for hidden in ("Penhallow", "Secret word", "coach@club.example", str(shared.public_id)):
         assert hidden not in html
     assert secret not in ShareLink.objects.values_list("secret_hash", flat=True)
@@ -158,7 +158,11 @@ def test_linked_data_reads_as_json_and_can_not_end_its_script(people: People) ->
     assert data["@type"] == ["HowTo", "LearningResource"]
     assert data["description"] == "</script><script>alert(1)</script>"
     assert data["typicalAgeRange"] == "11-"
-    assert data["step"][0] == {"@type": "HowToStep", "position": 1, "text": "Six passes open every goal."}
+    assert data["step"][0] == {
+        "@type": "HowToStep",
+        "position": 1,
+        "text": "A pass through the lantern opens both goals.",
+    }
     assert data["totalTime"] == "PT20M"
     assert "<script>alert" not in html
 
@@ -212,7 +216,7 @@ def test_two_rungs_side_by_side(shared: Drill, people: People, visitor: Visitor)
     url = f"/library/{shared.public_id}/compare/"
     html = visitor(people.helper).get(f"{url}?first=eight&second=wide").content.decode()
     assert html.count("<svg") == 2
-    for said in ("After 8 passes in a row", "After 6 passes in a row", "35 × 30 m", "25 × 20 m"):
+    for said in ("there are 8 seconds to score", "there are 12 seconds to score", "35 × 30 m", "25 × 20 m"):
         assert said in html
     assert "Scoring" not in html
     assert "Nothing differs." in visitor(people.helper).get(f"{url}?first=wide&second=wide").content.decode()
@@ -223,7 +227,7 @@ def test_every_field_that_differs_is_said_in_words(people: People) -> None:
     from tests.drills.samples import small, whole
 
     told = {each.label: each.after for each in pages.differences(small(), whole())}
-    assert told["Groups"][0].startswith("reds: 4 inside")
+    assert told["Groups"][0].startswith("reds: 5 inside")
     assert told["Balls"] == ["1 + 6 spare"]
     assert told["Kit"] == ["12 marker cones"]
     assert told["Zones"] == ["the middle"]

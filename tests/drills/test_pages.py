@@ -22,8 +22,8 @@ def test_a_drills_page_tells_somebody_who_has_never_seen_it(
 ) -> None:
     html = visitor(people.helper).get(f"/library/{shared.public_id}/").content.decode()
     for said in (
-        "Six passes open every goal.", "Yellows: at most 2 touches.", "After 6 passes in a row, the goals open and the rush starts.",
-        "Out at the side: yellows – pass it in.", "find a yellow", "62.5 m²", "inside players", "Who was free?", "The far one.",
+        "A pass through the lantern opens both goals.", "Yellows: at most 2 touches.", "After a pass through gate g1, the goals open, the rush starts and there are 12 seconds to score.",
+        "Out at the side: yellows – pass it in.", "find a yellow", "41.7 m²", "inside players", "Who was free?", "The far one.",
         "Larger grid: 35 × 30 m instead of 25 × 20 m.", "Looks before it comes.", "marker cones",
     ):  # fmt: skip
         assert said in html
@@ -33,7 +33,7 @@ def test_a_drills_page_tells_somebody_who_has_never_seen_it(
 def test_a_rung_changes_the_plan_and_the_sentences(shared: Drill, visitor: Visitor, people: People) -> None:
     client, url = visitor(people.helper), f"/library/{shared.public_id}/"
     assert (
-        'class="new">After 8 passes in a row, the goals open.'
+        'class="new">After a pass through gate g1, the goals open and there are 8 seconds to score.'
         in client.get(f"{url}?variation=eight").content.decode()
     )
     assert "35 m" in client.get(f"{url}?variation=wide").content.decode()
@@ -45,8 +45,8 @@ def test_fit_stands_on_the_page_and_alone(shared: Drill, visitor: Visitor, peopl
     client, url = visitor(people.helper), f"/library/{shared.public_id}/"
     for address in (f"{url}?players=15&length=30&width=20", f"{url}fit/?players=15&length=30&width=20"):
         html = client.get(address).content.decode()
-        assert "5v5+5 on 28 × 18 m, one grid" in html
-        assert "50.4 m² per player, inside players" in html
+        assert "6v6+3in on 30 × 20 m, one grid" in html
+        assert "40 m² per player, inside players" in html
     assert "How many came?" in client.get(f"{url}fit/?players=").content.decode()
     assert "Too few" in client.get(f"{url}fit/?players=3&length=30&width=20").content.decode()
 
@@ -56,7 +56,7 @@ def test_the_list_narrows_and_says_what_to_do_when_empty(
 ) -> None:
     client = visitor(people.coach)
     assert (
-        "5v5+5 on 28\u00a0×\u00a018\u00a0m, one grid"
+        "6v6+3in on 30\u00a0×\u00a020\u00a0m, one grid"
         in client.get("/library/?players=15&length=30&width=20").content.decode()
     )
     assert "Take one filter away" in client.get("/library/?players=2").content.decode()
@@ -104,7 +104,7 @@ def test_a_wrong_form_comes_back_with_what_was_typed(visitor: Visitor, people: P
     html = visitor(people.coach).post("/library/write/", data).content.decode()
     assert "Not saved yet" in html
     assert 'value="4v"' in html
-    assert "Six passes open every goal." in html
+    assert "A pass through the lantern opens both goals." in html
     assert Drill.objects.count() == 0
 
 
@@ -119,21 +119,19 @@ def refused(visitor: Visitor, people: People, changed: dict[str, str]) -> str:
 def test_a_group_that_contradicts_the_format_is_told_beside_its_number(
     visitor: Visitor, people: People
 ) -> None:
-    data = {"format": "4v5+4", "groups-1-least": "3", "groups-1-name": "the shy blues"}
+    data = {"format": "5v6+2in", "groups-1-least": "3", "groups-1-name": "the shy blues"}
     html = refused(visitor, people, data)
-    said = "4v5+4 has 5 for “the shy blues”, but the group has 3: change the group, or change the format."
+    said = "5v6+2in has 6 for “the shy blues”, but the group has 3: change the group, or change the format."
     assert f'<ul class="errors" id="id_groups-1-least_error"><li>{said}</li></ul>' in html
     assert 'aria-describedby="id_groups-1-least_error" aria-invalid="true"' in html
     assert '<a href="#id_groups-1-least">Groups 2, How many</a>' in html
-    for typed in ('value="4v5+4"', 'value="the shy blues"', "Six passes open every goal."):
+    for typed in ('value="5v6+2in"', 'value="the shy blues"', "A pass through the lantern opens both goals."):
         assert typed in html
 
 
 def test_a_group_that_is_missing_is_told_above_the_groups(visitor: Visitor, people: People) -> None:
-    html = refused(visitor, people, {"format": "GK+4v4+4"})
-    said = (
-        "GK+4v4+4 has 1 in goal on the first side, but no group for them: add a group, or change the format."
-    )
+    html = refused(visitor, people, {"format": "GK+5v5+2in"})
+    said = "GK+5v5+2in has 1 in goal on the first side, but no group for them: add a group, or change the format."
     assert f'<ul class="errors" id="id_groups_error"><li>{said}</li></ul>' in html
     fold = re.search(r'<details[^>]*id="fold-who"[^>]*>', html)
     assert fold is not None

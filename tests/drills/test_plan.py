@@ -16,11 +16,38 @@ from club.errors import Refused
 from club.models import User
 from drills import actions
 from drills.choices import DrillState
+from drills.game.played import as_played
 from drills.models import Drill
 from drills.pages import plan_of
 from drills.queries import typed
 from tests.drills.people import People, acting, make
+from tests.drills.samples import OUTSIDE
 
+# Four greens, four oranges and a rope on each side, all called N; the ball goes out to the left one.
+_INSIDE = {"A": ((6, 15), (18, 14), (7, 6), (18, 5)), "B": ((9, 12), (15, 11), (11, 7), (16, 8))}
+_ROPES = {"left": (-1, 10), "right": (26, 10), "top": (12.5, 21), "bottom": (12.5, -1)}
+ROUND_THE_ROPES: dict[str, Any] = {
+    "length_m": 25,
+    "width_m": 20,
+    "players": [
+        *(
+            {"key": f"{side}{n}", "side": side, "label": str(n), "x_m": x, "y_m": y}
+            for side, spots in _INSIDE.items()
+            for n, (x, y) in enumerate(spots, 1)
+        ),
+        *(
+            {"key": edge, "side": "neutral", "place": "outside", "edge": edge, "label": "N", "bib": "red", "x_m": x, "y_m": y}
+            for edge, (x, y) in _ROPES.items()
+        ),
+    ],
+    "balls": [{"key": "ball", "at": "A1"}],
+    "steps": [
+        {"key": "out", "start_s": 0, "end_s": 2, "moves": [
+            {"kind": "ball", "ball": "ball", "to": "left", "start_s": 0.5, "end_s": 1.5},
+        ]},
+        {"key": "on", "start_s": 2, "end_s": 4},
+    ],
+}  # fmt: skip
 FOLDER = Path(bibrack.demo.__file__).parent / "drills"
 
 
@@ -104,11 +131,11 @@ def test_the_page_shows_the_shut_way_back_and_the_open_third_player(
 
 
 def test_neutrals_who_wear_one_letter_are_told_apart_by_their_edge(people: People) -> None:
-    document = typed(written("two-locks"))
-    row = plan_of(document, "").steps[1]
-    assert (row.on_ball, row.open, len(row.lanes)) == ("yellow neutral N (left)", 4, 7)
+    document = typed({**OUTSIDE, "scene": ROUND_THE_ROPES})
+    row = plan_of(as_played(document)).steps[1]
+    assert (row.on_ball, row.open, len(row.lanes)) == ("red neutral N (left)", 4, 7)
     assert {each.receiver for each in row.lanes} >= {
-        f"yellow neutral N ({edge})" for edge in ("top", "right", "bottom")
+        f"red neutral N ({edge})" for edge in ("top", "right", "bottom")
     }
 
 
@@ -184,7 +211,7 @@ def test_a_fit_says_what_of_the_drawing_is_not_on_its_plan(
         f"/library/{post_and_return.public_id}/fit/?players=11&length=40&width=30"
     )
     first = page.context["answer"].first[0]
-    assert first.picture.count("<svg") == 1
+    assert [picture.count("<svg") for picture, _words in first.pictures] == [1]
     assert first.missing
     assert escape(first.missing[0]) in page.content.decode()
 

@@ -204,8 +204,8 @@ def test_pickable_is_one_query(people: People, shared: Drill, django_assert_num_
     ]
 
 
-SIDES = ["reds: 4 inside", "blues: 4 inside"]
-HELPING = "outside, on every side, plays for whoever has the ball"
+SIDES = ["reds: 5 inside", "blues: 5 inside"]
+HELPING = "inside, floater, plays for whoever has the ball"
 
 
 def test_revisions_say_what_changed(people: People, draft: Drill) -> None:
@@ -214,14 +214,14 @@ def test_revisions_say_what_changed(people: People, draft: Drill) -> None:
         actor=acting(people.coach),
         public_id=draft.public_id,
         version=1,
-        document={**WHOLE, "format": "4v4+3", "groups": [reds, blues, {**yellows, "least": 3}]},
+        document={**WHOLE, "format": "5v5+3in", "groups": [reds, blues, {**yellows, "least": 3}]},
         note="n",
     )
     latest, first = pages.revision_rows(draft)
     assert [(each.field, each.before, each.after) for each in latest.changes] == [
         ("title", ["Secret Draft"], ["Lantern Gates"]),
-        ("format", ["4v4+4"], ["4v4+3"]),
-        ("groups", *([*SIDES, f"yellows: {n} {HELPING}"] for n in (4, 3))),
+        ("format", ["5v5+2in"], ["5v5+3in"]),
+        ("groups", *([*SIDES, f"yellows: {n} {HELPING}"] for n in (2, 3))),
     ]
     assert (first.number, first.changes) == (1, [])
 
@@ -229,7 +229,7 @@ def test_revisions_say_what_changed(people: People, draft: Drill) -> None:
 def test_fit_on_the_page_explains_itself(people: People, draft: Drill) -> None:
     found = queries.document_for(acting(people.coach), draft.public_id)
     shown = pages.fit_shown(found.document, "", Evening(15, pieces=typed_ground(30, 20)))
-    assert shown.first[0].title == "5v5+5 on 28 × 18 m, one grid"
+    assert shown.first[0].title == "6v6+3in on 30 × 20 m, one grid"
     assert len({row.kind for row in shown.first}) == len(shown.first)
     assert shown.assumed == "Nobody said how many adults or how much kit: as much as it takes."
     assert shown.summary == "15 players on 30 × 20 m"

@@ -216,7 +216,7 @@ def test_an_index_alone_finds_what_runs(db: None) -> None:
 
 def test_rungs_and_drills_with_the_same_numbers_share_their_rooms(db: None) -> None:
     first = keep(whole())
-    # "Eight passes" changes a condition alone; "Wide and calm" changes the grid.
+    # "Eight seconds" changes a condition alone; "Wide and calm" changes the grid.
     footprints = dict(first.variations.values_list("key", "footprint_id"))
     assert footprints[""] == footprints["eight"] != footprints["wide"]
     rows = SetUp.objects.count()

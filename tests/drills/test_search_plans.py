@@ -41,7 +41,7 @@ def read_whole(asked: QuerySet[Any] | str) -> set[str]:
 @pytest.fixture
 def shelf(people: People) -> People:
     for number in range(3):
-        make(people.coach, title=f"Gates {number}", praise="six passes")
+        make(people.coach, title=f"Gates {number}", praise="first time")
     return people
 
 
@@ -54,11 +54,11 @@ def shelf(people: People) -> People:
         {**EVENING, "effort_max": 6, "minutes": 20},
         {**EVENING, "kit": "4 mini goals"},
         {"theme": "keep-the-ball"},
-        {"q": "six passes"},
-        {"q": "six passes", **EVENING},
+        {"q": "first time"},
+        {"q": "first time", **EVENING},
         {"state": "club standard"},
         {"close": "1"},
-        {"effort_max": 6, "theme": "keep-the-ball", "q": "six passes"},
+        {"effort_max": 6, "theme": "keep-the-ball", "q": "first time"},
     ],
 )
 def test_no_search_has_to_read_a_table_from_end_to_end(params: dict[str, Any], shelf: People) -> None:

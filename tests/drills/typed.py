@@ -50,14 +50,14 @@ def write(data: QueryDict, **fields: Any) -> None:
 
 
 def gates() -> QueryDict:
-    """A possession game from nothing, as a coach types it."""
+    """A game of gates from nothing, as a coach types it."""
     data = opened()
     write(
         data, title="Lantern Gates", activity="possession", moment="in possession", purpose="Keep it, then go.",
-        format="4v4+4", say_this="Six passes open every goal.\nThe yellows help.",
+        format="5v5+2in", say_this="A pass through the lantern opens both goals.\nThe yellows help.",
     )  # fmt: skip
     data.setlist("themes", ["keep-the-ball"])
-    for row, (length, width, purpose) in enumerate([(25, 20, "tight"), (30, 25, "medium"), (35, 30, "wide")]):
+    for row, (length, width, purpose) in enumerate([(25, 20, "one pass away"), (35, 30, "a long carry")]):
         write(
             data,
             **{
@@ -69,14 +69,14 @@ def gates() -> QueryDict:
     sides = [
         ("reds", "A", "inside"),
         ("blues", "B", "inside"),
-        ("yellows", "whoever has the ball", "every side"),
+        ("yellows", "whoever has the ball", "inside"),
     ]
     for row, (name, side, place) in enumerate(sides):
         write(
             data,
             **{
                 f"groups__{row}__name": name,
-                f"groups__{row}__least": 4,
+                f"groups__{row}__least": 2 if name == "yellows" else 5,
                 f"groups__{row}__plays_for": side,
                 f"groups__{row}__place": place,
             },
@@ -87,20 +87,20 @@ def gates() -> QueryDict:
     write(data, goals__0__edge="left", goals__0__shut="on")
     write(
         data,
-        whens__0__when="passes",
-        whens__0__when_number=6,
+        whens__0__when="regain",
+        whens__0__when_group="B",
         whens__0__then="goals open",
         whens__0__goals="left",
     )
     write(data, limits__0__group="N", limits__0__kind="touches", limits__0__number=2)
-    write(data, phases__0__name="the rush", phases__0__format="4v4")
+    write(data, phases__0__name="the rush", phases__0__format="5v5")
     data["variations-TOTAL_FORMS"] = "3"
     rungs = [
-        ("Eight", "harder", "passes", "8"),
-        ("Two", "harder", "touches", "2"),
-        ("Calm", "easier", "grid", "36 x 30 m"),
+        ("One", "harder", "touches", "1", "N"),
+        ("Four", "harder", "seconds on the ball", "4", ""),
+        ("Calm", "easier", "grid", "36 x 30 m", ""),
     ]
-    for row, (title, rung, kind, value) in enumerate(rungs):
+    for row, (title, rung, kind, value, who) in enumerate(rungs):
         write(
             data,
             **{
@@ -108,6 +108,7 @@ def gates() -> QueryDict:
                 f"variations__{row}__rung": rung,
                 f"variations__{row}__kind_0": kind,
                 f"variations__{row}__value_0": value,
+                f"variations__{row}__who_0": who,
             },
         )
     data["questions-TOTAL_FORMS"] = "5"

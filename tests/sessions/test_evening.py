@@ -86,7 +86,7 @@ def test_stations_at_the_same_time_start_from_their_share_or_from_what_they_keep
     session = planned(world, parts=[two], zones=two_pieces()[:1], players_expected=13)
     stations = list(session.parts.all()[0].stations.all())
     starts = queries.starting_evening(session, stations[0])
-    assert (starts.players, starts.adults) == (6, 1)
+    assert (starts.players, starts.adults) == (7, 1)
     kept = Evening(7, 1, 1, pieces=(Piece("", 20, 15),))
     stations[0].evening = as_plain(kept)
     assert queries.starting_evening(session, stations[0]) == kept

@@ -54,6 +54,7 @@ PAGES: list[tuple[str, Address, int]] = [
     ("move", of_session("sessions:move"), 7),
     ("parts", of_session("sessions:parts"), 10),
     ("fit", station_fit, 9),
+    ("set up all", of_session("sessions:set-up-all"), 8),
     ("wish", of_session("sessions:propose"), 10),
     ("again", of_session("sessions:along"), 9),
     ("turns", turns_of_station, 11),  # reading names is written down the first time

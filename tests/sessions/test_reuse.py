@@ -15,6 +15,7 @@ from sessions.queries.reuse import other_ground
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World
+from tests.sessions.kept import setup_of
 
 pytestmark = pytest.mark.django_db
 BARE: dict[str, Any] = {key: [] for key in ("goals", "groups", "conditions", "phases")}
@@ -99,9 +100,9 @@ def test_a_copy_is_fitted_to_the_other_group(world: World, session: Any, directo
     made = queries.session_by_id(answer.json()["session"])
     assert made is not None
     assert sum(part.minutes for part in made.parts.all()) <= 40 - 5
-    setups = [each.setup for part in made.parts.all() for each in part.stations.all()]
-    assert {each["players_total"] for each in setups} == {10}
-    assert all(each["length_m"] <= 24 for each in setups)
+    setups = [setup_of(each) for part in made.parts.all() for each in part.stations.all()]
+    assert {each.players_total for each in setups} == {10}
+    assert all(each.length_m <= 24 for each in setups)
 
 
 @pytest.mark.parametrize("do", ["look", "plan"])
@@ -144,7 +145,7 @@ def test_a_copy_takes_zones_side_by_side_and_the_better_of_two_pieces(
     assert {each.place for each in stations} == {f"{left.pitch.name}: Left, Right"}
     asked = [piece for each in stations for piece in each.evening["pieces"]]
     assert {(each["length_m"], each["width_m"]) for each in asked} == {(26, 24)}
-    assert all(min(each.setup["length_m"], each.setup["width_m"]) > 12 for each in stations)
+    assert all(min(setup_of(each).length_m, setup_of(each).width_m) > 12 for each in stations)
 
 
 def test_plan_b_is_looked_at_first_and_then_played(session: Any, director: Client) -> None:
@@ -157,7 +158,7 @@ def test_plan_b_is_looked_at_first_and_then_played(session: Any, director: Clien
     played = director.post(url, {**sent, "do": "play"})
     assert played.status_code == 302
     fresh = queries.session_by_id(session.public_id)
-    sizes = [each.setup["length_m"] for part in fresh.parts.all() for each in part.stations.all()]
+    sizes = [setup_of(each).length_m for part in fresh.parts.all() for each in part.stations.all()]
     assert max(sizes) <= 20
     assert [part.minutes for part in fresh.parts.all()] == [part.minutes for part in session.parts.all()]
 

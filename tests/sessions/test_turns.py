@@ -1,5 +1,6 @@
 """Single players through a part: by page and API, from the register, kept without names, minutes over four weeks."""
 
+from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
@@ -7,12 +8,14 @@ import pytest
 from django.test import Client
 
 from club.queries import actor_of, today
+from drills.game import bibs
+from drills.game.design import Design
 from drills.game.evening import Evening, as_plain
+from drills.game.fit import fit, kept
 from drills.game.format import Format
 from sessions import actions, queries
 from sessions.models import Register, Station, TrainingSession, Turns
 from sessions.pages import turns_page, turns_sheet
-from sessions.planning.teams import teams_of
 from sessions.queries.turns import session_with_turns
 from tests.factories import player_in
 from tests.factories_sessions import part_input, planned_session, shared_drill
@@ -55,6 +58,18 @@ def test_ten_players_in_eight_places_wait_evenly_and_no_name_is_kept(world: Worl
     assert [len(each["waiting"]) for each in kept.bouts] == [2] * 5
     assert (kept.facts["spread_min"], kept.facts["bound_min"], kept.facts["proven"]) == (0, 0, True)
     assert players[0].display_name not in str([kept.bouts, kept.facts])
+
+
+def test_a_whole_team_that_rests_tonight_goes_round_in_its_own_bibs(world: World, drill: Any) -> None:
+    squad_of(world, 12)
+    session = evening(world, drill)
+    on_grids(session.parts.all()[0].stations.all()[0], "4v4", resting=4)
+    kept = rotate(world, queries.session_by_id(session.public_id))
+    assert (kept.facts["whole_teams"], kept.facts["changes"]) == (True, 0)
+    assert [len(each["waiting"]) for each in kept.bouts] == [4] * 5
+    bibs = [{each["bib"] for each in bout["teams"]} for bout in kept.bouts]
+    assert bibs[0] == {"red", "blue"}
+    assert set().union(*bibs) == {"red", "blue", "yellow"}
 
 
 def test_the_register_says_who_is_there_and_when(world: World, drill: Any, client: Client) -> None:
@@ -162,30 +177,31 @@ def test_the_winner_stays_until_the_cap_and_is_noted_once(world: World, client: 
     station = session.parts.all()[0].stations.all()[0]
     client.force_login(world.people.coach, backend="django.contrib.auth.backends.ModelBackend")
     url = f"/sessions/{session.public_id}/stations/{station.public_id}/"
-    for bout, ended in ((1, "red"), (1, "red"), (2, "draw")):
+    for bout, ended in ((1, "blue"), (1, "blue"), (2, "draw")):
         client.post(f"{url}winner/", {"bout": bout, "ended": ended, "cap": 2, "grid": 1})
     shown = client.get(f"{url}turns/").context["page"].winners[0]
     assert [(each.playing, each.ended) for each in shown.games] == [
-        (("red", "blue"), "red"),
-        (("red", "yellow"), "draw"),
-        (("yellow", "blue"), ""),
+        (("blue", "red"), "blue"),
+        (("blue", "yellow"), "draw"),
+        (("yellow", "red"), ""),
     ]
     client.post(f"{url}winner/", {"bout": 2, "ended": "", "cap": 2, "grid": 1})
     assert client.get(f"{url}turns/").context["page"].winners[0].on.number == 2
 
 
-def on_grids(station: Any, *formats: str) -> None:
-    """As if these had been accepted for tonight."""
-    made = teams_of([Format.parse(each) for each in formats], bouts=5, bibs=["red", "blue", "yellow"])
-    grids = [
-        {
-            "keepers": each.keepers,
-            "teams": [{"bib": t.bib, "players": t.players, "place": t.place} for t in each.teams],
-        }
-        for each in made
-    ]
+def on_grids(station: Any, *texts: str, resting: int = 0) -> None:
+    """As if these had been accepted for tonight, in reds, blues and yellows."""
+    formats = tuple(Format.parse(each) for each in texts)
+    size = (12.0, 10.0)
+    answer = fit(Design(formats[0], *size), players=formats[0].players, length_m=40, width_m=40)[0]
+    setup = replace(
+        answer, grids=len(formats), grid_formats=formats, grid_sizes=(size,) * len(formats), waiting=resting
+    )
+    wear = {"blue": "red", "red": "blue"}  # the first side of a drill without groups is drawn in blue
+    worn = {**wear, **({bibs.RESTING: "yellow"} if resting else {})}
     Station.objects.filter(pk=station.pk).update(
-        setup={"kit": {}, "waiting": 0, "teams": grids}, evening=as_plain(Evening(12))
+        setup=kept.as_plain(kept.Kept(setup, (worn,) * len(formats))),
+        evening=as_plain(Evening(12)),
     )
 
 

@@ -15,7 +15,7 @@ KEEPER_GOAL = "moveable goals"
 
 
 def bibs(fmt: Format) -> int:
-    """Every group but the largest wears a bib (common practice, no source): 4v4+4 → 8, 5v2 → 2."""
+    """Every group but the largest wears a bib (common practice, no source): 5v5+2 → 7, 5v2 → 2."""
     if not fmt.has_opponents:
         return 0
     groups = [side.outfield for side in fmt.sides] + [fmt.neutrals]

@@ -57,7 +57,7 @@ class SetUp:
 
     @property
     def numbers(self) -> str:
-        """All grids in the coaches' notation: `4v4+5 and 4v4+4`, `2 × 4v4+4`."""
+        """All grids in the coaches' notation: `5v5+3 and 5v5+2`, `2 × 5v5+2`."""
         first, *others = [str(fmt) for fmt in self.grid_formats]
         if len(set(self.grid_formats)) == 1:
             alike = Sentence("grids_alike", {"grids": self.grids, "format": first})

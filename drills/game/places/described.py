@@ -1,29 +1,28 @@
-"""What the start layout of a drill is made from: its text, and tonight's numbers and grid where there are some."""
+"""What the start layout of a drill is made from: its text, and the numbers, the size and the bibs of one grid."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import Protocol, cast
 
+from drills.game.bibs.tonight import Wear
 from drills.game.document.choices import Edge as DocumentEdge
-from drills.game.document.choices import GoalSize, Place, PlaysFor
+from drills.game.document.choices import GoalSize
 from drills.game.document.content import Goal
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
-from drills.game.groups import Slot, Where, roster_of
+from drills.game.places.seats import seats_of, waiting_seats
 from drills.game.places.start import Layout
-from drills.game.playable import grid_of, outside_edges
+from drills.game.playable import outside_edges
 from drills.game.scene import Edge, SceneGate, SceneGoal, SceneZone, Side
 
 # Widths of goals in metres. Full size: Laws of the Game, Law 1. The others: common practice, no source.
 GOAL_WIDTHS_M = {GoalSize.MINI: 1.5, GoalSize.SMALL: 3.0, GoalSize.AGE_GROUP: 4.88, GoalSize.FULL: 7.32}
 GOAL_MOST_OF_EDGE = 0.8
-OUTFIELD: tuple[Where, ...] = ("inside", "outside")
-_SIDES = {PlaysFor.A: "A", PlaysFor.B: "B", PlaysFor.C: "C", PlaysFor.D: "D", PlaysFor.BALL: "neutral"}
 
 
-class Tonights(Protocol):
-    """What a picture needs of a fit's set-up: the numbers and the size of its first grid, in metres."""
+class OnGrid(Protocol):
+    """What a plan needs of one grid as it is played tonight, in metres."""
 
     @property
     def format(self) -> Format: ...
@@ -32,77 +31,33 @@ class Tonights(Protocol):
     @property
     def width_m(self) -> float: ...
     @property
-    def waiting(self) -> int: ...
+    def off(self) -> int: ...
     @property
-    def grids(self) -> int: ...
+    def wear(self) -> Wear: ...
+    @property
+    def worn(self) -> Mapping[Side, str]: ...
 
 
-def layout_of(
-    doc: DrillDocument,
-    *,
-    setup: Tonights | None = None,
-    bibs: Mapping[str, str] | None = None,
-    grid_key: str = "",
-) -> Layout:
-    """What the start layout of a played document is made from."""
-    grid = grid_of(doc, grid_key)
-    length_m, width_m = (setup.length_m, setup.width_m) if setup else (grid.length_m, grid.width_m)
-    waiting = setup.waiting // setup.grids if setup else 0
-    fmt = setup.format if setup else Format.parse(doc.format)
+def layout_of(document: DrillDocument, grid: OnGrid) -> Layout:
+    """What the start layout of one grid is made from. `document` is the drill as it is played, in that grid's colours."""
+    length_m, width_m = grid.length_m, grid.width_m
     return Layout(
-        activity=doc.activity.value,
-        format=fmt,
+        activity=document.activity.value,
+        format=grid.format,
         length_m=length_m,
         width_m=width_m,
-        title=doc.title,
-        goals=tuple(_goal(each, length_m, width_m) for each in doc.goals),
-        zones=_zones(doc, length_m, width_m),
-        gates=_gates(doc, length_m, width_m),
-        bibs={**bib_words(doc), **(bibs or {})},
-        worn=worn_bibs(doc, fmt, bibs or {}),
-        edges=cast(tuple[Edge, ...], outside_edges(doc) or ()),
-        waiting=waiting,
-        ball_each=True if doc.balls.each else None,
-        spare_balls=doc.balls.spare,
+        title=document.title,
+        goals=tuple(_goal(each, length_m, width_m) for each in document.goals),
+        zones=_zones(document, length_m, width_m),
+        gates=_gates(document, length_m, width_m),
+        bibs=grid.worn,
+        seats=seats_of(document, grid.format),
+        edges=cast(tuple[Edge, ...], outside_edges(document) or ()),
+        waiting=grid.off,
+        waits=waiting_seats(document, grid.format, grid.off, grid.wear) if grid.off else (),
+        ball_each=True if document.balls.each else None,
+        spare_balls=document.balls.spare,
     )
-
-
-_SPEAKS_AFTER = {Place.INSIDE: 0, Place.GOAL: 2}  # keepers wear a colour of their own
-
-
-def bib_words(doc: DrillDocument) -> dict[str, str]:
-    """The bib colour of each side, as the groups say: the players inside speak first, the keepers last."""
-    words: dict[str, str] = {}
-    for group in sorted(doc.groups, key=lambda each: _SPEAKS_AFTER.get(each.place, 1)):
-        side = _SIDES.get(group.plays_for)
-        if side and group.bib:
-            words.setdefault(side, group.bib)
-    return words
-
-
-NO_BIB = "no bib"
-
-
-def worn_bibs(doc: DrillDocument, fmt: Format, tonight: Mapping[str, str]) -> dict[Side, tuple[str, ...]]:
-    """What each outfield player of a side wears, those inside first, for sides whose groups wear different bibs.
-
-    `tonight` maps sides to the colours that take the place of their own; a group that wore tonight's colour gets the
-    side's own for it.
-    """
-    roster, own = roster_of(doc), bib_words(doc)
-    counts = roster.spread(fmt)
-    groups = {each.key: each for each in doc.groups}
-    found: dict[Side, tuple[str, ...]] = {}
-    for side in dict.fromkeys(slot.side for slot in roster.members):
-        keys = [key for slot in OUTFIELD for key in roster.keys(Slot(side, slot))]
-        if len({groups[key].bib for key in keys}) < 2:
-            continue
-        home = own.get(side, NO_BIB)
-        away = tonight.get(side, home)
-        colours = {home: away, away: home}
-        bibs = [groups[key].bib or NO_BIB for key in keys for _ in range(counts[key])]
-        found[side] = tuple(colours.get(each, each) for each in bibs)
-    return found
 
 
 def _goal(goal: Goal, length_m: float, width_m: float) -> SceneGoal:

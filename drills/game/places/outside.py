@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass
 
 from drills.game.scene import Edge, Point, Scene, SceneGoal, Spot, goal_middle
+from drills.game.space import Edge as RealEdge
 
 STEP_OUT_M = 1.0  # how far outside the line (common practice, no source)
 CLEAR_M = 0.8  # beside a goal's post
@@ -30,17 +31,18 @@ class Rectangle:
         }[edge]
 
 
-def on_edges(count: int, edges: Sequence[Edge], grid: Rectangle) -> list[tuple[Edge, Point]]:
-    """`count` people in turn on the edges, evenly along each and clear of the goals on it."""
-    wanted = [edges[n % len(edges)] for n in range(count)]
-    per_edge = {edge: wanted.count(edge) for edge in edges}
+def on_edges(
+    wanted: Sequence[Edge], grid: Rectangle, *, out_m: float = STEP_OUT_M
+) -> list[tuple[Edge, Point]]:
+    """Somebody on each of these edges, evenly along each and clear of the goals on it; inside where `out_m` is below 0."""
+    per_edge = {edge: wanted.count(edge) for edge in wanted}
     seen: dict[Edge, int] = {}
     found: list[tuple[Edge, Point]] = []
     for edge in wanted:
         n = seen.get(edge, 0)
         seen[edge] = n + 1
         along = grid.edge_m(edge) * (n + 0.5) / per_edge[edge]
-        found.append((edge, grid.outside(edge, _clear_of_goals(edge, along, grid))))
+        found.append((edge, grid.outside(edge, _clear_of_goals(edge, along, grid), out_m)))
     return found
 
 
@@ -57,22 +59,37 @@ def _clear_of_goals(edge: Edge, along_m: float, grid: Rectangle) -> float:
     return along_m
 
 
-def queue(count: int, behind: Point, grid: Rectangle, taken: Iterable[Point]) -> list[Point]:
-    """Two files that wait to the left of the grid, behind the start, as far apart as the plan can show."""
+# Where a line waits: first at the left, behind the start.
+_LINES: tuple[RealEdge, ...] = ("left", "bottom", "top", "right")
+LINE_OUT_M = 2.2  # from the edge to the first who waits (common practice, no source)
+
+
+def line_edge(shot_at: Container[Edge]) -> RealEdge | None:
+    """The edge behind which those wait who are off: nobody waits behind a goal. None where there is one on each."""
+    return next((edge for edge in _LINES if edge not in shot_at), None)
+
+
+def queue(count: int, along_m: float, edge: Edge, grid: Rectangle, taken: Iterable[Point]) -> list[Point]:
+    """Two files that wait outside an edge, near `along_m` of it, as far apart as the plan can show."""
     apart = max(1.3, 0.07 * max(grid.length_m, grid.width_m))
     spots = list(taken)
-    middle = min(max(behind[1], apart), grid.width_m - apart)
+    middle = min(max(along_m, apart), grid.edge_m(edge) - apart)
     free = (
-        y for y in _shifts(middle, apart) if all(math.dist((-2.2, y), each) > 1.5 * apart for each in spots)
+        along
+        for along in _shifts(middle, apart)
+        if all(math.dist(grid.outside(edge, along, LINE_OUT_M), each) > 1.5 * apart for each in spots)
     )
-    y = next(free, middle)
+    along = next(free, middle)
     if count == 1:
-        return [(-2.2, y)]
-    return [(-2.2 - apart * (n // 2), y + apart * (0.5 if n % 2 else -0.5)) for n in range(count)]
+        return [grid.outside(edge, along, LINE_OUT_M)]
+    return [
+        grid.outside(edge, along + apart * (0.5 if n % 2 else -0.5), LINE_OUT_M + apart * (n // 2))
+        for n in range(count)
+    ]
 
 
-def _shifts(y: float, apart: float) -> list[float]:
-    return [y, *(y + sign * step * apart for step in (1.5, 3.0, 4.5) for sign in (-1, 1))]
+def _shifts(along: float, apart: float) -> list[float]:
+    return [along, *(along + sign * step * apart for step in (1.5, 3.0, 4.5) for sign in (-1, 1))]
 
 
 def margin_m(length_m: float, width_m: float) -> float:

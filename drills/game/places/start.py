@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import chain, count
 from typing import TypeVar
 
 import msgspec
 
+from drills.game.bibs.tonight import free_colour
 from drills.game.format import Format
+from drills.game.groups import SIDES, Slot, Where
 from drills.game.places.inside import Inside, spots
-from drills.game.places.outside import Rectangle, free_spot, margin_m, on_edges, queue
-from drills.game.places.spread import make_room
+from drills.game.places.outside import Rectangle, free_spot, line_edge, margin_m, on_edges, queue
+from drills.game.places.seats import Seat, Seats
+from drills.game.places.spread import lattice, make_room
 from drills.game.scene import (
     COACH_KEY,
     LONGEST_KEY,
@@ -31,10 +35,15 @@ from drills.game.scene import (
 
 Thing = TypeVar("Thing", SceneGoal, SceneZone, SceneGate)
 
-_SIDES: tuple[Side, ...] = ("A", "B", "C", "D")
-_BIBS: dict[str, str] = {"A": "blue", "B": "red", "C": "green", "D": "orange", "neutral": "yellow"}
+OUTFIELD: tuple[Where, ...] = ("inside", "outside")
+NOBODYS = Seat()  # somebody whom the drill has no group for
+_FIRST = Slot("A", "inside")
+
 _OUT: dict[str, tuple[Edge, ...]] = {"directional game": ("top", "bottom"), "match": ("top", "bottom")}
 _EVERY_EDGE: tuple[Edge, ...] = ("top", "bottom", "right", "left")
+# Where those on the edges belong to the pattern of play itself, and are placed with it.
+_ON_THE_RIM = ("rondo",)
+RIM_M = 0.6  # inside the line, for those on the edges whom the format counts inside
 _SUPPLY = "supply"
 _BALL_EACH = ("arrival", "warm-up", "fun game")
 
@@ -43,9 +52,9 @@ _BALL_EACH = ("arrival", "warm-up", "fun game")
 class Layout:
     """What a plan is made from. Raises ValueError for impossible lengths.
 
-    `bibs` maps A, B, C, D, neutral to colour words; `worn` says the bib of each outfield player of a side, those inside
-    first, where its groups wear different ones; `edges` are where outside players stand; `waiting` is how many
-    wait in turn; `adults` is how many adults play or serve; `ball_each` None lets the activity decide.
+    `bibs` maps A, B, C, D, neutral to the colours that are worn; `seats` says the group of each player of a slot, with
+    its own bib and its home; `edges` are where outside players stand whose group says nothing; `waiting` is how many are
+    off, `waits` who they are; `adults` is how many adults play or serve; `ball_each` None lets the activity decide.
     """
 
     activity: str
@@ -56,10 +65,11 @@ class Layout:
     goals: tuple[SceneGoal, ...] = ()
     zones: tuple[SceneZone, ...] = ()
     gates: tuple[SceneGate, ...] = ()
-    bibs: Mapping[str, str] = field(default_factory=dict)
-    worn: Mapping[Side, tuple[str, ...]] = field(default_factory=dict)
+    bibs: Mapping[Side, str] = field(default_factory=dict)
+    seats: Seats = field(default_factory=dict)
     edges: tuple[Edge, ...] = ()
     waiting: int = 0
+    waits: tuple[tuple[Slot, Seat], ...] = ()
     adults: int = 0
     ball_each: bool | None = None
     spare_balls: int = 0
@@ -68,6 +78,22 @@ class Layout:
         for name in ("length_m", "width_m"):
             if not getattr(self, name) > 0:
                 raise ValueError(f"{name}: must be above 0")
+
+    @property
+    def worn(self) -> dict[Side, tuple[str, ...]]:
+        """What each outfield player of a side wears, those inside first, for sides whose groups wear different bibs."""
+        found: dict[Side, tuple[str, ...]] = {}
+        for side in dict.fromkeys(slot.side for slot in self.seats):
+            outfield = (self.seats.get(Slot(side, where), ()) for where in OUTFIELD)
+            bibs = tuple(seat.bib for seats in outfield for seat in seats)
+            if len(set(bibs)) > 1:
+                found[side] = bibs
+        return found
+
+    def seat(self, slot: Slot, place: int) -> Seat:
+        """The group of the player with this place among those of a slot, from 0."""
+        seats = self.seats.get(slot, ())
+        return seats[place] if place < len(seats) else NOBODYS
 
 
 def lay_out(layout: Layout) -> Scene:
@@ -110,74 +136,131 @@ def _numbered(key: str) -> Iterator[str]:
     return (f"{key[: LONGEST_KEY - 4]}-{number}" for number in count(2))
 
 
+@dataclass(frozen=True, slots=True)
+class _Somebody:
+    """A player who is to be placed: side, number (from 1, through the side), group."""
+
+    side: Side
+    number: int
+    seat: Seat
+
+
 def _inside(layout: Layout, keepers: list[ScenePlayer]) -> list[ScenePlayer]:
-    sides = tuple(each.inside for each in layout.format.sides)
-    found = spots(
-        layout.activity, Inside(sides, layout.format.neutrals_inside, layout.length_m / layout.width_m)
-    )
-    groups: list[tuple[Side, list[Point]]] = [
-        *zip(_SIDES, found.sides, strict=False),
-        ("neutral", found.neutrals),
+    everyone = list(_who_is_inside(layout))
+    rim = layout.activity not in _ON_THE_RIM
+    in_zones = [each for each in everyone if each.seat.zone is not None]
+    on_rim = [each for each in everyone if each.seat.edges and rim and each not in in_zones]
+    free = [each for each in everyone if each not in in_zones and each not in on_rim]
+    at = {**_in_zones(layout, in_zones), **_on_rim(layout, on_rim)}
+    fixed = [*((each.x_m, each.y_m) for each in keepers), *at.values()]
+    at |= _spread(layout, free, fixed)
+    return [_placed(layout, each, at[each]) for each in everyone]
+
+
+def _who_is_inside(layout: Layout) -> Iterator[_Somebody]:
+    sizes: list[tuple[Side, int]] = [
+        *((name, each.inside) for name, each in zip(SIDES, layout.format.sides, strict=False)),
+        ("neutral", layout.format.neutrals_inside),
     ]
-    many = sum(len(each) for _, each in groups)
+    for side, players in sizes:
+        for n in range(players):
+            yield _Somebody(side, n + 1, layout.seat(Slot(side, "inside"), n))
+
+
+def _spread(layout: Layout, free: list[_Somebody], fixed: list[Point]) -> dict[_Somebody, Point]:
+    """As the activity has them, making room for those whose places are fixed."""
+    by_side = {side: [each for each in free if each.side == side] for side in (*SIDES, "neutral")}
+    sides = tuple(len(by_side[side]) for side in SIDES[: len(layout.format.sides)])
+    found = spots(layout.activity, Inside(sides, len(by_side["neutral"]), layout.length_m / layout.width_m))
+    groups = [*zip(SIDES, found.sides, strict=False), ("neutral", found.neutrals)]
+    metres = [(x * layout.length_m, y * layout.width_m) for _, each in groups for x, y in each]
+    who = [each for side, spots_of in groups for each in by_side[side][: len(spots_of)]]
     inset = min(0.7, layout.length_m * 0.08, layout.width_m * 0.08)
     box = (inset, inset, layout.length_m - inset, layout.width_m - inset)
-    metres = [(x * layout.length_m, y * layout.width_m) for _, each in groups for x, y in each]
+    many = len(who) + len(fixed)
     gap = min(2.2, max(1.0, 0.62 * math.sqrt(layout.length_m * layout.width_m / max(1, many))))
-    apart = make_room(metres, [(each.x_m, each.y_m) for each in keepers], gap_m=gap, box=box)
-    sides_of = [side for side, each in groups for _ in each]
-    return [_player(layout, side, n, spot) for side, n, spot in _counted(sides_of, apart)]
+    return dict(zip(who, make_room(metres, fixed, gap_m=gap, box=box), strict=True))
 
 
-def _counted(sides: list[Side], places: list[Point]) -> Iterator[tuple[Side, int, Point]]:
-    seen: dict[Side, int] = {}
-    for side, spot in zip(sides, places, strict=True):
-        seen[side] = seen.get(side, 0) + 1
-        yield side, seen[side], spot
+def _in_zones(layout: Layout, who: list[_Somebody]) -> dict[_Somebody, Point]:
+    """Those who keep to a zone, all over it, sides between one another."""
+    found: dict[_Somebody, Point] = {}
+    zones = {each.key: each for each in layout.zones}
+    for key in dict.fromkeys(each.seat.zone for each in who):
+        here = [each for each in who if each.seat.zone == key]
+        if key not in zones:
+            continue
+        zone = zones[key]
+        here.sort(key=lambda each: (each.number, each.side))
+        for each, (x, y) in zip(here, lattice(len(here), zone.length_m / zone.width_m), strict=True):
+            found[each] = zone.x_m + x * zone.length_m, zone.y_m + y * zone.width_m
+    return found
 
 
-def _player(layout: Layout, side: Side, number: int, spot: Point) -> ScenePlayer:
+def _on_rim(layout: Layout, who: list[_Somebody]) -> dict[_Somebody, Point]:
+    """Those on the edges whom the format counts inside, a step from the line."""
+    grid = Rectangle(layout.length_m, layout.width_m, layout.goals)
+    wanted = list(_edges_in_turn(each.seat.edges for each in who))
+    step = -min(RIM_M, 0.08 * layout.length_m, 0.08 * layout.width_m)
+    return {each: spot for each, (_, spot) in zip(who, on_edges(wanted, grid, out_m=step), strict=True)}
+
+
+def _edges_in_turn(choices: Iterable[tuple[Edge, ...]]) -> Iterator[Edge]:
+    """For each person one of the edges of their group, in turn."""
+    seen: dict[tuple[Edge, ...], int] = {}
+    for edges in choices:
+        n = seen.get(edges, 0)
+        seen[edges] = n + 1
+        yield edges[n % len(edges)]
+
+
+def _placed(layout: Layout, who: _Somebody, spot: Point) -> ScenePlayer:
+    return _player(layout, who.side, who.number, spot, who.seat)
+
+
+def _player(layout: Layout, side: Side, number: int, spot: Point, seat: Seat) -> ScenePlayer:
+    zone = seat.zone if seat.zone in {each.key for each in layout.zones} else None
     return ScenePlayer(
         key=f"{'n' if side == 'neutral' else side.lower()}{number}",
         x_m=round(spot[0], 2),
         y_m=round(spot[1], 2),
         side=side,
         label=str(number),
-        bib=_own_bib(layout, side, number),
+        bib=seat.bib or _bib(layout, side),
+        group=seat.group or None,
+        place="zone" if zone else "inside",
+        zone=zone,
     )
 
 
-def _own_bib(layout: Layout, side: Side, number: int) -> str:
-    """The bib of the group that the side's player with this number is in."""
-    worn = layout.worn.get(side, ())
-    return worn[number - 1] if number <= len(worn) else _bib(layout, side)
-
-
 def _bib(layout: Layout, side: Side) -> str:
-    """The bib that was given; else a colour that no other side wears."""
-    if side in layout.bibs:
-        return layout.bibs[side]
-    worn = set(layout.bibs.values())
-    for each in _BIBS:
-        if each not in layout.bibs:
-            colour = next((word for word in (_BIBS[each], *_BIBS.values()) if word not in worn), _BIBS[each])
-            worn.add(colour)
-            if each == side:
-                return colour
-    return _BIBS[side]
+    return layout.bibs.get(side) or free_colour(side, layout.bibs.values())
 
 
 def _outside(layout: Layout, grid: Rectangle) -> Iterator[ScenePlayer]:
-    """Neutrals first, then each side's own, in turn round the edges."""
-    who: list[tuple[Side, int]] = []
+    """Neutrals first, then each side's own, in turn round the edges of their group."""
+    who: list[_Somebody] = []
     inside = layout.format.neutrals_inside
-    who += [("neutral", inside + n + 1) for n in range(layout.format.neutrals_outside)]
-    for side, each in zip(_SIDES, layout.format.sides, strict=False):
-        who += [(side, each.inside + n + 1) for n in range(each.outside)]
-    edges = layout.edges or _OUT.get(layout.activity, _EVERY_EDGE)
-    for (side, number), (edge, spot) in zip(who, on_edges(len(who), edges, grid), strict=True):
-        player = _player(layout, side, number, spot)
-        yield msgspec.structs.replace(player, place="outside", edge=edge)
+    fallback = layout.edges or _OUT.get(layout.activity, _EVERY_EDGE)
+    for n in range(layout.format.neutrals_outside):
+        who.append(_Somebody("neutral", inside + n + 1, _outer(layout, "neutral", n)))
+    for side, each in zip(SIDES, layout.format.sides, strict=False):
+        who += [_Somebody(side, each.inside + n + 1, _outer(layout, side, n)) for n in range(each.outside)]
+    wanted = list(_edges_in_turn(each.seat.edges or fallback for each in who))
+    for somebody, (edge, spot) in zip(who, on_edges(wanted, grid), strict=True):
+        player = _placed(layout, somebody, spot)
+        yield msgspec.structs.replace(player, place="outside", edge=edge, zone=None)
+
+
+def _outer(layout: Layout, side: Side, place: int) -> Seat:
+    """Where the drill doesn't tell the two apart, those outside come after those inside."""
+    if layout.seats.get(Slot(side, "outside")):
+        return layout.seat(Slot(side, "outside"), place)
+    if side == "neutral":
+        inside = layout.format.neutrals_inside
+    else:
+        inside = layout.format.sides[SIDES.index(side)].inside
+    return layout.seat(Slot(side, "inside"), inside + place)
 
 
 def _keepers(layout: Layout) -> Iterator[ScenePlayer]:
@@ -188,10 +271,10 @@ def _keepers(layout: Layout) -> Iterator[ScenePlayer]:
         x, y = _goal_front(layout, end)
         for k in range(each.keeper):
             spot = (x, min(max(y + 2.0 * k, 0.5), layout.width_m - 0.5))
-            player = _player(layout, _SIDES[n], k + 1, spot)
-            bib = _bib(layout, _SIDES[n])
+            seat = layout.seat(Slot(SIDES[n], "keeper"), k)
+            player = _player(layout, SIDES[n], k + 1, spot, seat)
             yield msgspec.structs.replace(
-                player, key=f"k{player.key}", kind="keeper", place="goal", edge=end, bib=bib
+                player, key=f"k{player.key}", kind="keeper", place="goal", edge=end, zone=None
             )
 
 
@@ -209,13 +292,20 @@ def _goal_front(layout: Layout, edge: Edge) -> Point:
 
 
 def _waiting(layout: Layout, grid: Rectangle, players: list[ScenePlayer]) -> Iterator[ScenePlayer]:
+    edge = line_edge({each.edge for each in layout.goals}) or "left"
+    along = grid.edge_m(edge) / 2
     first = next((each for each in players if each.side == "A"), None)
-    behind = (0.0, first.y_m) if first and layout.activity == "pattern" else (0.0, layout.width_m / 2)
+    if first is not None and layout.activity == "pattern":
+        along = first.y_m if edge in ("left", "right") else first.x_m
     taken = [(each.x_m, each.y_m) for each in players]
-    taken += [(0.0, each.along_m) for each in layout.goals if each.edge == "left"]
-    number = sum(each.side == "A" and each.kind == "player" for each in players)
-    for n, spot in enumerate(queue(layout.waiting, behind, grid, taken), start=1):
-        yield msgspec.structs.replace(_player(layout, "A", number + n, spot), place="queue")
+    numbers = Counter(each.side for each in players if each.kind == "player")
+    for n, spot in enumerate(queue(layout.waiting, along, edge, grid, taken)):
+        slot, seat = layout.waits[n] if n < len(layout.waits) else (_FIRST, NOBODYS)
+        if slot.where == "keeper":
+            slot = _FIRST
+        numbers[slot.side] += 1
+        player = _player(layout, slot.side, numbers[slot.side], spot, seat)
+        yield msgspec.structs.replace(player, place="queue", zone=None)
 
 
 def _adults(layout: Layout, players: list[ScenePlayer]) -> list[ScenePlayer]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from drills.game.bibs import Wear, recoloured
 from drills.game.document import operations as op
 from drills.game.document.choices import EndsKind, LimitKind, ThenKind, WhenKind
 from drills.game.document.conditions import Condition, FreeText, Limit, Then, When
@@ -26,18 +27,23 @@ class Names:
     goals: dict[str, str] = field(default_factory=dict)
     phases: dict[str, str] = field(default_factory=dict)
     limits: dict[str, Limit] = field(default_factory=dict)
+    stand_ins: dict[str, Part] = field(default_factory=dict)  # for groups that a rule speaks of together
     translate: Translate = as_written
 
     @classmethod
-    def of(cls, document: DrillDocument, translate: Translate = as_written) -> Names:
-        """The names used in this document."""
+    def of(
+        cls, document: DrillDocument, translate: Translate = as_written, wear: Wear | None = None
+    ) -> Names:
+        """The names used in this document. `wear`: its colours as they are worn; the names of goals are keys, which stay."""
         return cls(
             groups={each.key: each.name for each in document.groups},
             zones={
                 **{each.key: gate_name(each) for each in document.gates},
                 **{each.key: each.name for each in document.zones},
             },
-            goals={each.key: goal_name(each.key) for each in document.goals},
+            goals={
+                each.key: recoloured(goal_name(each.key), wear or {}, name=True) for each in document.goals
+            },
             phases={each.key: each.name for each in document.phases},
             limits={each.key: each for each in document.conditions if isinstance(each, Limit)},
             translate=translate,
@@ -45,6 +51,10 @@ class Names:
 
     def group(self, key: str | None) -> Part:
         """A group as part of a sentence; everyone where none is named."""
+        return self.stand_ins.get(key) or self.groups.get(key, key) if key else EVERYONE
+
+    def who_as_part(self, key: str | None) -> str | Sentence:
+        """A group as one of several in a list."""
         return self.groups.get(key, key) if key else EVERYONE
 
     def place(self, key: str | None) -> Part:

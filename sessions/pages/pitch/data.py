@@ -74,6 +74,8 @@ def words() -> dict[str, str]:
         "none_near": _(
             "No signal, and nothing was worked out for {n} players. Play the nearest rung, and let who is over rest in turn."
         ),
+        "all_up": _("Set everything up for {n}"),
+        "all_later": _("That takes a signal. Each part has “Numbers changed”, which works without."),
         "play_this": _("Play it like this tonight"),
         "tonight": _("Tonight {numbers} on {size}"),
         "no_easier": _("Nothing is easier than this."),

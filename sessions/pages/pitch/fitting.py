@@ -6,23 +6,25 @@ import json
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from django.utils.safestring import SafeString, mark_safe
+from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 
 from drills import queries as drills
 from drills.drawing.picture import scene_of
-from drills.drawing.svg import Options, render
 from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fits import Fits, fits
 from drills.game.format import MOST_PLAYERS
+from drills.game.played import as_played, dressed
+from drills.pages import GridLine, grids_told
 from drills.queries import StationDrill
-from sessions.bridge import evening_kept
-from sessions.pages.pitch.rungs import Ladder, ladder
+from sessions.bridge import evening_kept, setup_kept
+from sessions.pages.pitch.coaching import Coaching, coaching_of
+from sessions.pages.pitch.rungs import Ladder, ladder, plan_of_grids
 from sessions.pages.pitch.tonight import Tonight, tonight_of
 from sessions.queries.evening import with_players
 from sessions.queries.pitch import HEADLINE
-from sessions.queries.plan import StationView
+from sessions.queries.plan import StationView, station_view
 
 if TYPE_CHECKING:
     from sessions.models import Station, TrainingSession
@@ -37,6 +39,7 @@ class PitchFit:
     title: str
     reasons: list[str]
     rotation: str
+    grids: tuple[GridLine, ...]
     picture: SafeString
     event: str
 
@@ -55,26 +58,31 @@ def station_at(session: TrainingSession, part_key: str, rung: str | None) -> Sta
     return station
 
 
-def fit_shown(station: Station, found: Fits) -> list[PitchFit]:
+def fit_shown(station: Station, found: Fits, evening: Evening) -> list[PitchFit]:
     """The first answers with their plans, nearest to the drill first."""
     drill = _drill(station)
-    return [
-        PitchFit(
-            title=title_of(each),
-            reasons=[reason.text for reason in each.reasons],
-            rotation=each.rotation,
-            picture=picture_of(drill, station.variation_key, each, f"f{number}-"),
-            event=json.dumps({name: getattr(each, name) for name in HEADLINE}),
+    shown = []
+    for number, each in enumerate(found.first):
+        run = dressed(drill.document, station.variation_key, each, evening)
+        shown.append(
+            PitchFit(
+                title=title_of(each),
+                reasons=[reason.text for reason in each.reasons],
+                rotation=each.rotation,
+                grids=grids_told(run),
+                picture=picture_of(drill, station.variation_key, each, evening, f"f{number}-"),
+                event=json.dumps({name: getattr(each, name) for name in HEADLINE}),
+            )
         )
-        for number, each in enumerate(found.first)
-    ]
+    return shown
 
 
 @dataclass(frozen=True)
 class SetupShown:
-    """A set-up that was just accepted: its teams and turns, and the ladder drawn with tonight's numbers."""
+    """A set-up that was just accepted: its teams and turns, its words, and the ladder drawn with tonight's numbers."""
 
     set_up: Tonight
+    coaching: Coaching
     ladder: Ladder
 
     @property
@@ -83,24 +91,28 @@ class SetupShown:
         return json.dumps([each.plan for each in self.ladder.rungs])
 
 
-def setup_shown(station: Station, rungs_of: str) -> SetupShown:
-    """What takes the place of plans and teams on the page. `rungs_of` is the rung that the page's ladder goes by."""
-    assert station.setup is not None
+def setup_shown(session: TrainingSession, station: Station, rungs_of: str, prefix: str = "s-") -> SetupShown:
+    """What takes the place of plans, teams and words on the page. `rungs_of` is the rung that the page's ladder goes by;
+    `prefix` keeps the names in its pictures apart from those of other parts.
+    """
+    view = station_view(session, station)
     drawn = ladder(
         _drill(station),
         station.variation_key,
-        setup=station.setup,
+        kept=setup_kept(station),
         evening=evening_kept(station),
-        prefix="s-",
+        prefix=prefix,
         middle=rungs_of,
     )
-    return SetupShown(tonight_of(station.setup), drawn)
+    return SetupShown(tonight_of(view), coaching_of(view.document), drawn)
 
 
-def picture_of(drill: StationDrill, key: str, setup: Any, prefix: str) -> SafeString:
-    """The plan of a drill with tonight's numbers."""
-    options = Options(prefix=prefix, legend=False, hatched="no", translate=_)
-    return mark_safe(render(scene_of(drill.document, key, setup=setup), options=options))
+def picture_of(
+    drill: StationDrill, key: str, setup: SetUp | None, evening: Evening, prefix: str
+) -> SafeString:
+    """The plan of every grid that differs, with tonight's numbers in tonight's bibs; as written without a set-up."""
+    run = as_played(drill.document, key) if setup is None else dressed(drill.document, key, setup, evening)
+    return plan_of_grids(run, [scene_of(run, grid) for grid, _times in run.pictures], prefix)
 
 
 def _drill(station: Station) -> StationDrill:
@@ -109,7 +121,7 @@ def _drill(station: Station) -> StationDrill:
 
 
 def title_of(setup: SetUp) -> str:
-    """`5v5+5 on 28 × 18 m`."""
+    """`5v5+2 on 32 × 24 m`."""
     sizes = dict.fromkeys(f"{length:g} × {width:g} m" for length, width in setup.grid_sizes)
     return _("{numbers} on {size}").format(numbers=setup.numbers, size=", ".join(sizes))
 

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any
 from django.utils.safestring import SafeString
 
 from drills.queries import club_stock
+from sessions.bridge import setup_kept
+from sessions.pages.laying import LayLine, fetched, kit_lines, laying_lines
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.fitting import near_fits
 from sessions.pages.pitch.rungs import Ladder, RungShown, ladder, without_plans
@@ -17,6 +19,7 @@ from sessions.pages.starting import starting
 from sessions.planning.clock import clock_text
 from sessions.queries.evening import station_evening
 from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.set_up import set_up_for
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -40,6 +43,7 @@ class PitchPart:
     now: RungShown | None
     coaching: Coaching
     set_up: Tonight
+    meanwhile: list[str]  # what a spare adult lays for the next part while this one is played
     fetch: list[str]
     stays: list[str]
     next_title: str
@@ -52,6 +56,8 @@ class PitchPage:
     view: SessionView
     parts: list[PitchPart]
     data: dict[str, Any]
+    set_up_from: str
+    laying: list[LayLine]
 
     @property
     def session(self) -> TrainingSession:
@@ -60,11 +66,12 @@ class PitchPage:
 
 def pitch_page(session: TrainingSession) -> PitchPage:
     """The page of a session whose rows are at hand. Computes; asks the database for documents and settings only."""
-    view = session_view(session, k=1.0, judged=False)  # the pitch is no place for a budget
-    ladders = _within([_ladder(part) for part in view.parts])
     stock = club_stock()
+    view = session_view(session, k=1.0, judged=False, stock=stock)  # the pitch is no place for a budget
+    ladders = _within([_ladder(part) for part in view.parts])
     parts = [_part(view, index, found, stock) for index, found in enumerate(ladders)]
-    return PitchPage(view, parts, _data(view, parts))
+    set_up_from = clock_text(view.timetable.set_up_from)
+    return PitchPage(view, parts, _data(view, parts), set_up_from, laying_lines(view))
 
 
 def _ladder(part: PartView) -> Ladder | None:
@@ -74,7 +81,7 @@ def _ladder(part: PartView) -> Ladder | None:
     return ladder(
         station.drill,
         station.row.variation_key,
-        setup=station.setup,
+        kept=setup_kept(station.row),
         evening=station.evening,
         prefix=f"p{part.number}-",
     )
@@ -94,8 +101,7 @@ def _within(ladders: list[Ladder | None]) -> list[Ladder | None]:
 def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[str, int]) -> PitchPart:
     part, station = view.parts[index], view.parts[index].first
     following = view.parts[index + 1] if index + 1 < len(view.parts) else None
-    fetch, stays = _kit(part, following)
-    set_up = tonight_of(station.setup) if station and station.setup else Tonight()
+    set_up = tonight_of(station)
     evening = station_evening(view.row, station.row, kit=stock) if station else None
     near = near_fits(station, view.row.players_expected, evening) if station and evening else {}
     return PitchPart(
@@ -108,6 +114,8 @@ def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[st
         clock={
             **_clock(part, found),
             "near": near,
+            "set_for": set_up_for(part.row),
+            "stations": sum(each.drill is not None for each in part.stations),
             "starts": vars(starting(evening)) if evening else {},
             "turns": set_up.turns_rows,
         },
@@ -116,33 +124,11 @@ def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[st
         now=found.now if found else None,
         coaching=coaching_of(station.document if station else None),
         set_up=set_up,
-        fetch=fetch,
-        stays=stays,
+        meanwhile=[each for lay in view.laying.laid_at("during", index) for each in kit_lines(lay.kit)],
+        fetch=kit_lines(fetched(view, index + 1)) if following else [],
+        stays=kit_lines(view.laying.stays(index + 1)) if following else [],
         next_title=following.title if following else "",
     )
-
-
-def _kit(part: PartView, following: PartView | None) -> tuple[list[str], list[str]]:
-    """What to fetch for the next part, and what may stay standing for it."""
-    have, need = _kit_of(part), _kit_of(following)
-    fetch = [
-        f"{count - have.get(kind, 0)} {kind}" for kind, count in need.items() if count > have.get(kind, 0)
-    ]
-    stays = [
-        f"{min(count, have[kind])} {kind}"
-        for kind, count in need.items()
-        if have.get(kind) and kind != "bibs"
-    ]
-    return fetch, stays
-
-
-def _kit_of(part: PartView | None) -> dict[str, int]:
-    """Everything that a part's stations need at the same time."""
-    kit: dict[str, int] = {}
-    for station in part.stations if part else []:
-        for kind, count in station.kit.items():
-            kit[kind] = kit.get(kind, 0) + count
-    return kit
 
 
 def _clock(part: PartView, found: Ladder | None) -> dict[str, Any]:

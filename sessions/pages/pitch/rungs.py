@@ -1,9 +1,11 @@
 """The ladder of one station as a phone climbs it: each rung's change, its open condition and its plan."""
 
-from collections.abc import Mapping
+import json
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import get_language
 from django.utils.translation import gettext as _
@@ -13,39 +15,17 @@ from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument, Limit, WhenThen
 from drills.game.evening import Evening
-from drills.game.fit import SetUp
+from drills.game.fit.kept import Kept, as_plain
 from drills.game.fits import fits
-from drills.game.format import Format
-from drills.game.sentences import Names, say, say_change, say_grid
+from drills.game.played import Played, as_played, dressed
+from drills.game.scene import Scene
+from drills.game.sentences import Names, rules_of, say_change, say_grid
 from drills.game.steps import Steps, in_order, steps
 from drills.game.variations import apply, find
-from drills.game.wording import sentence
+from drills.game.wording import sentence, text_of
+from drills.pages import grid_words, told
 from drills.queries import StationDrill
-
-
-@dataclass(frozen=True)
-class KeptSetup:
-    """What a picture needs of a set-up that was accepted: the numbers and the size of its first grid, in metres."""
-
-    format: Format
-    length_m: float
-    width_m: float
-    waiting: int
-    grids: int
-
-    @classmethod
-    def of(cls, kept: Mapping[str, Any]) -> "KeptSetup":
-        return cls(
-            format=Format.parse(kept["format"]),
-            length_m=float(kept["length_m"]),
-            width_m=float(kept["width_m"]),
-            waiting=int(kept["waiting"]),
-            grids=int(kept["grids"]),
-        )
-
-    @classmethod
-    def fitted(cls, setup: SetUp) -> "KeptSetup":
-        return cls(setup.format, setup.length_m, setup.width_m, setup.waiting, setup.grids)
+from sessions.pages.pitch.tonight import headline
 
 
 @dataclass(frozen=True)
@@ -58,7 +38,8 @@ class RungShown:
     numbers: str
     changes: list[str]
     condition: str
-    conditions: list[str]
+    rules: list[str]  # every rule, phase, score and restart, whole
+    colours: list[str]
     plan: int
     is_now: bool
     steps: Steps
@@ -80,7 +61,7 @@ def ladder(
     drill: StationDrill,
     key: str,
     *,
-    setup: Mapping[str, Any] | None,
+    kept: Kept | None,
     evening: Evening | None,
     prefix: str,
     middle: str | None = None,
@@ -89,16 +70,18 @@ def ladder(
 
     `middle` is the planned rung where another one is played: rungs that lead sideways are shown only if planned.
     """
-    tonight = (KeptSetup.of(setup), evening) if setup is not None and evening is not None else None
-    middle = key if middle is None else middle
-    return _ladder(drill, key, middle, tonight, prefix, get_language())
+    tonight = (kept, evening) if kept is not None and evening is not None else None
+    return _ladder(drill, key, key if middle is None else middle, tonight, prefix, get_language())
 
 
 def _ladder_key(
-    drill: StationDrill, key: str, middle: str, tonight: tuple[KeptSetup, Evening] | None, *more: str
+    drill: StationDrill, key: str, middle: str, tonight: tuple[Kept, Evening] | None, *more: str
 ) -> tuple[Any, ...]:
     """A pinned revision never changes: its digest stands for its document."""
-    return drill.sha256, key, middle, (tonight[0], tonight[1].fit_key()) if tonight else None, *more
+    if tonight is None:
+        return drill.sha256, key, middle, None, *more
+    kept, evening = tonight
+    return drill.sha256, key, middle, json.dumps(as_plain(kept), sort_keys=True), evening.fit_key(), *more
 
 
 @remembered(most_bytes=12 * MIB, key=_ladder_key)
@@ -106,7 +89,7 @@ def _ladder(
     drill: StationDrill,
     key: str,
     middle: str,
-    tonight: tuple[KeptSetup, Evening] | None,
+    tonight: tuple[Kept, Evening] | None,
     prefix: str,
     language: str,
 ) -> Ladder:
@@ -115,13 +98,26 @@ def _ladder(
     plans: list[SafeString] = []
     rungs = []
     for each in _keys(document, middle):
-        scene = scene_of(document, each, setup=_tonight(document, each, key, tonight))
-        bare = render(scene, options=_options("-"))
+        run = _run(document, each, key, tonight)
+        scenes = [scene_of(run, grid) for grid, _times in run.pictures]
+        bare = "".join(render(scene, options=_options("-")) for scene in scenes)
         if bare not in pictures:
             pictures[bare] = len(plans)
-            plans.append(mark_safe(render(scene, options=_options(f"{prefix}{len(plans)}-"))))
-        rungs.append(_rung(document, each, key, pictures[bare]))
+            plans.append(plan_of_grids(run, scenes, f"{prefix}{len(plans)}-"))
+        rungs.append(_rung(run, key, pictures[bare]))
     return Ladder(rungs, plans)
+
+
+def plan_of_grids(run: Played, scenes: Sequence[Scene], prefix: str) -> SafeString:
+    """The plan of every grid that differs, with what it is where there are several."""
+    drawn = [
+        (mark_safe(render(scene, options=_options(f"{prefix}{number or ''}"))), words)
+        for number, (scene, words) in enumerate(zip(scenes, grid_words(run), strict=True))
+    ]
+    if len(drawn) == 1 and not drawn[0][1]:
+        return drawn[0][0]
+    each = format_html_join("", '<span class="grid-plan">{}<small class="second">{}</small></span>', drawn)
+    return format_html('<span class="grid-plans">{}</span>', each)
 
 
 def _options(prefix: str) -> Options:
@@ -134,46 +130,57 @@ def _keys(document: DrillDocument, key: str) -> list[str]:
     return [*keys, *([] if planned is None or planned.key in keys else [planned.key])]
 
 
-def _tonight(
-    document: DrillDocument, each: str, key: str, tonight: tuple[KeptSetup, Evening] | None
-) -> KeptSetup | None:
+def _run(document: DrillDocument, each: str, key: str, tonight: tuple[Kept, Evening] | None) -> Played:
     """The rung that is played with its accepted set-up; another one with what fits it best on the same evening."""
     if tonight is None:
-        return None
+        return as_played(document, each)
     kept, evening = tonight
     if each == key:
-        return kept
+        return as_played(document, each, kept.setup, kept.bibs)
     found = fits(document, each, evening, most=1)
-    return KeptSetup.fitted(found[0]) if found else None
+    return dressed(document, each, found[0], evening) if found else as_played(document, each)
 
 
-def _rung(document: DrillDocument, each: str, key: str, plan: int) -> RungShown:
-    variation = find(document, each)
-    doc = apply(document, variation)
-    names, before = Names.of(doc, _), Names.of(document, _)
-    changes = [say_change(change, document, doc, before) for change in variation.changes] if variation else []
-    conditions = [sentence(say(condition, names)) for condition in doc.conditions]
+def _rung(run: Played, key: str, plan: int) -> RungShown:
+    variation = find(run.base, run.rung)
+    written = apply(run.base, variation)
+    before = Names.of(run.base, _, run.first.wear)
+    changes = (
+        [say_change(change, run.base, written, before) for change in variation.changes] if variation else []
+    )
+    said = told(run)
     return RungShown(
-        key=each,
+        key=run.rung,
         title=variation.title if variation else _("as written"),
         side=variation.rung.value if variation else "base",
-        numbers=f"{doc.format} · {say_grid(doc.grids[0])}",
+        numbers=_numbers(run, written),
         changes=changes,
-        condition=open_condition(doc, names),
-        conditions=conditions,
+        condition=open_condition(run),
+        rules=list(said.how),
+        colours=list(said.colours),
         plan=plan,
-        is_now=each == key,
-        steps=steps(document, each),
+        is_now=run.rung == key,
+        steps=steps(run.base, run.rung),
     )
 
 
-def open_condition(doc: DrillDocument, names: Names) -> str:
+def _numbers(run: Played, written: DrillDocument) -> str:
+    """What the plan beside it shows."""
+    if run.setup is None:
+        return f"{written.format} · {say_grid(written.grids[0])}"
+    return headline(run.setup)
+
+
+def open_condition(run: Played) -> str:
     """The condition that play is about: what opens something goes before what limits, that before scoring."""
+    document = run.document
+    rules = rules_of(document, run.names(_))
+    kinds = {each.key: type(each) for each in document.conditions}
     for kind in (WhenThen, Limit):
-        found = next((each for each in doc.conditions if isinstance(each, kind)), None)
+        found = next((each for each in rules if kinds[each.keys[0]] is kind), None)
         if found is not None:
-            return sentence(say(found, names))
-    return sentence(doc.scoring[0].what) if doc.scoring else ""
+            return sentence(text_of(found.said, _))
+    return sentence(document.scoring[0].what) if document.scoring else ""
 
 
 def without_plans(found: Ladder) -> Ladder:

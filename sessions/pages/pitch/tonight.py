@@ -1,22 +1,15 @@
-"""Teams, turns and the headline of an accepted set-up."""
+"""Teams, turns and the headline of a drill as it is run tonight."""
 
 import json
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-
-@dataclass(frozen=True)
-class TeamShown:
-    """A team on the night, by its bib."""
-
-    bib: str
-    players: int
-    place: str
-    grid: int
+from drills.game.fit import SetUp
+from drills.pages import GridLine, Told, grids_told, told
+from sessions.planning.teams import GridTeams
+from sessions.queries.plan import StationView
 
 
 @dataclass(frozen=True)
@@ -31,12 +24,13 @@ class TurnShown:
 
 @dataclass(frozen=True)
 class Tonight:
-    """A set-up in words: its headline, teams, who goes where in which bout. Empty where none was accepted."""
+    """A drill as it is run, in words: who is on which grid, every rule, and with a set-up its headline and turns."""
 
     headline: str = ""
     rotation: str = ""
-    teams: tuple[TeamShown, ...] = ()
+    grids: tuple[GridLine, ...] = ()
     turns: tuple[TurnShown, ...] = ()
+    told: Told | None = None
 
     @property
     def turns_data(self) -> str:
@@ -48,30 +42,35 @@ class Tonight:
         return [[each.inside, each.outside, each.resting] for each in self.turns]
 
 
-def tonight_of(setup: Mapping[str, Any]) -> Tonight:
-    """A set-up as it is kept, in words."""
-    grids = setup["teams"]
+def tonight_of(station: StationView | None) -> Tonight:
+    """A station in words; nothing where it has no drill."""
+    if station is None or station.tonight is None:
+        return Tonight()
+    setup = station.setup
     return Tonight(
-        headline=headline(setup),
-        rotation=setup["rotation"],
-        teams=tuple(
-            TeamShown(each["bib"], each["players"], each["place"], grid["grid"])
-            for grid in grids
-            for each in grid["teams"]
-        ),
-        turns=tuple(_turn(each) for each in (grids[0]["bouts"] if len(grids) == 1 else ())),
+        headline=headline(setup) if setup else "",
+        rotation=setup.rotation if setup else "",
+        grids=grids_told(station.tonight),
+        turns=_turns(station.teams) if setup else (),
+        told=told(station.tonight),
     )
 
 
-def _turn(bout: Mapping[str, Any]) -> TurnShown:
-    return TurnShown(bout["number"], *(", ".join(bout[place]) for place in ("inside", "outside", "resting")))
+def _turns(grids: tuple[GridTeams, ...]) -> tuple[TurnShown, ...]:
+    """Where whole teams go round on one grid alone."""
+    if len(grids) != 1 or grids[0].rotation is None:
+        return ()
+    return tuple(
+        TurnShown(each.number, *(", ".join(bibs) for bibs in (each.inside, each.outside, each.resting)))
+        for each in grids[0].rotation.bouts
+    )
 
 
-def headline(setup: Mapping[str, Any]) -> str:
-    """`5v5+5 on 28 × 18 m`, with who waits."""
-    sizes = dict.fromkeys(f"{length:g} × {width:g} m" for length, width in setup["grid_sizes"])
-    text = _("{numbers} on {size}").format(numbers=setup["numbers"], size=", ".join(sizes))
-    if setup["waiting"]:
-        waits = ngettext("{n} waits in turn", "{n} wait in turn", setup["waiting"])
-        text += ", " + waits.format(n=setup["waiting"])
+def headline(setup: SetUp) -> str:
+    """`5v5+2 on 32 × 24 m`, with who waits."""
+    sizes = dict.fromkeys(f"{length:g} × {width:g} m" for length, width in setup.grid_sizes)
+    text = _("{numbers} on {size}").format(numbers=setup.numbers, size=", ".join(sizes))
+    if setup.waiting:
+        waits = ngettext("{n} waits in turn", "{n} wait in turn", setup.waiting)
+        text += ", " + waits.format(n=setup.waiting)
     return text

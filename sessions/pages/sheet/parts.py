@@ -1,10 +1,8 @@
 """The parts of a sheet: each station as it is played tonight, in words and drawn."""
 
-from collections.abc import Mapping
 from typing import Any
 
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
 
 from club.caches import MIB, remembered
 from drills.choices import kit_word
@@ -13,27 +11,21 @@ from drills.drawing.svg import Options, render
 from drills.drawing.words import describe, title_of
 from drills.game.document import DrillDocument
 from drills.game.document.operations import AddCondition, ReplaceCondition, Variation
-from drills.game.format import Format
+from drills.game.fit import SetUp
 from drills.game.sentences import Names, say, say_change, say_grid
 from drills.game.steps import steps
-from drills.game.variations import apply, find
+from drills.game.variations import apply, find, played
 from drills.game.wording import sentence
-from drills.pages import size_shown
+from drills.pages import grid_words, size_shown, told
 from sessions.pages.at_once import rounds_of
 from sessions.pages.pitch.coaching import coaching_of
 from sessions.pages.pitch.rungs import open_condition
 from sessions.pages.pitch.tonight import tonight_of
-from sessions.pages.session import bibs_of, kept_setup
 from sessions.planning.clock import clock_text
 from sessions.queries.plan import PartView, SessionView, StationView
 from sessions.sheet import Ask, Ladder, Part, Picture, Station, Team, Turn
 
 LONGEST_RUNG = 170  # characters
-_PLACES = {
-    "inside": gettext_lazy("inside"),
-    "outside": gettext_lazy("outside"),
-    "resting": gettext_lazy("resting"),
-}
 
 
 def parts_on_sheet(view: SessionView, stays: list[str], *, without_colour: bool) -> list[Part]:
@@ -91,49 +83,57 @@ def _bouts(bouts: int, bout_s: int, rest_s: int) -> str:
 def _station(station: StationView, clocks: tuple[str, ...], prefix: str, *, without_colour: bool) -> Station:
     assert station.drill is not None
     assert station.document is not None
+    assert station.tonight is not None
     coaching, document = coaching_of(station.document), station.document
-    tonight = tonight_of(station.setup) if station.setup else None
-    names = Names.of(document, _)
+    tonight, said = tonight_of(station), told(station.tonight)
     return Station(
         title=station.title,
         rung=station.variation_title,
         line=_line(station),
-        numbers=tonight.headline if tonight else f"{document.format} · {say_grid(document.grids[0])}",
+        numbers=tonight.headline or f"{document.format} · {say_grid(document.grids[0])}",
         size=_size(station),
-        condition=open_condition(document, names),
-        rotation=tonight.rotation if tonight else "",
+        condition=open_condition(station.tonight),
+        start=said.start,
+        rules=_without(said.how, open_condition(station.tonight)),
+        colours=said.colours,
+        rotation=tonight.rotation,
         coach_place=coaching.coach_place,
         praise=coaching.praise,
         kit=", ".join(f"{count} {kit_word(kind, count)}" for kind, count in sorted(station.kit.items())),
         teams=tuple(
-            Team(each.bib, each.players, str(_PLACES.get(each.place, each.place)))
-            for each in (tonight.teams if tonight else ())
+            Team(each.bib, each.count, each.name, each.where, grid.words)
+            for grid in tonight.grids
+            for each in grid.groups
         ),
-        turns=_turns(clocks, tonight.turns_rows if tonight else []),
+        turns=_turns(clocks, tonight.turns_rows),
         say=coaching.say,
         points=coaching.points,
         asks=tuple(Ask(each.who, each.when, each.ask, each.listen) for each in coaching.asks),
         safety=coaching.safety,
-        ladder=_ladder(station.drill.document, station.row.variation_key, coaching.faults),
-        picture=_picture(station, prefix, without_colour),
+        ladder=_ladder(station.tonight.base, station.row.variation_key, coaching.faults),
+        pictures=_pictures(station, prefix, without_colour),
     )
+
+
+def _without(rules: tuple[str, ...], first: str) -> tuple[str, ...]:
+    """The rules below the one that stands out."""
+    return tuple(each for each in rules if each != first)
 
 
 def _size(station: StationView) -> str:
     """What the grid is for, and the area in it; empty where tonight's numbers have made another grid of it."""
     assert station.drill is not None
-    assert station.document is not None
-    grid = station.document.grids[0]
-    if station.setup and not _is_as_written(station.setup, station.document):
+    assert station.tonight is not None
+    written = played(station.tonight.base, station.row.variation_key)
+    if station.setup and not _is_as_written(station.setup, written):
         return ""
-    return size_shown(station.drill.document, station.document, grid).words
+    return size_shown(station.drill.document, written, written.grids[0]).words
 
 
-def _is_as_written(setup: Mapping[str, Any], document: DrillDocument) -> bool:
+def _is_as_written(setup: SetUp, document: DrillDocument) -> bool:
     """Whether each of tonight's grids has the drill's own numbers and size."""
-    grid, fmt = document.grids[0], str(Format.parse(document.format))
-    sizes = {tuple(each) for each in setup["grid_sizes"]}
-    return sizes == {(grid.length_m, grid.width_m)} and set(setup["grid_formats"]) == {fmt}
+    grid = document.grids[0]
+    return set(setup.grid_sizes) == {(grid.length_m, grid.width_m)} and setup.as_designed
 
 
 def _line(station: StationView) -> str:
@@ -192,20 +192,22 @@ def _said(document: DrillDocument, variation: Variation) -> str:
 def _drawn_key(station: StationView, prefix: str, without_colour: bool) -> tuple[Any, ...]:
     """What a drawing depends on; `_("Coach")` stands for the language of the words in it."""
     revision = station.row.revision
-    setup = str(station.setup)
+    setup = str(station.row.setup)
     return revision and revision.sha256, station.row.variation_key, setup, prefix, without_colour, _("Coach")
 
 
 @remembered(most_bytes=6 * MIB, key=_drawn_key)
-def _picture(station: StationView, prefix: str, without_colour: bool) -> Picture | None:
-    if station.drill is None:
-        return None
-    scene = scene_of(
-        station.drill.document,
-        station.row.variation_key,
-        setup=kept_setup(station.setup),
-        bibs=bibs_of(station.setup),
-    )
-    options = Options(prefix=prefix, hatched="always" if without_colour else "no", translate=_)
-    text = f"{title_of(scene, _)}. {describe(scene, translate=_)}"
-    return Picture(render(scene, options=options), text)
+def _pictures(station: StationView, prefix: str, without_colour: bool) -> tuple[Picture, ...]:
+    """The plan of every grid that differs."""
+    if station.tonight is None:
+        return ()
+    words = grid_words(station.tonight)
+    found = []
+    for number, (grid, _times) in enumerate(station.tonight.pictures):
+        scene = scene_of(station.tonight, grid)
+        options = Options(
+            prefix=f"{prefix}{number or ''}", hatched="always" if without_colour else "no", translate=_
+        )
+        text = f"{title_of(scene, _)}. {describe(scene, translate=_)}"
+        found.append(Picture(render(scene, options=options), text, words[number]))
+    return tuple(found)

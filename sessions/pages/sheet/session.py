@@ -10,9 +10,9 @@ from django.utils.translation import get_language, ngettext
 from django.utils.translation import gettext as _
 
 from club import queries as club
-from drills.choices import kit_word
 from drills.game.document.choices import Heading
-from sessions.pages.ground import SessionGround, session_ground, stays_standing
+from sessions.pages.ground import SessionGround, session_ground
+from sessions.pages.laying import kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
@@ -35,8 +35,7 @@ def session_sheet(session: TrainingSession, *, link: str, without_colour: bool =
     """
     view = session_view(session)
     ground = session_ground(view)
-    stays = stays_standing(view)
-    parts = parts_on_sheet(view, stays, without_colour=without_colour)
+    parts = parts_on_sheet(view, part_laying(view), without_colour=without_colour)
     return Sheet(
         lang=(get_language() or "en").split("-")[0],
         club=club.club_settings().name,
@@ -73,7 +72,7 @@ def _people(session: TrainingSession) -> str:
 def _facts(view: SessionView) -> tuple[tuple[str, str], ...]:
     times = view.timetable
     return (
-        (_("Set up from"), clock_text(times.set_up_from)),
+        (_("Set up from"), f"{clock_text(times.set_up_from)} ({view.set_up_minutes} min)"),
         (_("Start"), clock_text(times.starts_at)),
         (_("Clear from"), clock_text(times.clear_from)),
         (_("Off the pitch"), clock_text(times.clear_by)),
@@ -114,7 +113,7 @@ def _start(view: SessionView, parts: list[Part], pace: list[str]) -> Start:
     """The first page of somebody who has five minutes: the kit, and the part that the evening is about."""
     heart, clock = _heart(view, parts)
     return Start(
-        kit=tuple(_kit_lines(view.kit.items())),
+        kit=tuple(kit_lines(view.kit)),
         pace=tuple(pace),
         of=f"{heart.title}, {clock}" if heart else "",
         say=heart.say if heart else (),
@@ -130,10 +129,6 @@ def _heart(view: SessionView, parts: list[Part]) -> tuple[Station | None, str]:
         return None, ""
     part = parts[-max(with_drill)[1]]
     return part.stations[0], part.clock
-
-
-def _kit_lines(kit: Iterable[tuple[str, int]]) -> list[str]:
-    return [f"{count} {kit_word(kind, count)}" for kind, count in kit]
 
 
 def _safety(view: SessionView) -> list[tuple[str, str]]:
@@ -217,7 +212,8 @@ def labels() -> dict[str, str]:
         "bout": _("Bout"),
         "numbers": _("Numbers"),
         "rotation": _("Rotation"),
-        "rule": _("Rule"),
+        "rule": _("Rules"),
+        "start": _("Start"),
         "look": _("Look for"),
         "ask": _("Ask"),
         "listen": _("Listen for:"),

@@ -45,8 +45,8 @@ def part_reasons(
 
 
 def _runs(code: str, key: str, way: Way, **more: Value) -> Reason:
-    length_m, width_m = float(way.length_m), float(way.width_m)
-    sides = {"length_m": length_m, "width_m": width_m}
+    length_m, width_m = way.size_m
+    sides = {"length_m": float(length_m), "width_m": float(width_m)}
     return reason(code, key, (), players=way.players, format=way.format, **sides, **more)
 
 

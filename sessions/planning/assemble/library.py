@@ -63,6 +63,9 @@ class Way:
     distance: float = 0.0
     cones: str = ""
     apart: Apart | None = None
+    grid_m: tuple[float, float] | None = (
+        None  # length and width of its first grid; None: all the room is one grid
+    )
 
     def __post_init__(self) -> None:
         for name in ("players", "grids"):
@@ -74,6 +77,11 @@ class Way:
             raise ValueError(f"playing_share: must be at most 1, not {self.playing_share:g}")
         for kind, count in self.kit.items():
             whole(f"kit {kind}", count, 0)
+
+    @property
+    def size_m(self) -> tuple[float, float]:
+        """Length and width of the first grid: what a coach is told of its size."""
+        return self.grid_m or (self.length_m, self.width_m)
 
 
 @dataclass(frozen=True, slots=True)

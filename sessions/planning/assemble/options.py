@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from sessions.planning.assemble.library import Apart, Offer, Way
 from sessions.planning.assemble.request import KIT, PIN, PartWish, Pin, Request
+from sessions.planning.laying import SLACK_S, laying_s
 
 # Scores are whole numbers, thousandths of a point: the solver counts exactly.
 POINT = 1000
@@ -100,7 +102,7 @@ class Expansion:
         offer = self.library[number]
         drill, effort = self._drills[offer.drill], offer.effort_tenths
         worth = [
-            (way, *self._worth(offer, offer.ways[way]), _costs(offer, offer.ways[way]), broken)
+            (way, *self._worth(offer, offer.ways[way]), self._costs(index, offer, offer.ways[way]), broken)
             for way, broken in ways
         ]
         for spell, hits in spells:
@@ -164,18 +166,37 @@ class Expansion:
             once += weights.last_week * (1 if offer.last_week == "one rung up" else SAME_RUNG_SHARE)
         return a_minute, once, self._cones.setdefault(way.cones, len(self._cones))
 
+    def _costs(self, index: int, offer: Offer, way: Way) -> tuple[int, int]:
+        """Headers, and minutes of setting up before the start."""
+        return _headers(offer, way), set_up_before(self.request, offer, way, first=index == 0)
+
     def _liked(self, drill: Offer | Apart) -> float:
         """Points a minute for what a drill is about and how it is rated."""
         weights, rating = self.request.weights, UNRATED if drill.rating is None else drill.rating
         return weights.theme * theme_share(self.request, drill) + weights.rating * rating
 
 
-def _costs(offer: Offer, way: Way) -> tuple[int, int]:
-    """Headers of any one player and minutes of setting up: of two stations, which are laid at the same time, the more."""
-    headers, set_up = offer.headers_per_player, offer.set_up_minutes
-    if way.apart is None:
-        return headers, set_up
-    return max(headers, way.apart.headers_per_player), max(set_up, way.apart.set_up_minutes)
+def set_up_before(request: Request, offer: Offer, way: Way, *, first: bool) -> int:
+    """Minutes before the start that a part asks for: all of the first; of a later one what its changeover can't hold.
+
+    As `laying` has it, with all adults at it (one where nobody said), for a part whose cones do not stand already.
+    """
+    stations = [(offer.set_up_minutes, way)]
+    if way.apart is not None:
+        apart = way.apart
+        stations = [(offer.set_up_minutes, apart.others), (apart.set_up_minutes, apart.keepers)]
+    crew = max(1, request.adults or 1)
+    if first:
+        return math.ceil(sum(minutes * each.grids for minutes, each in stations) / crew)
+    laid_s = sum(laying_s(each.kit, minutes * each.grids) for minutes, each in stations)
+    over_s = laid_s - crew * (60 * request.changeover_minutes + SLACK_S)
+    return math.ceil(max(0, over_s) / (60 * crew))
+
+
+def _headers(offer: Offer, way: Way) -> int:
+    """Headers of any one player: of two stations the more."""
+    apart = way.apart.headers_per_player if way.apart else 0
+    return max(offer.headers_per_player, apart)
 
 
 def theme_share(request: Request, offer: Offer | Apart) -> float:

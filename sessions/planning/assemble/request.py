@@ -101,7 +101,7 @@ class Request:
     `minutes` holds parts, changeovers and clearing. `k` is the squad's factor (expected = plan × k, see
     `load.squad_factor`); `load_au` limits the expected load. `kit` lists what is there: a kind that it does not list
     is taken to be enough, as Fit does. `headers` counts per player. `set_up_minutes` is the time before the start, in
-    which everything that does not stand already is laid out. `waived` names limits that are let go of.
+    which the first part is laid out, and what the changeovers can't hold (`options.set_up_before`). `waived` names limits that are let go of.
     """
 
     minutes: int

@@ -4,17 +4,23 @@ from sessions.planning.fold.events import KINDS, Event, event_problems, parse_ev
 from sessions.planning.fold.folding import fold
 from sessions.planning.fold.state import (
     DeliveryState,
+    PartState,
+    RegisterLine,
     minutes_present,
     minutes_taking_part,
+    playing_now,
 )
 
 __all__ = [
     "KINDS",
     "DeliveryState",
     "Event",
+    "PartState",
+    "RegisterLine",
     "event_problems",
     "fold",
     "minutes_present",
     "minutes_taking_part",
     "parse_event",
+    "playing_now",
 ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import datetime, timedelta
 from typing import Any, Literal
 
@@ -102,6 +103,11 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
     conflicts: tuple[str, ...] = ()
 
     @property
+    def playing(self) -> int:
+        """How many are there now and take part: what a drill is set up for."""
+        return playing_now(self.register.values())
+
+    @property
     def turn_out(self) -> int:
         """How many came, watching included."""
         return sum(line.state != "absent" for line in self.register.values())
@@ -109,6 +115,11 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
     def effort(self, part: str | None = None) -> float | None:
         """The group's CR10 for a part, or for the session."""
         return next((r.cr10 for r in self.ratings if r.part == part and r.player is None), None)
+
+
+def playing_now(register: Iterable[RegisterLine]) -> int:
+    """How many of a register are there now and take part: neither watching nor gone."""
+    return sum(line.state in ("here", "late") and line.taking != "watching" for line in register)
 
 
 def minutes_present(state: DeliveryState, player: str) -> float:

@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from drills.game.document import DrillDocument
 from drills.game.format import Format
 from drills.game.margins import behind_goal_m
+from drills.game.places.outside import line_edge
 from drills.game.playable import outside_edges
 from drills.game.space import ALL_EDGES, STRIP_LEAST_M, Edge
 from sessions.planning.layout.ground import Depths, Grid
 
-# How deep a waiting line is drawn, in metres (common practice, no source), and where: first at the left.
+# How deep a waiting line is drawn, in metres (common practice, no source).
 LINE_M = 3.0
-_LINES: tuple[Edge, ...] = ("left", "bottom", "top", "right")
 
 
 def grids_of(
@@ -61,6 +61,5 @@ def _shot_at(document: DrillDocument, under: int | None) -> Depths:
 
 
 def _waits(shot_at: Depths) -> Depths:
-    """Nobody waits behind a goal."""
-    edges = [edge for edge in _LINES if edge not in dict(shot_at)]
-    return tuple((edge, LINE_M) for edge in edges[:1])
+    edge = line_edge(dict(shot_at))
+    return () if edge is None else ((edge, LINE_M),)

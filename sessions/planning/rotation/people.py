@@ -5,13 +5,12 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from itertools import pairwise
-from typing import Any
 
 from sessions.planning.numbers import at_least, whole
 from sessions.planning.reasons import Reason, reason
-from sessions.planning.rotation.model import PlayerBout, evenness, labels
+from sessions.planning.rotation.model import PlayerBout, TeamBout, evenness, labels
 from sessions.planning.rotation.players import rotate_players
 from sessions.planning.rotation.seating import GaveUp, Seating, Way
 from sessions.planning.rotation.teams import rotate_teams
@@ -19,6 +18,7 @@ from sessions.planning.rotation.tonight import (
     INSIDE,
     KEEPER,
     OUTSIDE,
+    RESTING,
     InBib,
     PeopleBout,
     PeopleRotation,
@@ -39,9 +39,11 @@ def rotate_people(
 ) -> PeopleRotation:
     """Who is where in which bout. `keepers` is how many places in goal there are, over all grids.
 
-    Whole teams go round where the sides are alike, everybody fills one team or another, and nobody comes late, leaves or
-    is limited; a team that is one short borrows a player from the team outside. Otherwise players go round one by one:
-    waiting first evened out, then inside and outside, then few changes of bib. Bouts already played stay as they were.
+    Whole teams go round where the sides are alike, everybody fills one team or another (those that rest among them), who
+    keeps goal stays there, and nobody comes late, leaves or is limited; a team that is one short borrows a player from
+    another, one that has one too many lends him. With two teams inside that is two changes of bib in a break at most.
+    Otherwise players go round one by one: waiting first evened out, then inside and outside, then few changes of bib.
+    Bouts already played stay as they were.
     Pairs are kept in every bout that is planned. Too few players, or pairs that can't be kept, are answered with a reason
     and no bouts. ValueError naming the field.
     """
@@ -52,13 +54,14 @@ def rotate_people(
     _known(names, tonight)
     free = [name for name in names if name not in tonight.keepers]
     pairs = tonight.together or tonight.apart
-    seating = Seating(tuple(teams), keepers, tonight.together, tonight.apart) if pairs else None
+    places = [each for each in teams if each.place != RESTING]
+    seating = Seating(tuple(places), keepers, tonight.together, tonight.apart) if pairs else None
     try:
-        if not played and not keepers and _whole_teams(teams, len(free), tonight):
-            found = _teams(teams, free, bouts, bout_min, seating)
-            if found is not None:
-                return found
-        return _one_by_one(teams, names, bouts, bout_min, keepers, tonight, tuple(played), seating)
+        if len(tonight.keepers) == keepers and _whole_teams(teams, len(free), tonight, seating):
+            found = _teams(teams, free, bouts, bout_min, seating, tonight.keepers)
+            if found is not None and _goes_on(found, played):
+                return replace(found, names=names)
+        return _one_by_one(places, names, bouts, bout_min, keepers, tonight, tuple(played), seating)
     except GaveUp:
         return _none(names, bout_min, (reason("pairs_not_found"),))
 
@@ -77,18 +80,43 @@ def _known(names: Sequence[str], tonight: Tonight) -> None:
         raise ValueError("tonight: a pair is two players")
 
 
-def _whole_teams(teams: Sequence[TeamPlaces], players: int, tonight: Tonight) -> bool:
-    """Two equal sides inside and one team outside, as large or one smaller; or every team inside."""
-    inside = [each.places for each in teams if each.place == INSIDE]
-    outside = [each.places for each in teams if each.place == OUTSIDE]
-    limited = tonight.outside_only or tonight.most_min or tonight.presence or tonight.keepers
-    if limited or players != sum(inside) + sum(outside) or len(set(inside)) != 1:
+def _whole_teams(
+    teams: Sequence[TeamPlaces], players: int, tonight: Tonight, seating: Seating | None
+) -> bool:
+    """Equal sides inside, and teams outside that are one smaller or one larger at most; who rests is a whole team.
+
+    With pairs to be kept nobody rests or stays in goal.
+    """
+    of = {
+        place: [each.places for each in teams if each.place == place] for place in (INSIDE, OUTSIDE, RESTING)
+    }
+    if tonight.outside_only or tonight.most_min or tonight.presence or len(set(of[INSIDE])) != 1:
         return False
-    return all(inside[0] - 1 <= each <= inside[0] for each in outside)
+    if players != sum(map(sum, of.values())) or (seating and (of[RESTING] or tonight.keepers)):
+        return False
+    size = of[INSIDE][0]
+    odd = {each - size for each in of[OUTSIDE]}
+    if of[RESTING]:
+        return odd <= {0} and set(of[RESTING]) == {size}
+    return odd <= {-1, 0} or odd <= {0, 1}
+
+
+def _goes_on(found: PeopleRotation, played: Sequence[PeopleBout]) -> bool:
+    """Whether bouts that are played already are those of this plan."""
+    return len(played) <= len(found.bouts) and all(
+        before.place_of(name) == planned.place_of(name)
+        for before, planned in zip(played, found.bouts, strict=False)
+        for name in found.names
+    )
 
 
 def _teams(
-    teams: Sequence[TeamPlaces], names: Sequence[str], bouts: int, bout_min: float, seating: Seating | None
+    teams: Sequence[TeamPlaces],
+    names: Sequence[str],
+    bouts: int,
+    bout_min: float,
+    seating: Seating | None,
+    in_goal: tuple[str, ...] = (),
 ) -> PeopleRotation | None:
     """Whole teams; None where a loan would part a pair, so that it has to be gone about one by one."""
     members = _dealt(teams, names)
@@ -98,17 +126,15 @@ def _teams(
         if seats is None:
             return None
         members = {each.bib: tuple(name for name in names if seats[name][0] == each.bib) for each in teams}
-    inside = sum(each.place == INSIDE for each in teams)
-    plan = rotate_teams(teams=[each.bib for each in teams], inside=inside, bouts=bouts)
-    size = max(len(each) for each in members.values())
+    inside, outside = (sum(each.place == place for each in teams) for place in (INSIDE, OUTSIDE))
+    plan = rotate_teams(teams=[each.bib for each in teams], inside=inside, outside=outside, bouts=bouts)
+    size = next(each.places for each in teams if each.place == INSIDE)
     lent: Counter[str] = Counter()
-    found = [
-        _team_bout(each.number, each.inside, members, size, lent)
-        for each in _first_as_drawn(plan.bouts, teams)
-    ]
+    found = [_team_bout(each, members, size, lent, in_goal) for each in _first_as_drawn(plan.bouts, teams)]
     if seating is not None and not all(seating.suits(_ways_of(each)) for each in found):
         return None
-    minutes = [sum(each.place_of(name)[0] == OUTSIDE for each in found) for name in names]
+    left_out = "waiting" if any(each.place == RESTING for each in teams) else OUTSIDE
+    minutes = [sum(each.place_of(name)[0] == left_out for each in found) for name in names]
     spread = evenness(minutes)
     total = sum(minutes)
     bound = 1 if total % len(names) else 0
@@ -116,38 +142,39 @@ def _teams(
     why: tuple[Reason, ...] = ()
     if spread:
         why = (reason("waiting_uneven", bouts=bouts, spread=float(spread)), reason("cycle", cycle=cycle))
-    return PeopleRotation(
+    rotation = PeopleRotation(
         bouts=tuple(found),
         bout_min=bout_min,
         whole_teams=True,
         spread_min=spread * bout_min,
         bound_min=bound * bout_min,
         proven=spread == bound,
-        changes=2 * sum(len(each.loans) for each in found),
+        changes=0,
         cycle=cycle,
         reasons=why,
         names=tuple(names),
     )
+    return replace(rotation, changes=sum(rotation.swaps()))
 
 
 def _ways_of(bout: PeopleBout) -> dict[str, Way]:
     return {name: (team.bib, team.place) for team in bout.teams for name in team.names}
 
 
-def _first_as_drawn(bouts: Sequence[Any], teams: Sequence[TeamPlaces]) -> list[Any]:
+def _first_as_drawn(bouts: Sequence[TeamBout], teams: Sequence[TeamPlaces]) -> list[TeamBout]:
     """The same bouts with the teams renamed so that the first is the one that is drawn."""
     first = bouts[0]
-    drawn = [each.bib for each in teams if each.place == INSIDE] + [
-        each.bib for each in teams if each.place == OUTSIDE
-    ]
+    drawn = [each.bib for place in (INSIDE, OUTSIDE, RESTING) for each in teams if each.place == place]
     bib = dict(zip((*first.inside, *first.outside, *first.resting), drawn, strict=True))
-    return [_Inside(each.number, tuple(bib[name] for name in each.inside)) for each in bouts]
-
-
-@dataclass(frozen=True, slots=True)
-class _Inside:
-    number: int
-    inside: tuple[str, ...]
+    return [
+        replace(
+            each,
+            inside=tuple(bib[name] for name in each.inside),
+            outside=tuple(bib[name] for name in each.outside),
+            resting=tuple(bib[name] for name in each.resting),
+        )
+        for each in bouts
+    ]
 
 
 def _dealt(teams: Sequence[TeamPlaces], names: Sequence[str]) -> dict[str, tuple[str, ...]]:
@@ -163,27 +190,34 @@ def _dealt(teams: Sequence[TeamPlaces], names: Sequence[str]) -> dict[str, tuple
 
 
 def _team_bout(
-    number: int,
-    inside: Sequence[str],
+    bout: TeamBout,
     members: Mapping[str, tuple[str, ...]],
     size: int,
     lent: Counter[str],
+    in_goal: tuple[str, ...],
 ) -> PeopleBout:
-    """Short teams inside borrow from the fullest team outside: whoever was lent least."""
+    """Teams inside that are not alike are brought to `size`: who was lent least joins them, or leaves for outside."""
     at = {bib: list(hand) for bib, hand in members.items()}
-    loans = []
-    for bib in inside:
+    loans: list[tuple[str, str, str]] = []
+
+    def lend(own: str, other: str) -> None:
+        name = min(members[own], key=lambda each: (each not in at[own], lent[each]))
+        at[own].remove(name)
+        at[other].append(name)
+        lent[name] += 1
+        loans.append((name, own, other))
+
+    uneven = len({len(at[bib]) for bib in bout.inside}) > 1
+    for bib in bout.inside if uneven and bout.outside else ():
+        while len(at[bib]) > size:
+            lend(bib, min(bout.outside, key=lambda each: len(at[each])))
         while len(at[bib]) < size:
-            lenders = [each for each in at if each not in inside and len(at[each]) == size]
-            if not lenders:
-                break
-            name = min(at[lenders[0]], key=lambda each: (lent[each], at[lenders[0]].index(each)))
-            at[lenders[0]].remove(name)
-            at[bib].append(name)
-            lent[name] += 1
-            loans.append((name, lenders[0], bib))
-    teams = tuple(InBib(bib, INSIDE if bib in inside else OUTSIDE, tuple(hand)) for bib, hand in at.items())
-    return PeopleBout(number, teams, loans=tuple(loans))
+            lend(max(bout.outside, key=lambda each: len(at[each])), bib)
+    hands = [InBib(bib, INSIDE if bib in bout.inside else OUTSIDE, tuple(hand)) for bib, hand in at.items()]
+    waiting = [name for each in hands if each.bib in bout.resting for name in each.names]
+    playing = [each for each in hands if each.bib not in bout.resting]
+    keepers = [InBib(KEEPER, KEEPER, in_goal)] if in_goal else []
+    return PeopleBout(bout.number, (*playing, *keepers), tuple(waiting), loans=tuple(loans))
 
 
 def _one_by_one(

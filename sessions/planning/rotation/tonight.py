@@ -9,13 +9,16 @@ from dataclasses import dataclass, field
 from sessions.planning.numbers import whole
 from sessions.planning.reasons import Reason
 
-INSIDE, OUTSIDE, KEEPER = "inside", "outside", "keeper"
+INSIDE, OUTSIDE, RESTING, KEEPER = "inside", "outside", "resting", "keeper"
 Pair = tuple[str, str]
 
 
 @dataclass(frozen=True, slots=True)
 class TeamPlaces:
-    """A bib and how many places it has in each bout; `place` is inside or outside."""
+    """A bib and how many places it has in each bout; `place` is where it begins: inside, outside, or resting.
+
+    A bib that rests has its players in it only where whole teams go round; else whoever rests waits in turn.
+    """
 
     bib: str
     places: int
@@ -23,8 +26,8 @@ class TeamPlaces:
 
     def __post_init__(self) -> None:
         whole(f"teams {self.bib}", self.places, 0)
-        if self.place not in (INSIDE, OUTSIDE):
-            raise ValueError(f"place: must be {INSIDE} or {OUTSIDE}, not {self.place!r}")
+        if self.place not in (INSIDE, OUTSIDE, RESTING):
+            raise ValueError(f"place: must be {INSIDE}, {OUTSIDE} or {RESTING}, not {self.place!r}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +41,7 @@ class InBib:
 
 @dataclass(frozen=True, slots=True)
 class PeopleBout:
-    """One bout. `loans` are (player, own bib, bib played for) where a short team borrows somebody."""
+    """One bout. `loans` are (player, own bib, bib played for) where a short team borrows, or a long one lends, somebody."""
 
     number: int
     teams: tuple[InBib, ...]
@@ -97,6 +100,16 @@ class PeopleRotation:
     cycle: int
     reasons: tuple[Reason, ...] = ()
     names: tuple[str, ...] = ()
+
+    def swaps(self) -> list[int]:
+        """For each break between two bouts, how many put on another bib than they wore before."""
+        worn: dict[str, str] = {}
+        found = []
+        for bout in self.bouts:
+            now = {name: team.bib for team in bout.teams for name in team.names}
+            found.append(sum(worn.get(name, bib) != bib for name, bib in now.items()))
+            worn |= now
+        return found[1:]
 
     def shares(self) -> dict[str, Shares]:
         """Minutes inside, outside and waiting of everybody."""

@@ -16,7 +16,15 @@ from sessions.choices import ComputationState
 from sessions.models import Computation
 from sessions.planning.assemble import Progress, Proposal, assemble, unfinished
 from sessions.proposals.actions.asking import call_off, is_heard_of
-from sessions.proposals.queries import BUDGET_S, Shelf, in_turn, kept_answer, request_of
+from sessions.proposals.queries import (
+    BUDGET_S,
+    Shelf,
+    in_turn,
+    kept_answer,
+    request_of,
+    runs_of,
+    with_set_up,
+)
 from sessions.proposals.wish import wish_from
 from sessions.queries.rows import session_by_id
 
@@ -124,8 +132,9 @@ def _answer(row: Computation, desk: _Desk) -> dict[str, Any]:
         # What does not run tonight is looked at as well: it tells which limit stands in the way.
         offers = shelf.all()
         proposal = assemble(request, offers, seconds=max(0.0, desk.left_s), watch=watch)
+    answer = kept_answer(proposal, request, offers, runs_of(shelf.actor, proposal))
     return {
-        **kept_answer(proposal, request, offers),
+        **with_set_up(answer, wish, group, shelf.session, shelf.actor),
         "drills": shelf.looked_at,
         "left_out": shelf.left_out,
         "stopped": desk.stop,

@@ -1,7 +1,7 @@
 """A proposal becomes the session's parts, each with the set-up that it was proposed with."""
 
-import contextlib
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 from uuid import UUID
 
@@ -10,18 +10,15 @@ from django.utils.translation import gettext as _
 from club.actions import action
 from club.actor import Actor
 from club.errors import Refused
-from drills import queries as drills
-from drills.game.variations import played
+from drills.game.evening import Evening
 from sessions.actions.booking import lock
 from sessions.actions.parts import PartInput, StationInput, parts_as_input, replace_parts
 from sessions.actions.setups import put_setup
 from sessions.choices import ComputationState, PartKind
 from sessions.models import Computation, Station, TrainingSession
-from sessions.proposals.queries import stations_of, stays
+from sessions.proposals.queries import documents_of, has_rung, stations_of, stays
 from sessions.proposals.queries.request import kept_rung
 from sessions.proposals.wish import Wish, wish_from
-
-SHORTEST_BOUT_S = 30
 
 
 @action
@@ -37,8 +34,8 @@ def take_proposal(
     wish = wish_from(computation.request)
     locked = lock(session, version)
     saved = {kept_rung(str(part.public_id)): part for part in parts_as_input(session)}
-    works = _works(actor, chosen)
-    parts = [_part(each, saved, works) for each in chosen["parts"]]
+    _refuse_what_is_gone(actor, chosen)
+    parts = [_part(each, saved) for each in chosen["parts"]]
     replace_parts(actor=actor, locked=locked, parts=parts)
     _put_setups(locked, wish, chosen["parts"])
     if locked.players_expected != wish.players:
@@ -60,39 +57,29 @@ def _chosen(computation: Computation, session: TrainingSession, which: int) -> d
     return found
 
 
-def _works(actor: Actor, chosen: Mapping[str, Any]) -> dict[str, Any]:
-    """By offer, how each proposed rung is usually run: its bouts and rests. Raises Refused for a drill that has gone."""
+def _refuse_what_is_gone(actor: Actor, chosen: Mapping[str, Any]) -> None:
+    """Raise Refused for a drill, or a rung of it, that was there when it was proposed."""
     new = [part for part in chosen["parts"] if not stays(part)]
     stations = [*new, *(part["keepers"] for part in new if part.get("keepers"))]
-    current = drills.current_revisions({UUID(each["drill"]) for each in stations}, actor)
-    documents = drills.documents(current.values())
-    found = {}
+    found = documents_of(actor, {each["drill"] for each in stations})
     for each in stations:
-        revision = current.get(UUID(each["drill"]))
-        if revision is None:
+        drill = found.get(each["drill"])
+        if drill is None:
             raise Refused(_("“{title}” is not in the library any more. Propose again.").format(**each))
-        document = documents[revision].document
-        if each["rung"] and each["rung"] not in {one.key for one in document.variations}:
+        if not has_rung(drill, each["rung"]):
             raise Refused(_("“{title}” is not a rung of its drill any more. Propose again.").format(**each))
-        if "key" in each:
-            found[each["key"]] = played(document, each["rung"]).work
-    return found
 
 
-def _part(part: Mapping[str, Any], saved: Mapping[str, PartInput], works: Mapping[str, Any]) -> PartInput:
+def _part(part: Mapping[str, Any], saved: Mapping[str, PartInput]) -> PartInput:
     changeover_s = part["changeover_minutes"] * 60
     if stays(part):
         if part["rung"] not in saved:
             raise Refused(_("“{title}” is not in this session any more. Propose again.").format(**part))
-        kept = saved[part["rung"]]
-        return PartInput(**{**_fields(kept), "changeover_s": changeover_s})
-    bouts, bout_s, rest_s = bouts_in(part["minutes"], works[part["key"]])
+        return replace(saved[part["rung"]], changeover_s=changeover_s)
     return PartInput(
         kind=PartKind(part["kind"]),
         minutes=part["minutes"],
-        bouts=bouts,
-        bout_s=bout_s,
-        rest_s=rest_s,
+        **part["rounds"],
         changeover_s=changeover_s,
         effort=part["effort"],
         stations=tuple(_stations(part)),
@@ -108,29 +95,22 @@ def _stations(part: Mapping[str, Any]) -> Iterator[StationInput]:
         )
 
 
-def _fields(part: PartInput) -> dict[str, Any]:
-    return {name: getattr(part, name) for name in part.__dataclass_fields__}
-
-
-def bouts_in(minutes: int, work: Any) -> tuple[int, int, int]:
-    """Bouts, seconds of each and of the rests: as many as the minutes hold of the drill's own, stretched to fill them."""
-    whole_s = minutes * 60
-    bouts = max(1, round((whole_s + work.rest_s) / (work.bout_s + work.rest_s)))
-    while bouts > 1 and (whole_s - (bouts - 1) * work.rest_s) // bouts < SHORTEST_BOUT_S:
-        bouts -= 1
-    bouts = min(bouts, 40)
-    rest_s = work.rest_s if bouts > 1 else 0
-    return bouts, (whole_s - (bouts - 1) * rest_s) // bouts, rest_s
-
-
 def _put_setups(locked: TrainingSession, wish: Wish, parts: list[dict[str, Any]]) -> None:
-    """Accept the numbers that were proposed; where they don't work any more, the drill is played as written."""
+    """Each station gets the set-up that was proposed. Raises Refused where it doesn't work any more: the page showed it."""
     rows = Station.objects.filter(part__session=locked).select_related("part")
     by_place = {(row.part.position, row.position): row for row in rows}
     for at, part in enumerate(parts):
         if stays(part):
             continue
         for place, (station, evening) in enumerate(stations_of(part, wish)):
-            if row := by_place.get((at, place)):
-                with contextlib.suppress(Refused):
-                    put_setup(row, evening, numbers=station["numbers"], grids=station["grids"])
+            row = by_place[at, place]
+            if not _put(row, evening, station):
+                text = _("“{title}” was changed, and doesn't work as {numbers} any more. Propose again.")
+                raise Refused(text.format(**station))
+
+
+def _put(row: Station, evening: Evening, station: Mapping[str, Any]) -> bool:
+    try:
+        return put_setup(row, evening, numbers=station["numbers"], grids=station["grids"])
+    except Refused:
+        return False

@@ -63,6 +63,12 @@ class KeepersOut(s.Serializer):
     width_m = s.FloatField()
 
 
+class RoundsOut(s.Serializer):
+    bouts = s.IntegerField()
+    bout_s = s.IntegerField()
+    rest_s = s.IntegerField()
+
+
 class ProposedPartOut(s.Serializer):
     number = s.CharField()
     kind = s.ChoiceField(choices=PartKind.choices)
@@ -70,6 +76,7 @@ class ProposedPartOut(s.Serializer):
     rung = s.CharField()
     title = s.CharField()
     minutes = s.IntegerField()
+    rounds = RoundsOut(allow_null=True, help_text="None for a part that stays as it is.")
     starts_min = s.IntegerField()
     changeover_minutes = s.IntegerField()
     effort = s.FloatField()

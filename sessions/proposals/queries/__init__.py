@@ -1,6 +1,7 @@
 """What a session is put together from: the library's offers, the request to the solver, and proposals as rows."""
 
 from sessions.proposals.queries.apart import stations_of
+from sessions.proposals.queries.chosen import documents_of, has_rung, runs_of, set_up_of
 from sessions.proposals.queries.offers import Shelf
 from sessions.proposals.queries.request import kept_answer, request_of, stays
 from sessions.proposals.queries.rows import (
@@ -14,12 +15,15 @@ from sessions.proposals.queries.rows import (
     session_to_wish,
     turn_of,
 )
+from sessions.proposals.queries.set_up import with_set_up
 from sessions.proposals.queries.tonight import wish_for, wish_for_group
 
 __all__ = [
     "BUDGET_S",
     "Shelf",
     "Turn",
+    "documents_of",
+    "has_rung",
     "in_turn",
     "is_quiet",
     "kept_answer",
@@ -27,10 +31,13 @@ __all__ = [
     "proposal_by_id",
     "proposal_weights",
     "request_of",
+    "runs_of",
     "session_to_wish",
+    "set_up_of",
     "stations_of",
     "stays",
     "turn_of",
     "wish_for",
     "wish_for_group",
+    "with_set_up",
 ]

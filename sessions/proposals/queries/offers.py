@@ -151,7 +151,7 @@ class Shelf:
         if not named or self.session is None:
             return []
         found, seen = [], set[str]()
-        for part in session_view(self.session, judged=False).parts:
+        for part in session_view(self.session, judged=False, stock={}).parts:
             if str(part.row.public_id) in named:
                 made = _kept_offer(part, self.wish.players, seen)
                 self.kept[str(part.row.public_id)] = made.drill, part.row.minutes
@@ -234,7 +234,7 @@ def _kept_offer(part: PartView, players: int, seen: set[str]) -> Offer:
         for kind, count in station.kit.items():
             kit[kind] = kit.get(kind, 0) + count
     documents = [station.document for station in part.stations if station.document]
-    setup = (first.setup if first else None) or {}
+    setup = first.setup if first else None
     return Offer(
         key=rung,
         drill=rung if drill in seen else drill,
@@ -245,9 +245,9 @@ def _kept_offer(part: PartView, players: int, seen: set[str]) -> Offer:
         ways=(
             Way(
                 players,
-                setup.get("numbers", ""),
-                setup.get("length_m", 0.0),
-                setup.get("width_m", 0.0),
+                setup.numbers if setup else "",
+                setup.length_m if setup else 0.0,
+                setup.width_m if setup else 0.0,
                 kit=kit,
             ),
         ),

@@ -1,8 +1,8 @@
 """What the solver is asked, and its answer as plain data."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
-from typing import Any
+from dataclasses import asdict, replace
+from typing import Any, Protocol
 
 from sessions.planning.assemble import (
     Apart,
@@ -19,10 +19,20 @@ from sessions.planning.assemble import (
 from sessions.planning.assemble.request import PIN
 from sessions.planning.order import DEFAULT_ORDER, slices
 from sessions.planning.reasons import Reason, kept_reason, reason
+from sessions.planning.rounds import on_the_clock
 from sessions.proposals.wish import Wish, WishedPart
 
 LEAST_SHARE, MOST_SHARE = 0.6, 1.6  # of a part's usual share of the minutes
 SHORTEST, ENOUGH, ROOM_UP_TO = 5, 12, 20  # minutes: never less; always enough; never an upper limit below
+
+
+class Run(Protocol):
+    """How a drill is usually run: seconds of a round and of the rest between."""
+
+    @property
+    def bout_s(self) -> int: ...
+    @property
+    def rest_s(self) -> int: ...
 
 
 def kept_rung(part: str) -> str:
@@ -88,13 +98,18 @@ def _pin(index: int, part: WishedPart, kept: Mapping[str, tuple[str, int]]) -> P
     return Pin(part_key(index), drill=part.drill, variation=part.rung) if part.drill else None
 
 
-def kept_answer(proposal: Proposal, request: Request, offers: Sequence[Offer]) -> dict[str, Any]:
-    """A proposal as plain data; `offers` are those that were chosen from."""
+def kept_answer(
+    proposal: Proposal, request: Request, offers: Sequence[Offer], runs: Mapping[str, Run]
+) -> dict[str, Any]:
+    """A proposal as plain data; `offers` are those that were chosen from, `runs` has how each chosen one is run, by its key.
+
+    What is kept here is what the page shows and what is put into the session: its rounds are worked out once.
+    """
     titles = {offer.key: offer.title for offer in offers}
     known = {offer.drill for offer in offers}
     return {
-        "session": _session(proposal.session, titles) if proposal.session else None,
-        "alternatives": [_session(each, titles) for each in proposal.alternatives],
+        "session": _session(proposal.session, titles, runs) if proposal.session else None,
+        "alternatives": [_session(each, titles, runs) for each in proposal.alternatives],
         "proven": proposal.proven,
         "gap": proposal.gap,
         "clash": list(proposal.clash),
@@ -116,9 +131,9 @@ def _without_gone(proposal: Proposal, request: Request, known: set[str]) -> list
     ]
 
 
-def _session(session: Session, titles: dict[str, str]) -> dict[str, Any]:
+def _session(session: Session, titles: dict[str, str], runs: Mapping[str, Run]) -> dict[str, Any]:
     return {
-        "parts": [_kept_part(part, titles) for part in session.parts],
+        "parts": [_kept_part(part, titles, runs) for part in session.parts],
         "objective": session.objective,
         "minutes": session.minutes,
         "load_au": session.load_au,
@@ -127,8 +142,9 @@ def _session(session: Session, titles: dict[str, str]) -> dict[str, Any]:
     }
 
 
-def _kept_part(part: ProposedPart, titles: dict[str, str]) -> dict[str, Any]:
+def _kept_part(part: ProposedPart, titles: dict[str, str], runs: Mapping[str, Run]) -> dict[str, Any]:
     offer, way = part.offer, part.way
+    run = runs.get(offer.key)
     return {
         "number": part.key,
         "kind": part.kind,
@@ -138,6 +154,7 @@ def _kept_part(part: ProposedPart, titles: dict[str, str]) -> dict[str, Any]:
         "title": offer.title,
         "effort": offer.effort_cr10,
         "minutes": part.minutes,
+        "rounds": asdict(on_the_clock(part.minutes, run.bout_s, run.rest_s)) if run else None,
         "starts_min": part.starts_min,
         "changeover_minutes": part.changeover_minutes,
         "load_au": part.load_au,
@@ -152,7 +169,8 @@ def _kept_part(part: ProposedPart, titles: dict[str, str]) -> dict[str, Any]:
 
 
 def _run(way: Way) -> dict[str, Any]:
-    return {"numbers": way.format, "grids": way.grids, "length_m": way.length_m, "width_m": way.width_m}
+    length_m, width_m = way.size_m
+    return {"numbers": way.format, "grids": way.grids, "length_m": length_m, "width_m": width_m}
 
 
 def _keepers(stations: Apart) -> dict[str, Any]:

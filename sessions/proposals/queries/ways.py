@@ -92,6 +92,7 @@ def _way(design: Design, run: _Run, evening: Evening) -> Way:
         kit=kit_list(design, run.formats, turns_in_goal=rules_for(design, evening).turns_in_goal),
         playing_share=run.playing_share,
         distance=run.distance,
+        grid_m=run.sizes[0],
         cones=" ".join(f"{length:g}x{width:g}" for length, width in run.sizes),
     )
 

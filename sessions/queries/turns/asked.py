@@ -1,5 +1,6 @@
 """What a rotation of players is made from: the places of a station, and who is here for which bouts."""
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -8,16 +9,18 @@ from typing import Any
 from club import queries as club
 from club import reading
 from club.actor import Actor
+from drills.game.bibs import NO_BIB
 from drills.game.format import Format
 from sessions.choices import Attendance
 from sessions.planning.clock import Spell
 from sessions.planning.rotation import TeamPlaces
-from sessions.planning.teams import teams_of
+from sessions.planning.rotation.tonight import RESTING
+from sessions.planning.teams import GridTeams as Made
+from sessions.planning.teams import teams_of, teams_tonight
 from sessions.queries.pitch import PlayerShown, players_for
 from sessions.queries.plan import PartView, StationView
 
 OUTSIDE_ONLY = "outside_only"
-RESTING = "resting"
 NO_CONTACT = "no_contact"
 GRACE = timedelta(seconds=45)  # who comes that much into a bout still plays it
 
@@ -32,7 +35,7 @@ class GridTeams:
 
 @dataclass(frozen=True)
 class Places:
-    """The bibs of a station with their places in each bout, keepers counted over all grids."""
+    """The bibs of a station with their places in each bout, those that rest at first too; keepers over all grids."""
 
     teams: tuple[TeamPlaces, ...]
     keepers: int
@@ -41,7 +44,7 @@ class Places:
 
     @property
     def total(self) -> int:
-        return sum(each.places for each in self.teams) + self.keepers
+        return sum(each.places for each in self.teams if each.place != RESTING) + self.keepers
 
 
 @dataclass(frozen=True)
@@ -58,34 +61,37 @@ class Here:
 def places_of(station: StationView, bouts: int) -> Places:
     """The places of a station as it is played tonight, else as it is written, in the club's own bibs."""
     stock = {row.colour: row.count for row in club.bib_rows() if row.count}
-    grids = _grids(station, bouts, list(stock))
-    # Whoever rests waits in turn, so a bib that rests has no places of its own.
-    teams = [
-        TeamPlaces(bib, players, place)
-        for grid in grids
-        for bib, players, place in grid.teams
-        if place != RESTING
-    ]
+    grids = _grids(station, bouts)
+    teams = [TeamPlaces(bib, players, place) for grid in grids for bib, players, place in grid.teams]
+    needed: Counter[str] = Counter()
+    for each in teams:
+        needed[each.bib.rstrip(" 0123456789")] += each.places
     short = tuple(
-        (each.bib, each.places, stock.get(each.bib, 0))
-        for each in teams
-        if stock and each.places > stock.get(each.bib, 0)
+        (colour, count, stock.get(colour, 0))
+        for colour, count in needed.items()
+        if stock and colour != NO_BIB and count > stock.get(colour, 0)
     )
     return Places(tuple(teams), sum(grid.keepers for grid in grids), short, grids)
 
 
-def _grids(station: StationView, bouts: int, stock: list[str]) -> tuple[GridTeams, ...]:
-    if station.setup:
-        return tuple(
-            GridTeams(
-                tuple((each["bib"], each["players"], each["place"]) for each in grid["teams"]),
-                grid["keepers"],
-            )
-            for grid in station.setup["teams"]
-        )
-    fmt = Format.parse(station.document.format) if station.document else Format.parse("4v4")
-    made = teams_of([fmt], bouts=max(1, bouts), bibs=stock or ["red", "blue", "yellow", "green"])[0]
-    return (GridTeams(tuple((each.bib, each.players, each.place) for each in made.teams), made.keepers),)
+def _grids(station: StationView, bouts: int) -> tuple[GridTeams, ...]:
+    made = teams_tonight(station.tonight, bouts) if station.tonight else _plain(bouts)
+    seen: Counter[str] = Counter()
+    found = []
+    for grid in made:
+        teams = []
+        for each in grid.teams:
+            seen[each.bib] += 1
+            # The same colour on another grid is another team.
+            bib = each.bib if seen[each.bib] == 1 else f"{each.bib} {seen[each.bib]}"
+            teams.append((bib, each.players, each.place))
+        found.append(GridTeams(tuple(teams), grid.keepers))
+    return tuple(found)
+
+
+def _plain(bouts: int) -> tuple[Made, ...]:
+    """Four against four, where there is no drill to say."""
+    return teams_of([Format.parse("4v4")], bouts=max(1, bouts), bibs=[["red", "blue"]])
 
 
 def here(actor: Actor, session: Any, part: PartView) -> list[Here]:

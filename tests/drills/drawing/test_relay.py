@@ -13,7 +13,9 @@ from drills.drawing.checks.motion import speed_of
 from drills.drawing.pose import moves
 from drills.drawing.relay import Relaid, relay
 from drills.game.format import Format
+from drills.game.groups import Slot
 from drills.game.places import Layout
+from drills.game.places.seats import Seat
 from drills.game.scene import BallPath, Claim, Scene, SceneGoal, ScenePlayer
 from tests.drills.drawing.scenes import four_a_side, six_steps
 
@@ -60,9 +62,13 @@ def test_each_group_of_a_side_keeps_its_number() -> None:
     )
     drawn = Scene(length_m=26, width_m=20, players=players)
     for dribblers, taggers in ((4, 2), (9, 3)):
-        worn = {"A": ("no bib",) * dribblers + ("orange",) * taggers}
+        seats = (*[Seat("dribblers", "no bib")] * dribblers, *[Seat("taggers", "orange")] * taggers)
         layout = Layout(
-            activity="fun game", format=Format.of(dribblers + taggers), length_m=26, width_m=20, worn=worn
+            activity="fun game",
+            format=Format.of(dribblers + taggers),
+            length_m=26,
+            width_m=20,
+            seats={Slot("A", "inside"): seats},
         )
         found = relay(drawn, layout).scene.players
         assert Counter(each.bib for each in found) == {"no bib": dribblers, "orange": taggers}

@@ -37,7 +37,7 @@ def test_keepers_are_players_but_not_inside() -> None:
 
 @pytest.mark.parametrize(
     ("text", "options"),
-    [("4v4+4", 7), ("4(+2)v4(+2)", 5), ("5v2", 4), ("GK+5v5+GK", 4), ("12", 11), ("1v1", 0)],
+    [("5v5+2", 6), ("4v4+4", 7), ("4(+2)v4(+2)", 5), ("5v2", 4), ("GK+5v5+GK", 4), ("12", 11), ("1v1", 0)],
 )
 def test_passing_options_are_team_mates_and_neutrals(text: str, options: int) -> None:
     # 4v4+4 has seven, and with each side's own outside players five: common practice, no source.
@@ -45,7 +45,8 @@ def test_passing_options_are_team_mates_and_neutrals(text: str, options: int) ->
 
 
 @pytest.mark.parametrize(
-    ("text", "overload"), [("4v4+4", 2.0), ("2v1", 2.0), ("2v2", 1.0), ("6v4+GK", 1.5), ("GK+5v5+GK", 1.0)]
+    ("text", "overload"),
+    [("5v5+2", 1.4), ("4v4+4", 2.0), ("2v1", 2.0), ("2v2", 1.0), ("6v4+GK", 1.5), ("GK+5v5+GK", 1.0)],
 )
 def test_overload_leaves_keepers_out(text: str, overload: float) -> None:
     assert Format.parse(text).overload == overload

@@ -9,12 +9,14 @@ from drills.game.document import Variation, decode
 from drills.game.ladder import doubtful, measured
 from drills.game.validate import problems
 from drills.game.variations import apply
-from tests.drills.samples import SMALL, small, whole
+from tests.drills.samples import SMALL, outside, small, whole
 
 
-def rung(*changes: dict[str, Any], side: str = "harder", **base: Any) -> tuple[Any, Variation]:
+def rung(
+    *changes: dict[str, Any], side: str = "harder", game: Any = whole, **base: Any
+) -> tuple[Any, Variation]:
     variation = {"key": "v", "title": "This one", "rung": side, "changes": list(changes)}
-    document = whole(variations=[variation], **base)
+    document = game(variations=[variation], **base)
     return document, document.variations[0]
 
 
@@ -25,7 +27,7 @@ def touches(count: int) -> dict[str, Any]:
 
 def test_less_room_is_harder_with_the_ball() -> None:
     # 25 × 20 m for 8 inside: 62.5 m²; 20 × 16 m: 40 m².
-    document, smaller = rung({"type": "set_grid", "length_m": 20, "width_m": 16})
+    document, smaller = rung({"type": "set_grid", "length_m": 20, "width_m": 16}, game=outside)
     found = measured(document, apply(document, smaller))
     assert [(each.what, each.before, each.after, each.way) for each in found] == [
         ("m² per player", 62.5, 40.0, "harder")
@@ -34,7 +36,8 @@ def test_less_room_is_harder_with_the_ball() -> None:
 
 
 def test_and_easier_without_it() -> None:
-    document, smaller = rung({"type": "set_grid", "length_m": 20, "width_m": 16}, moment="out of possession")
+    smaller_grid = {"type": "set_grid", "length_m": 20, "width_m": 16}
+    document, smaller = rung(smaller_grid, game=outside, moment="out of possession")
     assert (
         doubtful(document, smaller)
         == "“This one” is called harder, but what can be measured is easier: m² per player 62.5 → 40."
@@ -43,7 +46,7 @@ def test_and_easier_without_it() -> None:
 
 def test_overload_goes_the_way_of_the_theme() -> None:
     # 4v4+4: (4 + 4) ÷ 4 = 2.0; 4v4+2: 1.5. The area per inside player stays.
-    document, fewer = rung({"type": "set_format", "format": "4v4+2"})
+    document, fewer = rung({"type": "set_format", "format": "4v4+2"}, game=outside)
     found = measured(document, apply(document, fewer))
     assert [(each.what, each.before, each.after, each.way) for each in found] == [
         ("overload", 2.0, 1.5, "harder")

@@ -6,8 +6,9 @@ import pytest
 from drills.drawing.checks import check
 from drills.game.document.choices import Activity
 from drills.game.format import Format
+from drills.game.groups import Slot
 from drills.game.places import Layout, lay_out
-from drills.game.places.described import worn_bibs
+from drills.game.places.seats import Seat, seats_of
 from drills.game.scene import SceneGate, SceneGoal, SceneZone
 from tests.drills.samples import small
 
@@ -191,10 +192,10 @@ def test_no_two_sides_wear_the_same_bib():
 
 
 def test_groups_of_one_side_wear_their_own_bibs():
-    worn = {"A": ("red", "red", "no bib")}
-    scene = start("warm-up", "4", 20, 20, bibs={"A": "green"}, worn=worn)
+    seats = {Slot("A", "inside"): tuple(Seat(bib=bib) for bib in ("red", "red", "no bib"))}
+    scene = start("warm-up", "4", 20, 20, bibs={"A": "green"}, seats=seats)
     assert [each.bib for each in of(scene, side="A")] == ["red", "red", "no bib", "green"]
-    keeper = start("finishing", "3+GK", 20, 20, bibs={"A": "green"}, worn=worn)
+    keeper = start("finishing", "3+GK", 20, 20, bibs={"A": "green"}, seats=seats)
     assert [each.bib for each in of(keeper, kind="keeper")] == ["green"]
 
 
@@ -204,25 +205,53 @@ HENS = [
 ]  # fmt: skip
 
 
+def bibs_of(document, text):
+    return {
+        slot.side: [seat.bib for seat in seats]
+        for slot, seats in seats_of(document, Format.parse(text)).items()
+    }
+
+
 def test_the_groups_are_counted_for_the_plan():
     document = small(format="10", groups=HENS)
-    assert worn_bibs(document, Format.parse("10"), {}) == {"A": ("no bib",) * 8 + ("orange",) * 2}
-    assert worn_bibs(document, Format.parse("3"), {}) == {
-        "A": ("no bib", "no bib", "orange")
-    }  # as near as can be
-    sides = small(
-        format="4v4", groups=[{**each, "plays_for": side} for each, side in zip(HENS, "AB", strict=True)]
-    )
-    assert worn_bibs(sides, Format.parse("4v4"), {}) == {}  # a bib for each side
+    assert bibs_of(document, "10") == {"A": ["no bib"] * 8 + ["orange"] * 2}
+    assert bibs_of(document, "3") == {"A": ["no bib", "no bib", "orange"]}  # as near as can be
 
 
-def test_tonights_colour_and_a_groups_own_are_swapped():
-    reds, blues = (
-        {**HENS[0], "key": key, "plays_for": "A", "least": 1, "bib": key} for key in ("red", "blue")
-    )
-    document = small(format="4", groups=[reds, blues])
-    assert worn_bibs(document, Format.parse("4"), {"A": "green"})["A"] == ("green", "green", "blue", "blue")
-    assert worn_bibs(document, Format.parse("4"), {"A": "blue"})["A"] == ("blue", "blue", "red", "red")
+def test_who_keeps_to_a_zone_stands_in_it_and_sides_mingle_there():
+    zone = SceneZone(key="west", x_m=0, y_m=0, length_m=8, width_m=20)
+    seats = {Slot(side, "inside"): (Seat(side, zone="west"), Seat(side)) for side in "AB"}
+    scene = start("directional game", "2v2", 30, 20, zones=(zone,), seats=seats)
+    kept = of(scene, place="zone")
+    assert sorted(each.side for each in kept) == ["A", "B"]
+    assert all(each.zone == "west" and each.x_m <= 8 for each in kept)
+    assert [each.text for each in check(scene, Format.parse("2v2"))] == []
+
+
+def test_each_group_outside_keeps_to_its_own_edges():
+    seats = {
+        Slot("A", "outside"): (Seat("ends", edges=("left", "right")),) * 2,
+        Slot("B", "outside"): (Seat("lines", edges=("top", "bottom")),) * 2,
+    }
+    scene = start("possession", "4(+2)v4(+2)", 24, 20, seats=seats)
+    assert {(each.group, each.edge) for each in of(scene, place="outside")} == {
+        ("ends", "left"), ("ends", "right"), ("lines", "top"), ("lines", "bottom")
+    }  # fmt: skip
+
+
+def test_those_on_the_edges_of_a_drill_without_opponents_stand_on_the_rim():
+    seats = {Slot("A", "inside"): (*[Seat("outer", edges=("left", "right"))] * 2, Seat("turner"))}
+    scene = start("technique", "3", 12, 10, seats=seats)
+    assert sorted(each.x_m for each in of(scene, group="outer")) == [0.6, 11.4]
+
+
+def test_nobody_waits_behind_a_goal():
+    for edges, at in ((("left",), "bottom"), (("left", "bottom"), "top"), (("right",), "left")):
+        goals_ = tuple(SceneGoal(key=edge, edge=edge, along_m=8, width_m=3) for edge in edges)
+        waiting = of(start("match", "3v3", 30, 20, goals=goals_, waiting=3), place="queue")
+        out = {"left": lambda p: p.x_m < -2, "bottom": lambda p: p.y_m < -2, "top": lambda p: p.y_m > 22}[at]
+        assert len(waiting) == 3
+        assert all(out(each) for each in waiting), (edges, at)
 
 
 def test_labels_and_keys_count_through_each_side():

@@ -4,16 +4,20 @@ import pytest
 
 from drills.game.fit import fit
 from drills.game.playable import design_of, grid_of, kit_of, outside_edges
-from tests.drills.samples import WHOLE, small, whole
+from tests.drills.samples import WHOLE, outside, small, whole
 
 
 def test_the_design_has_the_documents_numbers_grid_and_kit() -> None:
     design = design_of(whole())
-    assert str(design.format) == "4v4+4"
+    assert str(design.format) == "5v5+2in"
     assert (design.length_m, design.width_m) == (25, 20)
-    assert design.area_per_player_m2 == 62.5  # 25 × 20 m over 8 inside
+    assert design.area_per_player_m2 == pytest.approx(500 / 12)  # 25 × 20 m over 12 inside
     assert design.kit == {"marker cones": 12, "mini goals": 2, "balls": 7}
     assert (design.least_players, design.outside_sides) == (6, None)
+
+
+def test_the_area_is_shared_by_those_inside() -> None:
+    assert design_of(outside()).area_per_player_m2 == 62.5  # 25 × 20 m over 8 inside, four stand outside
 
 
 def test_a_variation_and_another_grid() -> None:
@@ -92,5 +96,7 @@ def test_gates_are_two_cones_each_unless_the_kit_counts_them() -> None:
 
 
 def test_design_numbers_in_design_space_come_back_unchanged() -> None:
-    best = fit(design_of(whole()), players=12, length_m=29, width_m=24)[0]
-    assert (str(best.format), best.length_m, best.width_m, best.distance) == ("4v4+4", 25, 20, 0)
+    for document in (whole(), outside()):
+        best = fit(design_of(document), players=12, length_m=29, width_m=24)[0]
+        found = (str(best.format), best.length_m, best.width_m, best.distance)
+        assert found == (document.format, 25, 20, 0)

@@ -88,6 +88,6 @@ def test_what_is_missing_is_an_error() -> None:
 
 def test_an_error_says_its_sentence_also_after_a_journey() -> None:
     error = SaidError(Sentence("numbers_missing"))
-    assert str(error) == "the numbers are missing; write for example 4v4+4"
+    assert str(error) == "the numbers are missing; write for example 5v5+2"
     again = pickle.loads(pickle.dumps(error))
     assert (str(again), again.sentence) == (str(error), error.sentence)

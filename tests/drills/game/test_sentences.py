@@ -52,7 +52,7 @@ def test_restarts_ends_and_phases() -> None:
     assert say_ends(DOCUMENT.ends, NAMES) == "Ends with the time of the bout."
     assert say_ends(whole(ends={"kind": "first to", "number": 3}).ends, NAMES) == "First to 3 goals."
     assert say_phase(DOCUMENT.phases[0], NAMES).endswith(
-        "rush is 4v4. It ends with goal, ball out or ball won."
+        "rush is 5v5. It ends with goal, ball out or ball won."
     )
 
 
@@ -60,7 +60,8 @@ def test_a_change_says_what_it_was_before() -> None:
     eight, wide = DOCUMENT.variations
     after = apply(DOCUMENT, eight)
     assert say_change(eight.changes[0], DOCUMENT, after, NAMES) == (
-        "After 8 passes in a row, the goals open (before: after 6 passes in a row, the goals open and the rush starts)."
+        "After a pass through gate g1, the goals open and there are 8 seconds to score "
+        "(before: after a pass through gate g1, the goals open, the rush starts and there are 12 seconds to score)."
     )
     after = apply(DOCUMENT, wide)
     assert (

@@ -90,7 +90,7 @@ def test_own_words_are_a_hint_not_an_error() -> None:
 def test_a_variation_that_can_no_longer_be_applied_stops_the_save_and_is_named() -> None:
     found = errors(whole(conditions=[], goals=WHOLE["goals"]))
     assert [each.field for each in found] == ["variations[0].changes"]
-    assert "Eight passes" in found[0].text
+    assert "Eight seconds" in found[0].text
 
 
 def test_a_variation_is_not_blamed_for_what_is_wrong_in_the_base() -> None:

@@ -21,9 +21,9 @@ SCENE = {
 # (change, field it touches, what that field is afterwards)
 CHANGES: list[tuple[dict[str, Any], str, Any]] = [
     ({"type": "set_format", "format": "5v5+2"}, "format", "5v5+2"),
-    ({"type": "add_condition", "condition": LIMIT}, "conditions", ["two", "six", "one"]),
-    ({"type": "replace_condition", "condition": {**LIMIT, "key": "two"}}, "conditions", ["two", "six"]),
-    ({"type": "remove_condition", "key": "two"}, "conditions", ["six"]),
+    ({"type": "add_condition", "condition": LIMIT}, "conditions", ["two", "lit", "one"]),
+    ({"type": "replace_condition", "condition": {**LIMIT, "key": "two"}}, "conditions", ["two", "lit"]),
+    ({"type": "remove_condition", "key": "two"}, "conditions", ["lit"]),
     ({"type": "put_group", "group": {**WHOLE["groups"][0], "least": 5}}, "groups", ["A", "B", "N"]),
     ({"type": "remove_group", "key": "N"}, "groups", ["A", "B"]),
     ({"type": "put_goal", "goal": {"key": "third", "edge": "top"}}, "goals", ["west-goal", "east-goal", "third"]),
@@ -81,7 +81,7 @@ def test_every_operation_is_tried_above() -> None:
 def test_another_grid_changes_the_first_and_drops_a_drawing_to_the_old_size() -> None:
     document = varied({"type": "set_grid", "length_m": 30, "width_m": 22}, scene=SCENE)
     assert (document.grids[0].length_m, document.grids[0].width_m) == (30, 22)
-    assert document.grids[0].purpose == "tight"
+    assert document.grids[0].purpose == "the lantern is one pass away"
     assert document.grids[1] == whole().grids[1]
     assert document.scene is None
 
@@ -176,7 +176,7 @@ def test_variations_are_found_by_key_and_the_base_by_an_empty_one() -> None:
     assert find(document, "base") is None
     found = find(document, "eight")
     assert found is not None
-    assert found.title == "Eight passes"
+    assert found.title == "Eight seconds"
     with pytest.raises(KeyError):
         find(document, "no-such")
     assert apply(document, None) is document

@@ -15,6 +15,7 @@ from sessions.models import Part
 from tests.drills.samples import WHOLE
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World, signed_in
+from tests.sessions.kept import setup_of
 
 
 @pytest.fixture
@@ -72,7 +73,7 @@ def test_a_set_up_stays_while_the_drill_stays(world: World, session: Any) -> Non
     session = accept(session)
     kept = station_of(session).setup
     parts = [replace(each, minutes=20) for each in actions.parts_as_input(session)]
-    assert kept["players_total"] == 12
+    assert setup_of(station_of(session)).players_total == 12
     assert station_of(save(world, session, parts)).setup == kept
 
 

@@ -39,8 +39,10 @@ def test_grids_are_placed_and_the_cones_stay(world: World, client: Client) -> No
     found = laid(world, client, length_m=50, width_m=40, **FENCED)
     first, second = found["parts"]
     assert [(each["x_m"], each["y_m"]) for each in first["grids"]] == [(3.0, 3.0)]
-    assert (first["grids"][0]["paces_along"], second["cones_kept"], second["cones"]) == (3, 4, 4)
-    assert second["stays"].startswith("Stays from the part before: ")
+    assert first["grids"][0]["paces_along"] == 3
+    assert first["laying"].startswith("Before the start: ")
+    assert second["laying"].startswith("Stands already: ")
+    assert "changeover" not in second["laying"]
     assert found["pace"][0].startswith("From the lower left corner of")
 
 

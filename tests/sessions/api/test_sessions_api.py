@@ -50,7 +50,7 @@ def body_of(world: World, drill: Any, **changes: Any) -> dict[str, Any]:
     }
     given = {
         "squad": str(world.own.squad.public_id),
-        "title": "Six passes",
+        "title": "Lights on",
         "day": today().isoformat(),
         "starts": "18:00",
         "ends": "19:15",
@@ -204,7 +204,7 @@ def test_a_set_up_is_accepted_and_dropped(coach: APIClient, session: Any) -> Non
     url = f"{URL}{session.public_id}/"
     read = coach.get(url)
     station = read.json()["parts"][0]["stations"][0]["id"]
-    tonight = {"players": 15, "length": 60, "width": 50, "adults": 2, "numbers": "5v5+5", "grids": 1}
+    tonight = {"players": 15, "length": 60, "width": 50, "adults": 2, "numbers": "6v6+3in", "grids": 1}
     setup = f"{url}stations/{station}/setup/"
     taken = coach.post(setup, tonight, format="json", HTTP_IF_MATCH=read["ETag"])
     assert taken.status_code == 200

@@ -62,7 +62,7 @@ def text_of(response: Any) -> str:
 def test_the_session_says_when_where_what_and_what_is_over(coach: Any, session: Any) -> None:
     text = text_of(coach.get(reverse("sessions:session", args=[session.public_id])))
     assert "Long Meadow: North" in text
-    assert "Six passes open every goal." in text
+    assert "A pass through the lantern opens both goals." in text
     assert "Effort 9 of 10 is above the 8 that this age group plans at most." in text
     # 2 × 2 + 18 × 5 + 30 × 9 = 364 against the 340 of the age group
     assert "364 AU expected, 24 more than the 340 AU for a session." in text

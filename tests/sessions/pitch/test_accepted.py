@@ -8,6 +8,7 @@ from club.queries import actor_of
 from sessions import actions, queries
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World
+from tests.sessions.kept import setup_of
 from tests.sessions.pitch.evening import Evening
 from tests.sessions.proposing.evening import HARDER, PLAIN
 
@@ -30,8 +31,8 @@ def test_it_is_written_to_the_station_with_the_rung_it_is_played_on(world: World
     near = {"numbers": "2 × 4v1", "grids": 2, "players_total": 10, "length_m": 8, "width_m": 8, "waiting": 0}
     first = event("fit_accepted", 3, part=part, setup=near)
     station = sent(world, session, event("harder", 2, part=part, to="two"), first)
-    assert (station.setup["numbers"], station.variation_key) == ("2 × 4v1", "two")
+    assert (setup_of(station).numbers, station.variation_key) == ("2 × 4v1", "two")
     assert station.evening["players"] == 10
     impossible = event("fit_accepted", 5, part=part, setup={**near, "numbers": "9v9", "grids": 1})
     station = sent(world, session, first, impossible)
-    assert station.setup["numbers"] == "2 × 4v1"
+    assert setup_of(station).numbers == "2 × 4v1"

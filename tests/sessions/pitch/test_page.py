@@ -14,6 +14,7 @@ from sessions import queries
 from sessions.pages.pitch import pitch_page
 from tests.factories import BibStockFactory, ZoneFactory, player_in
 from tests.people import signed_in
+from tests.sessions.kept import setup_of
 from tests.sessions.pitch.evening import Evening, put_drills
 
 DRILLS = ("who-is-behind-you", "bite-back", "coast-to-coast", "wide-open")
@@ -185,7 +186,7 @@ def numbers(evening: Evening, **changes: Any) -> dict[str, Any]:
 
 
 def test_fifteen_came_and_thirty_by_twenty_is_free(evening: Evening) -> None:
-    put_drills(evening, "two-locks")
+    put_drills(evening, "all-aboard")
     BibStockFactory.create_batch(4)
     client = signed_in(evening.people.helper)
     base = f"/sessions/{evening.session.public_id}/pitch/"
@@ -197,7 +198,7 @@ def test_fifteen_came_and_thirty_by_twenty_is_free(evening: Evening) -> None:
     assert answers.count("<svg") == len(setups)
     taken = client.post(f"{base}setup/", numbers(evening, numbers=best["numbers"], grids=best["grids"]))
     station = evening.read().parts.first().stations.first()
-    assert (taken.status_code, station.setup["numbers"], station.evening["players"]) == (
+    assert (taken.status_code, setup_of(station).numbers, station.evening["players"]) == (
         200,
         best["numbers"],
         15,
@@ -219,7 +220,7 @@ WRONG = [
 
 @pytest.mark.parametrize(("changes", "text"), WRONG)
 def test_wrong_numbers_are_answered_in_words(evening: Evening, changes: dict[str, Any], text: str) -> None:
-    put_drills(evening, "two-locks")
+    put_drills(evening, "all-aboard")
     url = f"/sessions/{evening.session.public_id}/pitch/"
     client = signed_in(evening.people.coach)
     assert text in unescape(client.get(f"{url}fit/", numbers(evening, **changes)).content.decode())
@@ -231,7 +232,7 @@ def test_wrong_numbers_are_answered_in_words(evening: Evening, changes: dict[str
 
 
 def test_a_setup_that_nobody_was_offered_is_not_taken(evening: Evening) -> None:
-    put_drills(evening, "two-locks")
+    put_drills(evening, "all-aboard")
     url = f"/sessions/{evening.session.public_id}/pitch/setup/"
     response = signed_in(evening.people.coach).post(url, numbers(evening, numbers="11v11", grids=1))
     assert (response.status_code, evening.read().parts.first().stations.first().setup) == (409, None)
@@ -239,7 +240,7 @@ def test_a_setup_that_nobody_was_offered_is_not_taken(evening: Evening) -> None:
 
 @pytest.mark.parametrize("changes", [{"part": "seven"}, {"rung": "no-such-rung"}])
 def test_a_part_or_rung_that_is_not_there(evening: Evening, changes: dict[str, Any]) -> None:
-    put_drills(evening, "two-locks")
+    put_drills(evening, "all-aboard")
     url = f"/sessions/{evening.session.public_id}/pitch/fit/"
     assert signed_in(evening.people.coach).get(url, numbers(evening, **changes)).status_code == 404
 
@@ -254,7 +255,7 @@ def test_another_rung_is_fitted_without_changing_the_plan(evening: Evening) -> N
 
 
 def test_a_colleague_fits_nothing_here(evening: Evening) -> None:
-    put_drills(evening, "two-locks")
+    put_drills(evening, "all-aboard")
     base = f"/sessions/{evening.session.public_id}/pitch/"
     client = signed_in(evening.people.colleague)
     assert client.get(f"{base}fit/", numbers(evening)).status_code == 404
@@ -266,13 +267,13 @@ def test_a_booked_zone_is_the_space_that_is_asked_about(evening: Evening) -> Non
 
     zone = ZoneFactory(length_m=44, width_m=33)
     SessionZone.objects.create(session=evening.session, zone=zone, period=evening.session.period)
-    put_drills(evening, "two-locks")
+    put_drills(evening, "all-aboard")
     starts = data_of(page(evening.people.coach, evening))["parts"][0]["starts"]
     assert (starts["length"], starts["width"], starts["ground_help"]) == ("44", "33", "")
 
 
 def test_where_nothing_is_booked_the_fields_are_empty_and_say_what_that_means(evening: Evening) -> None:
-    put_drills(evening, "two-locks")
+    put_drills(evening, "all-aboard")
     starts = data_of(page(evening.people.coach, evening))["parts"][0]["starts"]
     assert (starts["length"], starts["width"], starts["ground_help"]) == ("", "", "as much as it takes")
     url = f"/sessions/{evening.session.public_id}/pitch/fit/"

@@ -9,7 +9,7 @@ BIBS = ("red", "blue", "yellow")
 
 
 def grid_of(text: str, *, bouts: int = 3, resting: int = 0):
-    return teams_of([Format.parse(text)], bouts=bouts, bibs=BIBS, resting=resting)[0]
+    return teams_of([Format.parse(text)], bouts=bouts, bibs=[BIBS], resting=resting)[0]
 
 
 def test_three_teams_of_four_go_round_evenly():
@@ -35,14 +35,18 @@ def test_no_table_where_whole_teams_cannot_go_round(text):
     assert grid_of(text).rotation is None
 
 
-def test_two_grids_take_colours_in_turn_and_number_the_second_time_round():
-    grids = teams_of([Format.parse("4v4+4")] * 2, bouts=2, bibs=BIBS)
-    assert [[team.bib for team in grid.teams] for grid in grids] == [
-        ["red", "blue", "yellow"],
-        ["red 2", "blue 2", "yellow 2"],
-    ]
+def test_every_grid_wears_its_own_bibs():
+    grids = teams_of([Format.parse("4v4+4")] * 2, bouts=2, bibs=[BIBS, ("green", "white", "pink")])
+    assert [[team.bib for team in grid.teams] for grid in grids] == [list(BIBS), ["green", "white", "pink"]]
+
+
+def test_two_teams_of_neutrals_in_one_colour_do_not_go_round():
+    grid = grid_of("4v4+8")
+    assert [(team.bib, team.players) for team in grid.teams] == [("red", 4), ("blue", 4), ("yellow", 8)]
+    assert grid.rotation is None
 
 
 def test_a_field_that_cannot_be_is_named():
-    with pytest.raises(ValueError, match="bibs"):
-        teams_of([Format.parse("4v4")], bouts=1, bibs=())
+    for bibs in ((), (("red",),)):
+        with pytest.raises(ValueError, match="bibs"):
+            teams_of([Format.parse("4v4")], bouts=1, bibs=bibs)

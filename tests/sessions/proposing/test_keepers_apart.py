@@ -14,6 +14,7 @@ from tests.factories import KitStockFactory
 from tests.factories_sessions import shared_drill
 from tests.people import World, signed_in
 from tests.sessions.api.test_sessions_api import client_of, pointers
+from tests.sessions.kept import setup_of
 from tests.sessions.proposing.evening import PLAIN, clash_of, evening, library, titles, wished, worked_out
 from tests.sessions.proposing.test_pages_and_api import ASSEMBLE, page_of, typed
 from tests.sessions.proposing.test_proposals import said
@@ -148,12 +149,12 @@ def test_a_coach_ticks_it_and_takes_two_stations_with_their_set_ups(world: World
     assert fresh is not None
     coach.post(f"{page_of(session)}{row.public_id}/take/", {"version": fresh.version, "which": 0})
     first, second = Station.objects.filter(part__session=session, part__position=1)
-    assert (first.setup["numbers"], first.evening["players"], first.evening["keepers"]) == (
+    assert (setup_of(first).numbers, first.evening["players"], first.evening["keepers"]) == (
         "2 × 4v1",
         10,
         0,
     )
-    assert (second.setup["numbers"], second.evening["players"], second.evening["adults"]) == (
+    assert (setup_of(second).numbers, second.evening["players"], second.evening["adults"]) == (
         "1+GK",
         2,
         1,

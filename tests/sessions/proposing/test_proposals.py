@@ -162,7 +162,7 @@ def test_a_proposal_becomes_the_parts_with_tonights_numbers(world: World) -> Non
     page = queries.session_view(queries.session_by_id(session.public_id))
     assert [part.title for part in page.parts] == ["Hello Square", "Lamp Keepers", "Harbour Run"]
     assert page.plan.used_minutes == row.result["session"]["minutes"]
-    assert {part.first.setup["numbers"] for part in page.parts if part.first} == {"2 × 4v1"}
+    assert {part.first.setup.numbers for part in page.parts if part.first and part.first.setup} == {"2 × 4v1"}
     assert not any(station.setup_is_stale for part in page.parts for station in part.stations)
     assert not [each for each in page.all_reasons if each.code.startswith("bouts_longer")]
     with pytest.raises(Stale):

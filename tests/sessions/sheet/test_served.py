@@ -67,5 +67,5 @@ def test_the_sheet_says_how_the_part_is_run_and_names_no_player(
         sheet = pages.session_sheet(row, link="https://club.example/")
     part = sheet.parts[0]
     assert part.clocks[:2] == ("18:02–18:06", "18:06:40–18:10:40")
-    assert part.stations[0].say == ("Six passes open every goal.",)
+    assert part.stations[0].say == ("A pass through the lantern opens both goals.",)
     assert player.display_name not in str(asdict(sheet))

@@ -26,12 +26,15 @@ def station(text: str = "Keep it moving", **changes: Any) -> Station:
         "points": ((text, text),),
         "asks": (Ask(text, text, text, text), Ask(text, text, text, text)),
         "praise": text,
-        "teams": (Team("red", 4, "inside"), Team(text, 4, "outside")),
+        "teams": (Team("red", 4, "reds", "inside"), Team(text, 4, text, "outside", text)),
         "turns": (Turn(1, "18:00–18:04", text, text, ""),),
         "safety": (text, text),
         "kit": text,
         "ladder": Ladder(text, text, text),
-        "picture": Picture(SVG, text),
+        "pictures": (Picture(SVG, text), Picture(SVG, text, text)),
+        "start": (text,),
+        "rules": (text, text),
+        "colours": (text,),
     }
     return Station(**{**given, **changes})
 
@@ -97,7 +100,7 @@ def test_the_paper_has_no_picture_left_in_its_values() -> None:
 
 def _pictures(value: Any) -> Any:
     if isinstance(value, dict):
-        if value.keys() == {"svg", "alt"}:
+        if value.keys() == {"svg", "alt", "caption"}:
             yield value
         for each in value.values():
             yield from _pictures(each)

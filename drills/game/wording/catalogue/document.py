@@ -116,6 +116,17 @@ PLAY: Wordings = {
     "at_most_seconds": _("{ends}, at most {n} s"),
     "grid_size": _("{length:size} × {width:size} m"),
 }
+# --- who plays tonight ---
+
+TONIGHT: Wordings = {
+    "group_in_bibs": Counted("n", *ngettext("the {bib}", "{bib}s")),
+    "group_keepers": Counted("n", *ngettext("the keeper", "the keepers")),
+    "colour_for_colour": _("{tonight} for {words}"),
+    "grid_in_other_colours": _("Grid {number} wears other bibs: {pairs}"),
+    "either_side": _("either team"),
+    "that_side": _("that team"),
+    "one_or_other": _("{first} or {last}"),
+}
 # --- what a variation changes, with what it was before where that helps ---
 
 CHANGES: Wordings = {
@@ -164,4 +175,4 @@ CHANGES: Wordings = {
     "own_drawing": _("a drawing of its own"),
 }
 
-ENTRIES = merged(entries(parts={**LIMITS, **WHENS, **THENS, **PLAY}), entries(parts=CHANGES))
+ENTRIES = merged(entries(parts={**LIMITS, **WHENS, **THENS, **PLAY, **TONIGHT}), entries(parts=CHANGES))

@@ -4,6 +4,9 @@ from drills.game.wording.shapes import Counted, Wordings, entries, merged, ngett
 from drills.game.wording.shapes import gettext_noop as _
 
 EVENINGS: Wordings = {
+    "setup_unknown_schema": _(
+        "This set-up was written by another version (schema {schema}): set the drill up again."
+    ),
     "evening_unknown_schema": _(
         "This set-up was kept by another version (schema {schema}): fit the drill again."
     ),

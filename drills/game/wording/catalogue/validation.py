@@ -126,23 +126,23 @@ NOTATION: Wordings = {
     "count_of_neutrals_inside": _("neutrals inside"),
     "count_of_neutrals_outside": _("neutrals outside"),
     "own_outside": _('"{term}": write a side\'s own outside players as 4(+2)'),
-    "number_missing": _("a number is missing beside the v or the +; write for example 4v4+4"),
-    "not_a_number": _('"{term}" is not a number of players; write for example 4v4+4 or GK+5v5+GK'),
+    "number_missing": _("a number is missing beside the v or the +; write for example 5v5+2"),
+    "not_a_number": _('"{term}" is not a number of players; write for example 5v5+2 or GK+6v6+GK'),
     "addition_unclear": _(
         '"+{term}" is unclear; write +2 for neutrals outside, +2in for neutrals inside, +GK'
     ),
     "addition_missing": _(
         "a number is missing after the +; write +2 for neutrals outside, +2in for neutrals inside, +GK"
     ),
-    "keeper_after_v": _("GK after a v is unclear; write GK+5v5+GK, or 5v(5+GK) for a keeper of one side"),
-    "keeper_before_v": _("GK before a v is unclear; write GK+5v5+GK, or (5+GK)v5 for a keeper of one side"),
+    "keeper_after_v": _("GK after a v is unclear; write GK+6v6+GK, or 6v(6+GK) for a keeper of one side"),
+    "keeper_before_v": _("GK before a v is unclear; write GK+6v6+GK, or (6+GK)v6 for a keeper of one side"),
     "neutrals_at_end": _(
-        "neutrals stand at the end: write 4v4+4; a side's own outside players are 4(+2)v4(+2)"
+        "neutrals stand at the end: write 5v5+2; a side's own outside players are 4(+2)v4(+2)"
     ),
-    "numbers_missing": _("the numbers are missing; write for example 4v4+4"),
-    "numbers_too_long": _("that is too long for one grid's numbers; write for example 4v4+4"),
+    "numbers_missing": _("the numbers are missing; write for example 5v5+2"),
+    "numbers_too_long": _("that is too long for one grid's numbers; write for example 5v5+2"),
     "bracket_open": _("a bracket is open; a side's own outside players are written 4(+2)v4(+2)"),
-    "whose_keeper": _('whose keeper is it in "{text}"? Write GK+5v5+GK, GK+5v5, or 5v(5+GK)'),
+    "whose_keeper": _('whose keeper is it in "{text}"? Write GK+6v6+GK, GK+6v6, or 6v(6+GK)'),
     "too_many_sides": _("sides: at most {most} sides in one grid; write a second grid instead"),
     "too_many_players": _("players: {players} is more than {most}; write the numbers of one grid"),
     "group_empty": _("sides: a group needs at least one player"),

@@ -76,6 +76,7 @@ export function running(state) {
   return found;
 }
 
-export function turnOut(state) {
-  return [...state.register.values()].filter((line) => line.state !== "absent" && line.state !== "left").length;
+// Who is there now and takes part: what a drill is set up for.
+export function playing(state) {
+  return [...state.register.values()].filter((line) => ["here", "late"].includes(line.state) && line.taking !== "watching").length;
 }

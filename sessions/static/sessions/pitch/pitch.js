@@ -2,11 +2,12 @@
 
 import { after } from "./after.js";
 import { digits, face, spells, wall } from "./clock.js";
-import { fold, running, turnOut } from "./fold.js";
+import { Drawn } from "./drawn.js";
+import { EverythingView } from "./everything.js";
+import { fold, playing, running } from "./fold.js";
 import { onHold } from "./hold.js";
 import { more } from "./more.js";
 import { NumbersView, headline } from "./numbers.js";
-import { turn } from "./plan.js";
 import { Queue } from "./queue.js";
 import { RegisterView } from "./register.js";
 
@@ -19,6 +20,7 @@ const next = document.getElementById("next");
 const keys = data.parts.map((part) => part.key);
 const articles = new Map([...document.querySelectorAll("[data-part]")].map((each) => [each.dataset.part, each]));
 const turned = new Map();
+const drawn = new Drawn(articles, turned);
 const token = () => document.querySelector("[name=csrfmiddlewaretoken]").value;
 const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name] ?? "");
 let log = [...data.events];
@@ -51,6 +53,7 @@ function add(kind, body, ms) {
 function again() {
   state = fold(log, keys);
   register.draw(state);
+  everything.draw(state);
   endings.draw(state);
   draw();
 }
@@ -220,7 +223,7 @@ const pressed = {
   turn(now) {
     const degrees = ((turned.get(now.key) ?? 0) + 90) % 360;
     turned.set(now.key, degrees);
-    for (const svg of now.article.querySelectorAll(".drawn > svg")) turn(svg, degrees);
+    drawn.upright(now.part);
   },
   easier: (now) => climb(now, "easier", "easier"),
   harder: (now) => climb(now, "harder", "harder"),
@@ -231,7 +234,7 @@ const pressed = {
   },
   numbers(now) {
     go("numbers");
-    numbers.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "", turnOut(state) || data.expected);
+    numbers.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "", playing(state) || data.expected);
   },
 };
 
@@ -257,33 +260,18 @@ function onwardsNow() {
 }
 
 function accept(part, setup, picture, page) {
-  const article = articles.get(part.key);
-  if (page) redraw(part, article, page);
-  else if (picture) onePlan(article.querySelector(".plan"), picture);
-  for (const svg of article.querySelectorAll(".drawn > svg")) turn(svg, turned.get(part.key) ?? 0);
+  if (page) drawn.redraw(part, page);
+  else if (picture) drawn.onePlan(part, picture);
   add("fit_accepted", { part: part.key, setup });
   say(headline(setup));
   go("part");
 }
 
-// From the server: teams, turns, and every rung's plan with tonight's numbers.
-function redraw(part, article, page) {
-  const teams = page.querySelector(".tonight");
-  const plans = page.querySelector(".plans");
-  part.turns = JSON.parse(teams.dataset.turns);
-  article.querySelector(".tonight").replaceWith(teams);
-  for (const old of article.querySelectorAll(".drawn")) old.remove();
-  article.querySelector(".plan").prepend(...plans.children);
-  JSON.parse(plans.dataset.plans).forEach((plan, n) => { part.rungs[n].plan = plan; });
-}
-
-// No answer: the one picture that is here.
-function onePlan(figure, picture) {
-  figure.querySelector('[data-plan="tonight"]')?.remove();
-  const holder = Object.assign(document.createElement("span"), { className: "drawn" });
-  holder.dataset.plan = "tonight";
-  holder.append(picture);
-  figure.prepend(holder);
+// Set up by the server along with all others: it has happened there already.
+function redrawn(part, event, page) {
+  drawn.redraw(part, page);
+  log.push(event);
+  again();
 }
 
 // ---- which page of the page ---------------------------------------------------------------------------------------
@@ -328,6 +316,7 @@ function unsent() {
 
 const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill });
 const numbers = new NumbersView({ root, data, words, fill, token, accept });
+const everything = new EverythingView({ root, data, words, fill, token, redraw: redrawn });
 const endings = after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
 more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
 root.addEventListener("click", (event) => {

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 
 import pytest
 
+from drills.game.document import DrillDocument
 from drills.game.evening import Evening, Piece, Players
 from drills.game.fits import fits
 from tests.bibrack.demo.documents import demo_document
+from tests.drills.samples import outside
 
 # Players a side in matches of season 2026-27 (The FA, youth formats from season 2026-27).
 A_SIDE = {7: 3, 10: 7, 11: 7, 12: 9, 13: 9, 14: 11}
@@ -42,14 +44,25 @@ class Judged:
     adults: int = 2
 
 
+HELPERS_OUTSIDE = "helpers outside"  # no drill of the demo: four a side and a helper on each side
+
+
+def document_of(name: str) -> DrillDocument:
+    if name != HELPERS_OUTSIDE:
+        return demo_document(name)
+    return outside(
+        grids=[{"key": "usual", "length_m": 30, "width_m": 24, "purpose": "as the coaches judged it"}]
+    )
+
+
 JUDGED = [
     Judged(11, 14, cage(40, 30), "left-door-right-door", "4 × 1v1", 6, (12, 10)),
     Judged(11, 13, cage(40, 30), "three-gates-one-secret", "4 × 1v1", 5, (12, 10)),
     Judged(14, 17, cage(60, 40), "two-stay-three-fly", "2 × 3v2+GK", 5, None, keepers=2),
     Judged(12, 11, cage(40, 30), "stepping-stones", "6 and 5", 0, (22, 10)),
     Judged(14, 11, grass(60, 40), "out-in-through", "8", 3, None),
-    Judged(12, 13, half_a_cage(30, 20), "two-locks", "4v4+5", 0, (26, 15)),
-    Judged(12, 7, cage(40, 30), "two-locks", "3v3+1", 0, None),
+    Judged(12, 13, half_a_cage(30, 20), HELPERS_OUTSIDE, "4v4+5", 0, (26, 15)),
+    Judged(12, 7, cage(40, 30), HELPERS_OUTSIDE, "3v3+1", 0, None),
     # Seven against six: the goal without a keeper is kept by turns, by one of the six.
     Judged(10, 13, grass(60, 40), "quiet-sevens", "GK+6v6", 0, None, keepers=1),
     Judged(13, 11, cage(40, 30), "echo", "GK+5v5", 0, (34, 24), keepers=1),
@@ -69,7 +82,7 @@ def evening(judged: Judged) -> Evening:
 
 @pytest.mark.parametrize("judged", JUDGED, ids=lambda each: f"U{each.under}, {each.players}, {each.drill}")
 def test_the_first_answer_is_what_a_coach_would_do(judged: Judged) -> None:
-    best = fits(demo_document(judged.drill), "", evening(judged))[0]
+    best = fits(document_of(judged.drill), "", evening(judged))[0]
     assert (best.numbers, best.waiting) == (judged.numbers, judged.off)
     if judged.size_m is None:
         return

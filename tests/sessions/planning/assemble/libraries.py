@@ -72,7 +72,7 @@ def request(**changed: object) -> Request:
         "load_au": 330,
         "hardest_cr10": 7.5,
         "headers": 5,
-        "set_up_minutes": 12,
+        "set_up_minutes": 2,
         "themes": {"passing": 1.0, "turning over": 0.5},
     }
     return Request(**(given | changed))  # type: ignore[arg-type]

@@ -49,7 +49,11 @@ def best_points(request: Request, library: tuple[Offer, ...], *, seconds: float 
                 0, [(first_stay + place, 1), *((n, -1) for n in column[part] if options[n][2].cones == cones)]
             )
         rows.at_most(0, [(first_saved + place, 1), (first_stay + place, -99)])
-        own = [(n, -options[n][1].set_up_minutes) for n in column[at] if options[n][2].cones == cones]
+        own = [
+            (n, -oracle.before_start(request, at, *options[n][1:3]))
+            for n in column[at]
+            if options[n][2].cones == cones
+        ]
         rows.at_most(0, [(first_saved + place, 1), *own])
     limits(request, options, rows, first_stay, first_saved, len(stays))
     for step in parts[:-1]:
@@ -103,7 +107,7 @@ def limits(request: Request, options: list, rows: Rows, stay: int, saved: int, s
     if request.holds("headers"):
         rows.at_most(request.headers, [(n, o[1].headers_per_player) for n, o in enumerate(options)])
     if request.holds("set_up"):
-        set_up = [(n, o[1].set_up_minutes) for n, o in enumerate(options)]
+        set_up = [(n, oracle.before_start(request, *o[:3])) for n, o in enumerate(options)]
         rows.at_most(request.set_up_minutes, [*set_up, *((saved + n, -1) for n in range(stays))])
     of_drill = defaultdict(list)
     for n, option in enumerate(options):

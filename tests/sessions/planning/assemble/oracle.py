@@ -71,7 +71,7 @@ def both(request: Request, offer: Offer, keepers: Apart, others: Way) -> tuple[O
     made = replace(
         offer,
         headers_per_player=max(offer.headers_per_player, keepers.headers_per_player),
-        set_up_minutes=max(offer.set_up_minutes, keepers.set_up_minutes),
+        set_up_minutes=offer.set_up_minutes + keepers.set_up_minutes,
         themes={first: mean(on_theme(keepers.themes), on_theme(offer.themes))},
         rating=mean(rated(keepers.rating), rated(offer.rating)),
     )
@@ -147,12 +147,16 @@ def best_points(request: Request, library: tuple[Offer, ...], stations: Stations
     if not all(every):
         return None
     columns = [
-        {name: np.array([get(*pick) for pick in picked]) for name, get in COLUMNS.items()} for picked in every
+        {
+            **{name: np.array([get(*pick) for pick in picked]) for name, get in COLUMNS.items()},
+            "set_up": np.array([before_start(request, at, offer, way) for offer, way, _ in picked]),
+        }
+        for at, picked in enumerate(every)
     ]
     alone = [np.array([points(request, (pick,)) for pick in picked]) for picked in every]
     shape = tuple(map(len, every))
     at = [index.reshape(-1) for index in np.indices(shape)]  # every choice of one pick a part
-    of = {name: [column[name][i] for column, i in zip(columns, at, strict=True)] for name in COLUMNS}
+    of = {name: [column[name][i] for column, i in zip(columns, at, strict=True)] for name in columns[0]}
     fine, stay = _allowed(request, of)
     if not fine.any():
         return None
@@ -161,11 +165,22 @@ def best_points(request: Request, library: tuple[Offer, ...], stations: Stations
     return float((score - request.weights.effort * _off_curve(of["effort"]))[fine].max())
 
 
+LAY_S = {"marker cones": 8, "mini goals": 30, "moveable goals": 90, "balls": 0, "bibs": 0}
+
+
+def before_start(request: Request, at: int, offer: Offer, way: Way) -> int:
+    """Minutes before the start for one part: the first as its drill says, a later one beyond its changeover."""
+    minutes, hands = offer.set_up_minutes * way.grids, request.adults or 1
+    if at == 0:
+        return -(-minutes // hands)
+    seconds = min(60 * minutes, sum(LAY_S.get(kind, 15) * count for kind, count in way.kit.items()))
+    return -(-max(0, seconds - hands * (60 * request.changeover_minutes + 15)) // (60 * hands))
+
+
 COLUMNS = {
     "minutes": lambda offer, way, minutes: minutes,
     "effort": lambda offer, way, minutes: offer.effort_cr10,
     "headers": lambda offer, way, minutes: offer.headers_per_player,
-    "set_up": lambda offer, way, minutes: offer.set_up_minutes,
     "cones": lambda offer, way, minutes: way.cones,
     "drill": lambda offer, way, minutes: offer.drill,
 }

@@ -30,7 +30,7 @@ def small(seed: int) -> tuple[Request, tuple]:
         load_au=chance.randrange(110, 260, 10),
         k=chance.choice((0.9, 1.0, 1.15)),
         headers=chance.choice((0, 4)),
-        set_up_minutes=chance.randrange(4, 10),
+        set_up_minutes=chance.randrange(0, 4),
         hardest_cr10=chance.choice((6.5, 8.0)),
         same_cones_minutes=chance.choice((0, 1, 2)),
         pins=tuple(pin for pin in pins if pin.part == "game" and chance.random() < 0.3),

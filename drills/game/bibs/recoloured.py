@@ -1,0 +1,81 @@
+"""A drill's document in other colours: bibs, drawn players and every sentence that speaks of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from enum import Enum
+from functools import cache, lru_cache
+from typing import Any
+
+import msgspec
+from msgspec.inspect import Field, Metadata, StrType, StructType, Type, type_info
+
+from drills.game.bibs.words import recoloured
+from drills.game.document.drill import DrillDocument
+from drills.game.scene import SceneZone
+
+_EXACT = frozenset({"bib"})
+# Texts that name somebody or something, where any colour is that of players.
+_NAMES = frozenset({"name", "role", "who"})
+_NEVER = frozenset({"format", "kind", "colour", "label", "schema_version"})
+
+
+def in_colours(document: DrillDocument, wear: Mapping[str, str]) -> DrillDocument:
+    """The document as it reads when `wear` (written colour → colour tonight) is worn. Total: what it doesn't name stays."""
+    changed = frozenset((written, tonight) for written, tonight in wear.items() if written != tonight)
+    return _remembered(document, changed) if changed else document
+
+
+@lru_cache(maxsize=64)
+def _remembered(document: DrillDocument, changed: frozenset[tuple[str, str]]) -> DrillDocument:
+    """Several set-ups of a night wear the same."""
+    made: DrillDocument = _struct(document, dict(changed))
+    return msgspec.structs.replace(made, title=document.title)
+
+
+def _struct(value: Any, wear: Mapping[str, str]) -> Any:
+    changes = {}
+    names = _NAMES | {"title"} if isinstance(value, SceneZone) else _NAMES
+    for name in value.__struct_fields__:
+        old = getattr(value, name)
+        if name in _NEVER or name in _keys_of(value.__class__):
+            continue
+        new = _value(old, wear, name in _EXACT, name in names)
+        if new is not old:
+            changes[name] = new
+    return msgspec.structs.replace(value, **changes) if changes else value
+
+
+def _value(value: Any, wear: Mapping[str, str], exact: bool, named: bool) -> Any:
+    if isinstance(value, msgspec.Struct):
+        return _struct(value, wear)
+    if isinstance(value, tuple):
+        made = tuple(_value(each, wear, exact, named) for each in value)
+        return value if all(new is old for new, old in zip(made, value, strict=True)) else made
+    if not isinstance(value, str) or isinstance(value, Enum):
+        return value
+    if exact:
+        return wear.get(value.lower(), value)
+    said = recoloured(value, wear, name=named)
+    return value if said == value else said
+
+
+@cache
+def _keys_of(kind: type) -> frozenset[str]:
+    """The fields that hold keys, which name things and are never read out."""
+    info = type_info(kind)
+    assert isinstance(info, StructType)
+    return frozenset(each.name for each in info.fields if _is_key(each))
+
+
+def _is_key(field: Field) -> bool:
+    return any(isinstance(each, StrType) and each.pattern is not None for each in _types(field.type))
+
+
+def _types(kind: Type) -> list[Type]:
+    if isinstance(kind, Metadata):
+        return _types(kind.type)
+    inner: list[Any] = [*getattr(kind, "types", ())]
+    if isinstance(item := getattr(kind, "item_type", None), Type):
+        inner.append(item)
+    return [kind, *(found for each in inner for found in _types(each))]

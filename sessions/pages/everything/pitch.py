@@ -1,0 +1,72 @@
+"""Everything set up at once at the pitch: what became of each part, and what takes the place of its plans and teams."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+from uuid import UUID
+
+from sessions.pages.everything.lines import AllSetUp, all_set_up
+from sessions.pages.pitch.fitting import SetupShown, setup_shown
+from sessions.queries.pitch import ACCEPTED, Happened
+from sessions.queries.set_up import set_up_for
+
+if TYPE_CHECKING:
+    from sessions.models import TrainingSession
+
+
+@dataclass(frozen=True)
+class PartRedrawn:
+    """A part whose set-up has changed; `event` is what happened, as the phone keeps it."""
+
+    key: str
+    event: str
+    shown: SetupShown
+
+    @property
+    def set_up(self) -> Any:
+        return self.shown.set_up
+
+
+@dataclass(frozen=True)
+class EverythingShown:
+    """The list, the parts to be drawn anew, and by part for how many it is set up now."""
+
+    found: AllSetUp
+    parts: list[PartRedrawn]
+    set_for: dict[str, int | None]
+
+    @property
+    def set_for_data(self) -> str:
+        return json.dumps(self.set_for)
+
+
+def planned_rungs(session: TrainingSession) -> dict[str, str]:
+    """By part, the rung that the page's ladder goes by: that of its first station, before anything is changed."""
+    return {str(part.public_id): _first(part).variation_key for part in session.parts.all() if _first(part)}
+
+
+def everything_shown(
+    session: TrainingSession,
+    players: int,
+    changed: frozenset[UUID],
+    planned: dict[str, str],
+    so_far: Happened,
+) -> EverythingShown:
+    """What the phone is answered; `so_far` holds an event for each part that was changed, the last one counts."""
+    events = {each["part"]: each for each in so_far.events if each["kind"] == ACCEPTED}
+    parts = []
+    for part in session.parts.all():
+        key, station = str(part.public_id), _first(part)
+        if station is not None and station.public_id in changed:
+            event = json.dumps(events[key])
+            parts.append(
+                PartRedrawn(key, event, setup_shown(session, station, planned[key], f"s{part.position}-"))
+            )
+    set_for = {str(part.public_id): set_up_for(part) for part in session.parts.all()}
+    return EverythingShown(all_set_up(session, players, changed=changed), parts, set_for)
+
+
+def _first(part: Any) -> Any:
+    return next(iter(part.stations.all()), None)

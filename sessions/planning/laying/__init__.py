@@ -1,0 +1,26 @@
+"""The set-up plan of an evening: what is laid when, by how many adults, and what stands already."""
+
+from sessions.planning.laying.plan import (
+    SLACK_S,
+    Crew,
+    Lay,
+    PartToLay,
+    SetUpPlan,
+    half_minutes,
+    set_up_plan,
+)
+from sessions.planning.laying.things import GridAt, Thing, laying_s, things_of
+
+__all__ = [
+    "SLACK_S",
+    "Crew",
+    "GridAt",
+    "Lay",
+    "PartToLay",
+    "SetUpPlan",
+    "Thing",
+    "half_minutes",
+    "laying_s",
+    "set_up_plan",
+    "things_of",
+]
