@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from drills.game.evening import AMPLE, Evening, Players, one_year
 from sessions.planning.refit import Target, carry
-from sessions.planning.refit.rounds import USUAL, Rounds, fill, length_words, rounds_for, usual_for
+from sessions.planning.refit.rounds import USUAL, fill, length_words, rounds_for, usual_for
+from sessions.planning.rounds import Rounds
 from tests.sessions.planning.refit.test_carry import TARGET, drill, part
 
 ROUNDS = st.builds(
@@ -59,7 +60,7 @@ def test_rounds_never_get_longer_for_younger_children_nor_shorter_for_older_ones
     bout_s: int, rest_s: int, bouts: int, was: Players, now: Players
 ) -> None:
     before = Rounds(bouts, bout_s, rest_s)
-    minutes = -(-before.length_s // 60)
+    minutes = -(-before.seconds // 60)
     found = rounds_for(before, minutes, was=was, now=now)
     old, new = usual_for(was), usual_for(now)
     if old.round_min == new.round_min:
@@ -84,7 +85,7 @@ def test_rounds_never_get_longer_for_younger_children_nor_shorter_for_older_ones
         (Rounds(5, 150, 75), 18, 12, 7, Rounds(9, 90, 30)),
         (Rounds(4, 180, 45), 15, 9, 14, Rounds(4, 180, 60)),
         (Rounds(4, 180, 45), 15, 12, 11, Rounds(4, 180, 45)),
-        (Rounds(4, 180, 45), 20, 12, 12, Rounds(5, 180, 60)),
+        (Rounds(4, 180, 45), 20, 12, 12, Rounds(6, 150, 60)),
     ],
 )
 def test_what_a_coach_would_do(before: Rounds, minutes: int, was: int, now: int, after: Rounds) -> None:
@@ -169,6 +170,15 @@ def test_a_round_that_is_short_already_changes_for_the_minutes_and_says_so() -> 
     (found,) = carry([part(drill(), minutes=13, bouts=4, bout_s=120, rest_s=30)], target)
     assert found.bout_s <= 120
     assert "carry_round" not in {each.code for each in found.changes}
+
+
+def test_one_spell_gets_shorter_with_its_minutes_and_is_divided_for_its_age() -> None:
+    there = replace(TARGET.evening, ages=one_year(9), chosen=True)
+    target = replace(TARGET, evening=there, was=one_year(12), elsewhere=True)
+    spell = part(drill(), minutes=12, bouts=1, bout_s=720, rest_s=0)
+    for minutes, code in ((13, "carry_round_fill"), (75, "carry_round")):
+        (found,) = carry([spell], replace(target, minutes=minutes))
+        assert code in {each.code for each in found.changes}
 
 
 def test_the_sentence_of_a_shorter_round() -> None:
