@@ -83,7 +83,11 @@ def test_all_four_say_the_same(world: World, drill: Any, key: str) -> None:
     client = signed_in(person)
 
     html = client.get(f"/library/{drill.public_id}/" + (f"?variation={key}" if key else "")).content.decode()
-    assert {way: text for way, (_address, text) in on_page(html).items()} == expected
+    steps_only = {way: text for way, text in expected.items() if way != "back"}
+    back = (
+        {"back": "the drill as written"} if key and "the drill as written" not in steps_only.values() else {}
+    )
+    assert {way: text for way, (_address, text) in on_page(html).items()} == {**steps_only, **back}
     for way, (address, _text) in on_page(html).items():
         to = getattr(steps(document, key), way)
         assert address == f"/library/{drill.public_id}/" + (f"?variation={to}" if to else "")

@@ -28,6 +28,11 @@ class Steps:
     harder: str | None
     back: str | None
 
+    @property
+    def straight_back(self) -> str | None:
+        """The way back where it is no step: None where easier or harder leads there, and from the drill as written."""
+        return None if self.back in (self.easier, self.harder) else self.back
+
 
 def in_order(document: DrillDocument) -> tuple[str, ...]:
     """The keys of a drill's rungs from the easiest to the hardest, the drill as written among them; none that leads sideways."""

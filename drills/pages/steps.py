@@ -20,12 +20,12 @@ class StepRow:
 
 
 def steps_of(base: DrillDocument, key: str) -> list[StepRow]:
-    """The next easier and the next harder rung, and back to the drill as written."""
+    """The next easier and the next harder rung, and back to the drill as written where neither of them is."""
     found = steps(base, key)
     ways = (
         ("easier", _("Easier"), found.easier),
         ("harder", _("Harder"), found.harder),
-        ("back", _("Back"), found.back),
+        ("back", _("Back"), found.straight_back),
     )
     return [StepRow(way, word, to, _title(base, to)) for way, word, to in ways if to is not None]
 

@@ -1,18 +1,20 @@
 """Drills of the library that are nearest to one which does not suit where it is taken."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import islice
 from typing import Any
 
 from club.actor import Actor
 from drills import queries as drills
 from drills.bridge import MOST_PLAYERS_SEARCHED
 from drills.game.document import DrillDocument
-from drills.game.document.choices import Heading, Indoors
+from drills.game.document.choices import Activity, Heading, Indoors
 from drills.game.evening import Evening
 from drills.game.fit.answer import right_age
 from drills.game.fits import fits
 from drills.game.format import Format
-from drills.game.playable import design_of
+from drills.game.playable import GAMES, design_of
 from drills.game.variations import played
 from drills.queries import DrillSearch, Pick
 from sessions.planning.reasons import Reason, reason
@@ -48,24 +50,47 @@ def _said(carried: Carried, found: list[str], evening: Evening) -> Reason:
     if not found:
         return reason("carry_nearest_none", title=carried.title)
     return of_age(
-        "carry_nearest", "carry_nearest_adults", evening.ages, title=carried.title, drills=", ".join(found)
+        "carry_nearest",
+        "carry_nearest_adults",
+        evening.ages,
+        title=carried.title,
+        drills=", ".join(f"“{each}”" for each in found),
     )
 
 
 def nearest(carried: Carried, evening: Evening, target: Target, *, actor: Actor) -> list[str]:
-    """Titles of at most three drills of the same kind, the likest first, each of them fitted. Two queries."""
+    """Titles of at most three drills, the likest first, each of them fitted: of the same kind, then games for a game and
+    drills with a theme in common. Two queries, four where there are too few of the same kind.
+    """
     document = carried.document
     assert document is not None
     wanted = DrillSearch.on(evening, activity=document.activity.value, effort_max=target.hardest_cr10)
-    every = [each for each in drills.pickable(actor, wanted, most=_MOST_READ) if each.title != document.title]
-    likest = sorted(every, key=lambda each: _unlike(each, document, evening.players))[:_MOST_LOOKED_AT]
+    found = _that_run(drills.pickable(actor, wanted, most=_MOST_READ), document, evening, target)
+    if len(found) < MOST_NAMED and document.activity is not Activity.KEEPER:
+        others = drills.pickable(actor, replace(wanted, activity=""), most=_MOST_READ)
+        alike = [each for each in others if _is_alike(each, document)]
+        found += _that_run(alike, document, evening, target)
+    return found[:MOST_NAMED]
+
+
+def _that_run(picks: Sequence[Pick], document: DrillDocument, evening: Evening, target: Target) -> list[str]:
+    others = [each for each in picks if each.title != document.title]
+    likest = sorted(others, key=lambda each: _unlike(each, document, evening.players))[:_MOST_LOOKED_AT]
     documents = drills.documents(each.revision_id for each in likest)
     found = (
         each.title
         for each in likest
         if _runs(documents[each.revision_id].document, each.runs_key, evening, target)
     )
-    return [title for title, _number in zip(found, range(MOST_NAMED), strict=False)]
+    return list(islice(found, MOST_NAMED))
+
+
+def _is_alike(pick: Pick, document: DrillDocument) -> bool:
+    """Of another kind, and near all the same."""
+    if pick.activity in (document.activity, Activity.KEEPER):
+        return False
+    both_games = pick.activity in GAMES and document.activity in GAMES
+    return both_games or bool({*pick.theme_keys} & {*document.themes})
 
 
 def _unlike(pick: Pick, document: DrillDocument, players: int) -> tuple[Any, ...]:

@@ -105,6 +105,7 @@ def _carried(part: PartView, station: StationView | None, now: Mapping[UUID, Sta
         changeover_s=part.row.changeover_s,
         cr10=float(part.row.effort),
         part_title=part.title,
+        cycle=_cycle(part),
         played=_played(station) if station else None,
         place=station.row.place if station else "",
         has_adult=station is not None and station.row.adult_id is not None,
@@ -112,6 +113,11 @@ def _carried(part: PartView, station: StationView | None, now: Mapping[UUID, Sta
     if station is None or station.drill is None or now is None:
         return bare
     return _as_now(bare, station, now.get(station.drill.drill_public_id))
+
+
+def _cycle(part: PartView) -> int:
+    moving = sum(not each.row.stays for each in part.stations)
+    return max(1, moving) if part.row.changes_round else 1
 
 
 def _played(station: StationView) -> Played | None:

@@ -176,7 +176,7 @@ def test_easier_leads_back_from_harder_and_back_leads_to_the_drill_as_written(
     phone = pitch()
     phone.open("part")
     planned = phone.part("[data-plan]:not([hidden])").get_attribute("data-plan")
-    for press in ("harder", "easier", "easier", "back", "harder", "harder", "back"):
+    for press in ("harder", "easier", "easier", "harder", "harder", "harder", "back"):
         phone.part(f'[data-do="{press}"]:visible').click()
     expect(phone.part(".rung:not([hidden])")).to_have_count(0)
     expect(phone.part("[data-plan]:not([hidden])")).to_have_attribute("data-plan", planned)

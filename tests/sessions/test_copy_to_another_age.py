@@ -11,14 +11,14 @@ from django.test import Client
 
 from club.queries import actor_of, today
 from drills import actions as library
-from drills.game.format import Format
 from drills.game.pitches import match_area_per_player_m2
 from sessions import actions, queries
-from sessions.planning.refit.rounds import Rounds
+from sessions.planning.rounds import Rounds
 from sessions.queries import reuse
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World, signed_in
+from tests.sessions.kept import setup_of
 
 pytestmark = pytest.mark.django_db
 BARE: dict[str, Any] = {key: [] for key in ("goals", "groups", "conditions", "phases", "variations")}
@@ -107,7 +107,7 @@ def test_page_and_api_list_the_same_before_and_after(world: World, session: Any,
     shown = looked.content.decode()
     copy = shown[shown.index('id="copy"') :]
     assert listed(copy) == told
-    assert "Anybody: rounds of 4 min become 2½ min, for under 9s." in told
+    assert "Anybody: rounds of 4 min become 3 min, for under 9s." in told
     digest = looked.context["changes"].digest
     assert f'name="seen" value="{digest}"' in copy
     assert queries.session_by_id(session.public_id).used_again == []
@@ -175,13 +175,12 @@ def test_grids_keep_the_area_per_player_and_obey_the_groups_own_format(world: Wo
         group.match_format = match
         group.save()
         made, _changes = copied(world, session, day=str(today() + timedelta(days=10 + (most is not None))))
-        for setup in (each.setup for part in made.parts.all() for each in part.stations.all()):
-            for text, (length, width) in zip(setup["grid_formats"], setup["grid_sizes"], strict=True):
-                numbers = Format.parse(text)
+        for setup in (setup_of(each) for part in made.parts.all() for each in part.stations.all()):
+            for numbers, (length, width) in zip(setup.grid_formats, setup.grid_sizes, strict=True):
                 if most is None:  # the drill's own: 30 × 24 m for eight
-                    assert length * width / numbers.players_inside == pytest.approx(90, rel=0.12), text
+                    assert length * width / numbers.players_inside == pytest.approx(90, rel=0.12), numbers
                 else:  # a match of three a side has less room for each; a side as the drill has it, no larger
-                    assert length * width / numbers.players == pytest.approx(most, rel=0.05), text
+                    assert length * width / numbers.players == pytest.approx(most, rel=0.05), numbers
                     assert max(each.players for each in numbers.sides) <= 4
 
 
@@ -189,7 +188,7 @@ def test_the_nearest_that_do_work_are_named_and_they_do(world: World, session: A
     _made, changes = copied(world, session)
     (named,) = [each["text"] for each in changes if each["code"] == "carry_nearest"]
     assert named.startswith("Instead of Elders, nearest to it and written for under 9s: ")
-    assert set(named.rstrip(".").split(": ")[1].split(", ")) == {"Anybody", "Juniors"}
+    assert set(named.rstrip(".").split(": ")[1].split(", ")) == {"“Anybody”", "“Juniors”"}
 
 
 def test_a_drill_that_has_changed_or_gone_meanwhile_is_said_before_it_is_planned(

@@ -10,9 +10,10 @@ from drills.game.variations import played
 from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.refit.model import Carried, Fitted, Refit, Target
-from sessions.planning.refit.rounds import Rounds, fill, rounds_for, usual_for
+from sessions.planning.refit.rounds import fill, is_for_age, rounds_for
 from sessions.planning.refit.rungs import choose, on_ground
 from sessions.planning.refit.told import drill_changes, place_changes, rounds_changes
+from sessions.planning.rounds import Rounds
 
 LEAST_MINUTES = 5
 
@@ -107,16 +108,16 @@ def _set_rounds(parts: list[_Part], target: Target) -> None:
     if target.keep_minutes:
         return
     for each in parts:
-        each.rounds = rounds_for(each.rounds, each.minutes, was=target.was, now=target.evening.ages)
+        each.rounds = rounds_for(
+            each.rounds, each.minutes, was=target.was, now=target.evening.ages, cycle=each.first.cycle
+        )
 
 
 def _say_rounds(part: _Part, target: Target) -> None:
     before = Rounds(part.first.bouts, part.first.bout_s, part.first.rest_s)
-    was, now = target.was, target.evening.ages
-    is_older = was is not None and now is not None and usual_for(was) != usual_for(now)
-    part.changes += rounds_changes(
-        part.title, before, part.rounds, minutes=part.minutes, ages=now if is_older else None
-    )
+    now = target.evening.ages
+    ages = now if is_for_age(before, part.rounds, was=target.was, now=now) else None
+    part.changes += rounds_changes(part.title, before, part.rounds, minutes=part.minutes, ages=ages)
 
 
 def _share_of(target: Target, index: int, stations: int) -> Target:
@@ -196,14 +197,18 @@ def _mind_load(parts: list[_Part], target: Target) -> None:
         return
     before = {each.first.part: each.minutes for each in parts}
     while sum(each.load_au for each in parts) > budget + 1e-9:
-        trimmable = [each for each in parts if each.rounds.bouts > 1 and each.minutes > LEAST_MINUTES]
+        trimmable = [
+            each for each in parts if each.rounds.bouts > each.first.cycle and each.minutes > LEAST_MINUTES
+        ]
         if not trimmable:
             break
         _a_round_off(max(trimmable, key=lambda each: each.load_au))
     for each in parts:
         if each.minutes != before[each.first.part]:
             if not each.rounds.fills(each.minutes):
-                each.rounds = fill(each.rounds, each.minutes, most_s=each.rounds.bout_s)
+                each.rounds = fill(
+                    each.rounds, each.minutes, most_s=each.rounds.bout_s, cycle=each.first.cycle
+                )
             each.changes.append(
                 reason(
                     "carry_minutes_load",
@@ -219,6 +224,8 @@ def _mind_load(parts: list[_Part], target: Target) -> None:
 
 
 def _a_round_off(part: _Part) -> None:
-    saved = max(1, (part.rounds.bout_s + part.rounds.rest_s) // 60)
+    """One round, or as many as take every group to every station."""
+    off = part.first.cycle
+    saved = max(1, off * (part.rounds.bout_s + part.rounds.rest_s) // 60)
     part.minutes = max(LEAST_MINUTES, part.minutes - saved)
-    part.rounds = replace(part.rounds, bouts=part.rounds.bouts - 1)
+    part.rounds = replace(part.rounds, bouts=part.rounds.bouts - off)

@@ -25,6 +25,7 @@ class Carried:
 
     `played` is its accepted set-up; None: the drill as its rung has it. `newer`: the drill has changed since it was put in;
     `lost_rung` names the rung that it was played on and does not have any more; `gone`: it is not in the library any more.
+    `cycle` rounds take every group of its part to every station; 1 where groups do not change.
     """
 
     key: str
@@ -45,6 +46,7 @@ class Carried:
     newer: bool = False
     lost_rung: str = ""
     gone: bool = False
+    cycle: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,8 @@ from drills.game.playable import design_of
 from drills.game.variations import played
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.refit.model import Carried, Played
-from sessions.planning.refit.rounds import Rounds, length_words
+from sessions.planning.refit.rounds import length_words
+from sessions.planning.rounds import Rounds
 
 
 def of_age(code: str, of_adults: str, players: Players | None, **values: Any) -> Reason:

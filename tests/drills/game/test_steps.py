@@ -8,9 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening
+from drills.game.evening import Evening, typed_ground
 from drills.game.fits import fits
+from drills.game.format import Format
 from drills.game.steps import Steps, in_order, steps
+from drills.game.variations import apply
+from tests.bibrack.demo.documents import SLUGS, demo_document
 
 WAYS = st.lists(st.sampled_from(["easier", "harder", "sideways"]), max_size=9)
 
@@ -99,3 +102,27 @@ def test_a_variation_keeps_the_two_helpers_that_it_fixes_and_the_way_back_has_it
     back = steps(document, up).easier
     assert back == ""
     assert fits(document, back, Evening(players)).setups == fits(drill([]), "", Evening(players)).setups
+
+
+def helpers(fmt: Format) -> tuple[int, int]:
+    """Those who play for whoever has the ball, and a side's own players outside."""
+    return fmt.neutrals, sum(each.outside for each in fmt.sides)
+
+
+def test_no_demo_drill_trades_the_helpers_that_a_variation_fixes_for_numbers() -> None:
+    looked_at = 0
+    for slug in SLUGS:
+        document = demo_document(slug)
+        for variation in document.variations:
+            fixed, written = (
+                helpers(Format.parse(each.format)) for each in (apply(document, variation), document)
+            )
+            for players in range(5, 25) if fixed != written else ():
+                for setup in fits(document, variation.key, Evening(players, pieces=typed_ground(60, 40))):
+                    looked_at += 1
+                    for found in map(helpers, setup.grid_formats):
+                        assert all(
+                            now == kept or kept == before
+                            for now, kept, before in zip(found, fixed, written, strict=True)
+                        ), (slug, variation.key, players, setup.numbers)
+    assert looked_at > 100

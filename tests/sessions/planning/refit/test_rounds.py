@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from drills.game.evening import AMPLE, Evening, Players, one_year
 from sessions.planning.refit import Target, carry
-from sessions.planning.refit.rounds import USUAL, Rounds, fill, length_words, rounds_for, usual_for
+from sessions.planning.refit.rounds import USUAL, fill, length_words, rounds_for, usual_for
+from sessions.planning.rounds import Rounds
 from tests.sessions.planning.refit.test_carry import TARGET, drill, part
 
 ROUNDS = st.builds(
@@ -59,7 +60,7 @@ def test_rounds_never_get_longer_for_younger_children_nor_shorter_for_older_ones
     bout_s: int, rest_s: int, bouts: int, was: Players, now: Players
 ) -> None:
     before = Rounds(bouts, bout_s, rest_s)
-    minutes = -(-before.length_s // 60)
+    minutes = -(-before.seconds // 60)
     found = rounds_for(before, minutes, was=was, now=now)
     old, new = usual_for(was), usual_for(now)
     if old.round_min == new.round_min:
@@ -79,12 +80,35 @@ def test_rounds_never_get_longer_for_younger_children_nor_shorter_for_older_ones
         (Rounds(4, 240, 40), 18, 12, 9, Rounds(6, 150, 30)),
         (Rounds(1, 1200, 0), 20, 12, 8, Rounds(3, 360, 60)),
         (Rounds(1, 480, 0), 8, 12, 9, Rounds(1, 480, 0)),
+        (Rounds(5, 150, 45), 16, 12, 9, Rounds(6, 120, 30)),
+        (Rounds(6, 60, 60), 11, 12, 9, Rounds(6, 60, 60)),
+        (Rounds(5, 150, 75), 18, 12, 7, Rounds(9, 90, 30)),
+        (Rounds(4, 180, 45), 15, 9, 14, Rounds(4, 180, 60)),
         (Rounds(4, 180, 45), 15, 12, 11, Rounds(4, 180, 45)),
-        (Rounds(4, 180, 45), 20, 12, 12, Rounds(5, 180, 60)),
+        (Rounds(4, 180, 45), 20, 12, 12, Rounds(6, 150, 60)),
     ],
 )
 def test_what_a_coach_would_do(before: Rounds, minutes: int, was: int, now: int, after: Rounds) -> None:
     assert rounds_for(before, minutes, was=one_year(was), now=one_year(now)) == after
+
+
+@pytest.mark.parametrize("cycle", [2, 3, 4])
+@pytest.mark.parametrize("minutes", range(12, 41))
+def test_groups_that_change_round_still_come_everywhere(cycle: int, minutes: int) -> None:
+    before = Rounds(cycle, minutes * 60 // cycle - 60, 60)
+    for was, now in ((12, 9), (9, 14), (12, 12)):
+        found = rounds_for(before, minutes, was=one_year(was), now=one_year(now), cycle=cycle)
+        assert found.fills(minutes)
+        assert found.bouts % cycle == 0
+
+
+def test_a_load_that_is_over_takes_a_whole_turn_off() -> None:
+    three = [
+        part(drill(format="3v3", variations=[]), key, part="p", bouts=6, bout_s=150, cycle=3) for key in "abc"
+    ]
+    (found,) = carry(three, replace(TARGET, load_au=70))
+    assert (found.bouts, found.bouts % 3) == (3, 0)
+    assert Rounds(found.bouts, found.bout_s, found.rest_s).fills(found.minutes)
 
 
 def test_the_table_rises_and_each_age_has_a_row() -> None:
@@ -138,6 +162,23 @@ def test_on_its_own_evening_rounds_stay_as_they_were_typed() -> None:
     loose = part(drill(), minutes=20, bouts=2, bout_s=185, rest_s=20)
     (found,) = carry([loose], replace(TARGET, keep_minutes=True))
     assert (found.bouts, found.bout_s, found.rest_s, found.changes) == (2, 185, 20, ())
+
+
+def test_a_round_that_is_short_already_changes_for_the_minutes_and_says_so() -> None:
+    there = replace(TARGET.evening, ages=one_year(9), chosen=True)
+    target = replace(TARGET, evening=there, was=one_year(12), elsewhere=True)
+    (found,) = carry([part(drill(), minutes=13, bouts=4, bout_s=120, rest_s=30)], target)
+    assert found.bout_s <= 120
+    assert "carry_round" not in {each.code for each in found.changes}
+
+
+def test_one_spell_gets_shorter_with_its_minutes_and_is_divided_for_its_age() -> None:
+    there = replace(TARGET.evening, ages=one_year(9), chosen=True)
+    target = replace(TARGET, evening=there, was=one_year(12), elsewhere=True)
+    spell = part(drill(), minutes=12, bouts=1, bout_s=720, rest_s=0)
+    for minutes, code in ((13, "carry_round_fill"), (75, "carry_round")):
+        (found,) = carry([spell], replace(target, minutes=minutes))
+        assert code in {each.code for each in found.changes}
 
 
 def test_the_sentence_of_a_shorter_round() -> None:
