@@ -23,6 +23,7 @@ from drills.game.played import dressed
 from tests.doors import EVENINGS, House, evenings, in_session, on_page, params, shape, shapes
 from tests.harness.templates import pointed_at, run
 from tests.sessions.kept import setup_of
+from tests.sweep.held import contradictions
 
 
 @pytest.fixture(scope="module")
@@ -258,3 +259,56 @@ def test_a_session_used_again_and_taken_along(house: House, door: str) -> None:
         if setup is not None:
             assert ground.key == setup.piece
             assert rung == key or not fits(document, key, target.evening)
+
+
+def test_sixty_set_ups_read_alike_on_page_sheet_pitch_and_api(house: House) -> None:
+    """Accepted at a station, out of the club's bibs and out of few: the same groups, rules, kit and pictures everywhere."""
+    from sessions.actions.setups import evening_as_kept, setup_as_kept
+    from sessions.api import answers
+    from sessions.bridge import setup_kept
+    from sessions.pages.pitch.rungs import ladder
+    from sessions.pages.pitch.tonight import tonight_of
+    from sessions.pages.session import station_drawing
+    from sessions.pages.sheet.parts import station_on_sheet
+    from sessions.queries.plan import station_view
+
+    few = {"red bibs": 7, "orange bibs": 6, "white bibs": 6, "purple bibs": 6}
+    looked_at = 0
+    for number, (asked, drill, document, key) in enumerate(house.each()):
+        evening = in_session(house, asked)
+        if number % 2:
+            evening = replace(evening, kit=few)
+        answer = fits(document, key, evening)
+        if not answer:
+            continue
+        looked_at += 1
+        station = at_station(house, drill, key)
+        station.setup = setup_as_kept(answer[0], document, key, evening)
+        station.evening = evening_as_kept(answer[0], evening)
+        view = station_view(house.session, station)
+        sheet, api, pitch = station_on_sheet(view, (), "s-"), answers.station(view), tonight_of(view)
+        now = ladder(view.drill, key, kept=setup_kept(station), evening=view.evening, prefix="p-").now
+
+        groups = [(each.name, each.bib, each.count) for grid in pitch.grids for each in grid.groups]
+        assert [(each.name, each.bib, each.players) for each in sheet.teams] == groups
+        assert [
+            (each["name"], each["bib"], each["count"])
+            for grid in api["played"]["grids"]
+            for each in grid["groups"]
+        ] == groups
+        said = [*api["played"]["rules"], *api["played"]["phases"], api["played"]["winning"]]
+        said = [each for each in (*said, *api["played"]["scoring"], *api["played"]["restarts"]) if each]
+        assert now.rules == said
+        assert set(said) <= {sheet.condition, *sheet.rules}
+        assert tuple(api["played"]["say_this"]) == sheet.say
+        assert api["setup"]["kit"] == view.kit
+        assert sum(api["setup"]["bibs"].values()) == view.kit.get("bibs", 0)
+        assert api["setup"]["numbers"] in now.numbers
+        assert sheet.numbers == pitch.headline == now.numbers
+        drawn = station_drawing(view, "d-", every=True)
+        assert drawn is not None
+        assert len(drawn.grids) == len(sheet.pictures) == len(pitch.grids)
+        assert list(contradictions(view.tonight)) == []
+        if looked_at == 60:
+            break
+    assert looked_at == 60

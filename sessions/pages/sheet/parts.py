@@ -48,7 +48,7 @@ def _part(part: PartView, stays: str, *, without_colour: bool) -> Part:
         clocks=clocks,
         stays=stays,
         stations=tuple(
-            _station(each, clocks, f"p{part.number}-{index}-", without_colour=without_colour)
+            station_on_sheet(each, clocks, f"p{part.number}-{index}-", without_colour=without_colour)
             for index, each in enumerate(part.stations)
             if each.drill is not None
         ),
@@ -80,7 +80,13 @@ def _bouts(bouts: int, bout_s: int, rest_s: int) -> str:
     return text
 
 
-def _station(station: StationView, clocks: tuple[str, ...], prefix: str, *, without_colour: bool) -> Station:
+def station_on_sheet(
+    station: StationView, clocks: tuple[str, ...], prefix: str, *, without_colour: bool = False
+) -> Station:
+    """A station as it is played tonight; `clocks` are the times of its rounds, `prefix` is for the names in its pictures.
+
+    It has a drill.
+    """
     assert station.drill is not None
     assert station.document is not None
     assert station.tonight is not None
