@@ -73,7 +73,7 @@ def _resting(wear: Wear) -> tuple[str, ...]:
 def colour_of(bib: str) -> str:
     """The colour that a team wears: "red 2" is the second team in red, on another grid."""
     colour, _, turn = bib.rpartition(" ")
-    return colour if colour and turn.isdecimal() else bib
+    return colour if colour and not turn.strip("0123456789") else bib
 
 
 def _grid(number: int, fmt: Format, bouts: int, colours: Sequence[str], resting: int) -> GridTeams:
