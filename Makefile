@@ -1,7 +1,8 @@
 # Bibrack's commands. Everything they install goes into .venv, everything they write into data.
 #   make run      start it (PORT, HOST, DATA_DIR, DATABASE_URL)      make test   all tests
 #   make demo     load the demo club anew                            make check  style, types, imports, migrations
-#   make bench    measure                                            make clean  caches (never data)
+#   make sweep    every demo drill on many evenings                  make bench  measure
+#   make clean    caches (never data)
 
 export UV_PYTHON_DOWNLOADS := never
 export UV_SYSTEM_CERTS := 1
@@ -16,7 +17,7 @@ SYNC := $(PYTHON_HERE) -m uv sync --frozen --inexact --quiet
 SETTINGS := DJANGO_SETTINGS_MODULE=bibrack.settings.testing DATABASE_URL=postgres://nobody@localhost:1/none
 PYTEST := $(PYTHON_HERE) -m pytest
 
-.PHONY: run test check bench demo pictures docs clean
+.PHONY: run test check sweep bench demo pictures docs clean
 
 run: .venv/.stamp-run
 	@exec $(PYTHON_HERE) -m bibrack.run --end-with-parent
@@ -36,6 +37,9 @@ check: .venv/.stamp-dev
 	$(PYTHON_HERE) -m djlint --lint --quiet templates
 	$(SETTINGS) $(PYTHON_HERE) -W ignore::RuntimeWarning manage.py makemigrations --check --dry-run
 	$(PYTHON_HERE) -m uv lock --check
+
+sweep: .venv/.stamp-dev
+	@$(PYTHON_HERE) -m tests.sweep
 
 bench: .venv/.stamp-dev
 	@$(PYTHON_HERE) -m tests.bench

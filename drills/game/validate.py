@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from drills.game.agreement import disagreements
+from drills.game.bibs.written import bib_hints
 from drills.game.document.choices import LimitKind, NumbersKind, ThenKind, WhenKind
 from drills.game.document.conditions import FreeText, Limit, Then, WhenThen
 from drills.game.document.drill import DrillDocument
@@ -42,7 +43,7 @@ def problems(document: DrillDocument) -> list[Problem]:
     found += _repeated("variations", (each.key for each in document.variations))
     for index, variation in enumerate(document.variations):
         found += _variation(document, variation, f"variations[{index}]")
-    return found
+    return [*found, *bib_hints(document)]
 
 
 def errors(document: DrillDocument) -> list[Problem]:

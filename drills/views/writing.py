@@ -14,6 +14,7 @@ from club.errors import Refused, Stale
 from club.limits import VERSION
 from drills import access, actions, pages, queries
 from drills.forms import DrillEditor, together
+from drills.game.bibs.written import bibs_follow
 
 
 @who_may(COACHES)
@@ -44,7 +45,7 @@ def edit(request: HttpRequest, public_id: UUID) -> HttpResponse:
     more["note"] = reading.as_typed(request.POST.get("note"))
     if request.method == "POST" and not editor.grown and editor.is_valid():
         try:
-            _save(request, public_id, version, editor)
+            _save(request, public_id, version, editor, base)
         except Refused as error:
             editor.add_problems(error.problems)
         except Stale as stale:
@@ -54,12 +55,17 @@ def edit(request: HttpRequest, public_id: UUID) -> HttpResponse:
     return _page(request, editor, **more)
 
 
-def _save(request: HttpRequest, public_id: UUID, version: int, editor: DrillEditor) -> None:
+def _save(request: HttpRequest, public_id: UUID, version: int, editor: DrillEditor, base: Any) -> None:
+    """Every sentence follows a bib that was changed, so that nobody has to look for the old colour."""
     note = reading.as_typed(request.POST.get("note"))
+    written = queries.typed(editor.document)
+    document = bibs_follow(base, written) if base is not None else written
     actions.revise_drill(
-        actor=request.actor, public_id=public_id, version=version, document=editor.document, note=note
+        actor=request.actor, public_id=public_id, version=version, document=document, note=note
     )
-    messages.success(request, _("Saved."))
+    messages.success(
+        request, _("Saved.") if document == written else _("Saved. The words follow the new bibs.")
+    )
 
 
 def _together(request: HttpRequest, stale: Stale) -> DrillEditor:

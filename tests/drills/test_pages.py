@@ -11,7 +11,7 @@ from drills.forms import DrillEditor
 from drills.models import Drill
 from tests.drills.people import People, acting
 from tests.drills.samples import SMALL, WHOLE
-from tests.drills.typed import gates, posted
+from tests.drills.typed import gates, opened, posted, write
 
 pytestmark = pytest.mark.django_db
 Visitor = Callable[..., Client]
@@ -231,3 +231,30 @@ def test_the_other_pages(
     client, url = visitor(people.coach), "/library/" + path.format(id=draft.public_id)
     with django_assert_num_queries(asked):
         assert client.get(url).status_code == 200
+
+
+def test_words_follow_a_bib_that_is_changed_in_the_form(people: People, visitor: Visitor) -> None:
+    groups = [
+        {"key": key, "name": name, "plays_for": key, "place": "inside", "least": 4, "bib": name[:-1]}
+        for key, name in (("A", "reds"), ("B", "blues"))
+    ]
+    document = {
+        **SMALL,
+        "format": "4v4",
+        "groups": groups,
+        "say_this": ["A red starts.", "Round the red cone."],
+    }
+    drill = actions.create_drill(actor=acting(people.coach), document=document)
+    assert drill.current_revision is not None
+    data = opened(drill.current_revision.document)
+    write(data, groups__0__bib="orange")
+    data["version"] = str(drill.version)
+    page = visitor(people.coach).post(f"/library/{drill.public_id}/change/", data, follow=True)
+    drill.refresh_from_db()
+    made = drill.current_revision.document
+    assert made["say_this"] == ["An orange starts.", "Round the red cone."]
+    assert [(each["name"], each["bib"]) for each in made["groups"]] == [
+        ("oranges", "orange"),
+        ("blues", "blue"),
+    ]
+    assert "The words follow the new bibs" in page.content.decode()

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from typing import Any
-
-import msgspec
 
 from drills.drawing.checks import check
 from drills.drawing.picture import laid
 from drills.game.bibs import COLOURS, NO_BIB, colours_in
-from drills.game.bibs.recoloured import key_fields
+from drills.game.bibs.recoloured import texts_of
 from drills.game.document.choices import Place
 from drills.game.fit.kit import BIBS
 from drills.game.places.outside import LINE_OUT_M
@@ -19,7 +16,6 @@ from drills.game.played import GridTonight, Played
 from drills.game.scene import Scene, ScenePlayer
 from drills.pages import grids_told, told
 
-_NO_WORDS = frozenset({"bib", "format", "title", "scene", "variations"})
 _ON_EDGES = {Place.TOUCHLINE, Place.END_LINE, Place.EVERY_SIDE}
 
 
@@ -37,19 +33,7 @@ def texts(tonight: Played) -> Iterator[str]:
     """All that is said of it: the sentences that pages put together, and every text of the document."""
     said = told(tonight)
     yield from (*said.how, *said.start, said.ends, *said.queue)
-    yield from _strings(tonight.document)
-
-
-def _strings(value: Any) -> Iterator[str]:
-    if isinstance(value, msgspec.Struct):
-        for name in value.__struct_fields__:
-            if name not in _NO_WORDS and name not in key_fields(value.__class__):
-                yield from _strings(getattr(value, name))
-    elif isinstance(value, tuple):
-        for each in value:
-            yield from _strings(each)
-    elif isinstance(value, str):
-        yield value
+    yield from (each.text for each in texts_of(tonight.document) if each.field not in ("scene", "variations"))
 
 
 def _colours(tonight: Played) -> Iterator[str]:

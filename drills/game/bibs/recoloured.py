@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from enum import Enum
 from functools import cache, lru_cache
 from typing import Any
@@ -58,6 +59,35 @@ def _value(value: Any, wear: Mapping[str, str], exact: bool, named: bool) -> Any
         return wear.get(value.lower(), value)
     said = recoloured(value, wear, name=named)
     return value if said == value else said
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A text of a document: the top field that it stands in, and whether it names somebody or something."""
+
+    field: str
+    text: str
+    name: bool
+
+
+def texts_of(document: DrillDocument) -> Iterator[Written]:
+    """Every text of a document that speaks, its own title left out."""
+    for name in document.__struct_fields__:
+        if name not in ("title", *_NEVER) and name not in key_fields(DrillDocument):
+            yield from _texts(getattr(document, name), name, name)
+
+
+def _texts(value: Any, field: str, name: str) -> Iterator[Written]:
+    if isinstance(value, msgspec.Struct):
+        titles = isinstance(value, SceneZone)
+        for inner in value.__struct_fields__:
+            if inner not in _NEVER | _EXACT and inner not in key_fields(value.__class__):
+                yield from _texts(getattr(value, inner), field, "name" if titles else inner)
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from _texts(each, field, name)
+    elif isinstance(value, str) and not isinstance(value, Enum):
+        yield Written(field, value, name in _NAMES)
 
 
 @cache

@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import chain, count
 from typing import TypeVar
 
@@ -79,7 +80,7 @@ class Layout:
             if not getattr(self, name) > 0:
                 raise ValueError(f"{name}: must be above 0")
 
-    @property
+    @cached_property
     def worn(self) -> dict[Side, tuple[str, ...]]:
         """What each outfield player of a side wears, those inside first, for sides whose groups wear different bibs."""
         found: dict[Side, tuple[str, ...]] = {}

@@ -45,6 +45,12 @@ PROBLEMS: Wordings = {
     ),
     "zone_without_area": _("The zone “{zone}” has no area."),
     "key_repeated": _("“{key}” is there {count} times; each needs a name of its own."),
+    "bib_nobody_wears": _(
+        "“{text}” speaks of {colour}, but nobody wears {colour}: name who is meant, or put what is called out in quotation marks."
+    ),
+    "bib_stays": _(
+        "In “{text}” the word {colour} stays as it is when other bibs are worn: write “the {colour}” or “{colour}s”."
+    ),
     "own_rule": _("A rule in your own words is shown, but nothing is computed from it."),
     "limit_needs_number": _("“{limit}” needs a number."),
     "at_most_none": _("At most 0 {limit}: then nobody can play the ball."),
