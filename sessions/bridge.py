@@ -3,12 +3,15 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import msgspec
 
+from drills.game.document import DrillDocument
 from drills.game.evening import Evening, UnreadableEvening, from_plain
 from drills.game.fit import kept
+from drills.game.played import Played, as_played
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning.fold import PartState, RegisterLine
 from sessions.planning.plan import PlannedPart, SessionPlan
@@ -43,6 +46,15 @@ def kept_at(row: Station) -> KeptAt:
         return KeptAt(setup, from_plain(row.evening))
     except (kept.UnreadableSetUp, UnreadableEvening) as error:
         return KeptAt(lost=str(error))
+
+
+def as_kept(document: DrillDocument, rung: str, setup: Mapping[str, Any] | None) -> Played:
+    """A drill as it is run with a set-up as it is kept; as it is written where that can't be read, or where there is none."""
+    try:
+        found = None if setup is None else kept.from_plain(dict(setup))
+    except kept.UnreadableSetUp:
+        found = None
+    return as_played(document, rung, found.setup, found.bibs) if found else as_played(document, rung)
 
 
 def evening_kept(row: Station) -> Evening | None:

@@ -24,6 +24,7 @@ class PlannedDrill:
     kind: str
     drill: str
     rounds: int
+    changeover_s: int | None = None  # behind it, where laying the next part takes longer than usual
 
 
 @dataclass(frozen=True)
@@ -84,9 +85,9 @@ EVENINGS: dict[str, tuple[Planned, ...]] = {
             "ball-mastery",
             (
                 PlannedDrill(ARRIVAL, "early-birds", 3),
-                PlannedDrill(GAME, "night-cats", 4),
-                PlannedDrill(PRACTICE, "pick-a-door", 4),
-                PlannedDrill(GAME, "post-round", 5),
+                PlannedDrill(GAME, "night-cats", 4, changeover_s=150),
+                PlannedDrill(PRACTICE, "pick-a-door", 4, changeover_s=150),
+                PlannedDrill(GAME, "post-round", 4),
             ),
         ),
         Planned(
@@ -106,8 +107,8 @@ EVENINGS: dict[str, tuple[Planned, ...]] = {
             "combine",
             (
                 PlannedDrill(ARRIVAL, "gate-collectors", 6),
-                PlannedDrill(PRACTICE, "pick-a-door", 5),
-                PlannedDrill(PRACTICE, "gatekeeper-two-on-one", 4),
+                PlannedDrill(PRACTICE, "pick-a-door", 5, changeover_s=180),
+                PlannedDrill(PRACTICE, "gatekeeper-two-on-one", 4, changeover_s=180),
                 PlannedDrill(GAME, "early-birds", 3),
             ),
         ),

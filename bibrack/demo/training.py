@@ -32,15 +32,16 @@ LEADERS = {
     "U14": "coach.fourteens@demo.example",
     "U16": "coach.sixteens@demo.example",
 }
+# The youngest have three adults: one stays with the children while the others lay the next part.
 HELPERS = {
-    "U7": "helper.young@demo.example",
-    "U8": "helper.young@demo.example",
-    "U9": "helper.young@demo.example",
-    "U10": "helper.tens@demo.example",
-    "U11": "helper.elevens@demo.example",
-    "U12": "helper@demo.example",
-    "U14": "helper.old@demo.example",
-    "U16": "helper.old@demo.example",
+    "U7": ("helper.young@demo.example", "helper.elevens@demo.example"),
+    "U8": ("helper.young@demo.example", "helper.tens@demo.example"),
+    "U9": ("helper.young@demo.example", "helper.tens@demo.example"),
+    "U10": ("helper.tens@demo.example",),
+    "U11": ("helper.elevens@demo.example",),
+    "U12": ("helper@demo.example",),
+    "U14": ("helper.old@demo.example",),
+    "U16": ("helper.old@demo.example",),
 }
 EXPECTED = {"U7": 10, "U16": 14}  # players; twelve of all others
 CHANGEOVER_S = 120
@@ -97,9 +98,7 @@ class _Demo:
         ends = (
             datetime.combine(self.today, weekly.starts) + timedelta(minutes=self.minutes[weekly.group])
         ).time()
-        people = [self.staff[LEADERS[weekly.group]]]
-        if weekly.group in HELPERS:
-            people.append(self.staff[HELPERS[weekly.group]])
+        people = [self.staff[each] for each in (LEADERS[weekly.group], *HELPERS[weekly.group])]
         slot = actions.make_slot(
             squad_id=self.squads[weekly.group].pk,
             weekday=weekday + 1,
@@ -169,7 +168,7 @@ class _Demo:
             bouts=planned.rounds,
             bout_s=work.bout_s,
             rest_s=work.rest_s if planned.rounds > 1 else 0,
-            changeover_s=0 if planned.kind in ("arrival", "warm-up") else between,
+            changeover_s=0 if planned.kind in ("arrival", "warm-up") else planned.changeover_s or between,
             effort=work.effort,
             stations=(StationInput(drill_id=self.drills[slug].public_id, variation_key=variation),),
         )

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from drills.game.bibs import RESTING, Wear, rests_as_team
+from drills.game.bibs import NO_BIB, RESTING, Wear, rests_as_team
 from drills.game.format import Format
-from drills.game.played import Played
+from drills.game.played import GridTonight, Played
 from sessions.planning.numbers import whole
 from sessions.planning.rotation import rotate_teams
 from sessions.planning.rotation.model import TeamRotation
@@ -57,23 +57,29 @@ def teams_of(
 
 
 def teams_tonight(tonight: Played, bouts: int) -> tuple[GridTeams, ...]:
-    """The teams of a drill as it is run, in the bibs that its words speak of."""
-    return teams_of(
+    """The teams of a drill as it is run, in the bibs that its words speak of; without opponents, those of one bib are one."""
+    made = teams_of(
         [each.format for each in tonight.grids],
         bouts=max(1, bouts),
         bibs=[(*each.worn.values(), *_resting(each.wear)) for each in tonight.grids],
         resting=tonight.off,
     )
+    return tuple(
+        each if grid.format.has_opponents else replace(each, teams=_by_bib(grid))
+        for each, grid in zip(made, tonight.grids, strict=True)
+    )
+
+
+def _by_bib(grid: GridTonight) -> tuple[Team, ...]:
+    counts: dict[str, int] = {}
+    for each in grid.groups:
+        if not each.keeps_goal:
+            counts[each.bib or NO_BIB] = counts.get(each.bib or NO_BIB, 0) + each.count
+    return tuple(Team(bib, players, grid.number, "inside") for bib, players in counts.items())
 
 
 def _resting(wear: Wear) -> tuple[str, ...]:
     return (wear[RESTING],) if RESTING in wear else ()
-
-
-def colour_of(bib: str) -> str:
-    """The colour that a team wears: "red 2" is the second team in red, on another grid."""
-    colour, _, turn = bib.rpartition(" ")
-    return colour if colour and not turn.strip("0123456789") else bib
 
 
 def _grid(number: int, fmt: Format, bouts: int, colours: Sequence[str], resting: int) -> GridTeams:

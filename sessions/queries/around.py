@@ -13,8 +13,7 @@ from django.db.models.functions import Cast, Coalesce
 from club import queries as club
 from drills.game.document import decode
 from drills.game.document.choices import Heading
-from drills.game.fit.kit import kit_list
-from drills.game.playable import design_of
+from sessions import bridge
 from sessions.choices import STILL_TO_COME
 from sessions.models import LedgerEntry, Part, Station, TrainingSession
 from sessions.planning.headers import HeadingSoFar, planned_headers
@@ -161,11 +160,7 @@ def kit_elsewhere(session: TrainingSession) -> list[Mapping[str, int]]:
 
 def _kit_of(row: Mapping[str, Any]) -> Mapping[str, int]:
     """What a station needs: as it is set up tonight, else as its drill is written."""
-    if row["setup"]:
-        kit: dict[str, int] = row["setup"]["kit"]
-        return kit
-    design = design_of(decode(row["document"]), row["key"])
-    return kit_list(design, [design.format])
+    return bridge.as_kept(decode(row["document"]), row["key"], row["setup"]).kit
 
 
 def local(moment: datetime) -> datetime:

@@ -294,7 +294,7 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
         drill=drill,
         setup=setup,
         bibs=kept.setup.bibs if kept.setup else (),
-        setup_is_stale=setup is not None and setup_for != tonight,
+        setup_is_stale=setup is not None and session.state in STILL_TO_COME and setup_for != tonight,
         setup_for=setup_for,
         evening=evening,
         lost=kept.lost,

@@ -65,12 +65,12 @@ class Plan:
 @pytest.fixture
 def plan(demo_site: Any, browser: Any) -> Iterator[Callable[..., Plan]]:
     """Opens the page at a size; closes everything afterwards."""
-    from drills.drawing.picture import scene_of
+    from drills.drawing.picture import scene_as_written
     from drills.models import Drill
     from drills.queries import typed
 
     drill = Drill.objects.select_related("current_revision").get(title=TITLE)
-    scene = scene_of(typed(drill.current_revision.document))
+    scene = scene_as_written(typed(drill.current_revision.document))
     contexts = []
 
     def opened(

@@ -37,7 +37,7 @@ def test_bouts_and_rests_run_on_by_themselves(pitch: Callable[..., Pitch]) -> No
 def test_the_plan_turns_and_its_words_stay_upright(pitch: Callable[..., Pitch]) -> None:
     phone = pitch()
     phone.open("part")
-    drawn = phone.part("[data-plan]:not([hidden]) > svg")
+    drawn = phone.part("[data-plan]:not([hidden]) svg").first
     flat = [float(each) for each in drawn.get_attribute("viewBox").split()]
     for turns in (1, 2, 3, 4):
         phone.part(".turn").click()

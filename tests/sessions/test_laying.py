@@ -18,7 +18,7 @@ from sessions.proposals.wish import KeptPart, WishedPart
 from tests.factories import BibStockFactory, KitStockFactory, ZoneFactory
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World
-from tests.sessions.proposing.evening import evening, library, worked_out
+from tests.sessions.proposing.evening import evening, library, set_up, worked_out
 
 pytestmark = pytest.mark.django_db
 
@@ -157,7 +157,7 @@ def test_where_nothing_is_booked_the_same_grid_is_found_standing(world: World) -
 def test_a_proposal_says_what_its_session_says_when_it_is_taken(world: World, keeps_one: bool) -> None:
     made, coach = library(world), actor_of(world.people.coach)
     parts = [part_input(drill=made["Lamp Keepers"], minutes=21)] if keeps_one else []
-    session = evening(world, parts=parts)
+    session = set_up(world, evening(world, parts=parts))
     wanted: dict[str, Any] = {}
     if keeps_one:
         stays = WishedPart(kind="practice", kept=KeptPart(part=str(session.parts.all()[0].public_id)))

@@ -16,6 +16,7 @@ from sessions.queries.set_up import players_tonight, set_up_for
 from tests.factories import player_in
 from tests.factories_sessions import part_input
 from tests.people import World
+from tests.sessions.kept import setup_of
 from tests.sessions.proposing.evening import HARDER
 from tests.sessions.setting_up import again, drill, fits_of, planned, record, rondos, set_up, stations_of
 
@@ -31,7 +32,7 @@ def test_every_part_gets_the_answer_nearest_to_its_drill(world: World) -> None:
     for station in stations:
         asked = with_players(starting_evening(again(session), station), 12)
         best = fits(queries.station_of(again(session), station.public_id).drill.document, "", asked)[0]
-        assert station.setup["numbers"] == best.numbers
+        assert setup_of(station).numbers == best.numbers
         assert evening_kept(station).players == 12
     assert again(session).version == before + 1
     assert [set_up_for(part) for part in again(session).parts.all()] == [12, 12]
@@ -54,9 +55,9 @@ def test_what_is_set_up_for_as_many_stays_unless_it_is_asked_for(world: World) -
     version = again(session).version
     assert set_up(world, again(session)) == frozenset()
     assert again(session).version == version  # nothing was saved
-    assert stations_of(session)[0].setup["numbers"] == other.numbers
+    assert setup_of(stations_of(session)[0]).numbers == other.numbers
     assert set_up(world, again(session), anew=True) == {first.public_id, second.public_id}
-    assert stations_of(session)[0].setup["numbers"] != other.numbers
+    assert setup_of(stations_of(session)[0]).numbers != other.numbers
     assert set_up(world, again(session), players=11) == {first.public_id, second.public_id}
 
 

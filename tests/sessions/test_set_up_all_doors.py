@@ -88,7 +88,7 @@ def test_at_the_pitch_a_helper_sets_everything_up_for_who_is_here(world: World) 
 
 
 # Each station is fitted, dressed and saved by itself: three queries for each.
-@pytest.mark.parametrize(("rows", "count"), [(1, 22), (3, 28)])
+@pytest.mark.parametrize(("rows", "count"), [(1, 21), (3, 25)])
 def test_queries_of_setting_everything_up(world: World, rows: int, count: int) -> None:
     session, client = rondos(world, rows), signed_in(world.people.coach)
     url = f"/sessions/{session.public_id}/set-up/"

@@ -9,14 +9,13 @@ from typing import Any
 from club import queries as club
 from club import reading
 from club.actor import Actor
-from drills.game.bibs import NO_BIB
 from drills.game.format import Format
 from sessions.choices import Attendance
 from sessions.planning.clock import Spell
 from sessions.planning.rotation import TeamPlaces
 from sessions.planning.rotation.tonight import RESTING
 from sessions.planning.teams import GridTeams as Made
-from sessions.planning.teams import colour_of, teams_of, teams_tonight
+from sessions.planning.teams import teams_of, teams_tonight
 from sessions.queries.pitch import PlayerShown, players_for
 from sessions.queries.plan import PartView, StationView
 
@@ -63,13 +62,11 @@ def places_of(station: StationView, bouts: int) -> Places:
     stock = {row.colour: row.count for row in club.bib_rows() if row.count}
     grids = _grids(station, bouts)
     teams = [TeamPlaces(bib, players, place) for grid in grids for bib, players, place in grid.teams]
-    needed: Counter[str] = Counter()
-    for each in teams:
-        needed[colour_of(each.bib)] += each.places
+    needed = station.tonight.bibs if station.tonight else {bib: players for bib, players, _ in grids[0].teams}
     short = tuple(
         (colour, count, stock.get(colour, 0))
         for colour, count in needed.items()
-        if stock and colour != NO_BIB and count > stock.get(colour, 0)
+        if stock and count > stock.get(colour, 0)
     )
     return Places(tuple(teams), sum(grid.keepers for grid in grids), short, grids)
 

@@ -113,7 +113,7 @@ def _of_station(session: TrainingSession, part: PartView, station: StationView) 
         return
     if station.setup_is_stale or station.setup_for != session.players_expected:
         yield "stale"
-    if station.setup["waiting"] and document.queue is None:
+    if station.setup.waiting and document.queue is None:
         yield "some_wait_unplanned"
     if session.state in STILL_TO_COME:
         yield from _to_come(session, part, station)
@@ -124,7 +124,7 @@ def _to_come(session: TrainingSession, part: PartView, station: StationView) -> 
     assert setup
     assert drill
     found = fits(drill.document, station.row.variation_key, station_evening(session, station.row))
-    if not found or found.find(setup["numbers"], setup["grids"]) is None:
+    if not found or found.find(setup.numbers, setup.grids) is None:
         yield "does_not_fit"
     if places_of(station, part.row.bouts).short:
         yield "bibs_short"

@@ -12,7 +12,7 @@ from tests.drills.samples import WHOLE, outside, small, whole
 
 SCENE = {
     "length_m": 25, "width_m": 20,
-    "players": [{"key": "a1", "x_m": 5, "y_m": 5, "side": "A", "kind": "player", "place": "inside"}],
+    "players": [{"key": "a1", "x_m": 5, "y_m": 5, "side": "A", "kind": "player", "place": "inside", "bib": "red"}],
 }  # fmt: skip
 
 

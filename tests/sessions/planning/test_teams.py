@@ -3,7 +3,7 @@
 import pytest
 
 from drills.game.format import Format
-from sessions.planning.teams import colour_of, teams_of
+from sessions.planning.teams import teams_of
 
 BIBS = ("red", "blue", "yellow")
 
@@ -50,8 +50,3 @@ def test_a_field_that_cannot_be_is_named():
     for bibs in ((), (("red",),)):
         with pytest.raises(ValueError, match="bibs"):
             teams_of([Format.parse("4v4")], bouts=1, bibs=bibs)
-
-
-@pytest.mark.parametrize(("bib", "colour"), [("red", "red"), ("red 2", "red"), ("sky blue", "sky blue"), ("sky blue 3", "sky blue"), ("2", "2")])  # fmt: skip
-def test_a_second_team_of_a_colour_wears_that_colour(bib, colour):
-    assert colour_of(bib) == colour

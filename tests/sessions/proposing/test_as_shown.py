@@ -1,5 +1,6 @@
 """What a proposal's page shows is what is in the session once it is taken: numbers, picture, minutes, rounds."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -7,10 +8,10 @@ import pytest
 from club.errors import Refused
 from club.queries import actor_of
 from drills import actions as drills
+from drills.queries import club_stock
 from sessions import queries
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.pitch.tonight import headline
-from sessions.pages.session import kept_setup
 from sessions.proposals import actions
 from sessions.proposals.pages import ProposalShown, proposal_shown
 from tests.drills.samples import WHOLE
@@ -43,7 +44,8 @@ def test_page_and_session_agree_part_by_part(world: World) -> None:
         station = kept.first
         assert promised.place.title == headline(station.setup).split(",")[0]
         number = promised.facts["number"]
-        drawn = picture_of(station.drill, station.row.variation_key, kept_setup(station.setup), f"q{number}-")
+        key, tonight = station.row.variation_key, replace(station.evening, kit=club_stock())
+        drawn = picture_of(station.drill, key, station.setup, tonight, f"q{number}-")
         assert promised.picture == drawn
         assert promised.facts["minutes"] == kept.row.minutes
         assert promised.facts["rounds"] == {
@@ -55,9 +57,9 @@ def test_page_and_session_agree_part_by_part(world: World) -> None:
         values = dict(runs.values)
         setup = station.setup
         assert (values["format"], values["length_m"], values["width_m"]) == (
-            setup["numbers"],
-            setup["length_m"],
-            setup["width_m"],
+            setup.numbers,
+            setup.length_m,
+            setup.width_m,
         )
     assert view.plan.used_minutes == page.facts["minutes"]
 

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from sessions.proposals.queries import reason_from
+from sessions.planning.reasons import reason_from
 from sessions.proposals.wish import KeptPart, WishedPart
 from tests.factories_sessions import part_input, shared_drill
 from tests.people import World

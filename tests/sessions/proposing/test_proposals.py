@@ -17,6 +17,7 @@ from sessions.proposals.wish import KeptPart, WishedPart
 from tests.factories import BibStockFactory, KitStockFactory
 from tests.factories_sessions import part_input
 from tests.people import World
+from tests.sessions.kept import setup_of
 from tests.sessions.proposing.evening import (
     asked,
     clash_of,
@@ -199,7 +200,7 @@ def test_parts_that_stay_are_kept_with_their_minutes_and_nothing_repeats_them(wo
         actor=actor_of(world.people.coach), session=session, version=session.version, computation=row
     )
     rows = list(queries.session_by_id(session.public_id).parts.all())
-    assert rows[0].stations.all()[0].setup["numbers"] == "2 × 4v1"
+    assert setup_of(rows[0].stations.all()[0]).numbers == "2 × 4v1"
     assert rows[0].public_id == session.parts.all()[0].public_id
     assert (rows[0].minutes, rows[0].bouts) == (21, 4)
 

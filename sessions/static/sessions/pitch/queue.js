@@ -19,6 +19,7 @@ export class Queue {
   #timer = null;
   #busy = false;
   #again = false;
+  #last = 0;
 
   constructor({ session, url, token, since, changed, arrived, refused }) {
     Object.assign(this, { key: `bibrack.pitch.${session}`, url, token, since, changed, arrived, refused });
@@ -36,7 +37,14 @@ export class Queue {
     return JSON.parse(localStorage.getItem(this.key) ?? "[]");
   }
 
-  add(kind, body = {}, ms = Date.now()) {
+  // One after another, also within one millisecond: the order in which things happened is told by their times.
+  #after(ms) {
+    if (ms <= this.#last && this.#last - ms < 1000) ms = this.#last + 1;
+    this.#last = ms;
+    return ms;
+  }
+
+  add(kind, body = {}, ms = this.#after(Date.now())) {
     const event = { id: uuid(), kind, at: new Date(ms).toISOString(), ...body };
     this.#write([...this.waiting, event]);
     this.changed();

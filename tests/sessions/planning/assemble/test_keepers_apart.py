@@ -90,7 +90,7 @@ def test_the_best_session_is_found_and_proven(first: int) -> None:
             assert [part.way.apart is not None for part in proposal.parts] == [
                 part.keepers_apart for part in asked.parts
             ]
-    assert made > 3
+    assert made >= 3
 
 
 def test_each_station_has_an_adult_its_kit_and_its_ground() -> None:
