@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import msgspec
 
-from drills.drawing.relay import Relaid, in_bibs, relay
+from drills.drawing.relay import Relaid, relay
+from drills.drawing.worn import in_bibs
 from drills.game.bibs import in_colours
 from drills.game.document.drill import DrillDocument
 from drills.game.places import Layout, lay_out, layout_of

@@ -20,7 +20,8 @@ from drills.drawing.checks.claims import told
 from drills.drawing.checks.reason import Reason, reason
 from drills.drawing.pose import moves
 from drills.drawing.words import name_of
-from drills.game.groups import Slot, slot_players
+from drills.drawing.worn import bib_of_group, in_bibs
+from drills.game.groups import slot_players
 from drills.game.places import Layout, lay_out
 from drills.game.places.described import GOAL_MOST_OF_EDGE
 from drills.game.places.spread import make_room
@@ -170,13 +171,7 @@ def _group(player: ScenePlayer, layout: Layout) -> Group:
     if player.kind == "keeper":
         return player.side, "keeper", ""
     place = player.place if player.place in ("outside", "queue") else "inside"
-    return player.side, place, "" if place == "queue" else _bib_of_group(player, layout)
-
-
-def _bib_of_group(player: ScenePlayer, layout: Layout) -> str:
-    """What tells apart the groups of a side; what nobody wears tonight is the side's own colour."""
-    worn = layout.worn.get(player.side, ())
-    return player.bib if player.bib in worn else layout.bibs.get(player.side, "") if worn else ""
+    return player.side, place, "" if place == "queue" else bib_of_group(player, layout)
 
 
 def _wanted(start: Scene, layout: Layout) -> dict[Group, int]:
@@ -205,31 +200,6 @@ def _keys(move: Move) -> set[str]:
     if isinstance(move, BallPath):
         return {move.to} if move.to else set()
     return {move.who}
-
-
-def in_bibs(players: Sequence[ScenePlayer], layout: Layout) -> list[ScenePlayer]:
-    """Drawn players in the bibs of their groups: who drew them may have thought of other colours."""
-    seen: Counter[Slot | str] = Counter()
-    found = []
-    for each in players:
-        bib = _bib_tonight(each, layout, seen)
-        found.append(each if not bib or bib == each.bib else _put(each, bib=bib))
-    return found
-
-
-def _bib_tonight(player: ScenePlayer, layout: Layout, seen: Counter[Slot | str]) -> str:
-    """What somebody wears; those in goal and those who wait are counted, since their groups are told by their order."""
-    if player.kind == "adult":
-        return ""
-    if player.kind == "keeper":
-        slot = Slot(player.side, "keeper")
-        seen[slot] += 1
-        return layout.seat(slot, seen[slot] - 1).bib
-    if player.place == "queue":
-        seen["queue"] += 1
-        waits = layout.waits[seen["queue"] - 1 :][:1]
-        return waits[0][1].bib if waits else layout.bibs.get(player.side, "")
-    return _bib_of_group(player, layout) or layout.bibs.get(player.side, "")
 
 
 def _home(player: ScenePlayer, zones: set[str]) -> ScenePlayer:

@@ -7,8 +7,6 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from itertools import chain, count
-from typing import TypeVar
 
 import msgspec
 
@@ -16,12 +14,12 @@ from drills.game.bibs.tonight import free_colour
 from drills.game.format import Format
 from drills.game.groups import SIDES, Slot, Where
 from drills.game.places.inside import Inside, spots
+from drills.game.places.keys import with_own_keys
 from drills.game.places.outside import Rectangle, free_spot, line_edge, margin_m, on_edges, queue
 from drills.game.places.seats import Seat, Seats
 from drills.game.places.spread import lattice, make_room
 from drills.game.scene import (
     COACH_KEY,
-    LONGEST_KEY,
     Edge,
     Point,
     Scene,
@@ -33,8 +31,6 @@ from drills.game.scene import (
     SceneZone,
     Side,
 )
-
-Thing = TypeVar("Thing", SceneGoal, SceneZone, SceneGate)
 
 OUTFIELD: tuple[Where, ...] = ("inside", "outside")
 NOBODYS = Seat()  # somebody whom the drill has no group for
@@ -114,27 +110,13 @@ def lay_out(layout: Layout) -> Scene:
         width_m=layout.width_m,
         margin_m=round(margin_m(layout.length_m, layout.width_m), 2),
         players=tuple(players),
-        goals=_with_own_keys(layout.goals, taken),
-        zones=_with_own_keys(layout.zones, taken),
-        gates=_with_own_keys(layout.gates, taken),
+        goals=with_own_keys(layout.goals, taken),
+        zones=with_own_keys(layout.zones, taken),
+        gates=with_own_keys(layout.gates, taken),
         cones=cones,
         balls=balls,
     )
     return _with_coach(scene, layout.spare_balls)
-
-
-def _with_own_keys(things: tuple[Thing, ...], taken: set[str]) -> tuple[Thing, ...]:
-    """The same, with another key where something else has it: a drill may call a zone and a gate alike, a plan may not."""
-    made = []
-    for each in things:
-        key = next(key for key in chain([each.key], _numbered(each.key)) if key not in taken)
-        taken.add(key)
-        made.append(each if key == each.key else msgspec.structs.replace(each, key=key))
-    return tuple(made)
-
-
-def _numbered(key: str) -> Iterator[str]:
-    return (f"{key[: LONGEST_KEY - 4]}-{number}" for number in count(2))
 
 
 @dataclass(frozen=True, slots=True)
