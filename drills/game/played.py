@@ -48,6 +48,7 @@ class GroupTonight:
     place: Place
     side: Side
     keeps_goal: bool = False
+    zone: str = ""  # what the zone is called that it keeps to
 
 
 @dataclass(frozen=True)
@@ -210,7 +211,7 @@ def _grid(
     counts = roster.spread(fmt)
     slots = slots_of(doc)
     groups = [
-        _group(each, slots[each.key], counts[each.key])
+        _group(coloured, each, slots[each.key], counts[each.key])
         for each in coloured.groups
         if counts.get(each.key) and slots.get(each.key)
     ]
@@ -234,18 +235,19 @@ def _waiting(
         return
     for each in doc.groups:
         if counts.get(each.key):
-            yield _group(each, slots[each.key], counts[each.key])
+            yield _group(doc, each, slots[each.key], counts[each.key])
     if left := off - sum(counts.values()):  # nobody is written down
         bib = worn.get("A", NO_BIB)
         name = text_of(Sentence("group_in_bibs", {"bib": bib, "n": left}))
         yield GroupTonight("off", name, "" if bib == NO_BIB else bib, left, Place.QUEUE, "A")
 
 
-def _group(group: Group, slot: Slot | None, count: int) -> GroupTonight:
+def _group(doc: DrillDocument, group: Group, slot: Slot | None, count: int) -> GroupTonight:
     assert slot is not None
     keeps = slot.where == "keeper"
     bib = "" if group.bib in (None, NO_BIB) else str(group.bib)
-    return GroupTonight(group.key, group.name, bib, count, group.place, slot.side, keeps)
+    named = (each.name for each in doc.zones if group.place is Place.ZONE and each.key == group.zone)
+    return GroupTonight(group.key, group.name, bib, count, group.place, slot.side, keeps, next(named, ""))
 
 
 def _added(slot: Slot, count: int, worn: Mapping[Side, str]) -> GroupTonight:

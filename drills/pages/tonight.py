@@ -99,8 +99,12 @@ def grids_told(tonight: Played) -> tuple[GridLine, ...]:
 
 
 def _groups(grid: GridTonight) -> tuple[GroupLine, ...]:
-    playing = [_line(each, str(words.PLACES[each.place])) for each in grid.groups]
+    playing = [_line(each, _where(each)) for each in grid.groups]
     return (*playing, *(_line(each, _("off to start with")) for each in grid.waiting))
+
+
+def _where(group: GroupTonight) -> str:
+    return _("in {zone}").format(zone=group.zone) if group.zone else str(words.PLACES[group.place])
 
 
 def _line(group: GroupTonight, where: str) -> GroupLine:
