@@ -20,6 +20,7 @@ from drills.game.evening import Evening
 from drills.game.fit.kit import BIBS, kit_list
 from drills.game.fit.setup import SetUp
 from drills.game.format import Format
+from drills.game.format import Side as SideOf
 from drills.game.groups import KEEPER, Slot, roster_of, slots_of
 from drills.game.playable import design_of, grid_of
 from drills.game.scene import Side
@@ -281,13 +282,45 @@ def _tonights(doc: DrillDocument, setup: SetUp, grid: GridTonight) -> DrillDocum
     ]
     groups += [_written(each) for each in grid.groups if each.key not in known]
     first = msgspec.structs.replace(doc.grids[0], length_m=setup.length_m, width_m=setup.width_m)
+    written = Format.parse(doc.format)
+    phases = tuple(
+        msgspec.structs.replace(each, format=_phase_tonight(each.format, written, grid.format))
+        for each in doc.phases
+    )
     return msgspec.structs.replace(
         doc,
         format=str(grid.format),
         numbers=Numbers(kind=NumbersKind.EXACT),
         groups=tuple(groups),
         grids=(first, *doc.grids[1:]),
+        phases=phases,
     )
+
+
+def _phase_tonight(phase: str, written: Format, tonight: Format) -> str:
+    """What the game becomes with tonight's numbers: as many more and fewer as it becomes with those of the drill.
+
+    As it is written where that leaves nobody to play with.
+    """
+    if written == tonight:
+        return phase
+    try:
+        then = Format.parse(phase)
+        if not len(then.sides) == len(written.sides) == len(tonight.sides):
+            return phase
+        sides = tuple(
+            SideOf(
+                now.inside + new.inside - old.inside,
+                max(0, now.outside + new.outside - old.outside),
+                min(1, max(0, now.keeper + new.keeper - old.keeper)),
+            )
+            for new, old, now in zip(then.sides, written.sides, tonight.sides, strict=True)
+        )
+        more_in = tonight.neutrals_inside + then.neutrals_inside - written.neutrals_inside
+        more_out = tonight.neutrals_outside + then.neutrals_outside - written.neutrals_outside
+        return str(Format(sides, max(0, more_in), max(0, more_out)))
+    except ValueError:  # nobody left on a side, or more than a format holds
+        return phase
 
 
 def _written(added: GroupTonight) -> Group:

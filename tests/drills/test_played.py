@@ -10,8 +10,8 @@ from drills.game.document import DrillDocument
 from drills.game.evening import Evening
 from drills.game.fit import kept
 from drills.game.fits import fits
-from drills.game.format import UnclearFormat
-from drills.game.played import as_played, dressed
+from drills.game.format import Format, UnclearFormat
+from drills.game.played import _phase_tonight, as_played, dressed
 from drills.game.wording import text_of
 from tests.bibrack.demo.documents import demo_document
 from tests.drills.samples import small, whole
@@ -58,6 +58,20 @@ def test_a_rung_keeps_what_it_fixes_and_the_goals_names_follow() -> None:
     assert set(run.names().goals.values()) == {
         f"{bib} goal" for bib in (run.first.worn["A"], run.first.worn["B"])
     }
+
+
+@pytest.mark.parametrize(
+    ("written", "phase", "tonight", "becomes"),
+    [
+        ("5v5+2in", "6v5", "7v6+2in", "8v6"),
+        ("GK+4v4+GK", "GK+4v4+GK", "GK+5v5+GK", "GK+5v5+GK"),
+        ("4v4", "4v2", "6v6", "6v4"),
+        ("4v4", "3v1", "2v2", "3v1"),  # nobody would be left
+        ("3v2", "3v3", "3v2", "3v3"),
+    ],
+)
+def test_a_phase_is_said_in_tonights_numbers(written: str, phase: str, tonight: str, becomes: str) -> None:
+    assert _phase_tonight(phase, Format.parse(written), Format.parse(tonight)) == becomes
 
 
 def test_kit_counts_the_bibs_that_are_worn() -> None:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 
 from drills.drawing.checks import check
 from drills.drawing.picture import laid
-from drills.game.bibs import COLOURS, NO_BIB, colours_in
+from drills.game.bibs import COLOURS, NO_BIB
 from drills.game.bibs.recoloured import texts_of
 from drills.game.document.choices import Place
 from drills.game.fit.kit import BIBS
+from drills.game.format import Format
 from drills.game.places.outside import LINE_OUT_M
 from drills.game.played import GridTonight, Played
 from drills.game.scene import Scene, ScenePlayer
@@ -23,6 +25,7 @@ def contradictions(tonight: Played) -> Iterator[str]:
     """Everything in which a drill contradicts itself tonight; nothing, where all is well."""
     yield from _colours(tonight)
     yield from _kit(tonight)
+    yield from _phases(tonight)
     for grid, _times in tonight.pictures:
         scene = laid(tonight, grid).scene
         yield from _counts(tonight, grid, scene)
@@ -36,21 +39,33 @@ def texts(tonight: Played) -> Iterator[str]:
     yield from (each.text for each in texts_of(tonight.document) if each.field not in ("scene", "variations"))
 
 
+# What really has a colour of its own, whoever wears what.
+_THINGS = re.compile(r"\s+(?:cone|ball|card|gate|grass|light|disc|marker|pole|hoop|flag)s?\b")
+_QUOTED = re.compile(r"\"[^\"]*\"|“[^”]*”")
+_WORDS = re.compile(rf"\b({'|'.join(sorted(COLOURS, key=len, reverse=True))})(?:s\b|\b)", re.IGNORECASE)
+
+
 def _colours(tonight: Played) -> Iterator[str]:
-    """A colour word that nobody wears. The words speak of the first grid; others say what they wear instead."""
+    """A colour word that nobody wears, goals and lines of a side too: read plainly, not by the rules that changed the text.
+
+    The words speak of the first grid; others say what they wear instead.
+    """
     grid = tonight.first
-    worn = {each.bib for each in (*grid.groups, *grid.waiting)}
-    written = {each.bib for each in tonight.document.groups if each.bib}
-    absent = {NO_BIB, ""} | (set(COLOURS) if not any(worn) else set())  # no bibs at all: plain English
-    for text in dict.fromkeys(texts(tonight)):
-        for word in colours_in(text, name=True):
-            if word.colour not in worn | written | absent:
-                yield f"nobody wears {word.colour}: {text}"
-    if len(tonight.grids) > 1:
-        spoken = {(each.number, side): colour for each in tonight.grids for side, colour in each.worn.items()}
-        others = {n for (n, side), colour in spoken.items() if colour != grid.worn.get(side, colour)}
-        if len(tonight.other_colours) != len(others):
-            yield f"grids {sorted(others)} wear other bibs and nothing says so"
+    worn = {each.bib for each in (*grid.groups, *grid.waiting)} | {
+        each.bib for each in tonight.document.groups if each.bib
+    }
+    for text in dict.fromkeys(texts(tonight)) if worn != {""} else ():
+        plain = _QUOTED.sub("", text)
+        for word in _WORDS.finditer(plain):
+            if word[1].lower() not in worn and not _THINGS.match(plain, word.end()):
+                yield f"nobody wears {word[1].lower()}: {text}"
+    others = {
+        each.number
+        for each in tonight.grids
+        if any(colour != grid.worn.get(side, colour) for side, colour in each.worn.items())
+    }
+    if len(tonight.other_colours) != len(others):
+        yield f"grids {sorted(others)} wear other bibs and nothing says so"
 
 
 def _kit(tonight: Played) -> Iterator[str]:
@@ -58,6 +73,14 @@ def _kit(tonight: Played) -> Iterator[str]:
     worn = sum(tonight.bibs.values())
     if tonight.kit.get(BIBS, 0) != worn:
         yield f"{tonight.kit.get(BIBS, 0)} bibs in the kit, {worn} worn"
+
+
+def _phases(tonight: Played) -> Iterator[str]:
+    """Nobody plays in a phase who is not there."""
+    there = tonight.first.format.players + tonight.off
+    for each in tonight.document.phases if tonight.setup else ():
+        if Format.parse(each.format).players > there:
+            yield f"{each.name} is {each.format}, with {there} players"
 
 
 def _counts(tonight: Played, grid: GridTonight, scene: Scene) -> Iterator[str]:

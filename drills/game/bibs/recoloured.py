@@ -11,7 +11,7 @@ from typing import Any
 import msgspec
 from msgspec.inspect import Field, Metadata, StrType, StructType, Type, type_info
 
-from drills.game.bibs.words import recoloured
+from drills.game.bibs.words import colours_of_goals, recoloured
 from drills.game.document.drill import DrillDocument
 from drills.game.scene import SceneZone
 
@@ -30,34 +30,43 @@ def in_colours(document: DrillDocument, wear: Mapping[str, str]) -> DrillDocumen
 @lru_cache(maxsize=64)
 def _remembered(document: DrillDocument, changed: frozenset[tuple[str, str]]) -> DrillDocument:
     """Several set-ups of a night wear the same."""
-    made: DrillDocument = _struct(document, dict(changed))
+    goals = colours_of_goals(each.key for each in document.goals)
+    made: DrillDocument = _struct(document, _Colours(dict(changed), goals))
     return msgspec.structs.replace(made, title=document.title)
 
 
-def _struct(value: Any, wear: Mapping[str, str]) -> Any:
+@dataclass(frozen=True, slots=True)
+class _Colours:
+    """What is worn, and the colours that goals are called by."""
+
+    wear: Mapping[str, str]
+    goals: frozenset[str]
+
+
+def _struct(value: Any, worn: _Colours) -> Any:
     changes = {}
     names = _NAMES | {"title"} if isinstance(value, SceneZone) else _NAMES
     for name in value.__struct_fields__:
         old = getattr(value, name)
         if name in _NEVER or name in key_fields(value.__class__):
             continue
-        new = _value(old, wear, name in _EXACT, name in names)
+        new = _value(old, worn, name in _EXACT, name in names)
         if new is not old:
             changes[name] = new
     return msgspec.structs.replace(value, **changes) if changes else value
 
 
-def _value(value: Any, wear: Mapping[str, str], exact: bool, named: bool) -> Any:
+def _value(value: Any, worn: _Colours, exact: bool, named: bool) -> Any:
     if isinstance(value, msgspec.Struct):
-        return _struct(value, wear)
+        return _struct(value, worn)
     if isinstance(value, tuple):
-        made = tuple(_value(each, wear, exact, named) for each in value)
+        made = tuple(_value(each, worn, exact, named) for each in value)
         return value if all(new is old for new, old in zip(made, value, strict=True)) else made
     if not isinstance(value, str) or isinstance(value, Enum):
         return value
     if exact:
-        return wear.get(value.lower(), value)
-    said = recoloured(value, wear, name=named)
+        return worn.wear.get(value.lower(), value)
+    said = recoloured(value, worn.wear, name=named, goals=worn.goals)
     return value if said == value else said
 
 

@@ -8,7 +8,7 @@ is called out), nor before something that has a colour of its own ("the red cone
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 # In the order in which they are offered; the drawing has a paint for each.
@@ -38,7 +38,8 @@ _SPOKEN = re.compile(
     (?P<before>\b(?:{_DETERMINERS})\s+)?
     \b(?P<colour>{_COLOUR})
     (?P<form>s\b(?:['’])?|['’]s\b|(?=\W|$))
-    (?!\s+(?:{_THINGS})s?\b)
+    (?P<thing>(?=\s+(?:{_THINGS})s?\b))?
+    (?P<goal>(?=\s+goal\b))?
     """,
     re.IGNORECASE | re.VERBOSE,
 )
@@ -55,33 +56,42 @@ class Spoken:
     players: bool
 
 
-def colours_in(text: str, *, name: bool = False) -> Iterator[Spoken]:
+def colours_in(text: str, *, name: bool = False, goals: Container[str] = ()) -> Iterator[Spoken]:
     """Every colour word of a text that may be a bib's, in order.
 
-    `name`: the text names a group, a zone or a role, where any colour is that of players ("wide yellow").
+    `name`: the text names a group, a zone or a role, where any colour is that of players ("wide yellow"). `goals`: colours
+    that a goal of the drill is called by, so that "the white goal" is the whites'.
     """
     quoted = [found.span() for found in _QUOTED.finditer(text)]
     for found in _SPOKEN.finditer(text):
         start, end = found.span("colour")
-        if any(first <= start < last for first, last in quoted):
+        colour = found["colour"].lower()
+        owned = found["goal"] is not None and colour in goals
+        thing = found["thing"] is not None and not found["form"]  # "the whites' goal" is the whites'
+        if any(first <= start < last for first, last in quoted) or (thing and not owned):
             continue
-        players = name or bool(found["form"] or found["before"])
-        yield Spoken(start, end, found["colour"].lower(), players)
+        yield Spoken(start, end, colour, name or owned or bool(found["form"] or found["before"]))
 
 
-def recoloured(text: str, wear: Mapping[str, str], *, name: bool = False) -> str:
+def recoloured(text: str, wear: Mapping[str, str], *, name: bool = False, goals: Container[str] = ()) -> str:
     """The text with the colours of players as they are worn: `wear` says written colour → colour tonight.
 
-    Capitals stay, and the article before a colour goes with it: "an orange" is "a blue".
+    Capitals stay, and the article before a colour goes with it: "an orange" is "a blue". `name`, `goals` as in `colours_in`.
     """
     made, done = "", 0
-    for each in colours_in(text, name=name):
+    for each in colours_in(text, name=name, goals=goals):
         tonight = wear.get(each.colour, each.colour)
         if not each.players or tonight == each.colour:
             continue
         made += _with_article(text[done : each.start], tonight) + _like(text[each.start : each.end], tonight)
         done = each.end
     return made + text[done:]
+
+
+def colours_of_goals(keys: Iterable[str]) -> frozenset[str]:
+    """The colours that goals are called by: "white-goal" is the whites'."""
+    words = (key.replace("_", "-").split("-") for key in keys)
+    return frozenset(colour for each in words for colour in each if colour in COLOURS and "goal" in each)
 
 
 def _with_article(before: str, colour: str) -> str:

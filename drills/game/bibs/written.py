@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import msgspec
 
 from drills.game.bibs.recoloured import in_colours, texts_of
-from drills.game.bibs.words import colours_in
+from drills.game.bibs.words import colours_in, colours_of_goals
 from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import PutGroup
 from drills.game.problem import Problem
@@ -35,8 +35,9 @@ def bib_hints(document: DrillDocument) -> Iterator[Problem]:
     if not worn:
         return
     seen: set[tuple[str, str]] = set()
+    goals = colours_of_goals(each.key for each in document.goals)
     for each in texts_of(document):
-        for word in colours_in(each.text, name=each.name):
+        for word in colours_in(each.text, name=each.name, goals=goals):
             if word.colour in worn and word.players:
                 continue
             key = "bib_stays" if word.colour in worn else "bib_nobody_wears"

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from drills.drawing.bibs import BIBS
 from drills.game.bibs import COLOURS, colours_in, recoloured
+from drills.game.bibs.words import colours_of_goals
 
 WEAR = {"red": "orange", "blue": "white", "yellow": "green", "light blue": "pink"}
 
@@ -39,6 +40,13 @@ def test_words_follow_the_bibs_articles_and_capitals_too(written: str, tonight: 
 )
 def test_things_and_what_is_called_out_keep_their_colours(text: str) -> None:
     assert recoloured(text, WEAR) == text
+
+
+def test_a_goal_that_is_called_by_a_colour_is_that_sides() -> None:
+    goals = colours_of_goals(["red-goal", "far_blue_goal", "yellow-gate", "north"])
+    assert goals == {"red", "blue"}
+    assert recoloured("a shot at the red goal", WEAR, goals=goals) == "a shot at the orange goal"
+    assert recoloured("a shot at the yellow goal", WEAR, goals=goals) == "a shot at the yellow goal"
 
 
 def test_in_a_name_every_colour_is_that_of_players() -> None:
