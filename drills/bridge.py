@@ -6,7 +6,7 @@ import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache, partial
+from functools import cache, partial
 from typing import Any
 
 from club.caches import MIB, remembered
@@ -174,14 +174,11 @@ def design_from(facts: Mapping[str, Any]) -> Design:
     """The design that `facts_of` kept."""
     kept = dict(facts["design"])
     sides = kept.pop("outside_sides")
-    fmt = parsed_format(kept.pop("format"))
+    fmt = Format.parse(kept.pop("format"))
     shot_at = tuple((edge, GoalSize(size)) for edge, size in kept.pop("shot_at"))
     slots = tuple(tuple(each) for each in kept.pop("slots"))
     outside = None if sides is None else tuple(sides)
     return Design(fmt, outside_sides=outside, shot_at=shot_at, slots=slots, **kept)
-
-
-parsed_format = lru_cache(maxsize=1024)(Format.parse)  # small: a format is a few letters
 
 
 def makers_of(

@@ -13,6 +13,7 @@ Reading the notation (common practice, no source):
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from drills.game import notation
 from drills.game.notation import MOST_PLAYERS, MOST_SIDES, Side, UnclearFormat
@@ -59,8 +60,7 @@ class Format:
     @classmethod
     def parse(cls, text: str) -> Format:
         """Read the coaches' notation. Spaces, capitals and "×" are fine. Raises UnclearFormat (a ValueError)."""
-        written = notation.read(text)
-        return cls(written.sides, written.neutrals_inside, written.neutrals_outside)
+        return _parsed(text)
 
     @classmethod
     def of(cls, *sides: int | Side, neutrals_inside: int = 0, neutrals_outside: int = 0) -> Format:
@@ -130,3 +130,10 @@ class Format:
         if not opponents:
             return None
         return (self.sides[0].outfield + self.neutrals) / opponents
+
+
+@lru_cache(maxsize=1024)
+def _parsed(text: str) -> Format:
+    """A format is a few letters, and asked for again and again."""
+    written = notation.read(text)
+    return Format(written.sides, written.neutrals_inside, written.neutrals_outside)

@@ -13,7 +13,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from club import queries as club
-from drills.bridge import document_of, parsed_format
+from drills.bridge import document_of
 from drills.choices import ACTIVITIES, MOMENTS, DrillState, kit_word, theme_word
 from drills.drawing.picture import scene_as_written
 from drills.drawing.svg import Options, render
@@ -22,6 +22,7 @@ from drills.game.evening import Evening, typed_ground
 from drills.game.fit import SetUp as Fitted
 from drills.game.fit.kit import shortages
 from drills.game.fits import fits
+from drills.game.format import Format
 from drills.game.variations import find, played
 from drills.pages.sizes import Area, area_of
 from drills.queries.stock import Stock
@@ -150,7 +151,7 @@ def _runs(document: DrillDocument, key: str, wanted: DrillSearch, stock: Stock) 
     """The numbers and place that tonight takes, and what kit it lacks where no other way has enough."""
     if not wanted.asks_for_room:
         return "", ""
-    as_written = parsed_format(played(document, key).format).players
+    as_written = Format.parse(played(document, key).format).players
     evening = evening_wanted(wanted, stock, as_written=as_written)
     if best := fits(document, key, evening, most=1):
         return numbers_and_place(best[0]), ""

@@ -9,8 +9,8 @@ from typing import Any
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from drills.bridge import parsed_format
 from drills.game.document import DrillDocument, Grid
+from drills.game.format import Format
 from drills.game.sentences import say_grid
 from drills.game.sizes import Room, counted_in, room_of, size_of
 from drills.game.space import Counted
@@ -58,7 +58,7 @@ class SizeShown:
 def area_of(document: DrillDocument) -> Area | None:
     """m² per player of the first grid, denominator named; None where it says nothing (queues, patterns)."""
     grid = document.grids[0]
-    room = room_of(document, parsed_format(document.format), grid.length_m, grid.width_m)
+    room = room_of(document, Format.parse(document.format), grid.length_m, grid.width_m)
     return _shown(room) if room else None
 
 
@@ -66,12 +66,12 @@ def area_of_answer(document: DrillDocument, text: str, m2: float | None) -> Area
     """The area of an answer of Fit with these numbers, said as the drill's own is; None where it has none."""
     if m2 is None:
         return None
-    return _shown(Room(m2, counted_in(document, parsed_format(text))))
+    return _shown(Room(m2, counted_in(document, Format.parse(text))))
 
 
 def size_shown(base: DrillDocument, played: DrillDocument, grid: Grid) -> SizeShown:
     """A grid of a drill as played in a variation, with the drill's own words for it and the area beside them."""
-    found = size_of(base, played, grid, parsed_format(played.format))
+    found = size_of(base, played, grid, Format.parse(played.format))
     return SizeShown(grid.key, say_grid(grid), found.purpose, _shown(found.room) if found.room else None)
 
 
