@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, get_args
 
 import msgspec
 from django.utils.translation import gettext as _
@@ -13,6 +13,7 @@ from drills.drawing.reading import Reading, read
 from drills.drawing.svg import Options, render
 from drills.drawing.svg.sheet import lay
 from drills.drawing.words import CLAIMS, player_name, say_claim, say_receiver, say_step
+from drills.game.bibs import free_colour
 from drills.game.document import DrillDocument
 from drills.game.scene import (
     COACH_KEY,
@@ -23,11 +24,11 @@ from drills.game.scene import (
     SceneGoal,
     ScenePlayer,
     SceneZone,
+    Side,
 )
 from drills.game.variations import own_scene, played, with_own_scene
 from drills.pages.plan import reason_words, seconds
 
-BIBS = {"A": "blue", "B": "red", "C": "green", "D": "orange", "neutral": "yellow"}
 # Which fields of a claim its kind asks for; every one may name a step.
 CLAIM_FIELDS: dict[ClaimKind, tuple[str, ...]] = {
     "third player finishes": ("who",),
@@ -55,17 +56,24 @@ def drawn_start(document: DrillDocument, key: str = "") -> dict[str, Any]:
     """
     doc, own, generated = played(document, key), own_scene(document, key), generated_scene(document, key)
     reading = read(doc, generated)
-    bibs = {each.side: each.bib for each in generated.players if each.bib}
     return {
         "rung": key,
         "scene": plain_scene(own or generated),
         "by_hand": own is not None,
         "generated": plain_scene(generated),
         "grid": {"length_m": doc.grids[0].length_m, "width_m": doc.grids[0].width_m},
-        "bibs": {**BIBS, **bibs},
+        "bibs": _bibs_of_sides(generated),
         "pace": {"ball": reading.pace.ball_speed, "run": reading.pace.defender_speed},
         "claims": {kind: list(fields) for kind, fields in CLAIM_FIELDS.items()},
     }
+
+
+def _bibs_of_sides(scene: Scene) -> dict[Side, str]:
+    """What a player wears who is put down for a side: the bib of that side, or one that no other side wears."""
+    worn: dict[Side, str] = {each.side: each.bib for each in scene.players if each.bib}
+    for side in get_args(Side):
+        worn.setdefault(side, free_colour(side, worn.values()))
+    return {side: worn[side] for side in get_args(Side)}
 
 
 def rungs_to_draw(document: DrillDocument) -> list[tuple[str, str, bool]]:
@@ -82,7 +90,7 @@ def claim_kinds() -> list[tuple[str, str]]:
 def sides_of(start: dict[str, Any]) -> list[tuple[str, str]]:
     """The sides that can be put down, with their bibs: those of the drill, and always two and neutrals."""
     used = {each.get("side", "A") for each in start["scene"]["players"] + start["generated"]["players"]}
-    return [(side, start["bibs"][side]) for side in BIBS if side in used or side in LEAST_SIDES]
+    return [(side, bib) for side, bib in start["bibs"].items() if side in used or side in LEAST_SIDES]
 
 
 def generated_scene(document: DrillDocument, key: str = "") -> Scene:

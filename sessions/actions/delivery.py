@@ -20,7 +20,7 @@ from club.limits import YEARS
 from drills import queries as drills
 from sessions import bridge
 from sessions.actions.booking import give_free, leave_filled_slot, take_back
-from sessions.actions.setups import ACCEPTED, keep_accepted_setups
+from sessions.actions.setups import keep_accepted_setups
 from sessions.choices import Attendance, Kind, State, WhyCancelled
 from sessions.models import DeliveryEvent, LedgerEntry, Rating, Register, TrainingSession
 from sessions.planning import load
@@ -35,6 +35,7 @@ from sessions.planning.fold import (
 )
 from sessions.planning.plan import SessionPlan
 from sessions.queries.ledger import squad_factor
+from sessions.queries.pitch import ACCEPTED
 
 MOST_EVENTS = 500
 MOST_SKEW = timedelta(days=7)

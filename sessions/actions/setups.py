@@ -19,6 +19,7 @@ from sessions.actions.booking import lock
 from sessions.choices import STILL_TO_COME
 from sessions.models import DeliveryEvent, Station, TrainingSession
 from sessions.queries.evening import station_evening, with_players
+from sessions.queries.pitch import ACCEPTED
 
 
 def fitted(station: Station, evening: Evening) -> Fits:
@@ -85,7 +86,6 @@ def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Eve
     return kept.as_plain(kept.Kept(setup, bibs_tonight(document, rung, setup, evening), ENGINE_VERSION))
 
 
-ACCEPTED = "fit_accepted"
 RUNGS = ("easier", "harder")
 
 

@@ -10,10 +10,12 @@ from django.test import Client
 from pytest_django import DjangoAssertNumQueries
 
 from drills import actions, queries
+from drills.game.document import decode
 from drills.game.scene import MOST_ITEMS
 from drills.models import Drill
+from drills.pages.drawn import drawn_start
 from tests.drills.people import People, acting
-from tests.drills.samples import WHOLE
+from tests.drills.samples import OUTSIDE, WHOLE
 
 pytestmark = pytest.mark.django_db
 Visitor = Callable[..., Client]
@@ -241,3 +243,12 @@ def test_a_variation_that_needs_a_thing_keeps_it_from_being_taken_away(draft: Dr
     )  # fmt: skip
     answer = send(coach, draft, {"scene": None, "version": 2}, "")
     assert (answer.status_code, answer.json()["problems"][0]["field"]) == (400, "variations[0].changes")
+
+
+@pytest.mark.parametrize("plain", [WHOLE, OUTSIDE])
+def test_a_side_that_the_drill_has_not_wears_a_bib_that_no_other_side_wears(plain: dict[str, Any]) -> None:
+    start = drawn_start(decode(plain))
+    drawn = {each.get("side", "A"): each["bib"] for each in start["generated"]["players"] if each.get("bib")}
+    assert drawn.items() <= start["bibs"].items()
+    assert set(start["bibs"]) == {"A", "B", "C", "D", "neutral"}
+    assert len(set(start["bibs"].values())) == 5

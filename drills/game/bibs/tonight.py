@@ -23,13 +23,6 @@ RESTING = "resting"  # in a `Wear`: the bib of a whole team that is off and goes
 _DEFAULTS: dict[Side, str] = {"A": "blue", "B": "red", "C": "green", "D": "orange", "neutral": "yellow"}
 
 
-def bib_words(document: DrillDocument) -> dict[Side, str]:
-    """The bib of each side that wears one, as the drill's own format has the sides. Raises UnclearFormat."""
-    worn = colours_worn(document, Format.parse(document.format))
-    written = {each.bib for each in document.groups}
-    return {side: colour for side, colour in worn.items() if colour in written}
-
-
 def colours_worn(document: DrillDocument, fmt: Format) -> dict[Side, str]:
     """The bib of every side and of the neutrals: that of its groups, those inside first, keepers only where nobody else is.
 
