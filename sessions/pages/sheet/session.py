@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from django.utils.formats import date_format
@@ -10,15 +9,15 @@ from django.utils.translation import get_language, ngettext
 from django.utils.translation import gettext as _
 
 from club import queries as club
-from drills.game.document.choices import Heading
 from sessions.pages.ground import SessionGround, session_ground
 from sessions.pages.laying import goals_caution, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
+from sessions.planning.headers import planned_headers
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.guides import header_rule
-from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.plan import SessionView, session_view
 from sessions.queries.rows import place_words, staff_rows_of
 from sessions.sheet import Ladder, Part, Picture, Sheet, Start, Station
 
@@ -136,7 +135,7 @@ def _safety(view: SessionView) -> list[tuple[str, str]]:
     found = [_adults(view)]
     if caution := goals_caution(view):
         found.append((caution, _("common practice, no source")))
-    heading = _heading(view.parts)
+    heading = planned_headers(view.plan)
     rule = header_rule(view.guidelines)
     if heading and rule is not None:
         says = _("none in training") if rule.none else _("at most {n} a session").format(n=rule.per_session)
@@ -162,18 +161,6 @@ def _adults(view: SessionView) -> tuple[str, str]:
     if not needed:
         return _("Know who brings the phone and the first-aid bag."), _("common practice, no source")
     return text.format(players=players, needed=needed), SUPERVISION_SOURCE
-
-
-def _heading(parts: Iterable[PartView]) -> int:
-    return max(
-        (
-            each.document.headers_per_player
-            for part in parts
-            for each in part.stations
-            if each.document and each.document.heading is Heading.PLANNED
-        ),
-        default=0,
-    )
 
 
 def _skyline(view: SessionView) -> Picture | None:
