@@ -25,6 +25,7 @@ from sessions.planning import load
 from sessions.planning.account import account
 from sessions.planning.budget import People, SessionBudget, session_reasons
 from sessions.planning.clock import PartTimes, Timetable, timetable
+from sessions.planning.headers import planned_headers
 from sessions.planning.inplay import InPlay, in_play_of, playing_share
 from sessions.planning.kit import Shortage, shortages, to_carry
 from sessions.planning.laying import SetUpPlan
@@ -137,6 +138,11 @@ class SessionView:
     def set_up_minutes(self) -> int:
         """Minutes before the start at which laying begins."""
         return self.laying.before_minutes
+
+    @property
+    def headers(self) -> int:
+        """Headers of one player that the session plans."""
+        return planned_headers(self.plan)
 
     @property
     def all_reasons(self) -> list[Reason]:

@@ -14,7 +14,6 @@ from sessions.pages.laying import goals_caution, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
-from sessions.planning.headers import planned_headers
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.guides import header_rule
 from sessions.queries.plan import SessionView, session_view
@@ -135,7 +134,7 @@ def _safety(view: SessionView) -> list[tuple[str, str]]:
     found = [_adults(view)]
     if caution := goals_caution(view):
         found.append((caution, _("common practice, no source")))
-    heading = planned_headers(view.plan)
+    heading = view.headers
     rule = header_rule(view.guidelines)
     if heading and rule is not None:
         says = _("none in training") if rule.none else _("at most {n} a session").format(n=rule.per_session)

@@ -11,14 +11,24 @@ const untouched = () => ({
 export function fold(events, partKeys) {
   const state = {
     register: new Map(), guests: new Set(), trialists: new Set(), parts: new Map(),
-    effort: null, status: "planned", minutes: null, heat: null, thunder: null, undone: new Set(),
+    effort: null, status: "planned", minutes: null, done: null, heat: null, thunder: null, undone: new Set(),
   };
   for (const key of partKeys) state.parts.set(key, untouched());
   const unique = new Map(events.map((event) => [event.id, event]));
   const sorted = [...unique.values()].sort((a, b) => a.ms - b.ms || (a.id < b.id ? -1 : 1));
   state.undone = undone(sorted);
   for (const event of sorted) if (!state.undone.has(event.id)) take(state, event);
+  close(state);
   return state;
+}
+
+// What nobody ended ran until the session was said to be over.
+function close(state) {
+  const parts = [...state.parts.values()];
+  if (state.done !== null) {
+    for (const part of parts) if (part.started !== null && part.ended === null) end(part, Math.max(state.done, part.started));
+  }
+  if (state.status === "planned" && parts.some((part) => part.started !== null)) state.status = "running";
 }
 
 // The latest word first: what undoes is void where a later one undoes it.
@@ -39,8 +49,8 @@ function take(state, event) {
   if (event.kind === "trialist") state.trialists[event.here === false ? "delete" : "add"](event.number);
   if (event.kind === "heat") state.heat = { ms: event.ms, temperature: event.temperature_c, humidity: event.humidity_pct };
   if (event.kind === "thunder") state.thunder = event.ms;
-  if (SETTLED.has(event.kind)) Object.assign(state, { status: event.kind, minutes: event.minutes ?? null });
-  if (event.kind === "as_planned") Object.assign(state, { status: "planned", minutes: null });
+  if (SETTLED.has(event.kind)) Object.assign(state, { status: event.kind, minutes: event.minutes ?? null, done: event.ms });
+  if (event.kind === "as_planned") Object.assign(state, { status: "planned", minutes: null, done: null });
 }
 
 function run(state, part, event) {
@@ -61,7 +71,7 @@ function register(state, event) {
   if (["late", "left", "absent"].includes(event.kind)) line.state = event.kind;
   if (event.kind === "watching") Object.assign(line, { state: here, taking: "watching" });
   if (event.kind === "limited") {
-    const limits = event.limits ?? [];
+    const limits = [...new Set(event.limits ?? [])].sort();
     const most = event.at_most_min ?? null;
     Object.assign(line, { state: here, limits, most, taking: limits.length || most ? "limited" : "full" });
   }
