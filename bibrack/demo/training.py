@@ -194,6 +194,7 @@ class _Demo:
             for each in club.players_of([session.squad_id], on=session.day)
         ]
         view = training.session_view(training.session_by_id(session.public_id) or session)
+        events += self._by_the_clock(view)
         mean = view.planned_au / view.plan.minutes
         rating = max(1.0, min(10.0, round((mean + self.random.uniform(-0.3, 0.1)) * 2) / 2))
         events.append(self._event("effort", ends, cr10=rating))
@@ -201,6 +202,24 @@ class _Demo:
             events.append(self._event("note", ends, text=self.random.choice(NOTES)))
         events.append(self._event("delivered", ends))
         actions.append_events(actor=actor, session=session, device="demo", events=events)
+
+    def _by_the_clock(self, view: Any) -> list[dict[str, Any]]:
+        """Each part begun within half a minute of its time; every third coach leaves the phone in the bag."""
+        if view.row.pk % 3 == 0 or not view.parts:
+            return []
+        begun = [
+            self._event(
+                "next_part" if each.number > 1 else "part_started",
+                each.times.starts_at + timedelta(seconds=(each.row.pk * 7) % 30),
+                part=str(each.row.public_id),
+            )
+            for each in view.parts
+        ]
+        last = view.parts[-1]
+        ended = self._event(
+            "part_ended", last.times.ends_at + timedelta(seconds=12), part=str(last.row.public_id)
+        )
+        return [*begun, ended]
 
     def _event(self, kind: str, at: datetime, **body: Any) -> dict[str, Any]:
         return {

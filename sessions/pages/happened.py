@@ -86,6 +86,11 @@ class WhatHappened:
         return load.against_plan(self.load_au, self.expected_au)
 
     @property
+    def told(self) -> list[Reason]:
+        """What is said above the parts: what the figures beside it show already is not said again."""
+        return [each for each in self.changes if each.code not in ("came_otherwise", "took_minutes")]
+
+    @property
     def reasons(self) -> list[Reason]:
         """Everything that went otherwise than planned, part by part."""
         return [*self.changes, *(change for part in self.parts for change in part.changes)]
@@ -164,8 +169,6 @@ def _part_changes(part: PartView, state: PartState, cost: PartAccount, found: Re
         yield reason("ran_not", key)
     if not cost.ran:
         return
-    if cost.how == "said":
-        yield reason("ran_by_word", key)
     if abs(cost.minutes - planned.minutes) >= NEAR_MIN:
         yield reason("ran_minutes", key, minutes=float(round(cost.minutes)), planned=planned.minutes)
     if cost.bouts != planned.bouts:
@@ -211,6 +214,8 @@ def _changes(view: SessionView, found: Recorded, minutes: float) -> Iterator[Rea
         yield reason("came_otherwise", came=found.came, expected=view.row.players_expected)
     if abs(minutes - view.plan.minutes) >= NEAR_MIN:
         yield reason("took_minutes", minutes=float(round(minutes)), planned=view.plan.minutes)
+    if any(each.how == "said" for each in found.account.parts):
+        yield reason("ran_by_word")
     if found.state.set_aside:
         yield reason("set_aside", count=len(found.state.set_aside))
     if found.state.not_understood:

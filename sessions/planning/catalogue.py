@@ -238,7 +238,7 @@ _REASONS: Wordings = {
     "carry_effort": _("{title}: effort {cr10} of 10, above the {limit_cr10} planned at most."),
     "carry_load": _("{load_au} AU, still more than the {budget_au} AU there are."),
     # what happened, against what was planned
-    "ran_by_word": _("Nobody used the clock: taken as planned."),
+    "ran_by_word": _("Where nobody used the clock, the plan stands for what was run."),
     "ran_not": _("Not played."),
     "ran_skipped": _("Left out."),
     "ran_minutes": _("{minutes} min; {planned} planned."),

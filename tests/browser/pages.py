@@ -42,6 +42,15 @@ def _tonight() -> str:
     return f"/sessions/{found.public_id}/"
 
 
+def _done() -> str:
+    """The under-twelves' last session that is done."""
+    from sessions.choices import TOOK_PLACE
+    from sessions.models import TrainingSession
+
+    found = TrainingSession.objects.filter(age_group__label="U12", state__in=TOOK_PLACE).latest("day")
+    return f"/sessions/{found.public_id}/"
+
+
 def _part(number: int) -> Any:
     from sessions.models import Part
 
@@ -144,6 +153,7 @@ PAGES = (
     Page("week-director", DIRECTOR, _at("/sessions/weeks/")),
     Page("week-coach", COACH, _at("/sessions/weeks/"), like="week-director"),
     Page("sessions", COACH, _at("/sessions/")),
+    Page("session-done", COACH, _done),
     Page("session", COACH, _tonight),
     Page("session-parts", COACH, lambda: _tonight() + "parts/"),
     Page("session-set-up", COACH, lambda: _tonight() + "set-up/?players=15"),
