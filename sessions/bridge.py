@@ -1,22 +1,26 @@
 """Rows of training ↔ the pure values that the computations take."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from typing import Annotated, Any
 from zoneinfo import ZoneInfo
 
 import msgspec
 
+from drills.drawing.picture import laid
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, UnreadableEvening, from_plain
-from drills.game.fit import kept
+from drills.game.evening import Evening, UnreadableEvening, as_plain, from_plain
+from drills.game.fit import SetUp, kept
 from drills.game.format import MOST_PLAYERS
-from drills.game.played import Played, as_played
+from drills.game.played import Played, as_played, bibs_tonight
+from drills.game.rooms import ENGINE_VERSION
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning.fold import DeliveryState, PartState, RegisterLine
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.validators import minutes_between
+
+FARTHEST_M = 1000
 
 
 def local_moment(day: date, at: time, zone: str) -> datetime:
@@ -94,6 +98,41 @@ class Headline(msgspec.Struct, frozen=True, kw_only=True):
     length_m: Annotated[float, msgspec.Meta(gt=0, le=1000)] | None = None
     width_m: Annotated[float, msgspec.Meta(gt=0, le=1000)] | None = None
     waiting: Annotated[int, msgspec.Meta(ge=0, le=MOST_PLAYERS)] = 0
+
+
+def evening_as_kept(setup: SetUp, evening: Evening) -> dict[str, Any]:
+    """The evening that a set-up answers, on the piece of ground that it lies on, as plain data."""
+    return as_plain(
+        replace(evening, pieces=tuple(each for each in evening.pieces if each.key == setup.piece))
+    )
+
+
+def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Evening) -> dict[str, Any]:
+    """A set-up whole, in bibs out of the evening's kit, as plain data."""
+    return kept.as_plain(kept.Kept(setup, bibs_tonight(document, rung, setup, evening), ENGINE_VERSION))
+
+
+def can_be_played(document: DrillDocument, rung: str, whole: Mapping[str, Any]) -> bool:
+    """Whether a set-up that came whole is one of this drill: everything that shows it can be worked out."""
+    try:
+        found = kept.from_plain(dict(whole))
+        if not _in_bounds(found.setup):
+            return False
+        run = as_played(document, rung, found.setup, found.bibs)
+        return run.kit is not None and all(laid(run, grid).scene for grid, _times in run.pictures)
+    except (kept.UnreadableSetUp, ValueError, TypeError, LookupError, ArithmeticError):
+        return False
+
+
+def _in_bounds(setup: SetUp) -> bool:
+    sizes = (*setup.grid_sizes, setup.extent_m, (setup.length_m, setup.width_m))
+    return (
+        1 <= setup.players_total <= MOST_PLAYERS
+        and 1 <= setup.grids == len(setup.grid_formats) == len(setup.grid_sizes) <= MOST_PLAYERS
+        and setup.grids <= setup.columns * setup.rows <= MOST_PLAYERS
+        and 0 <= setup.waiting <= MOST_PLAYERS
+        and all(0 < side <= FARTHEST_M for size in sizes for side in size)
+    )
 
 
 def state_of(session: TrainingSession) -> DeliveryState | None:

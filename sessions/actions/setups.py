@@ -2,18 +2,15 @@
 
 import contextlib
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Any
 
 from club.actions import action
 from club.errors import FieldProblem, Refused
 from drills import queries as drills
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, as_plain
-from drills.game.fit import SetUp, kept
+from drills.game.evening import Evening
+from drills.game.fit import kept
 from drills.game.fits import Fits, fits
-from drills.game.played import bibs_tonight
-from drills.game.rooms import ENGINE_VERSION
 from sessions import bridge
 from sessions.actions.booking import lock
 from sessions.choices import STILL_TO_COME
@@ -57,8 +54,8 @@ def put_setup(station: Station, evening: Evening, *, numbers: str, grids: int) -
     chosen = found.find(numbers, grids)
     if chosen is None:
         return False
-    station.setup = setup_as_kept(chosen, document, station.variation_key, evening)
-    station.evening = evening_as_kept(chosen, evening)
+    station.setup = bridge.setup_as_kept(chosen, document, station.variation_key, evening)
+    station.evening = bridge.evening_as_kept(chosen, evening)
     # The rung goes along: a set-up on another rung than the planned one is what is played.
     station.save(update_fields=["setup", "evening", "variation_key", "planned_key"])
     return True
@@ -74,18 +71,6 @@ def drop_setup(*, session: TrainingSession, version: int, station: Station) -> S
     return station
 
 
-def evening_as_kept(setup: SetUp, evening: Evening) -> dict[str, Any]:
-    """The evening that a set-up answers, on the piece of ground that it lies on, as plain data."""
-    return as_plain(
-        replace(evening, pieces=tuple(each for each in evening.pieces if each.key == setup.piece))
-    )
-
-
-def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Evening) -> dict[str, Any]:
-    """A set-up whole, in bibs out of the evening's kit, as plain data."""
-    return kept.as_plain(kept.Kept(setup, bibs_tonight(document, rung, setup, evening), ENGINE_VERSION))
-
-
 RUNGS = ("easier", "harder")
 
 
@@ -95,7 +80,9 @@ def keep_accepted_setups(session: TrainingSession, state: DeliveryState) -> None
     A set-up that came whole is kept as it came. Of one that came as a headline the rest is worked out here, and what does
     not work any more is left to the events, which keep what the phone said.
     """
-    stations = Station.objects.filter(part__session=session, revision__isnull=False).select_related("part")
+    stations = Station.objects.filter(part__session=session, revision__isnull=False).select_related(
+        "part", "revision__drill"
+    )
     by_part: dict[str, list[Station]] = {}
     for each in stations.order_by("position"):
         by_part.setdefault(str(each.part.public_id), []).append(each)
@@ -115,9 +102,12 @@ def _keep(
     _go_to(station, rung)
     whole = accepted.get("kept")
     if whole is not None:
+        document = drills.station_drill(station.revision).document if station.revision else None
+        if document is None or not bridge.can_be_played(document, station.variation_key, whole):
+            return
         station.setup = whole
         evening = _evening(session, station, accepted)
-        station.evening = evening_as_kept(kept.from_plain(dict(whole)).setup, evening)
+        station.evening = bridge.evening_as_kept(kept.from_plain(dict(whole)).setup, evening)
         station.save(update_fields=["setup", "evening", "variation_key", "planned_key"])
         return
     with contextlib.suppress(Refused, KeyError, ValueError):

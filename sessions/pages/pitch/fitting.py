@@ -18,7 +18,7 @@ from drills.game.format import MOST_PLAYERS
 from drills.game.played import as_played, dressed
 from drills.pages import GridLine, grids_told
 from drills.queries import StationDrill
-from sessions.bridge import evening_kept, setup_kept
+from sessions.bridge import evening_kept, setup_as_kept, setup_kept
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.rungs import Ladder, ladder, plan_of_grids
 from sessions.pages.pitch.tonight import Tonight, tonight_of
@@ -54,6 +54,8 @@ def station_at(session: TrainingSession, part_key: str, rung: str | None) -> Sta
         document = _drill(station).document
         if rung and all(each.key != rung for each in document.variations):
             return None
+        if station.planned_key is None:
+            station.planned_key = station.variation_key
         station.variation_key = rung  # for this answer; it becomes the station's own when the answer is taken
     return station
 
@@ -71,7 +73,12 @@ def fit_shown(station: Station, found: Fits, evening: Evening) -> list[PitchFit]
                 rotation=each.rotation,
                 grids=grids_told(run),
                 picture=picture_of(drill, station.variation_key, each, evening, f"f{number}-"),
-                event=json.dumps({name: getattr(each, name) for name in HEADLINE}),
+                event=json.dumps(
+                    {
+                        **{name: getattr(each, name) for name in HEADLINE},
+                        "kept": setup_as_kept(each, drill.document, station.variation_key, evening),
+                    }
+                ),
             )
         )
     return shown

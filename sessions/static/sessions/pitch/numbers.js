@@ -70,6 +70,7 @@ export class NumbersView {
     Object.assign(button, { type: "button", className: "go wide", textContent: this.words.play_this });
     const { why: _, ...setup } = near;
     button.dataset.setup = JSON.stringify(setup);
+    button.dataset.rung = this.part.rungs[this.part.rung]?.key ?? ""; // it was worked out for the planned one
     this.answers.append(title, button, why);
   }
 
@@ -85,7 +86,7 @@ export class NumbersView {
     } catch {
       // Kept as an event all the same, with the picture that is here.
     }
-    this.accept(this.part, setup, picture, page);
+    this.accept(this.part, button.dataset.rung ?? this.rung, setup, picture, page);
   }
 }
 

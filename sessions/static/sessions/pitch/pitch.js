@@ -260,10 +260,10 @@ function onwardsNow() {
   scrollTo(0, 0);
 }
 
-function accept(part, setup, picture, page) {
+function accept(part, rung, setup, picture, page) {
   if (page) drawn.redraw(part, page);
   else if (picture) drawn.onePlan(part, picture);
-  add("fit_accepted", { part: part.key, setup });
+  add("fit_accepted", { part: part.key, rung, setup });
   say(headline(setup));
   go("part");
 }
