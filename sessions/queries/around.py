@@ -17,10 +17,9 @@ from sessions import bridge
 from sessions.choices import STILL_TO_COME
 from sessions.models import LedgerEntry, Part, Station, TrainingSession
 from sessions.planning.headers import HeadingSoFar, planned_headers
-from sessions.planning.load import expected
 from sessions.planning.plan import SessionPlan
-from sessions.queries.ledger import planned_au
-from sessions.queries.rows import held_meanwhile
+from sessions.queries.ledger import ledger_rows, load_week
+from sessions.queries.rows import held_meanwhile, sessions_between
 
 
 def free_from(session: TrainingSession) -> datetime | None:
@@ -49,13 +48,12 @@ def around_of(session: TrainingSession, plan: SessionPlan) -> Around:
 
 
 @dataclass(frozen=True)
-class _Other:
-    """Another session of the squad, or what stands in its ledger: `headers` is None where nothing is headed on purpose."""
+class _Heading:
+    """Heading on one day, done or planned."""
 
     day: date
-    load_au: float
-    headers: int | None = None
-    heading_minutes: float = 0.0
+    headers: int
+    minutes: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -68,44 +66,52 @@ class WeekSoFar:
 
 def heading_so_far(session: TrainingSession) -> HeadingSoFar:
     """What the squad has headed, or is to head before and after this session, in its week and its month. Two queries."""
-    return week_so_far(session).heading
+    return heading_in(session.squad_id, session.day, but=session)
 
 
-def week_so_far(session: TrainingSession, k: float = 1.0) -> WeekSoFar:
-    """Load and heading of the squad around a session; `k` is the squad's factor. Two queries."""
+def week_so_far(session: TrainingSession) -> WeekSoFar:
+    """Load and heading of the squad around a session, each as its week's page counts it. Five queries."""
     monday = session.day - timedelta(days=session.day.weekday())
     sunday = monday + timedelta(days=6)
-    first = session.day.replace(day=1)
+    week = load_week(
+        monday=monday,
+        squad_id=session.squad_id,
+        age_group=session.age_group,
+        sessions=sessions_between(monday, sunday, squad_id=session.squad_id),
+        entries=ledger_rows([session.squad_id], monday, sunday),
+    )
+    others = (each.load_au for each in week.lines if each.session_id != str(session.public_id))
+    return WeekSoFar(sum(others), heading_so_far(session))
+
+
+def heading_in(squad_id: int, day: date, *, but: TrainingSession | None = None) -> HeadingSoFar:
+    """What a squad has headed and is to head in the week and the month of a day, one session left out. Two queries."""
+    monday = day - timedelta(days=day.weekday())
+    sunday = monday + timedelta(days=6)
+    first = day.replace(day=1)
     last_of_month = (first + timedelta(days=31)).replace(day=1) - timedelta(days=1)
     begin, end = min(first, monday), max(last_of_month, sunday)
-    others = [*_entered(session, begin, end), *_to_come(session, begin, end, k)]
-    week = [each for each in others if monday <= each.day <= sunday]
-    heading = [each for each in week if each.headers is not None]
-    in_month = [each for each in others if first <= each.day <= last_of_month and each.headers is not None]
-    return WeekSoFar(
-        load_au=sum(each.load_au for each in week),
-        heading=HeadingSoFar(
-            sessions_this_week=len(heading),
-            sessions_this_month=len(in_month),
-            headers_this_week=sum(each.headers or 0 for each in heading),
-            minutes_this_week=sum(each.heading_minutes for each in heading),
-        ),
+    found = [*_entered(squad_id, begin, end, but), *_to_come(squad_id, begin, end, but)]
+    week = [each for each in found if monday <= each.day <= sunday]
+    return HeadingSoFar(
+        sessions_this_week=len(week),
+        sessions_this_month=sum(1 for each in found if first <= each.day <= last_of_month),
+        headers_this_week=sum(each.headers for each in week),
+        minutes_this_week=sum(each.minutes for each in week),
     )
 
 
-def _entered(session: TrainingSession, first: date, last: date) -> list[_Other]:
-    """What the ledger has: delivered sessions, matches, training elsewhere."""
+def _entered(squad_id: int, first: date, last: date, but: TrainingSession | None) -> list[_Heading]:
+    """What the ledger has: recorded sessions, matches, training elsewhere."""
     rows = LedgerEntry.objects.filter(
-        squad=session.squad_id, player__isnull=True, day__range=(first, last)
-    ).exclude(session=session)
-    return [
-        _Other(day, float(load_au or 0), headers or None)
-        for day, load_au, headers in rows.values_list("day", "load_au", "headers")
-    ]
+        squad=squad_id, player__isnull=True, day__range=(first, last), headers__gt=0
+    )
+    rows = rows.exclude(session=but) if but else rows
+    return [_Heading(day, headers) for day, headers in rows.values_list("day", "headers")]
 
 
-def _to_come(session: TrainingSession, first: date, last: date, k: float) -> list[_Other]:
-    """Sessions still to come, from their parts."""
+def _to_come(squad_id: int, first: date, last: date, but: TrainingSession | None) -> list[_Heading]:
+    """Sessions still to come that head on purpose, from their parts."""
     planned = Station.objects.filter(
         part=OuterRef("pk"), revision__document__heading=Heading.PLANNED.value
     ).order_by()
@@ -113,29 +119,18 @@ def _to_come(session: TrainingSession, first: date, last: date, k: float) -> lis
     most = planned.values("part").annotate(most=Max(Coalesce(each_header, 0))).values("most")
     rows = (
         Part.objects.filter(
-            session__squad=session.squad_id,
-            session__day__range=(first, last),
-            session__state__in=STILL_TO_COME,
+            session__squad=squad_id, session__day__range=(first, last), session__state__in=STILL_TO_COME
         )
-        .exclude(session=session)
         .annotate(headers=Subquery(most, output_field=IntegerField()))
-        .select_related("session")
-        .only("minutes", "effort", "changeover_s", "session__day")
+        .filter(headers__isnull=False)
+        .values_list("session", "session__day", "minutes", "headers")
     )
-    sessions: dict[int, list[Any]] = {}
-    for row in rows:
-        sessions.setdefault(row.session_id, []).append(row)
-    return [_planned(parts, k) for parts in sessions.values()]
-
-
-def _planned(parts: list[Any], k: float) -> _Other:
-    heading = [each for each in parts if each.headers is not None]
-    return _Other(
-        day=parts[0].session.day,
-        load_au=expected(planned_au(parts), k),
-        headers=sum(each.headers for each in heading) if heading else None,
-        heading_minutes=sum(float(each.minutes) for each in heading),
-    )
+    rows = rows.exclude(session=but) if but else rows
+    sessions: dict[int, _Heading] = {}
+    for pk, day, minutes, headers in rows:
+        before = sessions.get(pk, _Heading(day, 0))
+        sessions[pk] = _Heading(day, before.headers + headers, before.minutes + float(minutes))
+    return list(sessions.values())
 
 
 def kit_elsewhere(session: TrainingSession) -> list[Mapping[str, int]]:

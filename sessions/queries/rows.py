@@ -31,6 +31,7 @@ from club.actor import Actor
 from sessions.choices import STILL_TO_COME, State, Weekday
 from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, Station, TrainingSession
 from sessions.planning.load import LAST_SESSIONS
+from sessions.queries.counted import LEDGER_ROW
 
 LOOK_BACK_DAYS = 120
 SAME_EVENING = timedelta(hours=4)  # an earlier booking than this leaves time enough for any set-up
@@ -43,6 +44,7 @@ _ZONE = JSONObject(
     width_m="zone__width_m",
     position="zone__position",
     has_lights="zone__pitch__has_lights",
+    surface="zone__pitch__surface",
     edge_left="zone__edge_left",
     edge_right="zone__edge_right",
     edge_bottom="zone__edge_bottom",
@@ -75,6 +77,13 @@ def _ratios() -> ArraySubquery:
     )
 
 
+def _in_the_ledger() -> Subquery:
+    """What stands in the ledger for a session's squad as a whole, as a plain row; None before it is recorded."""
+    rows = LedgerEntry.objects.filter(session=OuterRef("pk"), squad=OuterRef("squad"), player__isnull=True)
+    row = JSONObject(**{name: name for name in LEDGER_ROW})
+    return Subquery(rows.order_by().values(row=row)[:1])
+
+
 @cache  # putting so many subqueries together takes longer than asking them; each use filters a copy
 def framed() -> QuerySet[TrainingSession]:
     """Sessions with all that their frame shows, zones and people among it, in one query."""
@@ -86,6 +95,7 @@ def framed() -> QuerySet[TrainingSession]:
         zone_rows=ArraySubquery(zones.values(row=_ZONE)),
         staff_rows=ArraySubquery(staff.values(row=_USER)),
         load_ratios=_ratios(),
+        ledger_row=_in_the_ledger(),
     )
 
 

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_POST
 from club import queries as club
 from club import reading
 from club.access import COACHES, STAFF, who_may
-from club.errors import Refused
+from club.errors import Refused, Stale
 from sessions import access, actions, pages
 from sessions.forms import EntryForm, add_problems
 
@@ -68,6 +68,30 @@ def add_entry(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 def _monday(form: EntryForm) -> date:
     return pages.monday_of(form.cleaned_data.get("day") or club.today())
+
+
+@who_may(COACHES)
+@require_POST
+def lighter(request: HttpRequest, public_id: UUID, session_id: UUID) -> HttpResponse:
+    """Do one change that the week's page offered."""
+    row = access.squad_for_planning(request.actor, public_id)
+    session = access.session_of_squad(request.actor, row, session_id)
+    try:
+        actions.lighten(
+            actor=request.actor,
+            session=session,
+            version=reading.version(request.POST.get("version")),
+            kind=request.POST.get("kind", ""),
+            size=reading.whole(request.POST.get("size")) or 0,
+            part=reading.outer_id(request.POST.get("part")),
+        )
+    except Stale:
+        messages.error(request, _("Somebody else has just changed this session. Look at the week again."))
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, _("Done: the week is worked out anew."))
+    return redirect(_address(row, pages.monday_of(session.day)))
 
 
 @who_may(COACHES)
