@@ -138,7 +138,7 @@ def squad_week_page(actor: Actor, squad: Any, monday: date) -> SquadWeek:
         squad=squad,
         age_group=group,
         whole=whole,
-        days=_days(week, tiles(sessions), free, squad.pk, ledger, today),
+        days=_days(week, tiles(sessions, pictures=False), free, squad.pk, ledger, today),
         ways=_ways(whole, sessions),
         guidelines=[each for each in guidelines if each.rule in _OF_A_WEEK],
         table=rows(drawn) if week.with_au else (),

@@ -35,6 +35,7 @@ class SessionTile:
     expected_au: float | None
     budget_au: int | None
     picture: SafeString | None
+    has_parts: bool
 
     @property
     def is_over(self) -> bool:
@@ -47,7 +48,7 @@ class SessionTile:
     @property
     def is_empty(self) -> bool:
         """Planned, but nothing in it yet."""
-        return self.row.state in STILL_TO_COME and self.picture is None
+        return self.row.state in STILL_TO_COME and not self.has_parts
 
     @property
     def is_to_come(self) -> bool:
@@ -69,27 +70,22 @@ def small_plan(session: TrainingSession) -> SessionPlan:
     return bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
 
 
-def tiles(sessions: Iterable[TrainingSession], *, prefix: str = "") -> list[SessionTile]:
-    """Sessions in small, their pictures at one scale, from rows that are at hand. No query."""
+def tiles(
+    sessions: Iterable[TrainingSession], *, prefix: str = "", pictures: bool = True
+) -> list[SessionTile]:
+    """Sessions in small, from rows that are at hand; pictures at one scale where they are asked for. No query."""
     plans = [(each, small_plan(each)) for each in sessions]
     scale = max((plan.minutes for _, plan in plans), default=60)
-    return [_tile(each, plan, scale, prefix) for each, plan in plans]
+    return [_tile(each, plan, scale if pictures else None, prefix) for each, plan in plans]
 
 
-def _tile(session: TrainingSession, plan: SessionPlan, minutes_shown: float, prefix: str) -> SessionTile:
+def _tile(
+    session: TrainingSession, plan: SessionPlan, minutes_shown: float | None, prefix: str
+) -> SessionTile:
     with_au = goes_by_load(session.age_group)
     k = factor_at_hand(session)
     budget = session.age_group.session_load_au if with_au else None
-    picture = skyline(
-        plan,
-        budget_au=float(budget) if budget else None,
-        k=k,
-        with_au=with_au,
-        size="small",
-        minutes_shown=minutes_shown,
-        name=str(session),
-        prefix=f"{prefix}s{str(session.public_id)[:8]}-",
-    )
+    drawn = _drawn(session, plan, budget, k, minutes_shown, prefix) if plan.parts and minutes_shown else None
     return SessionTile(
         row=session,
         title=str(session),
@@ -98,5 +94,27 @@ def _tile(session: TrainingSession, plan: SessionPlan, minutes_shown: float, pre
         minutes=session.delivered_minutes or minutes_between(session.starts, session.ends),
         expected_au=counted(session, k=k).load_au if with_au else None,
         budget_au=budget,
-        picture=mark_safe(picture) if plan.parts else None,
+        picture=drawn,
+        has_parts=bool(plan.parts),
     )
+
+
+def _drawn(
+    session: TrainingSession,
+    plan: SessionPlan,
+    budget: int | None,
+    k: float,
+    minutes_shown: float,
+    prefix: str,
+) -> SafeString:
+    drawn = skyline(
+        plan,
+        budget_au=float(budget) if budget else None,
+        k=k,
+        with_au=False,  # figures of load stand in the details, also those that are read aloud
+        size="small",
+        minutes_shown=minutes_shown,
+        name=str(session),
+        prefix=f"{prefix}s{str(session.public_id)[:8]}-",
+    )
+    return mark_safe(drawn)

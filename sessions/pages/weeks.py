@@ -95,7 +95,7 @@ def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: i
     sessions = sessions_between(first, last)
     at_hand = _AtHand(
         sessions=sessions,
-        tiles=tiles(sessions, prefix="w"),
+        tiles=tiles(sessions, pictures=False),
         slots=list(slots_of(first, last)),
         ledger=ledger_rows([each.pk for each in squads], first - timedelta(days=LOOK_BACK_DAYS), last),
         today=club.today(),

@@ -11,8 +11,10 @@ from django.contrib.postgres.expressions import ArraySubquery
 from django.db.models import (
     BooleanField,
     Case,
+    DateField,
     DateTimeField,
     Exists,
+    ExpressionWrapper,
     F,
     FloatField,
     OuterRef,
@@ -62,10 +64,13 @@ def planned_load() -> Subquery:
 
 
 def _ratios() -> ArraySubquery:
-    """Actual ÷ planned load of the squad's last rated sessions, latest first."""
+    """Actual ÷ planned load of the squad's last rated sessions, latest first; as far back as `squad_factor` looks."""
     rated = LedgerEntry.objects.filter(
         squad_id=OuterRef("squad_id"),
         day__lt=OuterRef("day"),
+        day__gte=ExpressionWrapper(
+            OuterRef("day") - Value(timedelta(days=LOOK_BACK_DAYS)), output_field=DateField()
+        ),
         player__isnull=True,
         session__isnull=False,
         is_estimated=False,
@@ -73,7 +78,7 @@ def _ratios() -> ArraySubquery:
     ).annotate(plan=planned_load())
     ratio = Cast(F("load_au"), FloatField()) / F("plan")
     return ArraySubquery(
-        rated.filter(plan__gt=0).order_by("-day").annotate(ratio=ratio).values("ratio")[:LAST_SESSIONS]
+        rated.filter(plan__gt=0).order_by("-day", "-pk").annotate(ratio=ratio).values("ratio")[:LAST_SESSIONS]
     )
 
 

@@ -15,7 +15,7 @@ from sessions.models import LedgerEntry, Part, TrainingSession
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import Reason
-from sessions.planning.trim import Offers, Trim, offers_of, ways
+from sessions.planning.trim import Change, Offers, Trim, offers_of, ways
 from sessions.planning.week import Game, beside, heading_left
 from sessions.queries.around import heading_in
 from sessions.queries.counted import counted, factor_at_hand
@@ -93,7 +93,7 @@ def offers(session: TrainingSession, games: Sequence[Game] = ()) -> Offers:
     parts = [
         planned_with_easier(each, f"{part_title(each)} ({session.day:%a})") for each in session.parts.all()
     ]
-    return offers_of(
+    found = offers_of(
         parts,
         factor_at_hand(session),
         session=str(session.public_id),
@@ -101,6 +101,13 @@ def offers(session: TrainingSession, games: Sequence[Game] = ()) -> Offers:
         total_au=counted(session).load_au,
         beside=beside(session.day, games),
     )
+    # Where groups change round, a round less would leave a group without one of the stations.
+    round_about = {str(each.public_id) for each in session.parts.all() if each.changes_round}
+    return replace(found, parts=tuple(_without_rounds(each, round_about) for each in found.parts))
+
+
+def _without_rounds(options: Sequence[Change], parts: set[str]) -> tuple[Change, ...]:
+    return tuple(each for each in options if each.kind != "bouts" or each.part not in parts)
 
 
 def planned_with_easier(row: Part, title: str) -> PlannedPart:

@@ -15,7 +15,7 @@ from club import queries as club
 from club import reading
 from club.access import COACHES, STAFF, who_may
 from club.errors import Refused, Stale
-from sessions import access, actions, pages
+from sessions import access, actions, pages, queries
 from sessions.forms import EntryForm, add_problems
 
 
@@ -52,7 +52,7 @@ def add_entry(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """A match, a tournament or training elsewhere, by hand."""
     row = access.squad_for_planning(request.actor, public_id)
     group = next(each for each in club.age_groups() if each.pk == row.age_group_id)
-    form = EntryForm(request.POST, with_au=group.week_load_au is not None)
+    form = EntryForm(request.POST, with_au=queries.goes_by_load(group))
     if form.is_valid():
         try:
             entry = actions.add_ledger_entry(
@@ -106,7 +106,7 @@ def drop_entry(request: HttpRequest, public_id: UUID, entry_id: UUID) -> HttpRes
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        messages.success(request, _("Taken out of the week."))
+        messages.success(request, _("Removed from the week."))
     return redirect(_address(row, monday))
 
 
