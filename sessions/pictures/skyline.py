@@ -13,7 +13,8 @@ from typing import Literal
 
 from drills.drawing import paper
 from drills.drawing.paper import Element
-from sessions.planning.load import CHANGEOVER_CR10, planned_session
+from sessions.planning.account import account
+from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import spoken
 
@@ -111,20 +112,22 @@ def text_alternative(
     name: str = "Session",
 ) -> tuple[str, str]:
     """Title and description in words: the whole, then each part; no AU in them without `with_au`."""
-    load = planned_session(plan)
+    costs = account(plan)
     title = f"{name}: {_count(len(plan.parts), 'part')}, {_said(plan.minutes)} min"
     if with_au:
-        title += f", {_whole(load.total_au)} AU planned"
+        title += f", {_whole(costs.load_au)} AU planned"
         if budget_au is not None:
-            title += f", {_expected(load.total_au, k, counts_au)} of {_whole(budget_au)} AU"
+            title += f", {_expected(costs.load_au, k, counts_au)} of {_whole(budget_au)} AU"
     lines = [
         f"{number} {part.name}: {_said(part.minutes)} min at CR10 {_said(part.cr10)}"
         + (f", {_whole(au)} AU" if with_au else "")
         + (f", {part.bouts} bouts" if part.bouts > 1 else "")
-        for number, (part, au) in enumerate(zip(plan.parts, load.parts_au, strict=True), start=1)
+        for number, (part, au) in enumerate(
+            zip(plan.parts, [each.load_au for each in costs.parts], strict=True), start=1
+        )
     ]
     if plan.changeover_minutes:
-        au = f", {_whole(load.changeovers_au)} AU" if with_au else ""
+        au = f", {_whole(costs.changeovers_au)} AU" if with_au else ""
         lines.append(f"Changeovers: {_said(plan.changeover_minutes)} min{au}")
     return title + ".", ". ".join(lines) + "." if lines else ""
 
@@ -334,7 +337,7 @@ def _sum(
     scale: _Scale, plan: SessionPlan, budget_au: float | None, k: float, counts_au: float | None
 ) -> Element:
     """The load against the budget, top right, with the amount by which it is over."""
-    total_au = planned_session(plan).total_au
+    total_au = account(plan).load_au
     if budget_au is None:
         text, over = f"{_whole(total_au)} AU planned", False
     else:

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from django.db.models import IntegerField, Max, OuterRef, Subquery
-from django.db.models.fields.json import KeyTextTransform
-from django.db.models.functions import Cast, Coalesce
+from django.contrib.postgres.expressions import ArraySubquery
+from django.db.models import OuterRef, Q
+from django.db.models.functions import JSONObject
 
 from club import queries as club
 from drills.game.document import decode
@@ -16,8 +16,10 @@ from drills.game.document.choices import Heading
 from sessions import bridge
 from sessions.choices import STILL_TO_COME
 from sessions.models import LedgerEntry, Part, Station, TrainingSession
+from sessions.planning.account import account
 from sessions.planning.headers import HeadingSoFar, planned_headers
 from sessions.planning.plan import SessionPlan
+from sessions.queries.as_run import headers_of
 from sessions.queries.ledger import ledger_rows, load_week
 from sessions.queries.rows import held_meanwhile, sessions_between
 
@@ -107,30 +109,47 @@ def _entered(squad_id: int, first: date, last: date, but: TrainingSession | None
         squad=squad_id, player__isnull=True, day__range=(first, last), headers__gt=0
     )
     rows = rows.exclude(session=but) if but else rows
-    return [_Heading(day, headers) for day, headers in rows.values_list("day", "headers")]
+    found = rows.values_list("day", "headers", "heading_minutes")
+    return [_Heading(day, headers, float(minutes)) for day, headers, minutes in found]
+
+
+_MAY_HEAD = Q(revision__document__heading=Heading.PLANNED.value) | Q(
+    revision__document__variations__contains=[{"changes": [{"type": "set_heading"}]}]
+)
 
 
 def _to_come(squad_id: int, first: date, last: date, but: TrainingSession | None) -> list[_Heading]:
-    """Sessions still to come that head on purpose, from their parts."""
-    planned = Station.objects.filter(
-        part=OuterRef("pk"), revision__document__heading=Heading.PLANNED.value
-    ).order_by()
-    each_header = Cast(KeyTextTransform("headers_per_player", "revision__document"), IntegerField())
-    most = planned.values("part").annotate(most=Max(Coalesce(each_header, 0))).values("most")
+    """Sessions still to come, from their parts and the drills with heading that these play. One query."""
+    headed = Station.objects.filter(_MAY_HEAD, part=OuterRef("pk")).order_by("position")
+    drill = JSONObject(document="revision__document", key="variation_key")
     rows = (
         Part.objects.filter(
             session__squad=squad_id, session__day__range=(first, last), session__state__in=STILL_TO_COME
         )
-        .annotate(headers=Subquery(most, output_field=IntegerField()))
-        .filter(headers__isnull=False)
-        .values_list("session", "session__day", "minutes", "headers")
+        .select_related("session")
+        .annotate(headed=ArraySubquery(headed.values(row=drill)))
     )
     rows = rows.exclude(session=but) if but else rows
-    sessions: dict[int, _Heading] = {}
-    for pk, day, minutes, headers in rows:
-        before = sessions.get(pk, _Heading(day, 0))
-        sessions[pk] = _Heading(day, before.headers + headers, before.minutes + float(minutes))
-    return list(sessions.values())
+    sessions: dict[int, list[Any]] = {}
+    for row in rows:
+        sessions.setdefault(row.session_id, []).append(row)
+    found = (_planned(parts) for parts in sessions.values())
+    return [each for each in found if each.headers]
+
+
+def _planned(rows: list[Any]) -> _Heading:
+    parts = tuple(
+        bridge.part_of(
+            row,
+            title=row.title,
+            headers=max(
+                (headers_of(decode(each["document"]), each["key"]) for each in row.headed), default=0
+            ),
+        )
+        for row in rows
+    )
+    costs = account(SessionPlan(0, parts))
+    return _Heading(rows[0].session.day, costs.headers, costs.heading_minutes)
 
 
 def kit_elsewhere(session: TrainingSession) -> list[Mapping[str, int]]:

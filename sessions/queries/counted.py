@@ -1,12 +1,15 @@
 """What a session counts for, in the one way that page, list, week, ledger and API read: as it was recorded, else as expected."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
+from sessions import bridge
 from sessions.choices import STILL_TO_COME
 from sessions.models import LedgerEntry, Part, TrainingSession
 from sessions.planning import load
+from sessions.planning.account import account
+from sessions.planning.plan import SessionPlan
 from sessions.validators import minutes_between
 
 
@@ -25,16 +28,10 @@ NOTHING = Counted(0.0, 0.0, 0, is_estimated=False, is_to_come=False)
 LEDGER_ROW = ("minutes", "load_au", "headers", "is_estimated")
 
 
-@dataclass(frozen=True)
-class _Effort:
-    minutes: float
-    cr10: float
-
-
-def planned_au(parts: Sequence[Part]) -> float:
-    """Planned load of a session's parts: CR10 × minutes, changeovers at CR10 1."""
-    efforts = [_Effort(float(each.minutes), float(each.effort)) for each in parts]
-    return load.planned(efforts, [each.changeover_s / 60 for each in parts]).total_au
+def planned_au(parts: Iterable[Part]) -> float:
+    """Planned load of a session's parts, whatever they play. No query."""
+    plan = SessionPlan(0, tuple(bridge.part_of(each, title=each.title) for each in parts))
+    return account(plan).load_au
 
 
 def factor_at_hand(session: TrainingSession) -> float:
@@ -61,7 +58,7 @@ def counted(session: TrainingSession, *, k: float | None = None) -> Counted:
     factor = factor_at_hand(session) if k is None else k
     return Counted(
         minutes=minutes_between(session.starts, session.ends),
-        load_au=load.expected(planned_au(list(session.parts.all())), factor),
+        load_au=load.expected(planned_au(session.parts.all()), factor),
         headers=0,
         is_estimated=True,
         is_to_come=True,

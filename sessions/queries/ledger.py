@@ -18,7 +18,7 @@ from sessions.planning.volume import volume
 from sessions.planning.week import Limits, is_over, verdict
 from sessions.queries.counted import counted
 from sessions.queries.guides import goes_by_load
-from sessions.queries.rows import LOOK_BACK_DAYS, planned_load
+from sessions.queries.rows import LOOK_BACK_DAYS
 
 
 @dataclass(frozen=True)
@@ -89,26 +89,35 @@ class LoadWeek:
 
 
 def squad_factor(squad_id: int, *, before: date) -> float:
-    """k of a squad: the median of actual ÷ planned load over its last eight rated sessions."""
+    """k of a squad: the median of actual load ÷ plan as run over its last eight rated sessions."""
     first = before - timedelta(days=LOOK_BACK_DAYS)
-    rows = ledger_rows([squad_id], first, before - timedelta(days=1))
+    return factor_of(ledger_rows([squad_id], first, before - timedelta(days=1)), squad_id, before=before)
+
+
+def factor_of(rows: Iterable[LedgerEntry], squad_id: int, *, before: date) -> float:
+    """k of a squad from ledger rows that are at hand, oldest first."""
     ratios = [
-        float(row.load_au) / row.plan_au
+        float(row.load_au) / float(row.as_run_au)
         for row in rows
-        if row.session_id and not row.is_estimated and row.load_au is not None and row.plan_au
+        if row.squad_id == squad_id
+        and row.session_id
+        and not row.is_estimated
+        and row.load_au is not None
+        and row.as_run_au
+        and row.day < before
     ]
     return load.squad_factor(ratios)
 
 
 def ledger_rows(squad_ids: Iterable[int], first: date, last: date) -> list[LedgerEntry]:
-    """What stands in the ledger for squads as a whole, with each session's planned AU. One query."""
+    """What stands in the ledger for squads as a whole, in order of time, with their sessions. One query."""
     return list(_of_squads().filter(squad_id__in=list(squad_ids), day__range=(first, last)))
 
 
 @cache  # as `framed`
 def _of_squads() -> QuerySet[LedgerEntry]:
     found = LedgerEntry.objects.filter(player__isnull=True).select_related("session")
-    return found.annotate(plan_au=planned_load()).order_by("day", "pk")
+    return found.order_by("day", "session__starts", "session_id", "pk")
 
 
 @dataclass(frozen=True)
@@ -210,7 +219,7 @@ def _entered(entry: LedgerEntry) -> LedgerLine:
     return LedgerLine(
         day=entry.day,
         kind=entry.kind,
-        title=entry.title or (str(entry.session) if entry.session else ""),
+        title=str(entry.session) if entry.session else entry.title,
         minutes=float(entry.minutes),
         load_au=float(entry.load_au or 0),
         is_estimated=entry.is_estimated,

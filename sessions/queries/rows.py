@@ -21,7 +21,6 @@ from django.db.models import (
     Prefetch,
     QuerySet,
     Subquery,
-    Sum,
     Value,
     When,
     prefetch_related_objects,
@@ -56,15 +55,8 @@ _ZONE = JSONObject(
 _USER = JSONObject(id="user__public_id", pk="user_id", name="user__name", part="part")
 
 
-def planned_load() -> Subquery:
-    """Planned AU of the session that an outer row names: CR10 × minutes, changeovers at CR10 1."""
-    au = Cast(F("minutes") * F("effort"), FloatField()) + F("changeover_s") / 60.0
-    parts = Part.objects.filter(session=OuterRef("session_id")).order_by().values("session")
-    return Subquery(parts.annotate(au=Sum(au)).values("au"), output_field=FloatField())
-
-
 def _ratios() -> ArraySubquery:
-    """Actual ÷ planned load of the squad's last rated sessions, latest first; as far back as `squad_factor` looks."""
+    """Actual load ÷ plan as run of the squad's last rated sessions, latest first; as far back as `squad_factor` looks."""
     rated = LedgerEntry.objects.filter(
         squad_id=OuterRef("squad_id"),
         day__lt=OuterRef("day"),
@@ -75,11 +67,10 @@ def _ratios() -> ArraySubquery:
         session__isnull=False,
         is_estimated=False,
         load_au__isnull=False,
-    ).annotate(plan=planned_load())
-    ratio = Cast(F("load_au"), FloatField()) / F("plan")
-    return ArraySubquery(
-        rated.filter(plan__gt=0).order_by("-day", "-pk").annotate(ratio=ratio).values("ratio")[:LAST_SESSIONS]
-    )
+        as_run_au__gt=0,
+    ).annotate(ratio=Cast(F("load_au"), FloatField()) / Cast(F("as_run_au"), FloatField()))
+    latest = rated.order_by("-day", "-session__starts", "-session_id")
+    return ArraySubquery(latest.values("ratio")[:LAST_SESSIONS])
 
 
 def _in_the_ledger() -> Subquery:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from django.utils.formats import date_format
@@ -10,15 +9,15 @@ from django.utils.translation import get_language, ngettext
 from django.utils.translation import gettext as _
 
 from club import queries as club
-from drills.game.document.choices import Heading
 from sessions.pages.ground import SessionGround, session_ground
+from sessions.pages.happened import what_happened
 from sessions.pages.laying import goals_caution, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.guides import goes_by_load, header_rule
-from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.plan import SessionView, session_view
 from sessions.queries.rows import place_words, staff_rows_of
 from sessions.sheet import Ladder, Part, Picture, Sheet, Start, Station
 
@@ -53,7 +52,24 @@ def session_sheet(session: TrainingSession, *, link: str, without_colour: bool =
         labels=labels(),
         skyline=_skyline(view),
         ground=_ground(ground),
+        happened=tuple(_happened(view)),
     )
+
+
+def _happened(view: SessionView) -> list[str]:
+    """What was recorded of a session that is done: numbers and parts, never a name."""
+    done = what_happened(view, with_names=False)
+    if done is None:
+        return []
+    head = _("{came} came, {minutes:.0f} min.").format(came=done.came, minutes=done.minutes)
+    hard = _(" Effort {cr10:g} of 10.").format(cr10=done.effort) if done.effort is not None else ""
+    parts = [(part, " ".join(each.said(_, ngettext) for each in part.changes)) for part in done.parts]
+    return [
+        head + hard,
+        *(each.said(_, ngettext) for each in done.changes),
+        *(f"{part.number} {part.title}: {text}" for part, text in parts if text),
+        *(note.text for note in done.notes),
+    ]
 
 
 def _when(session: TrainingSession) -> str:
@@ -136,7 +152,7 @@ def _safety(view: SessionView) -> list[tuple[str, str]]:
     found = [_adults(view)]
     if caution := goals_caution(view):
         found.append((caution, _("common practice, no source")))
-    heading = _heading(view.parts)
+    heading = view.headers
     rule = header_rule(view.guidelines)
     if heading and rule is not None:
         says = _("none in training") if rule.none else _("at most {n} a session").format(n=rule.per_session)
@@ -162,18 +178,6 @@ def _adults(view: SessionView) -> tuple[str, str]:
     if not needed:
         return _("Know who brings the phone and the first-aid bag."), _("common practice, no source")
     return text.format(players=players, needed=needed), SUPERVISION_SOURCE
-
-
-def _heading(parts: Iterable[PartView]) -> int:
-    return max(
-        (
-            each.document.headers_per_player
-            for part in parts
-            for each in part.stations
-            if each.document and each.document.heading is Heading.PLANNED
-        ),
-        default=0,
-    )
 
 
 def _skyline(view: SessionView) -> Picture | None:
@@ -209,6 +213,7 @@ def labels() -> dict[str, str]:
         "hard": _("Too hard?"),
         "chaos": _("Chaos?"),
         "safety": _("Safety"),
+        "happened": _("What happened"),
         "clock": _("By the clock"),
         "inside": _("inside"),
         "outside": _("outside"),

@@ -71,7 +71,13 @@ def rate_earlier(world: World, days: list[tuple[int, float]]) -> None:
             parts=[part_input()],
         )
         LedgerEntry.objects.create(
-            squad=world.own.squad, session=made, day=made.day, kind="training", minutes=20, load_au=au
+            squad=world.own.squad,
+            session=made,
+            day=made.day,
+            kind="training",
+            minutes=20,
+            load_au=au,
+            as_run_au=92,
         )
 
 
