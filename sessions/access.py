@@ -22,6 +22,12 @@ def session_for_planning(actor: Actor, public_id: UUID | str) -> TrainingSession
     return found(queries.session_by_id(public_id), lambda row: actor.plans_for(row.age_group_id))
 
 
+def session_of_squad(actor: Actor, squad: Any, public_id: UUID | str) -> TrainingSession:
+    """A session of this squad to be written: its planners."""
+    row = queries.session_by_id(public_id)
+    return found(row, lambda row: row.squad_id == squad.pk and actor.plans_for(row.age_group_id))
+
+
 def session_to_edit(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session whose parts are to be written, with the kit that others hold meanwhile: its planners."""
     row = queries.session_by_id(public_id, held_rows=queries.held_meanwhile())

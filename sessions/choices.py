@@ -23,6 +23,7 @@ class WhyCancelled(models.TextChoices):
     PITCH = "pitch", _("Pitch")
     STAFF = "staff", _("Staff")
     TOO_FEW = "too few", _("Too few players")
+    REST = "rest", _("Rest in a heavy week")
 
 
 class Kind(models.TextChoices):

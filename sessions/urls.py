@@ -31,6 +31,7 @@ urlpatterns = [
     route("slots/<uuid:public_id>/end/", slots.end, "end-slot"),
     route("squads/<uuid:public_id>/", week.squad, "squad"),
     route("squads/<uuid:public_id>/add/", week.add_entry, "add-entry"),
+    route("squads/<uuid:public_id>/lighter/<uuid:session_id>/", week.lighter, "lighter"),
     route("squads/<uuid:public_id>/<uuid:entry_id>/drop/", week.drop_entry, "drop-entry"),
     route("<uuid:public_id>/", session.session, "session"),
     route("<uuid:public_id>/edit/", session.edit, "edit"),

@@ -1,11 +1,13 @@
 """Load the demo club through the same actions that people use, and clear it. Loading twice changes nothing."""
 
+from decimal import Decimal
+
 from django.apps import apps
 from django.core.management.base import CommandError
 from django.db import connection, transaction
 
 from bibrack.demo import library, people, training
-from bibrack.demo.words import CLUB, TIME_ZONE
+from bibrack.demo.words import CLUB, LATITUDE, LONGITUDE, TIME_ZONE
 from club import actions, queries
 
 ROOMS = ("club", "drills", "training")
@@ -20,6 +22,8 @@ def load() -> bool:
         version=1,
         name=CLUB,
         time_zone=TIME_ZONE,
+        latitude=Decimal(LATITUDE),
+        longitude=Decimal(LONGITUDE),
         is_demo=True,
         part_order=["arrival", "warm-up", "practice", "game"],
     )

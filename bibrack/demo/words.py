@@ -5,6 +5,7 @@ from typing import Any
 
 CLUB = "Larkmoor Athletic"
 TIME_ZONE = "Europe/London"
+LATITUDE, LONGITUDE = "52.60", "-1.30"  # somewhere in the middle of England; the club itself is nowhere
 
 
 @dataclass(frozen=True)

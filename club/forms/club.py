@@ -64,8 +64,28 @@ class SettingsForm(VersionedForm):
         help_text=_("Your association's reference date: an under-12 player is under 12 at midnight on it."),
     )
     ages_on_month = forms.TypedChoiceField(label=_("Month"), choices=list(MONTHS.items()), coerce=int)
+    latitude = forms.DecimalField(
+        label=_("Latitude of your pitches"),
+        required=False,
+        min_value=-90,
+        max_value=90,
+        max_digits=5,
+        decimal_places=2,
+        help_text=_(
+            "For dusk on pitches without lights. Degrees as a map shows them, south with a minus: 52.41."
+        ),
+    )
+    longitude = forms.DecimalField(
+        label=_("Longitude"),
+        required=False,
+        min_value=-180,
+        max_value=180,
+        max_digits=5,
+        decimal_places=2,
+        help_text=_("West with a minus: -1.52. Leave both empty to hear nothing of dusk."),
+    )
 
-    together = (("ages_on_day", "ages_on_month"),)
+    together = (("ages_on_day", "ages_on_month"), ("latitude", "longitude"))
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}

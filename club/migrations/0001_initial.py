@@ -184,10 +184,12 @@ class Migration(migrations.Migration):
                 ('ages_on_month', models.PositiveSmallIntegerField(default=8, verbose_name='month of the reference date for ages')),
                 ('ages_on_day', models.PositiveSmallIntegerField(default=31, verbose_name='day of the reference date for ages')),
                 ('part_order', models.JSONField(blank=True, default=list)),
+                ('latitude', models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, verbose_name='latitude')),
+                ('longitude', models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, verbose_name='longitude')),
                 ('is_demo', models.BooleanField(default=False)),
             ],
             options={
-                'constraints': [models.CheckConstraint(condition=models.Q(('id', 1)), name='one_club'), models.CheckConstraint(condition=models.Q(('ages_on_day__range', (1, 31)), ('ages_on_month__range', (1, 12))), name='ages_on_a_day', violation_error_code='ages_on_day', violation_error_message='This month has no such day.')],
+                'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('latitude__isnull', True), ('longitude__isnull', True)), models.Q(('latitude__isnull', False), ('latitude__range', (-90, 90)), ('longitude__isnull', False), ('longitude__range', (-180, 180))), _connector='OR'), name='club_on_the_earth', violation_error_code='longitude', violation_error_message='Latitude from −90 to 90 and longitude from −180 to 180: both, or neither.'), models.CheckConstraint(condition=models.Q(('id', 1)), name='one_club'), models.CheckConstraint(condition=models.Q(('ages_on_day__range', (1, 31)), ('ages_on_month__range', (1, 12))), name='ages_on_a_day', violation_error_code='ages_on_day', violation_error_message='This month has no such day.')],
             },
         ),
         migrations.CreateModel(
@@ -207,6 +209,8 @@ class Migration(migrations.Migration):
                 ('ages_on_month', models.PositiveSmallIntegerField(default=8, verbose_name='month of the reference date for ages')),
                 ('ages_on_day', models.PositiveSmallIntegerField(default=31, verbose_name='day of the reference date for ages')),
                 ('part_order', models.JSONField(blank=True, default=list)),
+                ('latitude', models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, verbose_name='latitude')),
+                ('longitude', models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, verbose_name='longitude')),
                 ('is_demo', models.BooleanField(default=False)),
                 ('pgh_context', models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context')),
                 ('pgh_obj', models.ForeignKey(db_constraint=False, on_delete=django.db.models.deletion.DO_NOTHING, related_name='events', to='club.clubsettings')),
@@ -582,11 +586,11 @@ class Migration(migrations.Migration):
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='clubsettings',
-            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='ba0f8e2564130bc7f03bb2e241d351d0bbd62756', operation='INSERT', pgid='pgtrigger_insert_insert_23e25', table='club_clubsettings', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "id", "is_demo", "latitude", "longitude", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."latitude", NEW."longitude", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='8f8467f508ea6ee7d126aafe78c68f6cc7e991b5', operation='INSERT', pgid='pgtrigger_insert_insert_23e25', table='club_clubsettings', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='clubsettings',
-            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='72762ed2c119177a208e3bba8c34db83c195c79a', operation='UPDATE', pgid='pgtrigger_update_update_dcef9', table='club_clubsettings', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "id", "is_demo", "latitude", "longitude", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."latitude", NEW."longitude", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='c3ec3fe234e7fe8cf2ea09c6f3c48498dd8de2aa', operation='UPDATE', pgid='pgtrigger_update_update_dcef9', table='club_clubsettings', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='guideline',

@@ -35,10 +35,27 @@ class ClubSettings(models.Model):
     ages_on_month = models.PositiveSmallIntegerField(_("month of the reference date for ages"), default=8)
     ages_on_day = models.PositiveSmallIntegerField(_("day of the reference date for ages"), default=31)
     part_order = models.JSONField(default=list, blank=True)
+    # Where its pitches are, in degrees, north and east positive: to the tenth of a degree is enough for dusk. Both or neither.
+    latitude = models.DecimalField(_("latitude"), max_digits=5, decimal_places=2, null=True, blank=True)
+    longitude = models.DecimalField(_("longitude"), max_digits=5, decimal_places=2, null=True, blank=True)
     is_demo = models.BooleanField(default=False)
 
     class Meta:
         constraints = [
+            models.CheckConstraint(
+                condition=models.Q(latitude__isnull=True, longitude__isnull=True)
+                | models.Q(
+                    latitude__isnull=False,
+                    longitude__isnull=False,
+                    latitude__range=(-90, 90),
+                    longitude__range=(-180, 180),
+                ),
+                name="club_on_the_earth",
+                violation_error_code="longitude",
+                violation_error_message=_(
+                    "Latitude from −90 to 90 and longitude from −180 to 180: both, or neither."
+                ),
+            ),
             models.CheckConstraint(condition=models.Q(id=1), name="one_club"),
             models.CheckConstraint(
                 condition=models.Q(ages_on_month__range=(1, 12), ages_on_day__range=(1, 31)),

@@ -4,6 +4,7 @@ from sessions.actions.beginning import begin_session, plan_whole, save_whole
 from sessions.actions.booking import Place, When, cancel_session, change_session, move_session, plan_session
 from sessions.actions.delivery import EventOutcome, append_events
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
+from sessions.actions.lighter import lighten
 from sessions.actions.parts import (
     PartInput,
     StationInput,
@@ -50,6 +51,7 @@ __all__ = [
     "fitted",
     "forget_pairs",
     "keep_order",
+    "lighten",
     "make_slot",
     "move_session",
     "note_winner",

@@ -12,8 +12,10 @@ from sessions.pages import iso_week
 from sessions.pages.everything import AllSetUp
 from sessions.pages.happened import PartRun, PlayerThere, WhatHappened
 from sessions.pages.laying import LayLine, laying_lines
+from sessions.planning.load import Detail
 from sessions.planning.teams import GridTeams
-from sessions.queries import LoadWeek, PartView, SessionView, StationView
+from sessions.planning.trim import Trim
+from sessions.queries import LoadWeek, PartView, SessionView, StationView, WholeWeek
 
 
 def session_row(row: Any) -> dict[str, Any]:
@@ -45,8 +47,9 @@ def session_whole(view: SessionView, done: WhatHappened | None = None) -> dict[s
         **session_row(view.row),
         "note": view.row.note,
         "parts": [_part(view, each) for each in view.parts],
-        "planned_au": round(view.planned_au, 1),
-        "expected_au": round(view.expected_au, 1),
+        "planned_au": _au(view, view.planned_au),
+        "expected_au": _au(view, view.expected_au),
+        "counts_au": _au(view, view.counts.load_au),
         "budget_au": view.budget.load_au,
         "set_up_from": view.timetable.set_up_from,
         "set_up_minutes": view.set_up_minutes,
@@ -110,6 +113,11 @@ def _run(part: PartRun) -> dict[str, Any]:
     }
 
 
+def _au(view: SessionView, au: float) -> float | None:
+    """A load to a tenth; none for the youngest."""
+    return round(au, 1) if queries.goes_by_load(view.row.age_group) else None
+
+
 def _used_again(each: queries.UsedAgain) -> dict[str, Any]:
     return {
         "title": each.title,
@@ -146,7 +154,7 @@ def _part(view: SessionView, part: PartView) -> dict[str, Any]:
         "changes_round": row.changes_round,
         "starts_at": part.times.starts_at,
         "ends_at": part.times.ends_at,
-        "load_au": round(part.load_au, 1),
+        "load_au": _au(view, part.load_au),
         "stations": [station(each) for each in part.stations],
     }
 
@@ -301,9 +309,9 @@ def slot(row: Any) -> dict[str, Any]:
     }
 
 
-def squad_week(squad: Any, week: LoadWeek, *, with_au: bool, with_detail: bool) -> dict[str, Any]:
-    """A squad's week; no AU for age groups that are looked after by minutes and days."""
-    detail = {"monotony": week.monotony, "strain": week.strain} if with_detail and with_au else None
+def squad_week(squad: Any, whole: WholeWeek, *, detail: Detail | None) -> dict[str, Any]:
+    """A squad's week; no AU for age groups that are looked after by minutes and days. `detail` is the director's."""
+    week, with_au = whole.load, whole.load.with_au
     return {
         "squad": squad.public_id,
         "name": squad.name,
@@ -312,13 +320,45 @@ def squad_week(squad: Any, week: LoadWeek, *, with_au: bool, with_detail: bool) 
         "over_au": round(week.over_au, 1) if with_au else None,
         "minutes": week.minutes,
         "budget_minutes": week.budget_minutes,
-        "training_days": week.days,
+        "hours": round(week.hours, 2),
+        "age_years": week.age_years,
+        "football_days": week.days,
         "rest_days": week.rest_days,
-        "word": week.word if with_au else None,
-        "detail": detail,
+        "told": week.told.text,
+        "word": week.word,
+        "heading_left": [each.text for each in whole.heading],
+        "detail": _detail(detail) if detail else None,
+        "lighter": [_way(each) for each in whole.lighter],
         "days": _days(week, with_au),
         "lines": [_line(each, with_au) for each in week.lines],
-        "reasons": reasons(week.reasons),
+        "reasons": reasons(whole.reasons),
+    }
+
+
+def _detail(found: Detail) -> dict[str, Any]:
+    return {
+        "monotony": found.week.monotony,
+        "strain": found.week.strain,
+        "short_au": round(found.short_au, 1),
+        "long_au": round(found.long_au, 1),
+    }
+
+
+def _way(way: Trim) -> dict[str, Any]:
+    return {
+        "saving_au": round(way.saving_au, 1),
+        "left_over_au": round(way.left_over_au, 1),
+        "changes": [
+            {
+                "text": each.reason(way.over_au).text,
+                "kind": each.kind,
+                "size": each.size,
+                "session": each.session,
+                "part": each.part or None,
+                "saving_au": round(each.saving_au, 1),
+            }
+            for each in way.changes
+        ],
     }
 
 

@@ -127,7 +127,7 @@ class PartOut(S.Serializer):
     changes_round = S.BooleanField()
     starts_at = S.DateTimeField()
     ends_at = S.DateTimeField()
-    load_au = S.FloatField()
+    load_au = S.FloatField(allow_null=True, help_text="Null up to U10, like all AU.")
     stations = StationOut(many=True)
 
 
@@ -229,8 +229,13 @@ class HappenedOut(S.Serializer):
 class SessionOut(SessionRow):
     note = S.CharField()
     parts = PartOut(many=True)
-    planned_au = S.FloatField()
-    expected_au = S.FloatField()
+    planned_au = S.FloatField(allow_null=True)
+    expected_au = S.FloatField(
+        allow_null=True, help_text="What the plan will probably come to for this team."
+    )
+    counts_au = S.FloatField(
+        allow_null=True, help_text="What its week counts: as it was recorded, else as expected."
+    )
     budget_au = S.FloatField(allow_null=True)
     set_up_from = S.DateTimeField()
     set_up_minutes = S.IntegerField()
@@ -336,10 +341,29 @@ class DayOut(S.Serializer):
 
 
 class WeekDetailOut(S.Serializer):
-    """Null where undefined: seven equal days have no spread."""
+    """Null where undefined: seven equal days have no spread. The last two are loads a day, of 7 and of 28 days."""
 
     monotony = S.FloatField(allow_null=True)
     strain = S.FloatField(allow_null=True)
+    short_au = S.FloatField()
+    long_au = S.FloatField()
+
+
+class ChangeOut(S.Serializer):
+    text = S.CharField()
+    kind = S.ChoiceField(choices=("bouts", "rung", "shorter", "part", "session"))
+    size = S.IntegerField(help_text="Rounds, rungs, minutes, parts or sessions, by kind.")
+    session = S.UUIDField()
+    part = S.UUIDField(allow_null=True)
+    saving_au = S.FloatField()
+
+
+class WayOut(S.Serializer):
+    """One way to bring the week under: the least changes, or the least with a session left out."""
+
+    saving_au = S.FloatField()
+    left_over_au = S.FloatField(help_text="0 where it is enough.")
+    changes = ChangeOut(many=True)
 
 
 class SquadWeekOut(S.Serializer):
@@ -350,10 +374,17 @@ class SquadWeekOut(S.Serializer):
     over_au = S.FloatField(allow_null=True)
     minutes = S.FloatField()
     budget_minutes = S.IntegerField(allow_null=True)
-    training_days = S.IntegerField()
+    hours = S.FloatField()
+    age_years = S.IntegerField(
+        help_text="Weekly hours are advised not to be more: the lowest age of the age group."
+    )
+    football_days = S.IntegerField()
     rest_days = S.IntegerField()
+    told = S.CharField(help_text="Heavy, usual or light for this team, in words.")
     word = S.CharField(allow_null=True)
-    detail = WeekDetailOut(allow_null=True, help_text="For the director alone.")
+    heading_left = S.ListField(child=S.CharField(), help_text="All that is done and planned counted.")
+    detail = WeekDetailOut(allow_null=True, help_text="For the director alone, from day 28 on.")
+    lighter = WayOut(many=True, help_text="Empty where the week is not over its load.")
     days = DayOut(many=True)
     lines = LineOut(many=True)
     reasons = ReasonOut(many=True)

@@ -34,10 +34,9 @@ class AgeGroupWeek(APIView):
         monday = reading.monday(iso_week)
         if monday is None:
             raise Http404
-        with_au = group.week_load_au is not None
         squads = [
-            answers.squad_week(squad, week, with_au=with_au, with_detail=request.actor.is_director)
-            for squad, week in pages.age_group_week(group, monday)
+            answers.squad_week(squad, week, detail=detail)
+            for squad, week, detail in pages.age_group_week(request.actor, group, monday)
         ]
         return Response(shapes.AgeGroupWeekOut(answers.age_group_week(group, monday, squads)).data)
 

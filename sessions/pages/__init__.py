@@ -7,8 +7,9 @@ from sessions.pages.home import home
 from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.sheet.session import session_sheet
 from sessions.pages.squad_week import squad_week_page
+from sessions.pages.tiles import tiles
 from sessions.pages.turns import TurnsPage, turns_page, turns_sheet
-from sessions.pages.weeks import age_group_week, iso_week, monday_of, tiles, weeks_page
+from sessions.pages.weeks import age_group_week, iso_week, monday_of, weeks_page
 
 __all__ = [
     "Row",

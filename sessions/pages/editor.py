@@ -29,10 +29,10 @@ from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
 from sessions.queries.around import around_of
+from sessions.queries.counted import factor_at_hand
 from sessions.queries.evening import ages_of, evening_of
-from sessions.queries.guides import budget_of
+from sessions.queries.guides import budget_of, goes_by_load
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
-from sessions.queries.ledger import factor_at_hand
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
 from sessions.queries.rows import staff_rows_of
 from sessions.validators import minutes_between
@@ -203,7 +203,14 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
     laying = laying_of(evening_to_lay(session), plan.parts, [each.to_lay for each in rows], stock)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
     reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
-    drawn = skyline(plan, budget_au=budget.load_au, k=k, hardest_cr10=budget.hardest_cr10, size="phone")
+    drawn = skyline(
+        plan,
+        budget_au=budget.load_au,
+        k=k,
+        with_au=goes_by_load(session.age_group),
+        hardest_cr10=budget.hardest_cr10,
+        size="phone",
+    )
     return Tally(
         used=plan.used_minutes,
         minutes=minutes_between(session.starts, session.ends),

@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING, Any
 from club import queries as club
 from club.actor import Actor
 from sessions.choices import STILL_TO_COME
-from sessions.pages.weeks import SessionTile, monday_of, squad_week, tiles
+from sessions.pages.tiles import SessionTile, tiles
+from sessions.pages.weeks import monday_of
 from sessions.planning.kit import to_carry
-from sessions.queries.ledger import LoadWeek, ledger_rows
+from sessions.queries.ledger import LoadWeek, ledger_rows, load_week
 from sessions.queries.plan import planned_parts
 from sessions.queries.rows import (
     LOOK_BACK_DAYS,
@@ -98,5 +99,11 @@ def _over(actor: Actor, sessions: list[TrainingSession], monday: date) -> list[t
     groups = {each.squad_id: (each.squad, each.age_group) for each in sessions}
     mine = {pk: both for pk, both in groups.items() if actor.plans_for(both[1].pk)}
     ledger = ledger_rows(mine, monday - timedelta(days=LOOK_BACK_DAYS), monday + timedelta(days=6))
-    weeks = [(squad, squad_week(pk, group, monday, sessions, ledger)) for pk, (squad, group) in mine.items()]
+    weeks = [
+        (
+            squad,
+            load_week(monday=monday, squad_id=pk, age_group=group, sessions=sessions, entries=ledger),
+        )
+        for pk, (squad, group) in mine.items()
+    ]
     return [(squad, week) for squad, week in weeks if week.is_over]

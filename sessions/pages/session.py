@@ -30,6 +30,7 @@ from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.evening import starting_evening
+from sessions.queries.guides import goes_by_load
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.reuse import UsedAgain, used_again
 from sessions.queries.set_up import players_tonight, stations_to_set_up
@@ -154,6 +155,8 @@ def session_skyline(view: SessionView, size: Any) -> SafeString:
         view.plan,
         budget_au=budget,
         k=view.k,
+        counts_au=None if view.counts.is_to_come else view.counts.load_au,
+        with_au=goes_by_load(view.row.age_group),
         hardest_cr10=view.budget.hardest_cr10,
         size=size,
         name=str(view.row),

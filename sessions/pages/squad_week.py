@@ -1,44 +1,116 @@
-"""A squad's week on a page of its own: bars against the budget, the table, the guidelines, the director's detail."""
+"""A team's week on a page of its own: football first (what, who, when, what is next), figures of load in the detail."""
 
-from dataclasses import dataclass, field
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString, mark_safe
 
 from club import queries as club
 from club.actor import Actor
 from club.choices import Rule
-from sessions.pages.weeks import squad_week
+from sessions.pages.tiles import SessionTile, tiles
 from sessions.pictures.week import Day, Entry, Row, rows, week_picture
 from sessions.planning import load
-from sessions.queries.ledger import LedgerLine, LoadWeek, ledger_rows
-from sessions.queries.rows import LOOK_BACK_DAYS, sessions_between
+from sessions.planning.reasons import Reason
+from sessions.planning.trim import Beside, Change
+from sessions.planning.week import beside
+from sessions.queries.guides import header_rule
+from sessions.queries.ledger import LedgerLine, LoadWeek, directors_detail, ledger_rows
+from sessions.queries.rows import LOOK_BACK_DAYS, FreeSlot, free_slots, sessions_between, slots_of
+from sessions.queries.whole_week import WholeWeek, games_of, whole_week
+
+if TYPE_CHECKING:
+    from sessions.models import LedgerEntry, TrainingSession
 
 _OF_A_WEEK = (
     Rule.ORGANISED_HOURS_WEEK,
     Rule.REST_DAYS_WEEK,
     Rule.PLAYING_MINUTES_DAY,
+    Rule.HEADERS_PER_SESSION,
     Rule.HEADING_SESSIONS_WEEK,
+    Rule.HEADING_SESSIONS_MONTH,
 )
 
 
 @dataclass(frozen=True)
+class Thing:
+    """One thing on a day: a session (`tile`), what was entered by hand (`line` alone), or an empty slot (`free`)."""
+
+    tile: SessionTile | None = None
+    line: LedgerLine | None = None
+    free: FreeSlot | None = None
+    beside: Beside | None = None
+    is_next: bool = False
+
+    @property
+    def is_football(self) -> bool:
+        """Whether somebody plays: not an empty slot, nor a session that is off."""
+        return self.free is None and not (self.tile and self.tile.is_off)
+
+
+@dataclass(frozen=True)
+class DayShown:
+    day: date
+    things: list[Thing]
+    is_today: bool
+
+    @property
+    def is_rest(self) -> bool:
+        return not any(each.is_football for each in self.things)
+
+
+@dataclass(frozen=True)
+class OfferShown:
+    """A change that is offered: `applies` where one tap does it here, else it is done in the session's parts."""
+
+    change: Change
+    text: Reason
+    version: int
+    applies: bool
+
+
+@dataclass(frozen=True)
+class WayShown:
+    offers: list[OfferShown]
+    rest: Reason | None  # what remains where all of it is not enough
+    saving_au: float
+
+
+@dataclass(frozen=True)
 class SquadWeek:
-    """`with_au` is False for age groups that are looked after by minutes and days."""
+    """`table`, pictures and `detail` are figures of load: none of them for age groups that are looked after without AU."""
 
     squad: Any
     age_group: Any
-    week: LoadWeek
-    with_au: bool
-    by_day: list[tuple[date, list[LedgerLine]]]
+    whole: WholeWeek
+    days: list[DayShown]
+    ways: list[WayShown]
+    guidelines: list[Any]
     table: tuple[Row, ...]
     large: SafeString | None
     phone: SafeString | None
-    guidelines: list[Any]
     detail: load.Detail | None
     days_known: int
-    past: list[float] = field(default_factory=list)
+
+    @property
+    def week(self) -> LoadWeek:
+        return self.whole.load
+
+    @property
+    def with_au(self) -> bool:
+        return self.week.with_au
+
+    @property
+    def next(self) -> Thing | None:
+        return next((each for day in self.days for each in day.things if each.is_next), None)
+
+    @property
+    def sunday(self) -> date:
+        return self.week.monday + timedelta(days=6)
 
     @property
     def before(self) -> date:
@@ -50,27 +122,84 @@ class SquadWeek:
 
 
 def squad_week_page(actor: Actor, squad: Any, monday: date) -> SquadWeek:
-    """Five queries beyond the squad's own."""
-    sunday = monday + timedelta(days=6)
+    """Eight queries beyond the squad's own, two more where the week is over."""
+    sunday, today = monday + timedelta(days=6), club.today()
     group = next(each for each in club.age_groups() if each.pk == squad.age_group_id)
-    ledger = ledger_rows([squad.pk], monday - timedelta(days=LOOK_BACK_DAYS), sunday)
-    week = squad_week(squad.pk, group, monday, sessions_between(monday, sunday, squad_id=squad.pk), ledger)
-    with_au = group.session_load_au is not None or group.week_load_au is not None
-    days = [_day(monday + timedelta(days=index), week.lines) for index in range(7)]
-    detail, known = _detail(ledger, sunday) if actor.is_director else (None, 0)
+    ledger = ledger_rows([squad.pk], monday - timedelta(days=LOOK_BACK_DAYS), sunday + timedelta(days=1))
+    sessions = sessions_between(monday, sunday, squad_id=squad.pk)
+    guidelines = club.guidelines_for(group)
+    whole = whole_week(squad.pk, group, monday, sessions, ledger, header_rule(guidelines))
+    week = whole.load
+    slots = [each for each in slots_of(monday, sunday, age_group_ids=[group.pk]) if each.squad_id == squad.pk]
+    free = free_slots(slots, sessions, max(monday, today), sunday)
+    drawn = [_day(monday + timedelta(days=index), week.lines) for index in range(7)]
+    detail, known = directors_detail(actor, week, squad.pk, ledger)
     return SquadWeek(
         squad=squad,
         age_group=group,
-        week=week,
-        with_au=with_au,
-        by_day=_by_day(week),
-        table=rows(days),
-        large=_picture(days, week, "large") if with_au else None,
-        phone=_picture(days, week, "phone") if with_au else None,
-        guidelines=[each for each in club.guidelines_for(group) if each.rule in _OF_A_WEEK],
+        whole=whole,
+        days=_days(week, tiles(sessions, pictures=False), free, squad.pk, ledger, today),
+        ways=_ways(whole, sessions),
+        guidelines=[each for each in guidelines if each.rule in _OF_A_WEEK],
+        table=rows(drawn) if week.with_au else (),
+        large=_picture(drawn, week, "large") if week.with_au else None,
+        phone=_picture(drawn, week, "phone") if week.with_au else None,
         detail=detail,
         days_known=known,
     )
+
+
+def _days(
+    week: LoadWeek,
+    shown: Sequence[SessionTile],
+    free: Sequence[FreeSlot],
+    squad_id: int,
+    ledger: Sequence[LedgerEntry],
+    today: date,
+) -> list[DayShown]:
+    """Each day with what is on, in order of time; what was entered by hand has no time and stands first."""
+    games = games_of(squad_id, ledger)
+    lines = {each.session_id: each for each in week.lines if each.session_id}
+    coming = next((each for each in shown if each.is_to_come and each.row.day >= today), None)
+    found = []
+    for day in week.week_days:
+        things = [Thing(line=each) for each in week.lines if each.day == day and each.entry_id]
+        timed = [
+            (each.row.starts, _session(each, lines, games, coming)) for each in shown if each.row.day == day
+        ]
+        timed += [(each.slot.starts, Thing(free=each)) for each in free if each.day == day]
+        things += [each for _starts, each in sorted(timed, key=lambda pair: pair[0])]
+        found.append(DayShown(day, things, is_today=day == today))
+    return found
+
+
+def _session(
+    tile: SessionTile, lines: dict[str, LedgerLine], games: Any, coming: SessionTile | None
+) -> Thing:
+    return Thing(
+        tile=tile,
+        line=lines.get(str(tile.row.public_id)),
+        beside=beside(tile.row.day, games) if tile.is_to_come else None,
+        is_next=tile is coming,
+    )
+
+
+def _ways(whole: WholeWeek, sessions: Sequence[TrainingSession]) -> list[WayShown]:
+    versions = {str(each.public_id): each.version for each in sessions}
+    shown = []
+    for way in whole.lighter:
+        offers = [
+            OfferShown(
+                change=each,
+                text=each.reason(way.over_au),
+                version=versions[each.session],
+                applies=each.kind != "rung",
+            )
+            for each in way.changes
+        ]
+        rest = None if way.is_enough else way.reasons[-1]
+        shown.append(WayShown(offers, rest, way.saving_au))
+    return shown
 
 
 def _day(day: date, lines: list[LedgerLine]) -> Day:
@@ -82,22 +211,5 @@ def _day(day: date, lines: list[LedgerLine]) -> Day:
     return Day(f"{day:%a} {day.day} {day:%b}", entries)
 
 
-def _by_day(week: LoadWeek) -> list[tuple[date, list[LedgerLine]]]:
-    days = [week.monday + timedelta(days=index) for index in range(7)]
-    return [(day, [line for line in week.lines if line.day == day]) for day in days]
-
-
 def _picture(days: list[Day], week: LoadWeek, size: Any) -> SafeString:
     return mark_safe(week_picture(days, budget_au=week.budget_au, size=size, prefix=f"{size[0]}-"))
-
-
-def _detail(ledger: list[Any], last: date) -> tuple[load.Detail | None, int]:
-    """Short and long loads up to the last day; None before day 28, when they say nothing yet."""
-    own = [each for each in ledger if each.day <= last]
-    if not own:
-        return None, 0
-    first = min(each.day for each in own)
-    daily = [0.0] * ((last - first).days + 1)
-    for each in own:
-        daily[(each.day - first).days] += float(each.load_au or 0)
-    return load.detail(daily), len(daily)

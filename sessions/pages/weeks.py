@@ -2,36 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
-from django.utils.safestring import SafeString, mark_safe
-
 from club import queries as club
 from club.actor import Actor
-from sessions import bridge
-from sessions.choices import STILL_TO_COME, TOOK_PLACE, State
-from sessions.pictures.skyline import skyline
-from sessions.planning import load
-from sessions.planning.account import account
-from sessions.planning.budget import week_reasons
-from sessions.planning.plan import SessionPlan
-from sessions.planning.reasons import Reason
-from sessions.planning.trim import changes_of, trim
-from sessions.queries.ledger import LoadWeek, factor_at_hand, factor_of, ledger_rows, load_week, week_totals
-from sessions.queries.outline import part_title
-from sessions.queries.rows import (
-    LOOK_BACK_DAYS,
-    FreeSlot,
-    free_slots,
-    place_words,
-    sessions_between,
-    slots_of,
-    staff_rows_of,
-)
-from sessions.validators import minutes_between
+from sessions.pages.tiles import SessionTile, tiles
+from sessions.planning.load import Detail
+from sessions.queries.guides import header_rule
+from sessions.queries.ledger import LedgerLine, LoadWeek, directors_detail, ledger_rows, load_week
+from sessions.queries.rows import LOOK_BACK_DAYS, FreeSlot, free_slots, sessions_between, slots_of
+from sessions.queries.whole_week import WholeWeek, whole_week
 
 if TYPE_CHECKING:
     from sessions.models import LedgerEntry, Slot, TrainingSession
@@ -49,8 +31,9 @@ class Cell:
     loads: list[tuple[Any, LoadWeek]]
 
     @property
-    def reasons(self) -> list[Reason]:
-        return [each for _, week in self.loads for each in week.reasons]
+    def games(self) -> list[LedgerLine]:
+        """Matches, tournaments and training elsewhere, as they were entered."""
+        return [line for _, week in self.loads for line in week.lines if line.entry_id]
 
     @property
     def is_over(self) -> bool:
@@ -112,7 +95,7 @@ def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: i
     sessions = sessions_between(first, last)
     at_hand = _AtHand(
         sessions=sessions,
-        tiles=tiles(sessions, prefix="w"),
+        tiles=tiles(sessions, pictures=False),
         slots=list(slots_of(first, last)),
         ledger=ledger_rows([each.pk for each in squads], first - timedelta(days=LOOK_BACK_DAYS), last),
         today=club.today(),
@@ -160,141 +143,30 @@ def _cell(group: Any, squads: list[Any], monday: date, at_hand: _AtHand) -> Cell
         monday=monday,
         tiles=[each for each in at_hand.tiles if monday <= each.row.day <= sunday],
         free=free,
-        loads=[
-            (squad, squad_week(squad.pk, group, monday, at_hand.sessions, at_hand.ledger)) for squad in squads
-        ],
+        loads=[(squad, _load(squad.pk, group, monday, at_hand)) for squad in squads],
     )
 
 
-def squad_week(
-    squad_id: int,
-    age_group: Any,
-    monday: date,
-    sessions: Iterable[TrainingSession],
-    ledger: list[LedgerEntry],
-) -> LoadWeek:
-    """A squad's week against its budget, with the least changes that would bring it under. No query."""
-    k = factor_of(ledger, squad_id, before=monday)
-    sessions = list(sessions)
-    week = load_week(
+def _load(squad_id: int, group: Any, monday: date, at_hand: _AtHand) -> LoadWeek:
+    return load_week(
         monday=monday,
         squad_id=squad_id,
-        age_group=age_group,
-        sessions=sessions,
-        entries=ledger,
-        k=k,
-        past_au=week_totals(ledger, squad_id, monday),
+        age_group=group,
+        sessions=at_hand.sessions,
+        entries=at_hand.ledger,
     )
-    clears = _clears(week, squad_id, sessions, k)
-    over = week_reasons(week.total_au, week.budget_au, clears)
-    return replace(week, reasons=[*over, *week.reasons])
 
 
-def _clears(week: LoadWeek, squad_id: int, sessions: list[TrainingSession], k: float) -> tuple[Reason, ...]:
-    """What could be taken off the week's sessions that are still to come."""
-    if week.over_au <= 0:
-        return ()
-    sunday = week.monday + timedelta(days=6)
-    coming = [
-        each
-        for each in sessions
-        if each.squad_id == squad_id and each.state in STILL_TO_COME and week.monday <= each.day <= sunday
-    ]
-    offers = [
-        changes_of(bridge.part_of(part, title=f"{part_title(part)} ({each.day:%a})"), k)
-        for each in coming
-        for part in each.parts.all()
-    ]
-    return trim(week.over_au, offers).reasons
-
-
-def age_group_week(age_group: Any, monday: date) -> list[tuple[Any, LoadWeek]]:
-    """Each squad of an age group with its week. Four queries."""
+def age_group_week(actor: Actor, age_group: Any, monday: date) -> list[tuple[Any, WholeWeek, Detail | None]]:
+    """Each squad of an age group with its week, and the director's detail. Four queries, two to four for each squad."""
     squads = list(club.squads(age_group_ids=[age_group.pk]))
     sunday = monday + timedelta(days=6)
     sessions = sessions_between(monday, sunday, age_group_ids=[age_group.pk])
-    ledger = ledger_rows([each.pk for each in squads], monday - timedelta(days=LOOK_BACK_DAYS), sunday)
-    return [(squad, squad_week(squad.pk, age_group, monday, sessions, ledger)) for squad in squads]
-
-
-if TYPE_CHECKING:
-    from sessions.models import TrainingSession
-
-
-@dataclass(frozen=True)
-class SessionTile:
-    """One session with its skyline in small; loads in AU, None for age groups that have no budget in AU."""
-
-    row: TrainingSession
-    title: str
-    place: str
-    people: list[str]
-    minutes: int
-    expected_au: float | None
-    budget_au: int | None
-    picture: SafeString | None
-
-    @property
-    def is_over(self) -> bool:
-        return self.budget_au is not None and (self.expected_au or 0) > self.budget_au
-
-    @property
-    def over_au(self) -> float:
-        return (self.expected_au or 0) - (self.budget_au or 0)
-
-    @property
-    def is_empty(self) -> bool:
-        """Planned, but nothing in it yet."""
-        return self.row.state in STILL_TO_COME and self.picture is None
-
-    @property
-    def is_to_come(self) -> bool:
-        return self.row.state in STILL_TO_COME
-
-    @property
-    def took_place(self) -> bool:
-        return self.row.state in TOOK_PLACE
-
-    @property
-    def is_off(self) -> bool:
-        return self.row.state == State.CANCELLED
-
-
-def small_plan(session: TrainingSession) -> SessionPlan:
-    """A session's plan without documents: enough for its skyline and its load."""
-    settings = club.club_settings()
-    parts = [bridge.part_of(each, title=part_title(each)) for each in session.parts.all()]
-    return bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
-
-
-def tiles(sessions: Iterable[TrainingSession], *, prefix: str = "") -> list[SessionTile]:
-    """Sessions in small, their pictures at one scale, from rows that are at hand. No query."""
-    plans = [(each, small_plan(each)) for each in sessions]
-    scale = max((plan.minutes for _, plan in plans), default=60)
-    return [_tile(each, plan, scale, prefix) for each, plan in plans]
-
-
-def _tile(session: TrainingSession, plan: SessionPlan, minutes_shown: float, prefix: str) -> SessionTile:
-    with_au = session.age_group.session_load_au is not None
-    k = factor_at_hand(session)
-    budget = session.age_group.session_load_au
-    picture = skyline(
-        plan,
-        budget_au=float(budget) if budget else None,
-        k=k,
-        size="small",
-        minutes_shown=minutes_shown,
-        name=str(session),
-        prefix=f"{prefix}s{str(session.public_id)[:8]}-",
-    )
-    expected = load.expected(account(plan).load_au, k)
-    return SessionTile(
-        row=session,
-        title=str(session),
-        place=place_words(session),
-        people=[each["name"] for each in staff_rows_of(session)],
-        minutes=session.delivered_minutes or minutes_between(session.starts, session.ends),
-        expected_au=expected if with_au else None,
-        budget_au=budget,
-        picture=mark_safe(picture) if plan.parts else None,
-    )
+    first, last = monday - timedelta(days=LOOK_BACK_DAYS), sunday + timedelta(days=1)
+    ledger = ledger_rows([each.pk for each in squads], first, last)
+    rule = header_rule(club.guidelines_for(age_group))
+    found = []
+    for each in squads:
+        whole = whole_week(each.pk, age_group, monday, sessions, ledger, rule)
+        found.append((each, whole, directors_detail(actor, whole.load, each.pk, ledger)[0]))
+    return found

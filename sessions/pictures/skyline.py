@@ -60,6 +60,8 @@ def skyline(
     *,
     budget_au: float | None = None,
     k: float = 1.0,
+    counts_au: float | None = None,
+    with_au: bool = True,
     hardest_cr10: float | None = None,
     size: Size = "large",
     minutes_shown: float | None = None,
@@ -70,7 +72,9 @@ def skyline(
 
     `budget_au` is drawn as an outline as long as the session whose area is the budget; with the squad's factor
     `k` it is the planned load that fits, budget ÷ k. `minutes_shown` fixes the width of the minutes so that
-    pictures beside each other share one scale. ValueError for k of 0 or less.
+    pictures beside each other share one scale. `counts_au` is what it counts for where that is more than the plan's own
+    expectation: a session that was recorded. Without `with_au` (the youngest) no figure of load is written. ValueError
+    for k of 0 or less.
     """
     if k <= 0:
         raise ValueError(f"k: must be more than 0, not {k:g}")
@@ -86,9 +90,12 @@ def skyline(
         _ground(scale),
     ]
     if not small:
-        children += [_axes(scale, plan, size), *_labels(scale, blocks), _sum(scale, plan, budget_au, k)]
-        children.append(_legend(scale, plan, budget_au, hardest_cr10))
-    title, desc = text_alternative(plan, budget_au=budget_au, k=k, name=name)
+        children += [_axes(scale, plan, size), *_labels(scale, blocks)]
+        children.append(_sum(scale, plan, budget_au, k, counts_au) if with_au else None)
+        children.append(_legend(scale, plan, budget_au, hardest_cr10, with_au))
+    title, desc = text_alternative(
+        plan, budget_au=budget_au, k=k, counts_au=counts_au, with_au=with_au, name=name
+    )
     root = paper.picture(
         width, height, *children, title=title, desc=desc, prefix=prefix, cls=f"skyline skyline-{size}"
     )
@@ -96,23 +103,37 @@ def skyline(
 
 
 def text_alternative(
-    plan: SessionPlan, *, budget_au: float | None = None, k: float = 1.0, name: str = "Session"
+    plan: SessionPlan,
+    *,
+    budget_au: float | None = None,
+    k: float = 1.0,
+    counts_au: float | None = None,
+    with_au: bool = True,
+    name: str = "Session",
 ) -> tuple[str, str]:
-    """Title and description in words: the whole, then each part."""
+    """Title and description in words: the whole, then each part; no AU in them without `with_au`."""
     costs = account(plan)
-    title = f"{name}: {_count(len(plan.parts), 'part')}, {_said(plan.minutes)} min, {_whole(costs.load_au)} AU planned"
-    if budget_au is not None:
-        title += f", {_whole(costs.load_au * k)} AU expected of {_whole(budget_au)} AU"
+    title = f"{name}: {_count(len(plan.parts), 'part')}, {_said(plan.minutes)} min"
+    if with_au:
+        title += f", {_whole(costs.load_au)} AU planned"
+        if budget_au is not None:
+            title += f", {_expected(costs.load_au, k, counts_au)} of {_whole(budget_au)} AU"
     lines = [
-        f"{number} {part.name}: {_said(part.minutes)} min at CR10 {_said(part.cr10)}, {_whole(au)} AU"
+        f"{number} {part.name}: {_said(part.minutes)} min at CR10 {_said(part.cr10)}"
+        + (f", {_whole(au)} AU" if with_au else "")
         + (f", {part.bouts} bouts" if part.bouts > 1 else "")
         for number, (part, au) in enumerate(
             zip(plan.parts, [each.load_au for each in costs.parts], strict=True), start=1
         )
     ]
     if plan.changeover_minutes:
-        lines.append(f"Changeovers: {_said(plan.changeover_minutes)} min, {_whole(costs.changeovers_au)} AU")
+        au = f", {_whole(costs.changeovers_au)} AU" if with_au else ""
+        lines.append(f"Changeovers: {_said(plan.changeover_minutes)} min{au}")
     return title + ".", ". ".join(lines) + "." if lines else ""
+
+
+def _expected(total_au: float, k: float, counts_au: float | None) -> str:
+    return f"{_whole(total_au * k)} AU expected" if counts_au is None else f"{_whole(counts_au)} AU counted"
 
 
 def _said(value: float) -> str:
@@ -312,13 +333,15 @@ def _halo(x: float, y: float, text: str, size: float, cls: str, weight: str | No
     )  # fmt: skip
 
 
-def _sum(scale: _Scale, plan: SessionPlan, budget_au: float | None, k: float) -> Element:
+def _sum(
+    scale: _Scale, plan: SessionPlan, budget_au: float | None, k: float, counts_au: float | None
+) -> Element:
     """The load against the budget, top right, with the amount by which it is over."""
     total_au = account(plan).load_au
     if budget_au is None:
         text, over = f"{_whole(total_au)} AU planned", False
     else:
-        load_au = total_au * k
+        load_au = total_au * k if counts_au is None else counts_au
         over = load_au > budget_au
         state = f"{_whole(load_au - budget_au)} over" if over else f"{_whole(budget_au - load_au)} to spare"
         text = f"{_whole(load_au)} of {_whole(budget_au)} AU, {state}"
@@ -328,7 +351,9 @@ def _sum(scale: _Scale, plan: SessionPlan, budget_au: float | None, k: float) ->
     )  # fmt: skip
 
 
-def _legend(scale: _Scale, plan: SessionPlan, budget_au: float | None, hardest_cr10: float | None) -> Element:
+def _legend(
+    scale: _Scale, plan: SessionPlan, budget_au: float | None, hardest_cr10: float | None, with_au: bool
+) -> Element:
     """What stands for what, of the things that are drawn; as much of it as fits in one line."""
     items = []
     if any(part.rest_s and part.bouts > 1 for part in plan.parts):
@@ -337,7 +362,8 @@ def _legend(scale: _Scale, plan: SessionPlan, budget_au: float | None, hardest_c
         items.append("dashed: budget")
     if hardest_cr10 is not None and any(part.cr10 > hardest_cr10 for part in plan.parts):
         items.append(f"hatched: over CR10 {_said(hardest_cr10)}")
-    items.append("a square: 5 AU")
+    if with_au:
+        items.append("a square: 5 AU")
     return legend_line(items, scale.left, scale.bottom + 33, scale.right - scale.left)
 
 

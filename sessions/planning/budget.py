@@ -14,7 +14,7 @@ from sessions.planning.numbers import at_least, cr10
 from sessions.planning.plan import SessionPlan
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.supervision import supervise
-from sessions.planning.trim import changes_of, trim
+from sessions.planning.trim import offers_of, trim
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ def load_reasons(plan: SessionPlan, budget: SessionBudget, k: float = 1.0) -> tu
         return ()
     over_au = load_au - budget.load_au
     costliest = max(plan.parts, key=lambda part: part.cr10 * part.minutes)
-    clears = trim(over_au, [changes_of(part, k) for part in plan.parts]).reasons
+    clears = trim(over_au, [offers_of(plan.parts, k)]).reasons
     return (
         reason(
             "load_over",
@@ -133,21 +133,3 @@ def people_reasons(plan: SessionPlan, people: People) -> tuple[Reason, ...]:
         if part.stations > max(1, people.adults)
     )
     return tuple(found)
-
-
-def week_reasons(
-    load_au: float, budget_au: float | None, clears: tuple[Reason, ...] = ()
-) -> tuple[Reason, ...]:
-    """A week over its budget; `clears` come from `trim.trim` over the sessions still to come."""
-    at_least("load_au", load_au, 0)
-    if budget_au is None or load_au <= budget_au + 1e-9:
-        return ()
-    return (
-        reason(
-            "week_over",
-            clears=clears,
-            load_au=float(load_au),
-            over_au=float(load_au - budget_au),
-            budget_au=float(budget_au),
-        ),
-    )

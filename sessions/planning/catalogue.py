@@ -7,6 +7,21 @@ from collections.abc import Mapping
 from drills.game.wording.shapes import Counted, Entry, Wordings, entries, ngettext
 from drills.game.wording.shapes import gettext_noop as _
 
+# How large a share is: the fraction, then a little less, just so, a little more.
+SHARES: tuple[tuple[float, str, str, str], ...] = (
+    (1 / 10, _("nearly a tenth"), _("a tenth"), _("just over a tenth")),
+    (1 / 5, _("nearly a fifth"), _("a fifth"), _("just over a fifth")),
+    (1 / 4, _("nearly a quarter"), _("a quarter"), _("just over a quarter")),
+    (1 / 3, _("nearly a third"), _("a third"), _("just over a third")),
+    (1 / 2, _("nearly half"), _("half"), _("just over half")),
+    (2 / 3, _("nearly two thirds"), _("two thirds"), _("just over two thirds")),
+    (3 / 4, _("nearly three quarters"), _("three quarters"), _("just over three quarters")),
+    (1.0, _("nearly all"), _("all"), _("all")),
+)
+LITTLE = _("a little")
+ALL = _("all")
+WEEK, MONTH = _("week"), _("month")
+
 _REASONS: Wordings = {
     # minutes
     "bouts_longer_than_part": _(
@@ -34,17 +49,82 @@ _REASONS: Wordings = {
     # load and effort
     "load_over": _("{load_au} AU expected, {over_au} more than the {budget_au} AU for a session."),
     "effort_over": _("Effort {cr10} of 10 is above the {limit_cr10} that this age group plans at most."),
-    "week_over": _("The week stands at {load_au} AU, {over_au} above the {budget_au} AU it may spend."),
+    "week_over": _("Heavy week: {share:word} over (figures in the detail)."),
+    "week_over_double": _("Heavy week: more than twice what this team should do (figures in the detail)."),
+    "week_minutes_over": _(
+        "Heavy week: {minutes} min, {over} more than the {budget} min this age group plans."
+    ),
+    "clear_week_minutes": _("{over} min off a session, or a session left out, would do."),
+    "week_heavier": _("Heavier than usual for this team."),
+    "week_usual": _("A usual week for this team."),
+    "week_lighter": _("Lighter than usual for this team."),
+    "week_too_early": Counted(
+        "more",
+        *ngettext(
+            "Too early to say what is usual for this team: {more} more week will tell.",
+            "Too early to say what is usual for this team: {more} more weeks will tell.",
+        ),
+    ),
+    "week_empty": _("Nothing on this week."),
     "trim_bouts": Counted(
         "count",
         *ngettext(
-            "{count} bout off {title} takes away {saving_au} AU.",
-            "{count} bouts off {title} take away {saving_au} AU.",
+            "Drop {count} round of {title}: takes off {share:word} of that.",
+            "Drop {count} rounds of {title}: takes off {share:word} of that.",
         ),
     ),
-    "trim_rung": _("{title} one rung easier takes away {saving_au} AU."),
-    "trim_shorter": _("{title} {minutes} min shorter takes away {saving_au} AU."),
-    "trim_impossible": _("The changes offered take away {saving_au} AU at most; {left_au} AU remain over."),
+    "trim_rung": _("{title}: the next easier variation takes off {share:word} of that."),
+    "trim_shorter": _("Make {title} {minutes} min shorter: takes off {share:word} of that."),
+    "trim_part": _("Finish without {title}: takes off {share:word} of that."),
+    "trim_session": _("Leave out {title}: takes off {share:word} of that."),
+    "trim_session_after_match": _(
+        "Leave out {title}, the day after a match ({event}): takes off {share:word} of that."
+    ),
+    "trim_session_after_tournament": _(
+        "Leave out {title}, the day after a tournament ({event}): takes off {share:word} of that."
+    ),
+    "trim_session_before_match": _(
+        "Leave out {title}, the day before a match ({event}): takes off {share:word} of that."
+    ),
+    "trim_session_before_tournament": _(
+        "Leave out {title}, the day before a tournament ({event}): takes off {share:word} of that."
+    ),
+    "trim_session_same_match": _(
+        "Leave out {title}, on the day of a match ({event}): takes off {share:word} of that."
+    ),
+    "trim_session_same_tournament": _(
+        "Leave out {title}, on the day of a tournament ({event}): takes off {share:word} of that."
+    ),
+    "trim_impossible": _(
+        "All of that is not enough: {share:word} of what is over stays. Plan a lighter week next."
+    ),
+    "trim_nothing": _(
+        "Nothing is left to take off: what makes this week heavy has been. Plan a lighter week next."
+    ),
+    "heading_none": _("No heading in training at this age."),
+    "heading_sessions_left": Counted(
+        "left",
+        *ngettext(
+            "{left} session with heading left this {period:word}, {each} headers per player at most.",
+            "{left} sessions with heading left this {period:word}, {each} headers per player at most.",
+        ),
+    ),
+    "heading_used_up": _("No session with heading left this {period:word}."),
+    "heading_headers_left": Counted(
+        "left",
+        *ngettext(
+            "{left} header per player left this week.",
+            "{left} headers per player left this week.",
+        ),
+    ),
+    # daylight
+    "ends_after_dusk": _(
+        "Ends {minutes} min after dusk ({dusk}) and {place} has no lights: end by {dusk}, or take a pitch with lights."
+    ),
+    "starts_after_dusk": _(
+        "It is dark from {dusk} and {place} has no lights: play before {dusk}, or take a pitch with lights."
+    ),
+    "dark_all_day": _("It does not get light that day and {place} has no lights: take a pitch with lights."),
     "clear_effort": _("{limit_cr10} of 10 would do: an easier rung, or longer rests."),
     # headers
     "clear_heading": _("Without heading it stands."),

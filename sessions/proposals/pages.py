@@ -213,6 +213,7 @@ def _picture(which: int, facts: Mapping[str, Any], wish: Wish, size: Any) -> Saf
         plan,
         budget_au=wish.load_au,
         k=wish.k,
+        with_au=wish.load_au is not None,
         hardest_cr10=wish.hardest,
         size=size,
         prefix=f"{size[0]}{which}-",

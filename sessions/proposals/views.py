@@ -20,7 +20,7 @@ from sessions.proposals import access, actions, pages, queries
 from sessions.proposals.forms import WeightsForm, WishForm, asked_again
 from sessions.proposals.queries import proposal_weights
 from sessions.proposals.wish import Wish, wish_from
-from sessions.queries import outline_of
+from sessions.queries import in_the_dark, outline_of
 
 POLL_S, SLOW_POLL_S = 1, 10
 
@@ -56,6 +56,7 @@ def _wish_page(
         "form": form,
         "can_change": session.state in STILL_TO_COME,
         "clash": clash,
+        "dark": in_the_dark(session),
     }
     context["action"] = action
     if clash is not None and clash.other:
@@ -77,7 +78,12 @@ def proposal(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpRe
     session = session_for_planning(request.actor, public_id)
     row = access.proposal_in(request.actor, session, proposal_id)
     shown = pages.proposal_shown(row, session, request.actor)
-    context = {"row": session, "shown": shown, "poll_s": SLOW_POLL_S if shown.is_quiet else POLL_S}
+    context = {
+        "row": session,
+        "shown": shown,
+        "dark": in_the_dark(session),
+        "poll_s": SLOW_POLL_S if shown.is_quiet else POLL_S,
+    }
     template = (
         "sessions/proposals/answer.html"
         if request.headers.get("HX-Request")

@@ -1,6 +1,9 @@
 """All reads of training. Nothing here writes, nothing here is made for a page."""
 
+from sessions.queries.counted import Counted, counted
+from sessions.queries.daylight import dark_from, in_the_dark
 from sessions.queries.evening import evening_of, evening_typed, starting_evening, station_evening
+from sessions.queries.guides import goes_by_load
 from sessions.queries.ledger import LoadWeek, squad_factor
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, StationView, session_view, station_of
@@ -21,17 +24,24 @@ from sessions.queries.rows import (
     weekdays,
     zones_of,
 )
+from sessions.queries.whole_week import WholeWeek
 
 __all__ = [
+    "Counted",
     "LoadWeek",
     "PartView",
     "SessionView",
     "StationView",
     "UsedAgain",
+    "WholeWeek",
+    "counted",
+    "dark_from",
     "evening_of",
     "evening_typed",
     "free_slots",
+    "goes_by_load",
     "held_meanwhile",
+    "in_the_dark",
     "last_day_of",
     "outline_of",
     "part_order",

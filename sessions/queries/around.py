@@ -18,10 +18,10 @@ from sessions.choices import STILL_TO_COME
 from sessions.models import LedgerEntry, Part, Station, TrainingSession
 from sessions.planning.account import account
 from sessions.planning.headers import HeadingSoFar, planned_headers
-from sessions.planning.load import expected
 from sessions.planning.plan import SessionPlan
 from sessions.queries.as_run import headers_of
-from sessions.queries.rows import held_meanwhile
+from sessions.queries.ledger import ledger_rows, load_week
+from sessions.queries.rows import held_meanwhile, sessions_between
 
 
 def free_from(session: TrainingSession) -> datetime | None:
@@ -50,13 +50,12 @@ def around_of(session: TrainingSession, plan: SessionPlan) -> Around:
 
 
 @dataclass(frozen=True)
-class _Other:
-    """Another session of the squad, or what stands in its ledger: `headers` is None where nothing is headed on purpose."""
+class _Heading:
+    """Heading on one day, done or planned."""
 
     day: date
-    load_au: float
-    headers: int | None = None
-    heading_minutes: float = 0.0
+    headers: int
+    minutes: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -69,40 +68,49 @@ class WeekSoFar:
 
 def heading_so_far(session: TrainingSession) -> HeadingSoFar:
     """What the squad has headed, or is to head before and after this session, in its week and its month. Two queries."""
-    return week_so_far(session).heading
+    return heading_in(session.squad_id, session.day, but=session)
 
 
-def week_so_far(session: TrainingSession, k: float = 1.0) -> WeekSoFar:
-    """Load and heading of the squad around a session; `k` is the squad's factor. Two queries."""
+def week_so_far(session: TrainingSession) -> WeekSoFar:
+    """Load and heading of the squad around a session, each as its week's page counts it. Five queries."""
     monday = session.day - timedelta(days=session.day.weekday())
     sunday = monday + timedelta(days=6)
-    first = session.day.replace(day=1)
+    week = load_week(
+        monday=monday,
+        squad_id=session.squad_id,
+        age_group=session.age_group,
+        sessions=sessions_between(monday, sunday, squad_id=session.squad_id),
+        entries=ledger_rows([session.squad_id], monday, sunday),
+    )
+    others = (each.load_au for each in week.lines if each.session_id != str(session.public_id))
+    return WeekSoFar(sum(others), heading_so_far(session))
+
+
+def heading_in(squad_id: int, day: date, *, but: TrainingSession | None = None) -> HeadingSoFar:
+    """What a squad has headed and is to head in the week and the month of a day, one session left out. Two queries."""
+    monday = day - timedelta(days=day.weekday())
+    sunday = monday + timedelta(days=6)
+    first = day.replace(day=1)
     last_of_month = (first + timedelta(days=31)).replace(day=1) - timedelta(days=1)
     begin, end = min(first, monday), max(last_of_month, sunday)
-    others = [*_entered(session, begin, end), *_to_come(session, begin, end, k)]
-    week = [each for each in others if monday <= each.day <= sunday]
-    heading = [each for each in week if each.headers is not None]
-    in_month = [each for each in others if first <= each.day <= last_of_month and each.headers is not None]
-    return WeekSoFar(
-        load_au=sum(each.load_au for each in week),
-        heading=HeadingSoFar(
-            sessions_this_week=len(heading),
-            sessions_this_month=len(in_month),
-            headers_this_week=sum(each.headers or 0 for each in heading),
-            minutes_this_week=sum(each.heading_minutes for each in heading),
-        ),
+    found = [*_entered(squad_id, begin, end, but), *_to_come(squad_id, begin, end, but)]
+    week = [each for each in found if monday <= each.day <= sunday]
+    return HeadingSoFar(
+        sessions_this_week=len(week),
+        sessions_this_month=sum(1 for each in found if first <= each.day <= last_of_month),
+        headers_this_week=sum(each.headers for each in week),
+        minutes_this_week=sum(each.minutes for each in week),
     )
 
 
-def _entered(session: TrainingSession, first: date, last: date) -> list[_Other]:
-    """What the ledger has: delivered sessions, matches, training elsewhere."""
+def _entered(squad_id: int, first: date, last: date, but: TrainingSession | None) -> list[_Heading]:
+    """What the ledger has: recorded sessions, matches, training elsewhere."""
     rows = LedgerEntry.objects.filter(
-        squad=session.squad_id, player__isnull=True, day__range=(first, last)
-    ).exclude(session=session)
-    return [
-        _Other(day, float(load_au or 0), headers or None, float(minutes))
-        for day, load_au, headers, minutes in rows.values_list("day", "load_au", "headers", "heading_minutes")
-    ]
+        squad=squad_id, player__isnull=True, day__range=(first, last), headers__gt=0
+    )
+    rows = rows.exclude(session=but) if but else rows
+    found = rows.values_list("day", "headers", "heading_minutes")
+    return [_Heading(day, headers, float(minutes)) for day, headers, minutes in found]
 
 
 _MAY_HEAD = Q(revision__document__heading=Heading.PLANNED.value) | Q(
@@ -110,27 +118,26 @@ _MAY_HEAD = Q(revision__document__heading=Heading.PLANNED.value) | Q(
 )
 
 
-def _to_come(session: TrainingSession, first: date, last: date, k: float) -> list[_Other]:
+def _to_come(squad_id: int, first: date, last: date, but: TrainingSession | None) -> list[_Heading]:
     """Sessions still to come, from their parts and the drills with heading that these play. One query."""
     headed = Station.objects.filter(_MAY_HEAD, part=OuterRef("pk")).order_by("position")
     drill = JSONObject(document="revision__document", key="variation_key")
     rows = (
         Part.objects.filter(
-            session__squad=session.squad_id,
-            session__day__range=(first, last),
-            session__state__in=STILL_TO_COME,
+            session__squad=squad_id, session__day__range=(first, last), session__state__in=STILL_TO_COME
         )
-        .exclude(session=session)
         .select_related("session")
         .annotate(headed=ArraySubquery(headed.values(row=drill)))
     )
+    rows = rows.exclude(session=but) if but else rows
     sessions: dict[int, list[Any]] = {}
     for row in rows:
         sessions.setdefault(row.session_id, []).append(row)
-    return [_planned(parts, k) for parts in sessions.values()]
+    found = (_planned(parts) for parts in sessions.values())
+    return [each for each in found if each.headers]
 
 
-def _planned(rows: list[Any], k: float) -> _Other:
+def _planned(rows: list[Any]) -> _Heading:
     parts = tuple(
         bridge.part_of(
             row,
@@ -142,12 +149,7 @@ def _planned(rows: list[Any], k: float) -> _Other:
         for row in rows
     )
     costs = account(SessionPlan(0, parts))
-    return _Other(
-        day=rows[0].session.day,
-        load_au=expected(costs.load_au, k),
-        headers=costs.headers or None,
-        heading_minutes=costs.heading_minutes,
-    )
+    return _Heading(rows[0].session.day, costs.headers, costs.heading_minutes)
 
 
 def kit_elsewhere(session: TrainingSession) -> list[Mapping[str, int]]:

@@ -1,4 +1,4 @@
-"""Load of a squad's week: what was delivered, what is expected still, against the budget."""
+"""A team's week: what was recorded, what is still to come, what was entered by hand, against the limits of its age group."""
 
 from collections import defaultdict
 from collections.abc import Iterable
@@ -9,16 +9,16 @@ from typing import Any
 
 from django.db.models import QuerySet
 
-from sessions import bridge
+from club.actor import Actor
 from sessions.choices import STILL_TO_COME, Kind
-from sessions.models import LedgerEntry, Part, TrainingSession
+from sessions.models import LedgerEntry, TrainingSession
 from sessions.planning import load
-from sessions.planning.account import account
-from sessions.planning.plan import SessionPlan
 from sessions.planning.reasons import Reason
 from sessions.planning.volume import volume
+from sessions.planning.week import Limits, is_over, verdict
+from sessions.queries.counted import counted
+from sessions.queries.guides import goes_by_load
 from sessions.queries.rows import LOOK_BACK_DAYS
-from sessions.validators import minutes_between
 
 
 @dataclass(frozen=True)
@@ -36,10 +36,17 @@ class LedgerLine:
     entry_id: str = ""  # of what was entered by hand
     headers: int = 0
 
+    @property
+    def kind_words(self) -> str:
+        return str(Kind(self.kind).label)
+
 
 @dataclass(frozen=True)
 class LoadWeek:
-    """A squad's week, Monday first."""
+    """A team's week, Monday first. Without `with_au` (the youngest) minutes and days alone speak: nothing of it says AU.
+
+    `told` is the one sentence on it: heavy, usual or light for this team.
+    """
 
     monday: date
     lines: list[LedgerLine]
@@ -49,17 +56,28 @@ class LoadWeek:
     minutes: float
     days: int
     rest_days: int
-    budget_au: float | None
-    budget_minutes: int | None
+    age_years: int  # the lowest of the age group: weekly hours stand against it
+    limits: Limits
+    with_au: bool
     word: str | None
+    told: Reason
     reasons: list[Reason] = field(default_factory=list)
-    detail: load.Detail | None = None
-    monotony: float | None = None
-    strain: float | None = None
 
     @property
     def week_days(self) -> list[date]:
         return [self.monday + timedelta(days=index) for index in range(7)]
+
+    @property
+    def hours(self) -> float:
+        return self.minutes / 60
+
+    @property
+    def budget_au(self) -> float | None:
+        return self.limits.load_au
+
+    @property
+    def budget_minutes(self) -> int | None:
+        return self.limits.minutes
 
     @property
     def over_au(self) -> float:
@@ -67,14 +85,7 @@ class LoadWeek:
 
     @property
     def is_over(self) -> bool:
-        over_minutes = self.budget_minutes is not None and self.minutes > self.budget_minutes
-        return self.over_au > 0 or over_minutes
-
-
-def planned_au(parts: Iterable[Part]) -> float:
-    """Planned load of a session's parts, whatever they play. No query."""
-    plan = SessionPlan(0, tuple(bridge.part_of(each, title=each.title) for each in parts))
-    return account(plan).load_au
+        return is_over(self.total_au if self.with_au else None, self.minutes, self.limits)
 
 
 def squad_factor(squad_id: int, *, before: date) -> float:
@@ -98,11 +109,6 @@ def factor_of(rows: Iterable[LedgerEntry], squad_id: int, *, before: date) -> fl
     return load.squad_factor(ratios)
 
 
-def factor_at_hand(session: TrainingSession) -> float:
-    """k for a session that was read with its squad's last ratios; 1.0 where it wasn't."""
-    return load.squad_factor([each for each in reversed(getattr(session, "load_ratios", [])) if each])
-
-
 def ledger_rows(squad_ids: Iterable[int], first: date, last: date) -> list[LedgerEntry]:
     """What stands in the ledger for squads as a whole, in order of time, with their sessions. One query."""
     return list(_of_squads().filter(squad_id__in=list(squad_ids), day__range=(first, last)))
@@ -114,13 +120,23 @@ def _of_squads() -> QuerySet[LedgerEntry]:
     return found.order_by("day", "session__starts", "session_id", "pk")
 
 
-def week_totals(rows: Iterable[LedgerEntry], squad_id: int, before: date, *, weeks: int = 6) -> list[float]:
-    """AU of a squad's last weeks before a Monday, oldest first; weeks without anything are left out."""
-    totals: dict[date, float] = defaultdict(float)
+@dataclass(frozen=True)
+class Total:
+    """A past week summed up."""
+
+    au: float
+    minutes: float
+
+
+def week_totals(rows: Iterable[LedgerEntry], squad_id: int, before: date, *, weeks: int = 6) -> list[Total]:
+    """A squad's last weeks before a Monday, oldest first; weeks without anything are left out."""
+    sums: dict[date, list[float]] = defaultdict(lambda: [0.0, 0.0])
     for row in rows:
         if row.squad_id == squad_id and row.day < before:
-            totals[row.day - timedelta(days=row.day.weekday())] += float(row.load_au or 0)
-    return [totals[monday] for monday in sorted(totals)][-weeks:]
+            week = sums[row.day - timedelta(days=row.day.weekday())]
+            week[0] += float(row.load_au or 0)
+            week[1] += float(row.minutes)
+    return [Total(*sums[monday]) for monday in sorted(sums)][-weeks:]
 
 
 def load_week(
@@ -130,73 +146,99 @@ def load_week(
     age_group: Any,
     sessions: Iterable[TrainingSession],
     entries: Iterable[LedgerEntry],
-    k: float = 1.0,
-    past_au: list[float] | None = None,
-    detail: load.Detail | None = None,
 ) -> LoadWeek:
-    """Put a squad's week together from rows that are at hand. Days are the club's calendar."""
-    lines = _lines(monday, squad_id, sessions, entries, k)
+    """Put a squad's week together from rows that are at hand, past weeks among the entries. Days are the club's calendar."""
+    entries = list(entries)
+    lines = _lines(monday, squad_id, sessions, entries)
     daily_au, daily_minutes = [0.0] * 7, [0.0] * 7
     for line in lines:
         daily_au[(line.day - monday).days] += line.load_au
         daily_minutes[(line.day - monday).days] += line.minutes
-    sums = load.week(daily_au)
-    hours = volume(daily_minutes, age_group.ages.youngest_years)
+    sums, hours = load.week(daily_au), volume(daily_minutes, age_group.ages.youngest_years)
+    with_au, minutes = goes_by_load(age_group), sum(daily_minutes)
+    limits = limits_of(age_group)
+    past = [each.au if with_au else each.minutes for each in week_totals(entries, squad_id, monday)]
     return LoadWeek(
         monday=monday,
         lines=lines,
         daily_au=daily_au,
         daily_minutes=daily_minutes,
         total_au=sums.total,
-        minutes=sum(daily_minutes),
+        minutes=minutes,
         days=hours.days,
         rest_days=hours.rest_days,
-        budget_au=float(age_group.week_load_au) if age_group.week_load_au else None,
-        budget_minutes=age_group.week_minutes,
-        word=load.lighter_usual_heavier(sums.total, past_au or []),
+        age_years=age_group.ages.youngest_years,
+        limits=limits,
+        with_au=with_au,
+        word=load.lighter_usual_heavier(sums.total if with_au else minutes, past),
+        told=verdict(sums.total if with_au else None, minutes, limits, past),
         reasons=list(hours.reasons),
-        detail=detail,
-        monotony=sums.monotony,
-        strain=sums.strain,
     )
 
 
+def directors_detail(
+    actor: Actor, week: LoadWeek, squad_id: int, rows: Iterable[LedgerEntry]
+) -> tuple[load.Detail | None, int]:
+    """Monotony, strain, short and long loads up to the week's end, and how many days are known.
+
+    For the director alone; None before day 28, when they say nothing yet, and for groups that go by minutes and days.
+    """
+    if not (actor.is_director and week.with_au):
+        return None, 0
+    last = week.monday + timedelta(days=6)
+    own = [each for each in rows if each.squad_id == squad_id and each.day <= last]
+    if not own:
+        return None, 0
+    first = min(each.day for each in own)
+    daily = [0.0] * ((last - first).days + 1)
+    for each in own:
+        daily[(each.day - first).days] += float(each.load_au or 0)
+    return load.detail(daily), len(daily)
+
+
+def limits_of(age_group: Any) -> Limits:
+    """What a week of this age group may hold; no AU for the youngest."""
+    by_load = goes_by_load(age_group) and age_group.week_load_au
+    return Limits(float(age_group.week_load_au) if by_load else None, age_group.week_minutes)
+
+
 def _lines(
-    monday: date,
-    squad_id: int,
-    sessions: Iterable[TrainingSession],
-    entries: Iterable[LedgerEntry],
-    k: float,
+    monday: date, squad_id: int, sessions: Iterable[TrainingSession], entries: Iterable[LedgerEntry]
 ) -> list[LedgerLine]:
     sunday = monday + timedelta(days=6)
-    lines = [
-        LedgerLine(
-            day=entry.day,
-            kind=entry.kind,
-            title=str(entry.session) if entry.session else entry.title,
-            minutes=float(entry.minutes),
-            load_au=float(entry.load_au or 0),
-            is_estimated=entry.is_estimated,
-            is_to_come=False,
-            session_id=str(entry.session.public_id) if entry.session else "",
-            entry_id="" if entry.session else str(entry.public_id),
-            headers=entry.headers,
-        )
-        for entry in entries
-        if entry.squad_id == squad_id and monday <= entry.day <= sunday
-    ]
+    lines = [_entered(each) for each in entries if each.squad_id == squad_id and monday <= each.day <= sunday]
     lines += [
-        LedgerLine(
-            day=each.day,
-            kind=Kind.TRAINING,
-            title=str(each),
-            minutes=minutes_between(each.starts, each.ends),
-            load_au=load.expected(planned_au(each.parts.all()), k),
-            is_estimated=True,
-            is_to_come=True,
-            session_id=str(each.public_id),
-        )
+        _to_come(each)
         for each in sessions
         if each.squad_id == squad_id and each.state in STILL_TO_COME and monday <= each.day <= sunday
     ]
     return sorted(lines, key=lambda line: line.day)
+
+
+def _entered(entry: LedgerEntry) -> LedgerLine:
+    return LedgerLine(
+        day=entry.day,
+        kind=entry.kind,
+        title=str(entry.session) if entry.session else entry.title,
+        minutes=float(entry.minutes),
+        load_au=float(entry.load_au or 0),
+        is_estimated=entry.is_estimated,
+        is_to_come=False,
+        session_id=str(entry.session.public_id) if entry.session else "",
+        entry_id="" if entry.session else str(entry.public_id),
+        headers=entry.headers,
+    )
+
+
+def _to_come(session: TrainingSession) -> LedgerLine:
+    found = counted(session)
+    return LedgerLine(
+        day=session.day,
+        kind=Kind.TRAINING,
+        title=str(session),
+        minutes=found.minutes,
+        load_au=found.load_au,
+        is_estimated=found.is_estimated,
+        is_to_come=True,
+        session_id=str(session.public_id),
+    )

@@ -34,10 +34,11 @@ from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
 from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.around import Around, around_of
+from sessions.queries.counted import Counted, counted, factor_at_hand
+from sessions.queries.daylight import in_the_dark
 from sessions.queries.evening import share_of
 from sessions.queries.guides import budget_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
-from sessions.queries.ledger import factor_at_hand
 from sessions.queries.rows import place_words, staff_rows_of
 from sessions.queries.set_up import players_tonight, set_up_for
 
@@ -124,6 +125,7 @@ class SessionView:
     timetable: Timetable
     planned_au: float
     expected_au: float
+    counts: Counted  # what the week, the lists and the ledger read of it
     k: float
     budget: SessionBudget
     reasons: list[Reason]
@@ -246,6 +248,7 @@ def _worked_out(
         timetable=times,
         planned_au=costs.load_au,
         expected_au=load.expected(costs.load_au, k),
+        counts=counted(session, k=k),
         k=k,
         budget=budget,
         reasons=[each for each in reasons if each.part is None],
@@ -280,7 +283,7 @@ def judged_reasons(
     found = session_reasons(
         plan, budget, k=k, people=people, stock=stock, elsewhere=around.kit, heading=around.heading
     )
-    return [*found, *laying.reasons, *_too_late_to_set_up(plan, times)]
+    return [*found, *laying.reasons, *_too_late_to_set_up(plan, times), *in_the_dark(session)]
 
 
 def station_view(session: TrainingSession, row: Station) -> StationView:

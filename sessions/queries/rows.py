@@ -11,8 +11,10 @@ from django.contrib.postgres.expressions import ArraySubquery
 from django.db.models import (
     BooleanField,
     Case,
+    DateField,
     DateTimeField,
     Exists,
+    ExpressionWrapper,
     F,
     FloatField,
     OuterRef,
@@ -30,6 +32,7 @@ from club.actor import Actor
 from sessions.choices import STILL_TO_COME, State, Weekday
 from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, Station, TrainingSession
 from sessions.planning.load import LAST_SESSIONS
+from sessions.queries.counted import LEDGER_ROW
 
 LOOK_BACK_DAYS = 120
 SAME_EVENING = timedelta(hours=4)  # an earlier booking than this leaves time enough for any set-up
@@ -42,6 +45,7 @@ _ZONE = JSONObject(
     width_m="zone__width_m",
     position="zone__position",
     has_lights="zone__pitch__has_lights",
+    surface="zone__pitch__surface",
     edge_left="zone__edge_left",
     edge_right="zone__edge_right",
     edge_bottom="zone__edge_bottom",
@@ -52,10 +56,13 @@ _USER = JSONObject(id="user__public_id", pk="user_id", name="user__name", part="
 
 
 def _ratios() -> ArraySubquery:
-    """Actual load ÷ plan as run of the squad's last rated sessions, latest first."""
+    """Actual load ÷ plan as run of the squad's last rated sessions, latest first; as far back as `squad_factor` looks."""
     rated = LedgerEntry.objects.filter(
         squad_id=OuterRef("squad_id"),
         day__lt=OuterRef("day"),
+        day__gte=ExpressionWrapper(
+            OuterRef("day") - Value(timedelta(days=LOOK_BACK_DAYS)), output_field=DateField()
+        ),
         player__isnull=True,
         session__isnull=False,
         is_estimated=False,
@@ -64,6 +71,13 @@ def _ratios() -> ArraySubquery:
     ).annotate(ratio=Cast(F("load_au"), FloatField()) / Cast(F("as_run_au"), FloatField()))
     latest = rated.order_by("-day", "-session__starts", "-session_id")
     return ArraySubquery(latest.values("ratio")[:LAST_SESSIONS])
+
+
+def _in_the_ledger() -> Subquery:
+    """What stands in the ledger for a session's squad as a whole, as a plain row; None before it is recorded."""
+    rows = LedgerEntry.objects.filter(session=OuterRef("pk"), squad=OuterRef("squad"), player__isnull=True)
+    row = JSONObject(**{name: name for name in LEDGER_ROW})
+    return Subquery(rows.order_by().values(row=row)[:1])
 
 
 @cache  # putting so many subqueries together takes longer than asking them; each use filters a copy
@@ -77,6 +91,7 @@ def framed() -> QuerySet[TrainingSession]:
         zone_rows=ArraySubquery(zones.values(row=_ZONE)),
         staff_rows=ArraySubquery(staff.values(row=_USER)),
         load_ratios=_ratios(),
+        ledger_row=_in_the_ledger(),
     )
 
 

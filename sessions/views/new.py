@@ -14,6 +14,7 @@ from club.access import COACHES, who_may
 from club.errors import Refused
 from sessions import access, actions, queries
 from sessions.forms import NewSessionForm
+from sessions.views.dark import warn_of_the_dark
 
 COPIES_FROM_DAYS = 42
 
@@ -30,6 +31,7 @@ def new(request: HttpRequest) -> HttpResponse:
             form.refuse(refused)
         else:
             messages.success(request, _("Planned. Now its parts."))
+            warn_of_the_dark(request, made)
             return redirect("sessions:parts", made.public_id)
     return render(request, "sessions/new.html", {"form": form, "slot": slot, "day": day})
 

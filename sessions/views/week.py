@@ -14,8 +14,8 @@ from django.views.decorators.http import require_POST
 from club import queries as club
 from club import reading
 from club.access import COACHES, STAFF, who_may
-from club.errors import Refused
-from sessions import access, actions, pages
+from club.errors import Refused, Stale
+from sessions import access, actions, pages, queries
 from sessions.forms import EntryForm, add_problems
 
 
@@ -52,7 +52,7 @@ def add_entry(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """A match, a tournament or training elsewhere, by hand."""
     row = access.squad_for_planning(request.actor, public_id)
     group = next(each for each in club.age_groups() if each.pk == row.age_group_id)
-    form = EntryForm(request.POST, with_au=group.week_load_au is not None)
+    form = EntryForm(request.POST, with_au=queries.goes_by_load(group))
     if form.is_valid():
         try:
             entry = actions.add_ledger_entry(
@@ -72,6 +72,30 @@ def _monday(form: EntryForm) -> date:
 
 @who_may(COACHES)
 @require_POST
+def lighter(request: HttpRequest, public_id: UUID, session_id: UUID) -> HttpResponse:
+    """Do one change that the week's page offered."""
+    row = access.squad_for_planning(request.actor, public_id)
+    session = access.session_of_squad(request.actor, row, session_id)
+    try:
+        actions.lighten(
+            actor=request.actor,
+            session=session,
+            version=reading.version(request.POST.get("version")),
+            kind=request.POST.get("kind", ""),
+            size=reading.whole(request.POST.get("size")) or 0,
+            part=reading.outer_id(request.POST.get("part")),
+        )
+    except Stale:
+        messages.error(request, _("Somebody else has just changed this session. Look at the week again."))
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, _("Done: the week is worked out anew."))
+    return redirect(_address(row, pages.monday_of(session.day)))
+
+
+@who_may(COACHES)
+@require_POST
 def drop_entry(request: HttpRequest, public_id: UUID, entry_id: UUID) -> HttpResponse:
     """Take back what was entered by hand."""
     row = access.squad_for_planning(request.actor, public_id)
@@ -82,7 +106,7 @@ def drop_entry(request: HttpRequest, public_id: UUID, entry_id: UUID) -> HttpRes
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        messages.success(request, _("Taken out of the week."))
+        messages.success(request, _("Removed from the week."))
     return redirect(_address(row, monday))
 
 

@@ -67,6 +67,10 @@ def entry(world: World, place: Place) -> dict[str, Any]:
     return {**squad(world, place), "entry_id": made.public_id}
 
 
+def of_squad(world: World, place: Place) -> dict[str, Any]:
+    return {**squad(world, place), "session_id": planned(world, place)["public_id"]}
+
+
 def week(world: World, place: Place) -> dict[str, Any]:
     return {"public_id": place.age_group.public_id, "iso_week": "2026-W48"}
 
@@ -107,6 +111,7 @@ ROWS = [
     Row("sessions:end-slot", DIRECTOR, "post", kwargs=slot, data=version, at=PLACES, through=GONE),
     Row("sessions:squad", STAFF, kwargs=squad, at=PLACES, reach=WEEKS),
     Row("sessions:add-entry", COACHES, "post", kwargs=squad, at=PLACES, reach=PLANS, through=400),
+    Row("sessions:lighter", COACHES, "post", kwargs=of_squad, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:drop-entry", COACHES, "post", kwargs=entry, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:session", STAFF, kwargs=planned, at=PLACES, reach=READS),
     Row("sessions:edit", COACHES, kwargs=planned, at=PLACES, reach=PLANS),

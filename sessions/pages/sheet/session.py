@@ -16,7 +16,7 @@ from sessions.pages.sheet.parts import parts_on_sheet
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
-from sessions.queries.guides import header_rule
+from sessions.queries.guides import goes_by_load, header_rule
 from sessions.queries.plan import SessionView, session_view
 from sessions.queries.rows import place_words, staff_rows_of
 from sessions.sheet import Ladder, Part, Picture, Sheet, Start, Station
@@ -187,6 +187,8 @@ def _skyline(view: SessionView) -> Picture | None:
         view.plan,
         budget_au=view.budget.load_au,
         k=view.k,
+        counts_au=None if view.counts.is_to_come else view.counts.load_au,
+        with_au=goes_by_load(view.row.age_group),
         hardest_cr10=view.budget.hardest_cr10,
         size="phone",
         name=str(view.row),

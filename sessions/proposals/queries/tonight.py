@@ -10,9 +10,10 @@ from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.order import DEFAULT_ORDER
 from sessions.proposals.wish import KeptPart, Wish, WishedPart
 from sessions.queries.around import free_from, week_so_far
+from sessions.queries.counted import factor_at_hand
 from sessions.queries.evening import ages_of, evening_of
 from sessions.queries.guides import budget_of
-from sessions.queries.ledger import factor_at_hand
+from sessions.queries.ledger import limits_of
 from sessions.queries.outline import outline_of
 from sessions.validators import minutes_between
 
@@ -23,7 +24,7 @@ def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> 
     group = session.age_group
     budget = budget_of(group, club.guidelines_for(group))
     k = factor_at_hand(session)
-    so_far, free = week_so_far(session, k), free_from(session)
+    so_far, free = week_so_far(session), free_from(session)
     evening = evening_of(session)
     ground = evening.ground[0] if evening.pieces else None
     return Wish(
@@ -87,7 +88,8 @@ def headers_left(rule: HeaderRule | None, so_far: HeadingSoFar) -> int | None:
 
 def _left(group: AgeGroup, spent_au: float) -> float | None:
     """Expected AU that the week still has; None for a group without a budget in AU."""
-    return max(0.0, float(group.week_load_au) - spent_au) if group.week_load_au else None
+    most_au = limits_of(group).load_au
+    return None if most_au is None else max(0.0, most_au - spent_au)
 
 
 def _least(*limits: float | None) -> float | None:

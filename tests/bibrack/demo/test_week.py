@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from club import queries as club
+from club.actor import NOBODY
 from drills.game.fits import fits
 from sessions import queries
 from sessions.choices import STILL_TO_COME, State
@@ -55,7 +56,7 @@ def _everything() -> Iterator[Said]:
 
 
 def _of_week(group: Any, monday: date) -> Iterator[Said]:
-    for squad, week in age_group_week(group, monday):
+    for squad, week, _detail in age_group_week(NOBODY, group, monday):
         for each in week.reasons:
             yield Said(each.code, f"{squad.name}, week of {monday}: {each.text}")
 

@@ -71,14 +71,38 @@ def test_a_week_tells_load_budget_minutes_and_reasons(world: World) -> None:
     assert (found["week"], found["label"], squad["name"]) == (week, "U12", "Otters")
     # 150 × 6 entered, 60 × 5 planned, against 1000
     assert (squad["total_au"], squad["budget_au"], squad["over_au"]) == (1200, 1000, 200)
-    assert (squad["minutes"], squad["training_days"], squad["rest_days"]) == (225, 1, 6)
+    assert (squad["minutes"], squad["football_days"], squad["rest_days"]) == (225, 1, 6)
+    assert (squad["hours"], squad["age_years"]) == (3.75, 11)
     assert [each["kind"] for each in squad["lines"]] == ["tournament", "training"]
     reason = squad["reasons"][0]
     assert reason["code"] == "week_over"
-    assert reason["clears"][-1] == "The changes offered take away 50 AU at most; 150 AU remain over."
+    assert squad["told"] == reason["text"] == "Heavy week: a fifth over (figures in the detail)."
+    # leaving out all 300 AU is enough; the tournament of the same day is seen
+    [way] = squad["lighter"]
+    assert [(each["kind"], each["saving_au"]) for each in way["changes"]] == [("session", 300)]
+    assert reason["clears"] == [way["changes"][0]["text"]]
+    assert "on the day of a tournament (Cup day): takes off all of that." in reason["clears"][0]
     assert squad["detail"] is None
+
+
+def test_the_detail_is_the_directors_from_day_28_on(world: World) -> None:
+    for days_ago, effort in ((30, 5), (0, 6)):
+        actions.add_ledger_entry(
+            squad_id=world.own.squad.pk,
+            day=today() - timedelta(days=days_ago),
+            kind=Kind.MATCH,
+            title="League",
+            minutes=60,
+            effort=effort,
+            entered_by_id=world.people.coach.pk,
+        )
+    week = pages.iso_week(pages.monday_of(today()))
+    url = f"/api/v1/age-groups/{world.own.age_group.public_id}/weeks/{week}/"
+    assert client_of(world.people.coach).get(url).json()["squads"][0]["detail"] is None
     detail = client_of(world.people.director).get(url).json()["squads"][0]["detail"]
-    assert detail["monotony"] == pytest.approx(1200 / 7 / (1200 * 6**0.5 / 7))  # one day of seven
+    # one day of seven: monotony sqrt(1/6) (Foster 1998, population SD)
+    assert detail["monotony"] == pytest.approx((1 / 6) ** 0.5)
+    assert detail["strain"] == pytest.approx(360 * (1 / 6) ** 0.5)
 
 
 def test_the_youngest_have_minutes_and_no_load(world: World) -> None:

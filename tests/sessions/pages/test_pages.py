@@ -190,8 +190,11 @@ def test_weeks_tell_a_week_over_its_budget_and_what_would_clear_it(world: World,
     part = part_input(minutes=60, bouts=6, bout_s=600, rest_s=0, changeover_s=0)
     planned_session(place=world.own, by=world.people.coach, parts=[part])
     text = text_of(coach.get(reverse("sessions:week")))
-    assert "200 AU over" in text
-    assert f"4 bouts off Practice ({today():%a}) take away 200 AU." in text
+    assert "Heavy week" in text
+    assert " AU" not in text.partition("<main")[2]
+    text = text_of(coach.get(reverse("sessions:squad", args=[world.own.squad.public_id])))
+    assert "Heavy week: more than twice what this team should do (figures in the detail)." in text
+    assert f"Drop 4 rounds of Practice ({today():%a}): takes off all of that." in text
 
 
 def test_own_age_groups_stand_first_among_the_weeks(world: World) -> None:

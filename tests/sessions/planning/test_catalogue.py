@@ -12,7 +12,10 @@ from tests.wordings import asked, modules, named, parts_of, sample, unused
 @pytest.mark.parametrize("code", CATALOGUE)
 def test_an_entry_can_be_said(code: str) -> None:
     entry = CATALOGUE[code]
-    assert set(parts_of(entry.text).values()) <= {""}  # numbers come as they are said
+    assert set(parts_of(entry.text).values()) <= {
+        "",
+        "word",
+    }  # numbers come as they are said, shares as words
     for count in (1, 3) if entry.counted else (3,):
         text = text_of(Sentence(code, sample(entry, count)), catalogue=CATALOGUE)
         assert text

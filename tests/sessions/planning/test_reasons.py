@@ -14,12 +14,13 @@ OF_ONE = {code: (entry.counted, entry.one) for code, entry in ENTRIES.items() if
 @pytest.mark.parametrize("code", OF_ONE)
 def test_one_and_many_are_said_with_the_same_values(code: str) -> None:
     counted, of_one = OF_ONE[code]
-    names = set(re.findall(r"{(\w+)}", CATALOGUE[code]))
-    assert set(re.findall(r"{(\w+)}", of_one)) == names
+    names = set(re.findall(r"{(\w+)(?::word)?}", CATALOGUE[code]))
+    assert set(re.findall(r"{(\w+)(?::word)?}", of_one)) == names
     assert counted in names
-    values = dict.fromkeys(names, 3)
-    assert reason(code, **{**values, counted: 1}).text == of_one.format(**{**values, counted: 1})
-    assert reason(code, **values).text == CATALOGUE[code].format(**values)
+    values = {name: "a word" if f"{{{name}:word}}" in CATALOGUE[code] else 3 for name in names}
+    plain = {text: text.replace(":word", "") for text in (of_one, CATALOGUE[code])}
+    assert reason(code, **{**values, counted: 1}).text == plain[of_one].format(**{**values, counted: 1})
+    assert reason(code, **values).text == plain[CATALOGUE[code]].format(**values)
     assert of_one != CATALOGUE[code]
 
 

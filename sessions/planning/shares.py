@@ -1,0 +1,28 @@
+"""How large a share is, in a coach's words: "a third", "nearly a fifth". The words stand in the catalogue."""
+
+from __future__ import annotations
+
+from sessions.planning.catalogue import ALL, LITTLE, SHARES
+from sessions.planning.numbers import at_least
+
+NEAR = 0.015
+LITTLE_BELOW = 0.06
+
+
+def share_words(part: float, whole: float) -> str:
+    """`part` of `whole` as the nearest plain fraction: `a third`, `nearly half`, `just over a quarter`; `all` from the whole on.
+
+    Between two fractions the nearer one is said; within 1.5 hundredths it is said as it is. Raises ValueError for a whole of 0.
+    """
+    at_least("part", part, 0)
+    if whole <= 0:
+        raise ValueError(f"whole: more than 0, not {whole}")
+    share = part / whole
+    if share >= 1 - 1e-9:
+        return ALL
+    if share < LITTLE_BELOW:
+        return LITTLE
+    fraction, below, exact, above = min(SHARES, key=lambda row: abs(row[0] - share))
+    if abs(share - fraction) <= NEAR:
+        return exact
+    return below if share < fraction else above

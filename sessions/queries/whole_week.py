@@ -1,0 +1,133 @@
+"""A team's week with all that is said of it: what would make it lighter, and the heading that is left."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import Any
+
+from club import queries as club
+from drills import queries as drills
+from drills.game.steps import steps
+from drills.game.variations import played
+from sessions import bridge
+from sessions.choices import STILL_TO_COME, Kind
+from sessions.models import LedgerEntry, Part, TrainingSession
+from sessions.planning.headers import HeaderRule, HeadingSoFar
+from sessions.planning.plan import PlannedPart
+from sessions.planning.reasons import Reason
+from sessions.planning.trim import Change, Offers, Trim, offers_of, ways
+from sessions.planning.week import Game, beside, heading_left
+from sessions.queries.around import heading_in
+from sessions.queries.counted import counted, factor_at_hand
+from sessions.queries.ledger import LoadWeek, load_week
+from sessions.queries.outline import part_title
+from sessions.queries.rows import bring_drills
+
+
+@dataclass(frozen=True)
+class WholeWeek:
+    """`lighter` are one or two ways to bring the week under, none where it is not over; `heading` is what is left of it."""
+
+    load: LoadWeek
+    lighter: tuple[Trim, ...]
+    heading: tuple[Reason, ...]
+
+    @property
+    def told(self) -> Reason:
+        """The one sentence on the week, with the first way that would clear it."""
+        return replace(self.load.told, clears=self.lighter[0].reasons) if self.lighter else self.load.told
+
+    @property
+    def reasons(self) -> list[Reason]:
+        """What stands against the week: over its limits, then hours and rest days."""
+        return [self.told, *self.load.reasons] if self.load.is_over else self.load.reasons
+
+
+def whole_week(
+    squad_id: int,
+    age_group: Any,
+    monday: date,
+    sessions: Sequence[TrainingSession],
+    ledger: Sequence[LedgerEntry],
+    rule: HeaderRule | None,
+) -> WholeWeek:
+    """From rows that are at hand, the ledger's from weeks before to the Monday after. Two queries for heading, two more
+    where the week is over.
+    """
+    week = load_week(monday=monday, squad_id=squad_id, age_group=age_group, sessions=sessions, entries=ledger)
+    headed = heading_in(squad_id, monday) if rule is not None and not rule.none else HeadingSoFar()
+    return WholeWeek(week, lighter(week, squad_id, sessions, ledger), heading_left(rule, headed))
+
+
+def lighter(
+    week: LoadWeek, squad_id: int, sessions: Iterable[TrainingSession], ledger: Iterable[LedgerEntry]
+) -> tuple[Trim, ...]:
+    """The least that could be taken off the week's sessions that are still to come; nothing where it is not over its AU."""
+    if not week.with_au or week.over_au <= 0:
+        return ()
+    sunday, today = week.monday + timedelta(days=6), club.today()
+    coming = [
+        each
+        for each in sessions
+        if each.squad_id == squad_id
+        and each.state in STILL_TO_COME
+        and max(week.monday, today) <= each.day <= sunday
+    ]
+    bring_drills(coming)
+    games = games_of(squad_id, ledger)
+    return ways(week.over_au, [offers(each, games) for each in coming])
+
+
+def games_of(squad_id: int, ledger: Iterable[LedgerEntry]) -> list[Game]:
+    """The matches and tournaments of a squad that were entered by hand."""
+    kinds = {Kind.MATCH.value: "match", Kind.TOURNAMENT.value: "tournament"}
+    return [
+        Game(each.day, kinds[each.kind], each.title or str(Kind(each.kind).label))  # type: ignore[arg-type]
+        for each in ledger
+        if each.squad_id == squad_id and each.kind in kinds
+    ]
+
+
+def offers(session: TrainingSession, games: Sequence[Game] = ()) -> Offers:
+    """What can be taken off one session, its drills read along with it."""
+    parts = [
+        planned_with_easier(each, f"{part_title(each)} ({session.day:%a})") for each in session.parts.all()
+    ]
+    found = offers_of(
+        parts,
+        factor_at_hand(session),
+        session=str(session.public_id),
+        title=f"{session.day:%a}: {session}",
+        total_au=counted(session).load_au,
+        beside=beside(session.day, games),
+    )
+    # Where groups change round, a round less would leave a group without one of the stations.
+    round_about = {str(each.public_id) for each in session.parts.all() if each.changes_round}
+    return replace(found, parts=tuple(_without_rounds(each, round_about) for each in found.parts))
+
+
+def _without_rounds(options: Sequence[Change], parts: set[str]) -> tuple[Change, ...]:
+    return tuple(each for each in options if each.kind != "bouts" or each.part not in parts)
+
+
+def planned_with_easier(row: Part, title: str) -> PlannedPart:
+    """A part with the effort that its next easier variation would have: lower by as much as that variation is easier."""
+    part = bridge.part_of(row, title=title)
+    easier = easier_rung(row)
+    return part if easier is None else replace(part, easier_cr10=max(0.0, part.cr10 - easier[1]))
+
+
+def easier_rung(row: Part) -> tuple[str, float] | None:
+    """The next easier variation of a part's one drill, and by how much of 10 it is easier; None where there is none."""
+    stations = list(row.stations.all())
+    if len(stations) != 1 or stations[0].revision is None:
+        return None
+    document, key = drills.station_drill(stations[0].revision).document, stations[0].variation_key
+    try:
+        easier = steps(document, key).easier
+    except KeyError:
+        return None
+    if easier is None:
+        return None
+    less = played(document, key).work.effort - played(document, easier).work.effort
+    return (easier, less) if less > 0 else None
