@@ -27,7 +27,6 @@ from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
-from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.evening import starting_evening
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.reuse import UsedAgain, used_again
@@ -117,7 +116,6 @@ class SessionPage:
     used_again: list[UsedAgain]
     players: int  # tonight: who is here by the register, else who is expected
     is_set_up: bool | None  # every part for so many, or begun; None where there is nothing to set up
-    adults_source: str = SUPERVISION_SOURCE
 
     @property
     def row(self) -> TrainingSession:

@@ -67,7 +67,7 @@ def squad_week_page(actor: Actor, squad: Any, monday: date) -> SquadWeek:
         table=rows(days),
         large=_picture(days, week, "large") if with_au else None,
         phone=_picture(days, week, "phone") if with_au else None,
-        guidelines=[each for each in club.guidelines_for(group) if each.rule in _OF_A_WEEK],
+        guidelines=[each for each in club.guidelines_for(group, monday) if each.rule in _OF_A_WEEK],
         detail=detail,
         days_known=known,
     )

@@ -91,7 +91,7 @@ _REASONS: Wordings = {
     "kit_unknown": _("{needed} × {kind} needed; the club's kit list does not have it."),
     # the young
     "hours_over_age": _(
-        "{hours} organised hours in the week, {over} more than the {age} years of the youngest."
+        "{hours} organised hours in the week: {over} more than the {limit} that are advised at this age."
     ),
     "rest_days_short": Counted(
         "rest_days",

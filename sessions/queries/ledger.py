@@ -14,6 +14,7 @@ from sessions.models import LedgerEntry, Part, TrainingSession
 from sessions.planning import load
 from sessions.planning.reasons import Reason
 from sessions.planning.volume import volume
+from sessions.queries.guides import week_limits
 from sessions.queries.rows import LOOK_BACK_DAYS, planned_load
 from sessions.validators import minutes_between
 
@@ -144,7 +145,7 @@ def load_week(
         daily_au[(line.day - monday).days] += line.load_au
         daily_minutes[(line.day - monday).days] += line.minutes
     sums = load.week(daily_au)
-    hours = volume(daily_minutes, age_group.ages.youngest_years)
+    hours = volume(daily_minutes, week_limits(age_group, monday))
     return LoadWeek(
         monday=monday,
         lines=lines,

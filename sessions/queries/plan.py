@@ -29,11 +29,12 @@ from sessions.planning.kit import Shortage, shortages, to_carry
 from sessions.planning.laying import SetUpPlan
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
-from sessions.planning.supervision import adults_needed
+from sessions.planning.supervision import AdultRule
 from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.around import Around, around_of
 from sessions.queries.evening import share_of
-from sessions.queries.guides import budget_of
+from sessions.queries.guides import adult_rule_for, budget_of
+from sessions.queries.laying import Evening as EveningToLay
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.rows import place_words, staff_rows_of
@@ -130,6 +131,7 @@ class SessionView:
     stock: Mapping[str, int]
     shortages: list[Shortage]
     adults_needed: int
+    adult_rule: AdultRule | None
     laying: SetUpPlan
     guidelines: list[Any] = field(default_factory=list)
 
@@ -173,13 +175,14 @@ def session_view(
     views = {part.pk: [station_view(session, each) for each in part.stations.all()] for part in rows}
     parts = [_planned(row, views[row.pk]) for row in rows]
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
-    guidelines = club.guidelines_for(session.age_group) if judged else []
+    guidelines = club.guidelines_for(session.age_group, session.day) if judged else []
     stock = club.kit_stock() if stock is None else stock
     factor = factor_at_hand(session) if k is None else k
     around = around_of(session, plan) if judged and session.state in STILL_TO_COME else Around()
-    laying = laying_of(evening_to_lay(session), plan.parts, [to_lay(views[row.pk]) for row in rows], stock)
+    evening = evening_to_lay(session)
+    laying = laying_of(evening, plan.parts, [to_lay(views[row.pk]) for row in rows], stock)
     counted = stock if judged else {}
-    return _worked_out(session, plan, rows, views, guidelines, counted, factor, around, laying)
+    return _worked_out(session, plan, rows, views, guidelines, counted, factor, around, laying, evening)
 
 
 def to_lay(stations: Iterable[StationView]) -> list[StationToLay | None]:
@@ -217,6 +220,7 @@ def _worked_out(
     k: float,
     around: Around,
     laying: SetUpPlan,
+    evening: EveningToLay,
 ) -> SessionView:
     budget = budget_of(session.age_group, guidelines)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
@@ -246,7 +250,8 @@ def _worked_out(
         kit=to_carry(plan.parts, laying.most),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
+        adults_needed=evening.looked_after,
+        adult_rule=evening.rule,
         laying=laying,
         guidelines=guidelines,
     )
@@ -268,7 +273,7 @@ def judged_reasons(
         return []
     people = People(
         players=session.players_expected,
-        youngest_years=session.age_group.ages.supervised_years,
+        rule=adult_rule_for(session.age_group, session.day),
         adults=len(staff_rows_of(session)),
     )
     found = session_reasons(

@@ -16,7 +16,7 @@ from sessions.pages.laying import goals_caution, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
-from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
+from sessions.planning.headers import HeaderRule
 from sessions.queries.guides import header_rule
 from sessions.queries.plan import PartView, SessionView, session_view
 from sessions.queries.rows import place_words, staff_rows_of
@@ -139,7 +139,7 @@ def _safety(view: SessionView) -> list[tuple[str, str]]:
     heading = _heading(view.parts)
     rule = header_rule(view.guidelines)
     if heading and rule is not None:
-        says = _("none in training") if rule.none else _("at most {n} a session").format(n=rule.per_session)
+        says = _heading_says(rule)
         text = _("Heading is planned ({n} a player). The guideline for this age: {says}.")
         found.append((text.format(n=heading, says=says), rule.source))
     seen = set()
@@ -152,6 +152,15 @@ def _safety(view: SessionView) -> list[tuple[str, str]]:
     return found[:MOST_SAFETY]
 
 
+def _heading_says(rule: HeaderRule) -> str:
+    """What the figures in force say of heading, as far as one evening goes."""
+    if rule.none:
+        return _("none in training")
+    if rule.per_session is None:
+        return _("see the guidelines for the week")
+    return _("at most {n} a session").format(n=rule.per_session)
+
+
 def _adults(view: SessionView) -> tuple[str, str]:
     needed, players = view.adults_needed, view.row.players_expected
     text = ngettext(
@@ -161,7 +170,10 @@ def _adults(view: SessionView) -> tuple[str, str]:
     )
     if not needed:
         return _("Know who brings the phone and the first-aid bag."), _("common practice, no source")
-    return text.format(players=players, needed=needed), SUPERVISION_SOURCE
+    source = view.adult_rule.source if view.adult_rule else ""
+    return text.format(players=players, needed=needed), _("{source}; local rules come first").format(
+        source=source
+    )
 
 
 def _heading(parts: Iterable[PartView]) -> int:
