@@ -7,7 +7,7 @@ from decimal import Decimal
 from functools import reduce
 from typing import Any, Protocol, TypeVar
 
-from club.ages import OLDEST, Ages
+from club.ages import OLDEST, Ages, year_groups
 from club.choices import AT_LEAST, OF_A_PITCH, OF_CHILDREN, OF_THE_OLDEST, Rule
 from club.models import AgeGroup, Guideline
 from club.queries.settings import kept, today
@@ -97,11 +97,9 @@ def _years_asked(rule: Any, ages: Ages) -> tuple[int, int]:
 
 
 def _of_each_year(rows: list[Found], ages: Ages) -> list[Found]:
-    """For each year group the row that speaks of it; years between two rows' ends are alike and asked once."""
-    low, high = _years_asked(rows[0].rule, ages)
-    ends = {end for row in rows for end in (row.under_low, row.under_high + 1) if low < end <= high}
+    """For each year group that a row speaks of, the row that holds for it."""
     found = []
-    for under in (low, *sorted(ends)):
+    for under in year_groups(*_years_asked(rows[0].rule, ages)):
         speaking = [row for row in rows if row.under_low <= under <= row.under_high]
         if speaking:
             found.append(_strictest([row for row in speaking if row.own] or speaking))

@@ -20,6 +20,8 @@ class MatchPitch:
     length_m: float
     width_m: float
     source: str
+    goal_ft: tuple[float, float]  # width and height of its goals, in feet
+    goal_source: str
     oldest_u: int | None = None  # the n of the oldest "under n" that plays on it; None: and older
     keepers: int = 2
 
@@ -35,21 +37,26 @@ class MatchPitch:
 
 _HANDBOOK = "The FA, handbook 2016-17 (from a second-hand copy of the text)"
 _FORMATS_2026 = "The FA, youth formats from season 2026-27 (second-hand)"
+_THREES = "England Football Learning, how to play and manage 3v3 games, 2025"  # its goals, and that nobody keeps them
 
 
-def _in_yards(a_side: int, length_yd: float, width_yd: float, oldest_u: int | None = None) -> MatchPitch:
-    return MatchPitch(a_side, metres(length_yd), metres(width_yd), _HANDBOOK, oldest_u)
+def _in_yards(
+    a_side: int, length_yd: float, width_yd: float, goal_ft: tuple[float, float], oldest_u: int | None = None
+) -> MatchPitch:
+    return MatchPitch(
+        a_side, metres(length_yd), metres(width_yd), _HANDBOOK, goal_ft, _HANDBOOK, oldest_u=oldest_u
+    )
 
 
-# The smallest format first, and 11 a side from the youngest. That 3 a side have no goalkeepers: value from memory, not verified.
+# The smallest format first, and 11 a side from the youngest.
 MATCH_PITCHES: tuple[MatchPitch, ...] = (
-    MatchPitch(3, 15, 10, _FORMATS_2026, keepers=0),
-    _in_yards(5, 40, 30),
-    _in_yards(7, 60, 40),
-    _in_yards(9, 80, 50),
-    _in_yards(11, 90, 55, oldest_u=14),
-    _in_yards(11, 100, 60, oldest_u=16),
-    _in_yards(11, 110, 70),
+    MatchPitch(3, 15, 10, _FORMATS_2026, (4, 2.5), _THREES, keepers=0),
+    _in_yards(5, 40, 30, (12, 6)),
+    _in_yards(7, 60, 40, (12, 6)),
+    _in_yards(9, 80, 50, (16, 7)),
+    _in_yards(11, 90, 55, (21, 7), oldest_u=14),
+    _in_yards(11, 100, 60, (24, 8), oldest_u=16),
+    _in_yards(11, 110, 70, (24, 8)),
 )
 
 # (the n of the oldest "under n", players a side) from season 2026-27: _FORMATS_2026. Other seasons' are guideline rows alone.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -12,6 +12,7 @@ from drills.game.document import DrillDocument
 from drills.game.played import GridTonight, GroupTonight, Played
 from drills.game.sentences import Names, rules_of, say_ends, say_phase, say_restart
 from drills.game.wording import sentence, text_of
+from drills.game.wording.shapes import Sentence
 from drills.pages import words
 
 
@@ -47,11 +48,19 @@ class Told:
 
 def told(tonight: Played) -> Told:
     """A drill as it is run, in the reader's language."""
-    return told_of(
+    said = told_of(
         tonight.document,
         tonight.names(_),
         tuple(text_of(each, _, ngettext) for each in tonight.other_colours),
     )
+    return replace(said, start=(*goals_told(tonight), *said.start))
+
+
+def goals_told(tonight: Played) -> tuple[str, ...]:
+    """How large tonight's own goals are, where any stands: the size that is drawn."""
+    if tonight.goal is None or not tonight.has_own_goals:
+        return ()
+    return (text_of(Sentence("goals_tonight", {"frame": tonight.goal.said}), _),)
 
 
 def told_of(document: DrillDocument, names: Names, colours: tuple[str, ...] = ()) -> Told:

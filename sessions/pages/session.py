@@ -18,11 +18,12 @@ from drills.drawing.svg import Options, render
 from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fits import Fits
+from drills.game.playable import BIG_GOALS
 from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
-from sessions.pages.laying import LayLine, goals_caution, laying_lines
+from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lines
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
 from sessions.pictures.skyline import skyline
@@ -43,6 +44,7 @@ class KitLine:
     kind: str
     needed: int
     there: int | None
+    size: str = ""  # of goals of a match
 
     @property
     def short(self) -> int:
@@ -132,7 +134,10 @@ def session_page(session: TrainingSession) -> SessionPage:
         parts=[PartOnPage(each, _stations(session, each)) for each in view.parts],
         large=session_skyline(view, "large"),
         phone=session_skyline(view, "phone"),
-        kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
+        kit=[
+            KitLine(kind, count, view.stock.get(kind), goals_size(view) if kind == BIG_GOALS else "")
+            for kind, count in view.kit.items()
+        ],
         laying=laying_lines(view),
         goals_caution=goals_caution(view),
         adults_there=len(view.staff),

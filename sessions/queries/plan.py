@@ -12,7 +12,7 @@ from drills.game.bibs import Wear
 from drills.game.design import Design
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Heading
-from drills.game.evening import Evening
+from drills.game.evening import Evening, Players
 from drills.game.fit import SetUp
 from drills.game.playable import design_of
 from drills.game.played import Played, as_played
@@ -32,7 +32,7 @@ from sessions.planning.reasons import Reason
 from sessions.planning.supervision import AdultRule
 from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.around import Around, around_of
-from sessions.queries.evening import share_of
+from sessions.queries.evening import ages_of, share_of
 from sessions.queries.guides import adult_rule_for, budget_of
 from sessions.queries.laying import Evening as EveningToLay
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
@@ -54,13 +54,16 @@ class StationView:
     setup_for: int = 0  # players that the stations of its part are set up for together
     evening: Evening | None = None  # what its set-up answers
     lost: str = ""  # why its set-up can't be read here: it is as if there were none
+    ages: Players | None = None  # of the session's age group, with its format
 
     @cached_property
     def tonight(self) -> Played | None:
         """The drill as it is run; None where there is none."""
         if self.drill is None:
             return None
-        return as_played(self.drill.document, self.row.variation_key, self.setup, self.bibs)
+        return as_played(
+            self.drill.document, self.row.variation_key, self.setup, self.bibs, players=self.ages
+        )
 
     @property
     def document(self) -> DrillDocument | None:
@@ -303,6 +306,7 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
         setup_for=setup_for,
         evening=evening,
         lost=kept.lost,
+        ages=ages_of(session.age_group),
         in_play=(here - setup.waiting) / here if setup else in_play_as_written(design, here),
     )
 

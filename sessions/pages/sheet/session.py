@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from club import queries as club
 from drills.game.document.choices import Heading
 from sessions.pages.ground import SessionGround, session_ground
-from sessions.pages.laying import goals_caution, kit_lines, part_laying
+from sessions.pages.laying import goals_caution, goals_size, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
@@ -113,7 +113,7 @@ def _start(view: SessionView, parts: list[Part], pace: list[str]) -> Start:
     """The first page of somebody who has five minutes: the kit, and the part that the evening is about."""
     heart, clock = _heart(view, parts)
     return Start(
-        kit=tuple(kit_lines(view.kit)),
+        kit=tuple(kit_lines(view.kit, goals_size(view))),
         pace=tuple(pace),
         of=f"{heart.title}, {clock}" if heart else "",
         say=heart.say if heart else (),

@@ -99,5 +99,8 @@ class _Library:
                 yield None  # changed or retired meanwhile
                 continue
             found = fits(document, rung, evening).find(each["numbers"], each["grids"])
-            tonight = as_played(document, rung) if found is None else dressed(document, rung, found, evening)
+            if found is None:
+                tonight = as_played(document, rung, players=evening.ages)
+            else:
+                tonight = dressed(document, rung, found, evening)
             yield StationToLay.of(tonight, each["drill"])
