@@ -142,19 +142,26 @@ FIGURES: tuple[Figure, ...] = (
     *_pitch(11, 100.58, 64.01, FA_FORMATS, unders=(17, OLDEST), note=BY_FORMAT),
     *_spread(Rule.BALL_SIZE, FA_BALLS, ((6, 10, 3), (11, 14, 4), (15, OLDEST, 5))),
     *_of_years(
-        Rule.REST_DAYS_WEEK, NATA, ((4, 18, 2),), note="At least; read second-hand", jurisdiction="general"
+        Rule.REST_DAYS_WEEK, NATA, ((3, 18, 2),), note="At least; read second-hand", jurisdiction="general"
     ),
     *_of_years(
         Rule.ORGANISED_HOURS_WEEK,
         NATA,
-        tuple((age, age, age) for age in range(6, 19)),
+        tuple((age, age, age) for age in range(3, 19)),
         note="Not above the age",
         jurisdiction="general",
     ),
     *_of_years(
         Rule.CHILDREN_PER_ADULT, CPSU, ((4, 8, 6), (9, 12, 8), (13, 18, 10)), jurisdiction="United Kingdom"
     ),
-    *_of_years(Rule.LEAST_ADULTS, CPSU, ((4, 18, 2),), jurisdiction="United Kingdom"),
+    *_of_years(
+        Rule.CHILDREN_PER_ADULT,
+        CPSU,
+        ((3, 3, 4),),
+        note="Value from memory, not verified",
+        jurisdiction="United Kingdom",
+    ),
+    *_of_years(Rule.LEAST_ADULTS, CPSU, ((3, 18, 2),), jurisdiction="United Kingdom"),
 )
 
 

@@ -10,6 +10,7 @@ from sessions.planning.numbers import at_least
 from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import Reason, reason
 
+# By how much a session may be shorter: common practice, no source.
 SHORTER_STEPS_MIN = (5, 10)
 FEWEST_MINUTES_LEFT = 5
 NEAR_AU = 1e-6
