@@ -125,6 +125,7 @@ def test_every_kind_of_heading_limit_is_read(world: World) -> None:
     ("rule", "value", "said"),
     [
         (Rule.CHILDREN_PER_ADULT, "0", "Children per adult: from 1 to 30."),
+        (Rule.CHILDREN_PER_ADULT, "-8", "A figure is not below 0."),
         (Rule.CHILDREN_PER_ADULT, "500", "Children per adult: from 1 to 30."),
         (Rule.CHILDREN_PER_ADULT, "7.5", "A whole number, such as 7."),
         (Rule.LEAST_ADULTS, "0", "Adults, at least: from 1 to 10."),
