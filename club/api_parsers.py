@@ -27,7 +27,7 @@ class JsonParser(BaseParser):
 
     media_type = "application/json"
     most_bytes = BODY_BYTES
-    keepable = True  # whether every text must be one that a database keeps
+    keepable = True  # whether every text and number must be one that a database keeps
 
     def parse(
         self, stream: Any, media_type: str | None = None, parser_context: Mapping[str, Any] | None = None
@@ -40,7 +40,7 @@ class JsonParser(BaseParser):
     def read(self, raw: bytes) -> Any:
         """What the bytes say. Raises ParseError, Refused."""
         try:
-            data = reading.json_value(raw)
+            data = reading.json_value(raw, any_number=not self.keepable)
         except reading.Unreadable as error:
             raise ParseError(str(error)) from error
         odd = reading.unkeepable(data) if self.keepable else None

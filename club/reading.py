@@ -135,15 +135,18 @@ def is_text(value: str) -> bool:
     return "\0" not in value and (value.isascii() or _UNKEEPABLE.search(value) is None)
 
 
-def json_value(raw: bytes, deepest: int = DEEPEST) -> Any:
-    """JSON with a bound of depth, numbers that a column can hold and texts that can be written. Raises Unreadable."""
+def json_value(raw: bytes, deepest: int = DEEPEST, *, any_number: bool = False) -> Any:
+    """JSON with a bound of depth, numbers that a column can hold and texts that can be written. Raises Unreadable.
+
+    `any_number` lets larger ones through as infinite, for whoever judges each value by itself.
+    """
     check_depth(raw, deepest)
     try:
         found = json.loads(
             raw.decode("utf-8-sig"),
             parse_constant=_refuse_number,
-            parse_int=_json_whole,
-            parse_float=_json_number,
+            parse_int=_any_whole if any_number else _json_whole,
+            parse_float=float if any_number else _json_number,
         )
     except ValueError as error:  # also bytes that are not UTF-8
         raise Unreadable(f"Not readable as JSON: {error}") from error
@@ -166,12 +169,14 @@ def check_depth(raw: bytes, deepest: int = DEEPEST) -> None:
 
 
 def unkeepable(value: Any, path: str = "") -> str | None:
-    """The path (`grids[0].name`) of the first text in plain data that no database keeps; None where all can be kept.
+    """The path (`grids[0].name`) of the first text or number in plain data that no database keeps; None where all can be kept.
 
     Recursive: for data whose depth was checked.
     """
     if isinstance(value, str):
         return None if is_text(value) else path
+    if isinstance(value, float):
+        return None if math.isfinite(value) else path
     if isinstance(value, dict):
         inner = [(each, f"{path}.{name}" if path else str(name)) for name, each in value.items()]
         if not all(is_text(str(name)) for name in value):
@@ -194,6 +199,10 @@ def _json_whole(digits: str) -> int:
     if len(digits) > MOST_DIGITS:
         raise ValueError(f"{digits[:20]}… is larger than any number that can be used here")
     return int(digits)
+
+
+def _any_whole(digits: str) -> float:
+    return int(digits) if len(digits) <= MOST_DIGITS else math.inf
 
 
 def _json_number(digits: str) -> float:

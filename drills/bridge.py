@@ -13,9 +13,10 @@ from club.caches import MIB, remembered
 from drills.choices import theme_word
 from drills.game.design import Design
 from drills.game.document import DrillDocument, FreeText, Limit, WhenThen, decode
-from drills.game.document.choices import GoalSize, Heading, NumbersKind
+from drills.game.document.choices import GoalSize, NumbersKind
 from drills.game.document.codec import to_plain
 from drills.game.format import Format
+from drills.game.heading import headers_each
 from drills.game.playable import design_of
 from drills.game.rooms import (
     Places,
@@ -166,7 +167,7 @@ def facts_of(document: DrillDocument, design: Design) -> dict[str, Any]:
         },
         "minutes": document.work.minutes,
         "set_up_minutes": document.setup_minutes,
-        "headers": document.headers_per_player if document.heading is Heading.PLANNED else 0,
+        "headers": headers_each(document),
     }
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time
-from typing import Any
+from typing import Annotated, Any
 from zoneinfo import ZoneInfo
 
 import msgspec
@@ -11,6 +11,7 @@ import msgspec
 from drills.game.document import DrillDocument
 from drills.game.evening import Evening, UnreadableEvening, from_plain
 from drills.game.fit import kept
+from drills.game.format import MOST_PLAYERS
 from drills.game.played import Played, as_played
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning.fold import PartState, RegisterLine
@@ -65,6 +66,34 @@ def evening_kept(row: Station) -> Evening | None:
 def setup_kept(row: Station) -> kept.Kept | None:
     """The set-up that was accepted for a station, with its bibs; None where there is none that can be read."""
     return kept_at(row).setup
+
+
+def headline(setup: Mapping[str, Any] | None) -> dict[str, Any] | None:
+    """What an accepted set-up says of itself, without the whole of it."""
+    return None if setup is None else {name: value for name, value in setup.items() if name != "kept"}
+
+
+def can_be_kept(setup: Mapping[str, Any]) -> bool:
+    """Whether what a phone accepted can be written down: its headline is plain, and the whole of it reads as a set-up."""
+    try:
+        msgspec.convert(headline(setup), Headline)
+        whole = setup.get("kept")
+        if whole is not None:
+            kept.from_plain(dict(whole))
+    except (msgspec.ValidationError, kept.UnreadableSetUp, TypeError, ValueError):
+        return False
+    return True
+
+
+class Headline(msgspec.Struct, frozen=True, kw_only=True):
+    """What every event of an accepted set-up says of it. Lengths are those of its first grid, in metres."""
+
+    numbers: Annotated[str, msgspec.Meta(min_length=1, max_length=60)]
+    grids: Annotated[int, msgspec.Meta(ge=1, le=40)] = 1
+    players_total: Annotated[int, msgspec.Meta(ge=1, le=MOST_PLAYERS)] | None = None
+    length_m: Annotated[float, msgspec.Meta(gt=0, le=1000)] | None = None
+    width_m: Annotated[float, msgspec.Meta(gt=0, le=1000)] | None = None
+    waiting: Annotated[int, msgspec.Meta(ge=0, le=MOST_PLAYERS)] = 0
 
 
 def register_of(session: TrainingSession) -> dict[str, RegisterLine]:

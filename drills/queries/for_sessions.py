@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from uuid import UUID
 
+from club import reading
 from club.actor import Actor
 from drills.bridge import document_of
 from drills.game.document import DrillDocument
@@ -83,6 +84,24 @@ def station_drill(revision: DrillRevision) -> StationDrill:
         sha256=revision.sha256,
         document=document,
     )
+
+
+def documents_of_revisions(wanted: Iterable[tuple[str, int]]) -> dict[tuple[str, int], DrillDocument]:
+    """Documents by a drill's outer id and a revision's number; what the library does not have is left out. One query."""
+    pairs = set(wanted)
+    found = DrillRevision.objects.filter(
+        drill__public_id__in={each for each, _number in pairs}
+    ).select_related("drill")
+    keyed = {(str(each.drill.public_id), each.number): each for each in found}
+    return {key: document_of(keyed[key]) for key in pairs if key in keyed}
+
+
+def has_revision(drill: str, number: int, actor: Actor) -> bool:
+    """Whether the library has a drill in this revision for this person."""
+    if reading.outer_id(drill) is None:
+        return False
+    found = Drill.objects.visible_to(actor).filter(public_id=drill, revisions__number=number)
+    return found.exists()
 
 
 def revision_for(public_id: UUID | str, actor: Actor) -> int | None:

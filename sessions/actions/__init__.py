@@ -2,7 +2,7 @@
 
 from sessions.actions.beginning import begin_session, plan_whole, save_whole
 from sessions.actions.booking import Place, When, cancel_session, change_session, move_session, plan_session
-from sessions.actions.delivery import EventOutcome, append_events, rebuild
+from sessions.actions.delivery import EventOutcome, append_events
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
 from sessions.actions.parts import (
     PartInput,
@@ -12,6 +12,7 @@ from sessions.actions.parts import (
     take_newer,
     take_parts_of,
 )
+from sessions.actions.projections import rebuild, rebuild_all
 from sessions.actions.reuse import (
     MOST_USED_AGAIN,
     MOST_WEEKS,
@@ -58,6 +59,7 @@ __all__ = [
     "plan_whole",
     "put_setup",
     "rebuild",
+    "rebuild_all",
     "refit_session",
     "rotate_station",
     "save_parts",

@@ -18,6 +18,8 @@ from sessions.choices import STILL_TO_COME, PartKind
 from sessions.models import Part, Station, TrainingSession
 from sessions.validators import parts_problems
 
+MOST_FORMER = 400
+
 
 @dataclass(frozen=True)
 class StationInput:
@@ -74,6 +76,16 @@ def replace_parts(*, actor: Actor, locked: TrainingSession, parts: Sequence[Part
     locked.parts.all().delete()
     for position, part in enumerate(parts):
         _make_part(locked, position, part, before, pinned)
+    _remember_removed(locked, known | set(before), parts)
+
+
+def _remember_removed(locked: TrainingSession, before: set[UUID], parts: Iterable[PartInput]) -> None:
+    """Keep the ids of what is in the session no more: phones may still send what happened there."""
+    kept = {part.public_id for part in parts} | {each.public_id for part in parts for each in part.stations}
+    removed = [str(each) for each in before - kept]
+    if removed:
+        locked.former_places = [*locked.former_places, *sorted(removed)][-MOST_FORMER:]
+        locked.save(update_fields=["former_places"])
 
 
 @action

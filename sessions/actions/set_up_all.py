@@ -5,7 +5,6 @@ from collections.abc import Iterable
 from datetime import datetime, timedelta
 from uuid import UUID
 
-from django.db.models import Max
 from django.utils import timezone
 
 from club.actions import action, lock_row
@@ -16,6 +15,7 @@ from drills.game.fits import fits
 from drills.game.format import MOST_PLAYERS
 from sessions.actions.booking import lock
 from sessions.actions.delivery import append_events
+from sessions.actions.projections import event_of
 from sessions.actions.setups import put_setup
 from sessions.choices import STILL_TO_COME
 from sessions.models import DeliveryEvent, TrainingSession
@@ -78,9 +78,9 @@ def _put(asked: ToSetUp) -> SetUp | None:
 
 
 def _after_all_others(session: TrainingSession) -> datetime:
-    """Now, or just after the last set-up that was accepted, by a phone whose clock runs ahead. One query."""
+    """Now, or just after the last set-up that was accepted, put right by its phone's clock. One query."""
     accepted = DeliveryEvent.objects.filter(session=session, kind=ACCEPTED)
-    last = accepted.aggregate(last=Max("at"))["last"]
+    last = max((event_of(each).corrected_at for each in accepted), default=None)
     now = timezone.now()
     return now if last is None else max(now, last + timedelta(milliseconds=1))
 

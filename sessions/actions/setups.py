@@ -17,9 +17,9 @@ from drills.game.rooms import ENGINE_VERSION
 from sessions import bridge
 from sessions.actions.booking import lock
 from sessions.choices import STILL_TO_COME
-from sessions.models import DeliveryEvent, Station, TrainingSession
+from sessions.models import Station, TrainingSession
+from sessions.planning.fold import DeliveryState
 from sessions.queries.evening import station_evening, with_players
-from sessions.queries.pitch import ACCEPTED
 
 
 def fitted(station: Station, evening: Evening) -> Fits:
@@ -60,7 +60,7 @@ def put_setup(station: Station, evening: Evening, *, numbers: str, grids: int) -
     station.setup = setup_as_kept(chosen, document, station.variation_key, evening)
     station.evening = evening_as_kept(chosen, evening)
     # The rung goes along: a set-up on another rung than the planned one is what is played.
-    station.save(update_fields=["setup", "evening", "variation_key"])
+    station.save(update_fields=["setup", "evening", "variation_key", "planned_key"])
     return True
 
 
@@ -89,43 +89,60 @@ def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Eve
 RUNGS = ("easier", "harder")
 
 
-def keep_accepted_setups(session: TrainingSession) -> None:
-    """Write down the last set-up that each part was played with, unless the station has it already. The caller holds the row.
+def keep_accepted_setups(session: TrainingSession, state: DeliveryState) -> None:
+    """Write down what each part was last played as, unless its stations have it already. The caller holds the session.
 
-    It is worked out again here; what does not work is left to the events, which keep what the phone said.
+    A set-up that came whole is kept as it came. Of one that came as a headline the rest is worked out here, and what does
+    not work any more is left to the events, which keep what the phone said.
     """
-    for part, (rung, accepted) in _last(session).items():
-        stations = Station.objects.filter(part__session=session, part__public_id=part, revision__isnull=False)
-        station = stations.select_related("part").order_by("position").first()
-        if station is None or _has(station, accepted):
+    stations = Station.objects.filter(part__session=session, revision__isnull=False).select_related("part")
+    by_part: dict[str, list[Station]] = {}
+    for each in stations.order_by("position"):
+        by_part.setdefault(str(each.part.public_id), []).append(each)
+    for part in state.parts:
+        if part.swap is not None:
             continue
-        if rung is not None:
-            station.variation_key = rung
-        with contextlib.suppress(Refused, KeyError, ValueError):
-            put_setup(
-                station,
-                _evening(session, station, accepted),
-                numbers=str(accepted.get("numbers", "")),
-                grids=int(accepted.get("grids", 1)),
-            )
+        for number, station in enumerate(by_part.get(part.key, [])):
+            accepted = part.setups.get(str(station.public_id), part.setup if number == 0 else None)
+            _keep(session, station, part.variation if number == 0 else None, accepted)
 
 
-def _last(session: TrainingSession) -> dict[str, tuple[str | None, Mapping[str, Any]]]:
-    """By part, the rung and the set-up accepted last; none where it went to another rung afterwards."""
-    found: dict[str, tuple[str | None, Mapping[str, Any]]] = {}
-    rungs: dict[str, str] = {}
-    rows = DeliveryEvent.objects.filter(session=session, kind__in=(ACCEPTED, *RUNGS)).order_by("at", "seq")
-    for kind, body in rows.values_list("kind", "body"):
-        part = str(body.get("part", ""))
-        if kind == ACCEPTED:
-            found[part] = rungs.get(part), body.get("setup") or {}
-        else:
-            rungs[part] = str(body.get("to", ""))
-            found.pop(part, None)
-    return {part: each for part, each in found.items() if len(part) == 36}
+def _keep(
+    session: TrainingSession, station: Station, rung: str | None, accepted: Mapping[str, Any] | None
+) -> None:
+    if accepted is None or _has(station, accepted, rung):
+        return
+    _go_to(station, rung)
+    whole = accepted.get("kept")
+    if whole is not None:
+        station.setup = whole
+        evening = _evening(session, station, accepted)
+        station.evening = evening_as_kept(kept.from_plain(dict(whole)).setup, evening)
+        station.save(update_fields=["setup", "evening", "variation_key", "planned_key"])
+        return
+    with contextlib.suppress(Refused, KeyError, ValueError):
+        put_setup(
+            station,
+            _evening(session, station, accepted),
+            numbers=str(accepted.get("numbers", "")),
+            grids=int(accepted.get("grids", 1)),
+        )
 
 
-def _has(station: Station, accepted: Mapping[str, Any]) -> bool:
+def _go_to(station: Station, rung: str | None) -> None:
+    """The variation that was played; the planned one is remembered beside it."""
+    if rung is None or rung == station.variation_key:
+        return
+    if station.planned_key is None:
+        station.planned_key = station.variation_key
+    station.variation_key = rung
+
+
+def _has(station: Station, accepted: Mapping[str, Any], rung: str | None) -> bool:
+    if rung is not None and rung != station.variation_key:
+        return False
+    if accepted.get("kept") is not None:
+        return station.setup == accepted["kept"]
     has = bridge.setup_kept(station)
     return has is not None and (has.setup.numbers, has.setup.grids) == (
         accepted.get("numbers"),

@@ -5,6 +5,7 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
+from django.utils import timezone
 from django.utils.translation import gettext as _
 from drf_spectacular.utils import extend_schema, inline_serializer
 from rest_framework import serializers
@@ -47,6 +48,7 @@ _ANSWER = inline_serializer(
             many=True,
         ),
         "last_seq": serializers.IntegerField(),
+        "now": serializers.IntegerField(help_text="The server's clock, milliseconds since 1970."),
         "events": serializers.ListField(
             child=serializers.DictField(),
             required=False,
@@ -74,10 +76,16 @@ class SessionEvents(APIView):
             phone_now=batch["now"],
         )
         answer: dict[str, Any] = {"results": [_plain(each) for each in outcomes]}
-        if batch["since"] is not None:
-            own = [each.id for each in outcomes]
-            answer["events"] = pitch.events_since(session, batch["since"], but=own).events
-        return Response({**answer, "last_seq": pitch.next_seq(session)})
+        since = batch["since"]
+        own = [each.id for each in outcomes]
+        news = pitch.events_since(session, since or 0, but=own)
+        if since is not None:
+            answer["events"] = news.events
+        return Response({**answer, "last_seq": news.last_seq, "now": _ms(timezone.now())})
+
+
+def _ms(moment: datetime) -> int:
+    return int(moment.timestamp() * 1000)
 
 
 def _plain(outcome: actions.EventOutcome) -> dict[str, Any]:

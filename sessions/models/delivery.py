@@ -20,6 +20,7 @@ class DeliveryEvent(models.Model):
     kind = models.CharField(max_length=40)
     at = models.DateTimeField()
     skew_ms = models.IntegerField(default=0)
+    form = models.PositiveSmallIntegerField(default=1)  # in which its body is written
     received_at = models.DateTimeField(auto_now_add=True)
     actor = models.ForeignKey(
         "club.User", on_delete=models.PROTECT
@@ -88,8 +89,11 @@ class LedgerEntry(models.Model):
     title = models.CharField(max_length=80, blank=True)
     minutes = models.DecimalField(max_digits=6, decimal_places=1)
     load_au = models.DecimalField(max_digits=7, decimal_places=1, null=True, blank=True)
+    # What the session's plan comes to as it was run, before the team's own factor: of its entry for the whole team alone.
+    as_run_au = models.DecimalField(max_digits=7, decimal_places=1, null=True, blank=True)
     is_estimated = models.BooleanField(default=False)
     headers = models.PositiveSmallIntegerField(default=0)
+    heading_minutes = models.DecimalField(max_digits=5, decimal_places=1, default=0)
     entered_by = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, blank=True)
 
     class Meta:

@@ -12,7 +12,12 @@ from club.models.base import Editable
 from sessions.choices import Kind, PartKind, StaffPart, State, Weekday, WhyCancelled
 
 
-@pghistory.track()
+# What the events leave behind is kept by the events, so each of them does not write all of it into the history again.
+@pghistory.track(
+    pghistory.InsertEvent(),
+    pghistory.UpdateEvent(condition=pghistory.AnyChange(exclude=["delivery", "last_seq", "version"])),
+    exclude=["delivery", "last_seq"],
+)
 class TrainingSession(Editable):
     """One training unit of one age group.
 
@@ -44,6 +49,8 @@ class TrainingSession(Editable):
     # Each time that its parts were fitted anew: from what, and all that became different. Never read back into a plan.
     used_again = models.JSONField(default=list, blank=True)
     last_seq = models.PositiveIntegerField(default=0)
+    # Outer ids of parts and stations that were removed: what phones still send of them is set aside, not refused.
+    former_places = models.JSONField(default=list, blank=True)
 
     class Meta:
         ordering = ("day", "starts")
@@ -152,6 +159,8 @@ class Station(models.Model):
         "drills.DrillRevision", on_delete=models.PROTECT, related_name="stations", null=True, blank=True
     )
     variation_key = models.CharField(max_length=40, blank=True)
+    # The variation that was planned, once another was played.
+    planned_key = models.CharField(max_length=40, null=True, blank=True)
     group = models.CharField(max_length=40, blank=True)
     place = models.CharField(max_length=80, blank=True)
     adult = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, blank=True)

@@ -13,7 +13,7 @@ from club import queries as club
 from club.actor import Actor
 from drills import queries as drills
 from drills.game.document import DrillDocument
-from drills.game.document.choices import Heading
+from drills.game.heading import headers_each
 from drills.game.playable import design_of
 from drills.game.played import as_played
 from drills.game.variations import played
@@ -21,6 +21,7 @@ from drills.queries import DrillSearch, Pick
 from sessions import bridge
 from sessions.pictures.skyline import skyline
 from sessions.planning import load
+from sessions.planning.account import account
 from sessions.planning.budget import SessionBudget
 from sessions.planning.clock import timetable
 from sessions.planning.inplay import InPlay, in_play_of
@@ -140,10 +141,9 @@ def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | Non
     document = tonight.document
     here = max(1, session.players_expected // (1 + len(further)))
     shares = [(in_play_as_written(design, here), False), *_shares(further)]
-    planned = document.headers_per_player if document.heading == Heading.PLANNED else 0
     return Needs(
         kit=(tonight.kit, *others.kit),
-        headers=max(planned, others.headers),
+        headers=max(headers_each(document), others.headers),
         in_play=in_play_of(shares),
         to_lay=(StationToLay.of(tonight, drill.drill), *others.to_lay),
     )
@@ -209,7 +209,7 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
         minutes=minutes_between(session.starts, session.ends),
         changeovers=plan.changeover_minutes,
         clearing=plan.clear_minutes,
-        expected_au=load.expected(load.planned_session(plan).total_au, k),
+        expected_au=load.expected(account(plan).load_au, k),
         budget=budget,
         headers=sum(each.headers_per_player for each in parts),
         adults_there=len(staff_rows_of(session)),

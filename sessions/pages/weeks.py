@@ -15,6 +15,7 @@ from sessions import bridge
 from sessions.choices import STILL_TO_COME, TOOK_PLACE, State
 from sessions.pictures.skyline import skyline
 from sessions.planning import load
+from sessions.planning.account import account
 from sessions.planning.budget import week_reasons
 from sessions.planning.plan import SessionPlan
 from sessions.planning.reasons import Reason
@@ -286,7 +287,7 @@ def _tile(session: TrainingSession, plan: SessionPlan, minutes_shown: float, pre
         name=str(session),
         prefix=f"{prefix}s{str(session.public_id)[:8]}-",
     )
-    expected = load.expected(load.planned_session(plan).total_au, k)
+    expected = load.expected(account(plan).load_au, k)
     return SessionTile(
         row=session,
         title=str(session),

@@ -13,7 +13,8 @@ from typing import Literal
 
 from drills.drawing import paper
 from drills.drawing.paper import Element
-from sessions.planning.load import CHANGEOVER_CR10, planned_session
+from sessions.planning.account import account
+from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import spoken
 
@@ -98,17 +99,19 @@ def text_alternative(
     plan: SessionPlan, *, budget_au: float | None = None, k: float = 1.0, name: str = "Session"
 ) -> tuple[str, str]:
     """Title and description in words: the whole, then each part."""
-    load = planned_session(plan)
-    title = f"{name}: {_count(len(plan.parts), 'part')}, {_said(plan.minutes)} min, {_whole(load.total_au)} AU planned"
+    costs = account(plan)
+    title = f"{name}: {_count(len(plan.parts), 'part')}, {_said(plan.minutes)} min, {_whole(costs.load_au)} AU planned"
     if budget_au is not None:
-        title += f", {_whole(load.total_au * k)} AU expected of {_whole(budget_au)} AU"
+        title += f", {_whole(costs.load_au * k)} AU expected of {_whole(budget_au)} AU"
     lines = [
         f"{number} {part.name}: {_said(part.minutes)} min at CR10 {_said(part.cr10)}, {_whole(au)} AU"
         + (f", {part.bouts} bouts" if part.bouts > 1 else "")
-        for number, (part, au) in enumerate(zip(plan.parts, load.parts_au, strict=True), start=1)
+        for number, (part, au) in enumerate(
+            zip(plan.parts, [each.load_au for each in costs.parts], strict=True), start=1
+        )
     ]
     if plan.changeover_minutes:
-        lines.append(f"Changeovers: {_said(plan.changeover_minutes)} min, {_whole(load.changeovers_au)} AU")
+        lines.append(f"Changeovers: {_said(plan.changeover_minutes)} min, {_whole(costs.changeovers_au)} AU")
     return title + ".", ". ".join(lines) + "." if lines else ""
 
 
@@ -311,7 +314,7 @@ def _halo(x: float, y: float, text: str, size: float, cls: str, weight: str | No
 
 def _sum(scale: _Scale, plan: SessionPlan, budget_au: float | None, k: float) -> Element:
     """The load against the budget, top right, with the amount by which it is over."""
-    total_au = planned_session(plan).total_au
+    total_au = account(plan).load_au
     if budget_au is None:
         text, over = f"{_whole(total_au)} AU planned", False
     else:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from sessions.planning.account import account
 from sessions.planning.clock import minutes_reasons, part_reasons
 from sessions.planning.headers import HeaderRule, HeadingSoFar, header_reasons
 from sessions.planning.kit import shortages
-from sessions.planning.load import expected, planned_session
+from sessions.planning.load import expected
 from sessions.planning.numbers import at_least, cr10
 from sessions.planning.plan import SessionPlan
 from sessions.planning.reasons import Reason, reason
@@ -74,7 +75,7 @@ def load_reasons(plan: SessionPlan, budget: SessionBudget, k: float = 1.0) -> tu
 
     It stands beside the part that costs most.
     """
-    load_au = expected(planned_session(plan).total_au, k)
+    load_au = expected(account(plan).load_au, k)
     if budget.load_au is None or load_au <= budget.load_au + 1e-9 or not plan.parts:
         return ()
     over_au = load_au - budget.load_au

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sessions.planning.account import account
 from sessions.planning.numbers import at_least, whole
 from sessions.planning.plan import SessionPlan
 from sessions.planning.reasons import Reason, reason
@@ -37,7 +38,7 @@ class HeadingSoFar:
 
 def planned_headers(plan: SessionPlan) -> int:
     """Headers that one player is planned to make in the session."""
-    return sum(part.headers_per_player for part in plan.parts)
+    return account(plan).headers
 
 
 def header_reasons(

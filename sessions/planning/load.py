@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from typing import Literal, Protocol
 
 from sessions.planning.numbers import at_least, cr10, whole
-from sessions.planning.plan import SessionPlan
 
 DAYS_IN_WEEK = 7
 # How hard a changeover and a match count, and how much must be known before a figure says something: common practice, no source.
@@ -80,11 +79,6 @@ def planned(parts: Sequence[Effort], changeover_minutes: Sequence[float] = ()) -
     parts_au = tuple(cr10("cr10", part.cr10) * at_least("minutes", part.minutes, 0) for part in parts)
     changeovers_au = CHANGEOVER_CR10 * sum(at_least("changeover_minutes", m, 0) for m in changeover_minutes)
     return PlannedLoad(parts_au, changeovers_au, sum(parts_au) + changeovers_au)
-
-
-def planned_session(plan: SessionPlan) -> PlannedLoad:
-    """Planned load of a session with the changeovers that its parts name. Clearing is not counted."""
-    return planned(plan.parts, [part.changeover_s / 60 for part in plan.parts])
 
 
 def expected(plan_au: float, k: float = 1.0) -> float:

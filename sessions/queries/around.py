@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from django.db.models import IntegerField, Max, OuterRef, Subquery
-from django.db.models.fields.json import KeyTextTransform
-from django.db.models.functions import Cast, Coalesce
+from django.contrib.postgres.expressions import ArraySubquery
+from django.db.models import OuterRef, Q
+from django.db.models.functions import JSONObject
 
 from club import queries as club
 from drills.game.document import decode
@@ -16,10 +16,11 @@ from drills.game.document.choices import Heading
 from sessions import bridge
 from sessions.choices import STILL_TO_COME
 from sessions.models import LedgerEntry, Part, Station, TrainingSession
+from sessions.planning.account import account
 from sessions.planning.headers import HeadingSoFar, planned_headers
 from sessions.planning.load import expected
 from sessions.planning.plan import SessionPlan
-from sessions.queries.ledger import planned_au
+from sessions.queries.as_run import headers_of
 from sessions.queries.rows import held_meanwhile
 
 
@@ -99,18 +100,20 @@ def _entered(session: TrainingSession, first: date, last: date) -> list[_Other]:
         squad=session.squad_id, player__isnull=True, day__range=(first, last)
     ).exclude(session=session)
     return [
-        _Other(day, float(load_au or 0), headers or None)
-        for day, load_au, headers in rows.values_list("day", "load_au", "headers")
+        _Other(day, float(load_au or 0), headers or None, float(minutes))
+        for day, load_au, headers, minutes in rows.values_list("day", "load_au", "headers", "heading_minutes")
     ]
 
 
+_MAY_HEAD = Q(revision__document__heading=Heading.PLANNED.value) | Q(
+    revision__document__variations__contains=[{"changes": [{"type": "set_heading"}]}]
+)
+
+
 def _to_come(session: TrainingSession, first: date, last: date, k: float) -> list[_Other]:
-    """Sessions still to come, from their parts."""
-    planned = Station.objects.filter(
-        part=OuterRef("pk"), revision__document__heading=Heading.PLANNED.value
-    ).order_by()
-    each_header = Cast(KeyTextTransform("headers_per_player", "revision__document"), IntegerField())
-    most = planned.values("part").annotate(most=Max(Coalesce(each_header, 0))).values("most")
+    """Sessions still to come, from their parts and the drills with heading that these play. One query."""
+    headed = Station.objects.filter(_MAY_HEAD, part=OuterRef("pk")).order_by("position")
+    drill = JSONObject(document="revision__document", key="variation_key")
     rows = (
         Part.objects.filter(
             session__squad=session.squad_id,
@@ -118,9 +121,8 @@ def _to_come(session: TrainingSession, first: date, last: date, k: float) -> lis
             session__state__in=STILL_TO_COME,
         )
         .exclude(session=session)
-        .annotate(headers=Subquery(most, output_field=IntegerField()))
         .select_related("session")
-        .only("minutes", "effort", "changeover_s", "session__day")
+        .annotate(headed=ArraySubquery(headed.values(row=drill)))
     )
     sessions: dict[int, list[Any]] = {}
     for row in rows:
@@ -128,13 +130,23 @@ def _to_come(session: TrainingSession, first: date, last: date, k: float) -> lis
     return [_planned(parts, k) for parts in sessions.values()]
 
 
-def _planned(parts: list[Any], k: float) -> _Other:
-    heading = [each for each in parts if each.headers is not None]
+def _planned(rows: list[Any], k: float) -> _Other:
+    parts = tuple(
+        bridge.part_of(
+            row,
+            title=row.title,
+            headers=max(
+                (headers_of(decode(each["document"]), each["key"]) for each in row.headed), default=0
+            ),
+        )
+        for row in rows
+    )
+    costs = account(SessionPlan(0, parts))
     return _Other(
-        day=parts[0].session.day,
-        load_au=expected(planned_au(parts), k),
-        headers=sum(each.headers for each in heading) if heading else None,
-        heading_minutes=sum(float(each.minutes) for each in heading),
+        day=rows[0].session.day,
+        load_au=expected(costs.load_au, k),
+        headers=costs.headers or None,
+        heading_minutes=costs.heading_minutes,
     )
 
 

@@ -1,7 +1,7 @@
 """Load of a squad's week: what was delivered, what is expected still, against the budget."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import cache
@@ -9,13 +9,16 @@ from typing import Any
 
 from django.db.models import QuerySet
 
+from sessions import bridge
 from sessions.choices import STILL_TO_COME, Kind
 from sessions.models import LedgerEntry, Part, TrainingSession
 from sessions.planning import load
+from sessions.planning.account import account
+from sessions.planning.plan import SessionPlan
 from sessions.planning.reasons import Reason
 from sessions.planning.volume import volume
 from sessions.queries.guides import week_limits
-from sessions.queries.rows import LOOK_BACK_DAYS, planned_load
+from sessions.queries.rows import LOOK_BACK_DAYS
 from sessions.validators import minutes_between
 
 
@@ -69,20 +72,14 @@ class LoadWeek:
         return self.over_au > 0 or over_minutes
 
 
-def planned_au(parts: Sequence[Part]) -> float:
-    """Planned load of a session's parts: CR10 × minutes, changeovers at CR10 1."""
-    efforts = [_Effort(float(each.minutes), float(each.effort)) for each in parts]
-    return load.planned(efforts, [each.changeover_s / 60 for each in parts]).total_au
-
-
-@dataclass(frozen=True)
-class _Effort:
-    minutes: float
-    cr10: float
+def planned_au(parts: Iterable[Part]) -> float:
+    """Planned load of a session's parts, whatever they play. No query."""
+    plan = SessionPlan(0, tuple(bridge.part_of(each, title=each.title) for each in parts))
+    return account(plan).load_au
 
 
 def squad_factor(squad_id: int, *, before: date) -> float:
-    """k of a squad: the median of actual ÷ planned load over its last eight rated sessions."""
+    """k of a squad: the median of actual load ÷ plan as run over its last eight rated sessions."""
     first = before - timedelta(days=LOOK_BACK_DAYS)
     return factor_of(ledger_rows([squad_id], first, before - timedelta(days=1)), squad_id, before=before)
 
@@ -90,13 +87,13 @@ def squad_factor(squad_id: int, *, before: date) -> float:
 def factor_of(rows: Iterable[LedgerEntry], squad_id: int, *, before: date) -> float:
     """k of a squad from ledger rows that are at hand, oldest first."""
     ratios = [
-        float(row.load_au) / row.plan_au
+        float(row.load_au) / float(row.as_run_au)
         for row in rows
         if row.squad_id == squad_id
         and row.session_id
         and not row.is_estimated
         and row.load_au is not None
-        and row.plan_au
+        and row.as_run_au
         and row.day < before
     ]
     return load.squad_factor(ratios)
@@ -108,14 +105,14 @@ def factor_at_hand(session: TrainingSession) -> float:
 
 
 def ledger_rows(squad_ids: Iterable[int], first: date, last: date) -> list[LedgerEntry]:
-    """What stands in the ledger for squads as a whole, with each session's planned AU. One query."""
+    """What stands in the ledger for squads as a whole, in order of time, with their sessions. One query."""
     return list(_of_squads().filter(squad_id__in=list(squad_ids), day__range=(first, last)))
 
 
 @cache  # as `framed`
 def _of_squads() -> QuerySet[LedgerEntry]:
     found = LedgerEntry.objects.filter(player__isnull=True).select_related("session")
-    return found.annotate(plan_au=planned_load()).order_by("day", "pk")
+    return found.order_by("day", "session__starts", "session_id", "pk")
 
 
 def week_totals(rows: Iterable[LedgerEntry], squad_id: int, before: date, *, weeks: int = 6) -> list[float]:
@@ -177,7 +174,7 @@ def _lines(
         LedgerLine(
             day=entry.day,
             kind=entry.kind,
-            title=entry.title or (str(entry.session) if entry.session else ""),
+            title=str(entry.session) if entry.session else entry.title,
             minutes=float(entry.minutes),
             load_au=float(entry.load_au or 0),
             is_estimated=entry.is_estimated,
@@ -195,7 +192,7 @@ def _lines(
             kind=Kind.TRAINING,
             title=str(each),
             minutes=minutes_between(each.starts, each.ends),
-            load_au=load.expected(planned_au(list(each.parts.all())), k),
+            load_au=load.expected(planned_au(each.parts.all()), k),
             is_estimated=True,
             is_to_come=True,
             session_id=str(each.public_id),

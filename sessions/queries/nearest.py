@@ -9,11 +9,12 @@ from club.actor import Actor
 from drills import queries as drills
 from drills.bridge import MOST_PLAYERS_SEARCHED
 from drills.game.document import DrillDocument
-from drills.game.document.choices import Activity, Heading, Indoors
+from drills.game.document.choices import Activity, Indoors
 from drills.game.evening import Evening
 from drills.game.fit.answer import right_age
 from drills.game.fits import fits
 from drills.game.format import Format
+from drills.game.heading import headers_each
 from drills.game.playable import GAMES, design_of
 from drills.game.variations import played
 from drills.queries import DrillSearch, Pick
@@ -103,7 +104,6 @@ def _runs(document: DrillDocument, key: str, evening: Evening, target: Target) -
     doc = played(document, key)
     if target.in_hall and doc.indoors is Indoors.NO:
         return False
-    headed = doc.headers_per_player if doc.heading is Heading.PLANNED else 0
-    if target.headers is not None and headed > target.headers:
+    if target.headers is not None and headers_each(doc) > target.headers:
         return False
     return right_age(design_of(document, key), evening.ages) and bool(fits(document, key, evening, most=1))

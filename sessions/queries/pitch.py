@@ -8,33 +8,11 @@ from typing import Any
 from club import queries as club
 from club.actor import Actor
 from sessions.models import DeliveryEvent, TrainingSession
+from sessions.planning.fold import KINDS
 
-# What a phone's page shows nothing of stays on the server.
-SHOWN = (
-    "arrived",
-    "late",
-    "left",
-    "guest",
-    "limited",
-    "watching",
-    "absent",
-    "part_started",
-    "part_ended",
-    "next_part",
-    "bout_held",
-    "bout_resumed",
-    "easier",
-    "harder",
-    "fit_accepted",
-    "minute_more",
-    "effort",
-    "delivered",
-    "shortened",
-    "cancelled",
-    "moved",
-    "as_planned",
-)
 ACCEPTED = "fit_accepted"
+# What a phone's page shows nothing of stays on the server: notes, and kinds that are not known here.
+SHOWN = frozenset(KINDS) - {"note"}
 # Of an accepted set-up the phone needs its headline; the drawing comes with the page.
 HEADLINE = ("numbers", "grids", "players_total", "length_m", "width_m", "waiting")
 
@@ -55,16 +33,15 @@ def happened(session: TrainingSession) -> Happened:
 
 
 def events_since(session: TrainingSession, seq: int, *, but: Iterable[str] = ()) -> Happened:
-    """What was taken after a number, for a phone that has the rest; `but` are ids that it has sent itself."""
+    """What was taken after a number, for a phone that has the rest; `but` are ids that it has sent itself.
+
+    The last number is that of the last row that was read: numbers are given out one by one under the session's lock, so
+    nothing that is missing here can have a smaller one. One query.
+    """
     own = {str(each) for each in but}
-    rows = DeliveryEvent.objects.filter(session=session, seq__gt=seq, kind__in=SHOWN).order_by("seq")
-    shown = [_flat(row) for row in rows if str(row.event_id) not in own]
-    return Happened(shown, session.last_seq)
-
-
-def next_seq(session: TrainingSession) -> int:
-    """The number of the last event, read anew."""
-    return TrainingSession.objects.values_list("last_seq", flat=True).get(pk=session.pk)
+    rows = list(DeliveryEvent.objects.filter(session=session, seq__gt=seq).order_by("seq"))
+    shown = [_flat(row) for row in rows if row.kind in SHOWN and str(row.event_id) not in own]
+    return Happened(shown, rows[-1].seq if rows else seq)
 
 
 def _flat(row: DeliveryEvent) -> dict[str, Any]:

@@ -11,9 +11,9 @@ from drills import queries as drills
 from drills.game.bibs import Wear
 from drills.game.design import Design
 from drills.game.document import DrillDocument
-from drills.game.document.choices import Heading
 from drills.game.evening import Evening, Players
 from drills.game.fit import SetUp
+from drills.game.heading import headers_each
 from drills.game.playable import design_of
 from drills.game.played import Played, as_played
 from drills.game.variations import find
@@ -22,8 +22,10 @@ from sessions import bridge
 from sessions.choices import STILL_TO_COME, StaffPart, State
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning import load
+from sessions.planning.account import account
 from sessions.planning.budget import People, SessionBudget, session_reasons
 from sessions.planning.clock import PartTimes, Timetable, timetable
+from sessions.planning.headers import planned_headers
 from sessions.planning.inplay import InPlay, in_play_of, playing_share
 from sessions.planning.kit import Shortage, shortages, to_carry
 from sessions.planning.laying import SetUpPlan
@@ -87,8 +89,7 @@ class StationView:
     @property
     def headers(self) -> int:
         """Headers per player that are planned at it."""
-        planned = self.document is not None and self.document.heading == Heading.PLANNED
-        return self.document.headers_per_player if planned and self.document else 0
+        return headers_each(self.document) if self.document else 0
 
     @property
     def title(self) -> str:
@@ -142,6 +143,11 @@ class SessionView:
     def set_up_minutes(self) -> int:
         """Minutes before the start at which laying begins."""
         return self.laying.before_minutes
+
+    @property
+    def headers(self) -> int:
+        """Headers of one player that the session plans."""
+        return planned_headers(self.plan)
 
     @property
     def all_reasons(self) -> list[Reason]:
@@ -228,7 +234,7 @@ def _worked_out(
     budget = budget_of(session.age_group, guidelines)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
     reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
-    loads = load.planned_session(plan)
+    costs = account(plan)
     return SessionView(
         row=session,
         parts=[
@@ -237,7 +243,7 @@ def _worked_out(
                 number=index + 1,
                 title=plan.parts[index].title,
                 times=times.parts[index],
-                load_au=loads.parts_au[index],
+                load_au=costs.parts[index].load_au,
                 stations=views[row.pk],
                 reasons=[each for each in reasons if each.part == str(row.public_id)],
             )
@@ -245,8 +251,8 @@ def _worked_out(
         ],
         plan=plan,
         timetable=times,
-        planned_au=loads.total_au,
-        expected_au=load.expected(loads.total_au, k),
+        planned_au=costs.load_au,
+        expected_au=load.expected(costs.load_au, k),
         k=k,
         budget=budget,
         reasons=[each for each in reasons if each.part is None],

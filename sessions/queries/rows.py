@@ -19,7 +19,6 @@ from django.db.models import (
     Prefetch,
     QuerySet,
     Subquery,
-    Sum,
     Value,
     When,
     prefetch_related_objects,
@@ -52,15 +51,8 @@ _ZONE = JSONObject(
 _USER = JSONObject(id="user__public_id", pk="user_id", name="user__name", part="part")
 
 
-def planned_load() -> Subquery:
-    """Planned AU of the session that an outer row names: CR10 × minutes, changeovers at CR10 1."""
-    au = Cast(F("minutes") * F("effort"), FloatField()) + F("changeover_s") / 60.0
-    parts = Part.objects.filter(session=OuterRef("session_id")).order_by().values("session")
-    return Subquery(parts.annotate(au=Sum(au)).values("au"), output_field=FloatField())
-
-
 def _ratios() -> ArraySubquery:
-    """Actual ÷ planned load of the squad's last rated sessions, latest first."""
+    """Actual load ÷ plan as run of the squad's last rated sessions, latest first."""
     rated = LedgerEntry.objects.filter(
         squad_id=OuterRef("squad_id"),
         day__lt=OuterRef("day"),
@@ -68,11 +60,10 @@ def _ratios() -> ArraySubquery:
         session__isnull=False,
         is_estimated=False,
         load_au__isnull=False,
-    ).annotate(plan=planned_load())
-    ratio = Cast(F("load_au"), FloatField()) / F("plan")
-    return ArraySubquery(
-        rated.filter(plan__gt=0).order_by("-day").annotate(ratio=ratio).values("ratio")[:LAST_SESSIONS]
-    )
+        as_run_au__gt=0,
+    ).annotate(ratio=Cast(F("load_au"), FloatField()) / Cast(F("as_run_au"), FloatField()))
+    latest = rated.order_by("-day", "-session__starts", "-session_id")
+    return ArraySubquery(latest.values("ratio")[:LAST_SESSIONS])
 
 
 @cache  # putting so many subqueries together takes longer than asking them; each use filters a copy

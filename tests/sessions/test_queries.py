@@ -1,5 +1,6 @@
 """What the database works out agrees with what the pure package says."""
 
+import uuid
 from datetime import timedelta
 from typing import Any
 
@@ -7,7 +8,7 @@ import pytest
 
 from club import reading
 from club.queries import actor_of, today
-from sessions import pages, queries
+from sessions import actions, pages, queries
 from sessions.models import LedgerEntry
 from sessions.planning import load
 from sessions.queries.ledger import factor_at_hand, ledger_rows
@@ -21,7 +22,13 @@ def rated(world: World, days_ago: int, au: float) -> Any:
         place=world.own, by=world.people.coach, day=today() - timedelta(days=days_ago), parts=[part_input()]
     )
     LedgerEntry.objects.create(
-        squad=world.own.squad, session=made, day=made.day, kind="training", minutes=20, load_au=au
+        squad=world.own.squad,
+        session=made,
+        day=made.day,
+        kind="training",
+        minutes=20,
+        load_au=au,
+        as_run_au=92,
     )
     return made
 
@@ -36,11 +43,17 @@ def shifted(world: World) -> World:
     return world
 
 
-def test_the_planned_load_of_the_database_is_that_of_the_pure_package(shifted: World) -> None:
+def test_a_session_that_is_run_as_planned_stands_in_the_ledger_as_it_was_planned(shifted: World) -> None:
     made = rated(shifted, 3, 100)
-    row = ledger_rows([shifted.own.squad.pk], made.day, made.day)[0]
     view = queries.session_view(queries.session_by_id(made.public_id))
-    assert row.plan_au == pytest.approx(view.planned_au)
+    actions.append_events(
+        actor=actor_of(shifted.people.coach),
+        session=made,
+        device="test",
+        events=[{"id": str(uuid.uuid4()), "kind": "delivered", "at": f"{made.day}T19:00:00Z"}],
+    )
+    row = ledger_rows([shifted.own.squad.pk], made.day, made.day)[0]
+    assert (row.as_run_au, row.load_au, row.is_estimated) == (92, 92, True)
     assert view.planned_au == 92
 
 

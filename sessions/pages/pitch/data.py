@@ -3,6 +3,7 @@
 from dataclasses import asdict
 from typing import Any
 
+from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from sessions.pages.pitch.page import PitchPage
@@ -16,6 +17,7 @@ def page_data(shown: PitchPage, players: list[PlayerShown], so_far: Happened) ->
         "players": [_slim(asdict(each)) for each in players],
         "events": so_far.events,
         "seq": so_far.last_seq,
+        "now": int(timezone.now().timestamp() * 1000),
         "words": words(),
     }
 
@@ -69,6 +71,7 @@ def words() -> dict[str, str]:
         "wake_refused": _("The phone refused: its battery may be low. Set its own screen time longer."),
         "sign_in": _("You are signed out. Nothing is lost: sign in again, and it will be sent."),
         "refused": _("Not taken: {text}"),
+        "unreadable": _("the server could not read it. Do it once more."),
         "not_kept": _("This phone keeps nothing for pages. Leave this page open until everything is sent."),
         "no_signal": _("No signal. The nearest that was worked out before:"),
         "none_near": _(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from django.utils.formats import date_format
@@ -10,7 +9,6 @@ from django.utils.translation import get_language, ngettext
 from django.utils.translation import gettext as _
 
 from club import queries as club
-from drills.game.document.choices import Heading
 from sessions.pages.ground import SessionGround, session_ground
 from sessions.pages.laying import goals_caution, goals_size, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
@@ -18,7 +16,7 @@ from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.headers import HeaderRule
 from sessions.queries.guides import header_rule
-from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.plan import SessionView, session_view
 from sessions.queries.rows import place_words, staff_rows_of
 from sessions.sheet import Ladder, Part, Picture, Sheet, Start, Station
 
@@ -136,7 +134,7 @@ def _safety(view: SessionView) -> list[tuple[str, str]]:
     found = [_adults(view)]
     if caution := goals_caution(view):
         found.append((caution, _("common practice, no source")))
-    heading = _heading(view.parts)
+    heading = view.headers
     rule = header_rule(view.guidelines)
     if heading and rule is not None:
         says = _heading_says(rule)
@@ -173,18 +171,6 @@ def _adults(view: SessionView) -> tuple[str, str]:
     source = view.adult_rule.source if view.adult_rule else ""
     return text.format(players=players, needed=needed), _("{source}; local rules come first").format(
         source=source
-    )
-
-
-def _heading(parts: Iterable[PartView]) -> int:
-    return max(
-        (
-            each.document.headers_per_player
-            for part in parts
-            for each in part.stations
-            if each.document and each.document.heading is Heading.PLANNED
-        ),
-        default=0,
     )
 
 

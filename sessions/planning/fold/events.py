@@ -1,38 +1,43 @@
-"""Events as phones send them: `{"id", "kind", "at", …}`, the fields of a kind beside the three.
-
-Every field that counts names what it is about (the part that begins, the variation gone to), so the same tap
-on two phones gives one result.
-"""
+"""Events as phones send them: `{"id", "kind", "at", …}`, the fields of a kind beside the three."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any
 
 import msgspec
 
-MOST_TEXT = 500
-MOST_KEY = 64
-MOST_LABEL = 40
-MOST_MINUTES = 600
+from sessions.planning.fold.bodies import (
+    MOST_LABEL,
+    Body,
+    DeliveredBody,
+    EffortBody,
+    Key,
+    ShortenedBody,
+    TimedPlayer,
+    decoded,
+)
+
 MOST_BODY_BYTES = 16_384
 MOST_SKEW_MS = 7 * 24 * 3600 * 1000
+OVERRUN_MIN = 60
 
-Key = Annotated[str, msgspec.Meta(min_length=1, max_length=MOST_KEY)]
-Minutes = Annotated[float, msgspec.Meta(ge=0, le=MOST_MINUTES)]
 Skew = Annotated[int, msgspec.Meta(ge=-MOST_SKEW_MS, le=MOST_SKEW_MS)]
-LimitName = Literal["no_contact", "no_heading", "outside_only"]
-CancelReason = Literal["weather", "pitch", "staff", "too_few"]
 
 
 class Event(msgspec.Struct, frozen=True, kw_only=True):
-    """One event. `at` is the phone's time; `skew_ms` is how far that phone's clock runs ahead of the server's."""
+    """One event. `at` is the phone's time; `skew_ms` is how far that phone's clock runs ahead of the server's.
+
+    `v` is the form in which the body is written.
+    """
 
     id: str
     kind: str
     at: datetime
     skew_ms: int = 0
+    v: int = 1
     body: dict[str, Any] = {}
 
     @property
@@ -41,136 +46,15 @@ class Event(msgspec.Struct, frozen=True, kw_only=True):
         return self.at - timedelta(milliseconds=self.skew_ms)
 
 
-class Body(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Base of the bodies: a field that is not known is refused rather than dropped."""
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What an event of a session is held against: its planned minutes, and whether single players are rated."""
+
+    session_minutes: float | None = None
+    individual_ratings: bool = False
 
 
-class AboutPlayer(Body, frozen=True, kw_only=True):
-    """`arrived`, `absent`, `watching`."""
-
-    player: Key
-
-
-class TimedPlayer(Body, frozen=True, kw_only=True):
-    """`late`, `left`: at the event's own time unless minutes after the start are given."""
-
-    player: Key
-    minutes: Minutes | None = None
-
-
-class GuestBody(Body, frozen=True, kw_only=True):
-    """`guest`: a player of another squad."""
-
-    player: Key
-    squad: Key | None = None
-
-
-class LimitedBody(Body, frozen=True, kw_only=True):
-    """`limited`: what a player leaves out tonight; nothing named is full again. No reason is kept."""
-
-    player: Key
-    limits: Annotated[list[LimitName], msgspec.Meta(max_length=3)] = []
-    at_most_min: Annotated[int, msgspec.Meta(ge=1, le=MOST_MINUTES)] | None = None
-
-
-class AboutPart(Body, frozen=True, kw_only=True):
-    """`part_started`, `part_ended`, `next_part` (the part that begins), `bout_held`, `bout_resumed`."""
-
-    part: Key
-
-
-class RungBody(Body, frozen=True, kw_only=True):
-    """`easier`, `harder`: the variation that is gone to, empty for the drill as written."""
-
-    part: Key
-    to: Annotated[str, msgspec.Meta(max_length=MOST_KEY)]
-
-
-class FitBody(Body, frozen=True, kw_only=True):
-    """`fit_accepted`: the set-up as the fit answered it."""
-
-    part: Key
-    setup: dict[str, Any]
-
-
-class MinuteBody(Body, frozen=True, kw_only=True):
-    """`minute_more`."""
-
-    part: Key
-    minutes: Annotated[int, msgspec.Meta(ge=1, le=30)] = 1
-
-
-class EffortBody(Body, frozen=True, kw_only=True):
-    """`effort`: CR10 of the group for a part, or for the whole session."""
-
-    cr10: Annotated[float, msgspec.Meta(ge=0, le=10)]
-    part: Key | None = None
-    player: Key | None = None
-    scale: Literal["CR10"] = "CR10"
-
-
-class NoteBody(Body, frozen=True, kw_only=True):
-    """`note`: no names, no health."""
-
-    text: Annotated[str, msgspec.Meta(min_length=1, max_length=MOST_TEXT)]
-    part: Key | None = None
-
-
-class DeliveredBody(Body, frozen=True, kw_only=True):
-    """`delivered`: all of it, or so many minutes."""
-
-    minutes: Minutes | None = None
-
-
-class ShortenedBody(Body, frozen=True, kw_only=True):
-    """`shortened`."""
-
-    minutes: Minutes
-
-
-class CancelledBody(Body, frozen=True, kw_only=True):
-    """`cancelled`."""
-
-    reason: CancelReason
-
-
-class MovedBody(Body, frozen=True, kw_only=True):
-    """`moved`: to another time or place."""
-
-    to: Annotated[str, msgspec.Meta(max_length=MOST_LABEL)] = ""
-
-
-class EmptyBody(Body, frozen=True, kw_only=True):
-    """`as_planned`: takes back delivered, shortened, cancelled or moved."""
-
-
-KINDS: Mapping[str, type[Body]] = {
-    "arrived": AboutPlayer,
-    "late": TimedPlayer,
-    "left": TimedPlayer,
-    "guest": GuestBody,
-    "limited": LimitedBody,
-    "watching": AboutPlayer,
-    "absent": AboutPlayer,
-    "part_started": AboutPart,
-    "part_ended": AboutPart,
-    "next_part": AboutPart,
-    "bout_held": AboutPart,
-    "bout_resumed": AboutPart,
-    "easier": RungBody,
-    "harder": RungBody,
-    "fit_accepted": FitBody,
-    "minute_more": MinuteBody,
-    "effort": EffortBody,
-    "note": NoteBody,
-    "delivered": DeliveredBody,
-    "shortened": ShortenedBody,
-    "cancelled": CancelledBody,
-    "moved": MovedBody,
-    "as_planned": EmptyBody,
-}
-
-_ENVELOPE = ("id", "kind", "at", "skew_ms")
+_ENVELOPE = ("id", "kind", "at", "skew_ms", "v")
 
 
 class _Envelope(msgspec.Struct, kw_only=True):
@@ -178,6 +62,7 @@ class _Envelope(msgspec.Struct, kw_only=True):
     kind: Annotated[str, msgspec.Meta(min_length=1, max_length=MOST_LABEL)]
     at: Annotated[datetime, msgspec.Meta(tz=True)]
     skew_ms: Skew = 0
+    v: Annotated[int, msgspec.Meta(ge=1, le=1000)] = 1
 
 
 def parse_event(raw: Mapping[str, Any]) -> Event:
@@ -188,40 +73,47 @@ def parse_event(raw: Mapping[str, Any]) -> Event:
     except msgspec.ValidationError as error:
         raise ValueError(f"event: {_words(str(error))}") from error
     body = {name: value for name, value in raw.items() if name not in _ENVELOPE}
-    return Event(id=envelope.id, kind=envelope.kind, at=envelope.at, skew_ms=envelope.skew_ms, body=body)
+    return Event(
+        id=envelope.id, kind=envelope.kind, at=envelope.at, skew_ms=envelope.skew_ms, v=envelope.v, body=body
+    )
 
 
 def body_of(event: Event) -> Body | None:
-    """The event's body by its kind; None where the kind or the body is not understood."""
-    known = KINDS.get(event.kind)
-    if known is None:
-        return None
+    """The event's body by its kind and form; None where the kind or the body is not understood."""
     try:
-        return msgspec.convert(event.body, known)
+        return decoded(event.kind, event.v, event.body)
     except msgspec.ValidationError:
         return None
 
 
-def event_problems(raw: Mapping[str, Any] | Event, *, individual_ratings: bool = False) -> tuple[str, ...]:
+def event_problems(raw: Mapping[str, Any] | Event, told: Told | None = None) -> tuple[str, ...]:
     """What is wrong with an event, in a coach's words; empty where it can be taken.
 
-    A kind that is not known is no problem: it is kept and marked. `individual_ratings` says whether single
-    players may be rated in this age group.
+    A kind or a form that is not known is no problem: it is kept and marked.
     """
     try:
         event = raw if isinstance(raw, Event) else parse_event(raw)
     except ValueError as error:
         return (str(error),)
-    known = KINDS.get(event.kind)
-    if known is None:
-        return _too_big(event.body)
+    if too_big := _too_big(event.body):
+        return too_big
     try:
-        body = msgspec.convert(event.body, known)
-    except msgspec.ValidationError as error:
+        body = decoded(event.kind, event.v, event.body)
+    except (msgspec.ValidationError, KeyError, TypeError, ValueError) as error:
         return (f"{event.kind.replace('_', ' ')}: {_words(str(error))}",)
-    if isinstance(body, EffortBody) and body.player and not individual_ratings:
+    return () if body is None else _against(body, told or Told())
+
+
+def _against(body: Body, told: Told) -> tuple[str, ...]:
+    """What speaks against a well-formed body in this session."""
+    if isinstance(body, EffortBody) and body.player and not told.individual_ratings:
         return ("effort: single players are not rated in this age group; rate the group",)
-    return _too_big(event.body)
+    minutes = body.minutes if isinstance(body, TimedPlayer | DeliveredBody | ShortenedBody) else None
+    if minutes is None or told.session_minutes is None or minutes <= told.session_minutes + OVERRUN_MIN:
+        return ()
+    return (
+        f"minutes: the session is {told.session_minutes:g} minutes; {minutes:g} is longer than it can have lasted",
+    )
 
 
 def _too_big(body: Mapping[str, Any]) -> tuple[str, ...]:

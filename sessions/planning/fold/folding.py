@@ -8,16 +8,19 @@ from datetime import datetime
 
 import msgspec
 
-from sessions.planning.fold import events as ev
+from sessions.planning.fold import bodies as ev
+from sessions.planning.fold.events import Event, body_of
 from sessions.planning.fold.register import changed_line
 from sessions.planning.fold.state import (
     DeliveryState,
     Guest,
+    Heat,
     Note,
     PartState,
     Rating,
     RegisterLine,
     Status,
+    Swap,
 )
 from sessions.planning.plan import SessionPlan
 
@@ -38,34 +41,44 @@ class _Fold:
     parts: dict[str, PartState] = field(default_factory=dict)
     ratings: dict[tuple[str | None, str | None], Rating] = field(default_factory=dict)
     notes: list[Note] = field(default_factory=list)
+    trialists: set[int] = field(default_factory=set)
+    teams: dict[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
+    heat: Heat | None = None
+    thunder_at: datetime | None = None
     not_understood: list[str] = field(default_factory=list)
+    set_aside: list[str] = field(default_factory=list)
 
     def part(self, key: str) -> PartState:
         return self.parts.get(key, PartState(key=key))
 
 
-def fold(plan: SessionPlan, events: Iterable[ev.Event]) -> DeliveryState:
+def fold(plan: SessionPlan, events: Iterable[Event]) -> DeliveryState:
     """The state that the events leave behind, sorted by (corrected time, id).
 
     The same id counts once; with two contents the one that sorts first counts, and the id is named among the
-    conflicts. Kinds and parts that are not known are kept by the caller and named in `not_understood`.
+    conflicts. What was undone is left out before anything else is looked at. Kinds that are not known are kept by
+    the caller and named in `not_understood`, what belongs to a part that is not in the plan (any more) in `set_aside`.
     """
     unique, conflicts = _unique(events)
+    undone = _undone(unique)
     known = {part.key for part in plan.parts}
-    starts = [e.corrected_at for e in unique if e.kind == "part_started" and e.body.get("part") in known]
+    done = [event for event in unique if event.id not in undone]
+    starts = [e.corrected_at for e in done if e.kind == "part_started" and e.body.get("part") in known]
     gathered = _Fold(plan, plan.starts_at or min(starts, default=None))
-    for event in unique:
-        body = ev.body_of(event)
+    for event in done:
+        body = body_of(event)
         part = getattr(body, "part", None)
-        if body is None or (part is not None and part not in known):
+        if body is None:
             gathered.not_understood.append(event.id)
+        elif part is not None and part not in known:
+            gathered.set_aside.append(event.id)
         else:
             _TAKE[event.kind](gathered, event, body)
-    return _state(gathered, conflicts)
+    return _state(gathered, conflicts, tuple(sorted(undone)))
 
 
-def _unique(events: Iterable[ev.Event]) -> tuple[list[ev.Event], tuple[str, ...]]:
-    by_id: dict[str, dict[bytes, ev.Event]] = {}
+def _unique(events: Iterable[Event]) -> tuple[list[Event], tuple[str, ...]]:
+    by_id: dict[str, dict[bytes, Event]] = {}
     for event in events:
         content = msgspec.json.encode(event, order="deterministic")
         by_id.setdefault(event.id, {})[content] = event
@@ -74,7 +87,17 @@ def _unique(events: Iterable[ev.Event]) -> tuple[list[ev.Event], tuple[str, ...]
     return sorted(first, key=lambda event: (event.corrected_at, event.id)), conflicts
 
 
-def _register(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+def _undone(in_order: list[Event]) -> set[str]:
+    """Ids that were taken back, the latest word first: what undoes is void where a later one undoes it."""
+    undone: set[str] = set()
+    for event in reversed(in_order):
+        body = body_of(event) if event.kind == "undone" and event.id not in undone else None
+        if isinstance(body, ev.UndoneBody):
+            undone.add(body.event)
+    return undone & {event.id for event in in_order}
+
+
+def _register(state: _Fold, event: Event, body: ev.Body) -> None:
     assert isinstance(body, ev.AboutPlayer | ev.TimedPlayer | ev.LimitedBody | ev.GuestBody)
     if isinstance(body, ev.GuestBody):
         state.guests[body.player] = Guest(player=body.player, squad=body.squad)
@@ -82,7 +105,7 @@ def _register(state: _Fold, event: ev.Event, body: ev.Body) -> None:
     state.register[body.player] = changed_line(line, event.kind, body, event.corrected_at, state.starts_at)
 
 
-def _start(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+def _start(state: _Fold, event: Event, body: ev.Body) -> None:
     """The first start stands; started again after its end it runs on."""
     assert isinstance(body, ev.AboutPart)
     at = event.corrected_at
@@ -90,10 +113,12 @@ def _start(state: _Fold, event: ev.Event, body: ev.Body) -> None:
         if other.key != body.part and other.started_at is not None and other.ended_at is None:
             state.parts[other.key] = _ended(other, at)
     part = state.part(body.part)
-    state.parts[body.part] = msgspec.structs.replace(part, started_at=part.started_at or at, ended_at=None)
+    state.parts[body.part] = msgspec.structs.replace(
+        part, started_at=part.started_at or at, ended_at=None, skipped=False
+    )
 
 
-def _end(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+def _end(state: _Fold, event: Event, body: ev.Body) -> None:
     assert isinstance(body, ev.AboutPart)
     part = state.part(body.part)
     if part.ended_at is None:
@@ -111,7 +136,7 @@ def _resumed(part: PartState, at: datetime) -> PartState:
     return msgspec.structs.replace(part, held_s=held_s, held_since=None)
 
 
-def _hold(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+def _hold(state: _Fold, event: Event, body: ev.Body) -> None:
     assert isinstance(body, ev.AboutPart)
     part = state.part(body.part)
     if event.kind == "bout_resumed":
@@ -120,32 +145,70 @@ def _hold(state: _Fold, event: ev.Event, body: ev.Body) -> None:
         state.parts[body.part] = msgspec.structs.replace(part, held_since=event.corrected_at)
 
 
-def _change_part(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+def _change_part(state: _Fold, event: Event, body: ev.Body) -> None:
+    part = state.part(getattr(body, "part", ""))
     match body:
         case ev.RungBody():
-            changed = msgspec.structs.replace(state.part(body.part), variation=body.to, setup=None)
+            changed = msgspec.structs.replace(part, variation=body.to, setup=None, setups={})
         case ev.FitBody():
-            changed = msgspec.structs.replace(state.part(body.part), setup=body.setup)
+            changed = _set_up(part, body)
         case ev.MinuteBody():
-            part = state.part(body.part)
             changed = msgspec.structs.replace(part, extra_minutes=part.extra_minutes + body.minutes)
+        case ev.DroppedBody():
+            changed = msgspec.structs.replace(part, dropped_bouts=part.dropped_bouts + body.bouts)
+        case ev.SwapBody():
+            swap = Swap(drill=body.drill, revision=body.revision, rung=body.rung)
+            changed = msgspec.structs.replace(part, swap=swap, variation=body.rung, setup=None, setups={})
         case _:
             return
     state.parts[changed.key] = changed
 
 
-def _rate(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+def _set_up(part: PartState, body: ev.FitBody) -> PartState:
+    rung = part.variation if body.rung is None else body.rung
+    if body.station is None:
+        return msgspec.structs.replace(part, variation=rung, setup=body.setup)
+    return msgspec.structs.replace(part, variation=rung, setups={**part.setups, body.station: body.setup})
+
+
+def _skip(state: _Fold, event: Event, body: ev.Body) -> None:
+    """What has begun is ended; what has not is not run."""
+    assert isinstance(body, ev.AboutPart)
+    part = state.part(body.part)
+    if part.started_at is not None and part.ended_at is None:
+        part = _ended(part, event.corrected_at)
+    state.parts[body.part] = msgspec.structs.replace(part, skipped=part.started_at is None)
+
+
+def _weather(state: _Fold, event: Event, body: ev.Body) -> None:
+    if isinstance(body, ev.HeatBody):
+        state.heat = Heat(
+            at=event.corrected_at, temperature_c=body.temperature_c, humidity_pct=body.humidity_pct
+        )
+    else:
+        state.thunder_at = event.corrected_at
+
+
+def _people(state: _Fold, event: Event, body: ev.Body) -> None:
+    match body:
+        case ev.TrialistBody():
+            (state.trialists.add if body.here else state.trialists.discard)(body.number)
+        case ev.TeamsBody():
+            state.teams[body.part or ""] = tuple(tuple(team) for team in body.teams)
+
+
+def _rate(state: _Fold, event: Event, body: ev.Body) -> None:
     assert isinstance(body, ev.EffortBody)
     rating = Rating(cr10=body.cr10, part=body.part, player=body.player)
     state.ratings[body.part, body.player] = rating
 
 
-def _note(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+def _note(state: _Fold, event: Event, body: ev.Body) -> None:
     assert isinstance(body, ev.NoteBody)
     state.notes.append(Note(id=event.id, at=event.corrected_at, text=body.text, part=body.part))
 
 
-def _settle(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+def _settle(state: _Fold, event: Event, body: ev.Body) -> None:
     """The last word on the session counts."""
     state.minutes = state.reason = state.moved_to = None
     state.done_at = event.corrected_at
@@ -162,19 +225,25 @@ def _settle(state: _Fold, event: ev.Event, body: ev.Body) -> None:
             state.status, state.done_at = "planned", None
 
 
-_TAKE: dict[str, Callable[[_Fold, ev.Event, ev.Body], None]] = {
+_TAKE: dict[str, Callable[[_Fold, Event, ev.Body], None]] = {
     **dict.fromkeys(("arrived", "late", "left", "guest", "limited", "watching", "absent"), _register),
     **dict.fromkeys(("part_started", "next_part"), _start),
     "part_ended": _end,
     **dict.fromkeys(("bout_held", "bout_resumed"), _hold),
-    **dict.fromkeys(("easier", "harder", "fit_accepted", "minute_more"), _change_part),
+    **dict.fromkeys(
+        ("easier", "harder", "fit_accepted", "minute_more", "bout_dropped", "part_swapped"), _change_part
+    ),
+    "part_skipped": _skip,
+    **dict.fromkeys(("heat", "thunder"), _weather),
+    **dict.fromkeys(("trialist", "teams_set"), _people),
+    "undone": lambda state, event, body: None,
     "effort": _rate,
     "note": _note,
     **dict.fromkeys(("delivered", "shortened", "cancelled", "moved", "as_planned"), _settle),
 }
 
 
-def _state(gathered: _Fold, conflicts: tuple[str, ...]) -> DeliveryState:
+def _state(gathered: _Fold, conflicts: tuple[str, ...], undone: tuple[str, ...]) -> DeliveryState:
     if gathered.done_at is not None:
         _close_parts(gathered, gathered.done_at)
     started = any(part.started_at is not None for part in gathered.parts.values())
@@ -185,20 +254,28 @@ def _state(gathered: _Fold, conflicts: tuple[str, ...]) -> DeliveryState:
         reason=gathered.reason,
         moved_to=gathered.moved_to,
         minutes_delivered=_minutes_delivered(gathered),
+        minutes_said=gathered.minutes is not None,
         register=dict(sorted(gathered.register.items())),
         guests=tuple(guest for _, guest in sorted(gathered.guests.items())),
         parts=tuple(gathered.part(part.key) for part in gathered.plan.parts),
         ratings=tuple(gathered.ratings[key] for key in sorted(gathered.ratings, key=repr)),
         notes=tuple(gathered.notes),
         not_understood=tuple(gathered.not_understood),
+        set_aside=tuple(gathered.set_aside),
         conflicts=conflicts,
+        undone=undone,
+        trialists=tuple(sorted(gathered.trialists)),
+        teams=dict(sorted(gathered.teams.items())),
+        heat=gathered.heat,
+        thunder_at=gathered.thunder_at,
     )
 
 
 def _close_parts(gathered: _Fold, at: datetime) -> None:
     for part in list(gathered.parts.values()):
         if part.started_at is not None and part.ended_at is None:
-            gathered.parts[part.key] = _ended(part, max(at, part.started_at))
+            ended = _ended(part, max(at, part.started_at))
+            gathered.parts[part.key] = msgspec.structs.replace(ended, ended_by_itself=True)
 
 
 def _minutes_delivered(gathered: _Fold) -> float:

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 
 import msgspec
 
-from sessions.planning.fold.events import AboutPlayer, Body, GuestBody, LimitedBody, TimedPlayer
+from sessions.planning.fold.bodies import AboutPlayer, Body, GuestBody, LimitedBody, TimedPlayer
 from sessions.planning.fold.state import RegisterLine, Spell
 
 ABSENT = RegisterLine(state="absent")

@@ -48,8 +48,20 @@ class Guest(msgspec.Struct, frozen=True, kw_only=True):
     squad: str | None = None
 
 
+class Swap(msgspec.Struct, frozen=True, kw_only=True):
+    """The drill that is played in a part's place, in the revision that the phone had."""
+
+    drill: str
+    revision: int
+    rung: str = ""
+
+
 class PartState(msgspec.Struct, frozen=True, kw_only=True):
-    """One part as it was run. `minutes` is from its start to its end, holds included; None while it runs."""
+    """One part as it was run. `minutes` is from its start to its end, holds included; None while it runs.
+
+    `setup` is the last that was accepted for its first station, `setups` those of the others by station.
+    `ended_by_itself` says that nobody ended it: it ran when the session was said to be over.
+    """
 
     key: str
     started_at: datetime | None = None
@@ -59,6 +71,11 @@ class PartState(msgspec.Struct, frozen=True, kw_only=True):
     extra_minutes: int = 0
     variation: str | None = None
     setup: dict[str, Any] | None = None
+    setups: dict[str, dict[str, Any]] = {}
+    swap: Swap | None = None
+    skipped: bool = False
+    dropped_bouts: int = 0
+    ended_by_itself: bool = False
 
     @property
     def minutes(self) -> float | None:
@@ -85,9 +102,22 @@ class Note(msgspec.Struct, frozen=True, kw_only=True):
     part: str | None = None
 
 
+class Heat(msgspec.Struct, frozen=True, kw_only=True):
+    """Air temperature in °C and relative humidity in %, as they were read at the pitch."""
+
+    at: datetime
+    temperature_c: float
+    humidity_pct: float
+
+
 class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
-    """Everything the events say. `not_understood` holds ids of events kept but not used; `conflicts` ids that
-    came with two different contents."""
+    """Everything the events say.
+
+    `not_understood` holds ids of events kept but not used, `set_aside` those of parts that the session has no more,
+    `conflicts` ids that came with two different contents, `undone` those that were taken back. `trialists` are the
+    numbers of those who try out and are there; `teams` who plays with whom, by part, or for all of them ("").
+    `minutes_said` tells whether somebody said how many minutes took place.
+    """
 
     starts_at: datetime | None
     status: Status
@@ -100,26 +130,34 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
     ratings: tuple[Rating, ...]
     notes: tuple[Note, ...]
     not_understood: tuple[str, ...] = ()
+    set_aside: tuple[str, ...] = ()
     conflicts: tuple[str, ...] = ()
+    undone: tuple[str, ...] = ()
+    trialists: tuple[int, ...] = ()
+    teams: dict[str, tuple[tuple[str, ...], ...]] = {}
+    heat: Heat | None = None
+    thunder_at: datetime | None = None
+    minutes_said: bool = False
 
     @property
     def playing(self) -> int:
         """How many are there now and take part: what a drill is set up for."""
-        return playing_now(self.register.values())
+        return playing_now(self.register.values(), len(self.trialists))
 
     @property
     def turn_out(self) -> int:
-        """How many came, watching included."""
-        return sum(line.state != "absent" for line in self.register.values())
+        """How many came, watching and trying out included."""
+        return sum(line.state != "absent" for line in self.register.values()) + len(self.trialists)
 
     def effort(self, part: str | None = None) -> float | None:
         """The group's CR10 for a part, or for the session."""
         return next((r.cr10 for r in self.ratings if r.part == part and r.player is None), None)
 
 
-def playing_now(register: Iterable[RegisterLine]) -> int:
-    """How many of a register are there now and take part: neither watching nor gone."""
-    return sum(line.state in ("here", "late") and line.taking != "watching" for line in register)
+def playing_now(register: Iterable[RegisterLine], trialists: int = 0) -> int:
+    """How many of a register are there now and take part, neither watching nor gone, and those who try out."""
+    here = sum(line.state in ("here", "late") and line.taking != "watching" for line in register)
+    return here + trialists
 
 
 def minutes_present(state: DeliveryState, player: str) -> float:

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 
 from club.ages import under_words
 from drills.game.document import DrillDocument
-from drills.game.document.choices import Heading, Indoors, Rung
+from drills.game.document.choices import Indoors, Rung
 from drills.game.document.operations import Variation
 from drills.game.evening import AMPLE, Evening, Piece
 from drills.game.fit import SetUp
 from drills.game.fit.answer import right_age
 from drills.game.fits import fits
+from drills.game.heading import headers_each
 from drills.game.playable import design_of
 from drills.game.steps import AS_WRITTEN, in_order, steps
 from drills.game.variations import find, played
@@ -65,7 +66,7 @@ def _first(
     for key in rungs_near(document, carried.variation_key):
         doc = played(document, key)
         effort = carried.cr10 if key == carried.variation_key else doc.work.effort
-        if target.headers is not None and _headers(doc) > target.headers:
+        if target.headers is not None and headers_each(doc) > target.headers:
             kept_out = kept_out or "heading"
             continue
         if limit is not None and effort > limit:
@@ -80,10 +81,6 @@ def _first(
 def on_ground(evening: Evening, grounds: Sequence[Piece]) -> Evening:
     """An evening on these pieces of its ground; nobody said still where nobody had."""
     return evening.on(*(each for each in grounds if each != AMPLE))
-
-
-def _headers(doc: DrillDocument) -> int:
-    return doc.headers_per_player if doc.heading is Heading.PLANNED else 0
 
 
 def _why(carried: Carried, target: Target, key: str, setup: SetUp, kept_out: str) -> tuple[Reason, ...]:
@@ -118,7 +115,7 @@ def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
 
 def _out(carried: Carried, target: Target, ground: Piece) -> Reason:
     assert carried.document is not None
-    planned = _headers(played(carried.document, carried.variation_key))
+    planned = headers_each(played(carried.document, carried.variation_key))
     if target.headers is not None and planned > target.headers:
         return reason("carry_out_heading", title=carried.title, planned=planned, limit=target.headers)
     if ground == AMPLE:

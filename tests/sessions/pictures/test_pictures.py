@@ -5,7 +5,7 @@ import pytest
 
 from sessions.pictures.skyline import skyline, text_alternative
 from sessions.pictures.week import Day, Entry, rows, week_picture
-from sessions.planning.load import planned_session
+from sessions.planning.account import account
 from sessions.planning.plan import PlannedPart, SessionPlan
 
 PLAN = SessionPlan(
@@ -38,10 +38,12 @@ def area(boxes: list[dict[str, float]]) -> float:
 @pytest.mark.parametrize("size", ["large", "phone", "small"])
 def test_area_is_load(size: str) -> None:
     svg = skyline(PLAN, budget_au=300, size=size)
-    load = planned_session(PLAN)
+    costs = account(PLAN)
     one_au = area(rects(svg, "budget")) / 300
-    assert area(rects(svg, "outline")) == pytest.approx(sum(load.parts_au) * one_au, rel=0.01)
-    assert area(rects(svg, "changeover")) == pytest.approx(load.changeovers_au * one_au, rel=0.02)
+    assert area(rects(svg, "outline")) == pytest.approx(
+        sum(part.load_au for part in costs.parts) * one_au, rel=0.01
+    )
+    assert area(rects(svg, "changeover")) == pytest.approx(costs.changeovers_au * one_au, rel=0.02)
 
 
 def test_the_budget_is_drawn_in_planned_load() -> None:

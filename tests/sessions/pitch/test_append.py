@@ -194,7 +194,7 @@ BAD = [
     ({"kind": "effort", "cr10": 11}, "effort: the CR10 scale ends at 10 (field `cr10`)"),
     ({"kind": "note", "text": ""}, "note: empty (field `text`)"),
     ({"kind": "note", "text": "x" * 501}, "note: too long; characters at most: 500 (field `text`)"),
-    ({"kind": "note", "text": "a\x00b"}, "This event holds characters that can't be kept."),
+    ({"kind": "note", "text": "a\x00b"}, "This event holds something that can't be kept."),
     ({"kind": "note", "text": "\ud800"}, "event: it holds something that cannot be written down"),
     ({"id": "seven"}, "The id of an event is a UUID."),
     ({"at": "2026-03-03T18:00:00"}, "event: the time needs its time zone (field `at`)"),

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from sessions.planning.fold import (
     KINDS,
     Event,
+    Told,
     event_problems,
     fold,
     minutes_present,
@@ -20,9 +21,9 @@ SIX = datetime(2026, 3, 3, 18, 0, tzinfo=UTC)
 PLAN = SessionPlan(60, (PlannedPart("warm", 10, 3), PlannedPart("game", 40, 6)), starts_at=SIX)
 
 
-def event(number: int, kind: str, minute: float = 0, **body) -> Event:
+def event(n: int, kind: str, minute: float = 0, **body) -> Event:
     at = SIX + timedelta(minutes=minute)
-    return parse_event({"id": f"e{number:03}", "kind": kind, "at": at.isoformat(), **body})
+    return parse_event({"id": f"e{n:03}", "kind": kind, "at": at.isoformat(), **body})
 
 
 def test_a_whole_evening() -> None:
@@ -150,7 +151,7 @@ def test_unknown_kinds_and_parts_are_marked() -> None:
     state = fold(
         PLAN, [event(1, "weather_turned"), event(2, "part_started", part="other"), event(3, "note", txt="")]
     )
-    assert state.not_understood == ("e001", "e002", "e003")
+    assert (state.not_understood, state.set_aside) == (("e001", "e003"), ("e002",))
     assert state.status == "planned"
 
 
@@ -225,7 +226,8 @@ def test_good_and_unknown_events_have_no_problems() -> None:
     assert event_problems({"id": "1", "kind": "unheard_of", "at": AT, "x": [1]}) == ()
     assert (
         event_problems(
-            {"id": "1", "kind": "effort", "at": AT, "cr10": 5, "player": "a"}, individual_ratings=True
+            {"id": "1", "kind": "effort", "at": AT, "cr10": 5, "player": "a"},
+            told=Told(individual_ratings=True),
         )
         == ()
     )
@@ -234,7 +236,8 @@ def test_good_and_unknown_events_have_no_problems() -> None:
 def test_every_kind_is_folded() -> None:
     samples = {
         "player": "ada", "part": "warm", "to": "x", "setup": {}, "cr10": 4, "text": "a", "minutes": 5,
-        "reason": "pitch",
+        "reason": "pitch", "event": "nothing", "drill": "d", "revision": 1, "teams": [["ada"], ["bo"]], "number": 3,
+        "temperature_c": 31.5, "humidity_pct": 60,
     }  # fmt: skip
     for number, (kind, body) in enumerate(KINDS.items()):
         fields = {f.name: samples[f.name] for f in msgspec.structs.fields(body) if f.required}

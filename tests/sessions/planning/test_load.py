@@ -1,15 +1,16 @@
 import pytest
 
 from sessions.planning import load
+from sessions.planning.account import account
 from sessions.planning.plan import PlannedPart, SessionPlan
 
 
 def test_a_plan_counts_parts_and_changeovers() -> None:
     plan = SessionPlan(60, (PlannedPart("a", 10, 3), PlannedPart("b", 20, 6.5, changeover_s=120)))
-    found = load.planned_session(plan)
-    assert found.parts_au == (30, 130)
+    found = account(plan)
+    assert [part.load_au for part in found.parts] == [30, 130]
     assert found.changeovers_au == 2
-    assert found.total_au == 162
+    assert found.load_au == 162
 
 
 def test_factor_is_the_median_of_the_last_eight_from_the_fourth_on() -> None:

@@ -1,30 +1,65 @@
 // What the events leave behind, folded as the server folds them: sorted by (time, id), so that every phone shows the same.
 
-const PLAN = new Set(["easier", "harder", "fit_accepted", "minute_more"]);
+const PLAN = new Set(["easier", "harder", "fit_accepted", "minute_more", "bout_dropped", "part_swapped"]);
+const SETTLED = new Set(["delivered", "shortened", "cancelled", "moved"]);
+const ABOUT_PLAYERS = new Set(["arrived", "late", "left", "guest", "limited", "watching", "absent"]);
+
+const untouched = () => ({
+  started: null, ended: null, held: 0, heldSince: null, extras: [], rung: null, setup: null, skipped: false, dropped: 0, swap: null,
+});
 
 export function fold(events, partKeys) {
-  const state = { register: new Map(), guests: new Set(), parts: new Map(), effort: null, status: "planned", minutes: null };
-  for (const key of partKeys) state.parts.set(key, { started: null, ended: null, held: 0, heldSince: null, extras: [], rung: null, setup: null });
+  const state = {
+    register: new Map(), guests: new Set(), trialists: new Set(), parts: new Map(),
+    effort: null, status: "planned", minutes: null, done: null, heat: null, thunder: null, undone: new Set(),
+  };
+  for (const key of partKeys) state.parts.set(key, untouched());
   const unique = new Map(events.map((event) => [event.id, event]));
   const sorted = [...unique.values()].sort((a, b) => a.ms - b.ms || (a.id < b.id ? -1 : 1));
-  for (const event of sorted) take(state, event);
+  state.undone = undone(sorted);
+  for (const event of sorted) if (!state.undone.has(event.id)) take(state, event);
+  close(state);
   return state;
 }
 
-function take(state, event) {
-  if (event.player && event.kind !== "effort") return register(state, event);
-  const part = event.part ? state.parts.get(event.part) : null;
-  if (event.kind === "part_started" || event.kind === "next_part") return part && start(state, part, event.ms);
-  if (part && event.kind === "part_ended") return part.ended === null ? end(part, event.ms) : undefined;
-  if (part && event.kind === "bout_held") part.heldSince ??= event.ms;
-  if (part && event.kind === "bout_resumed") resume(part, event.ms);
-  if (part && PLAN.has(event.kind)) return change(part, event);
-  if (event.kind === "effort" && !event.part && !event.player) state.effort = event.cr10;
-  if (["delivered", "shortened", "cancelled", "moved"].includes(event.kind)) {
-    state.status = event.kind;
-    state.minutes = event.minutes ?? null;
+// What nobody ended ran until the session was said to be over.
+function close(state) {
+  const parts = [...state.parts.values()];
+  if (state.done !== null) {
+    for (const part of parts) if (part.started !== null && part.ended === null) end(part, Math.max(state.done, part.started));
   }
-  if (event.kind === "as_planned") state.status = "planned";
+  if (state.status === "planned" && parts.some((part) => part.started !== null)) state.status = "running";
+}
+
+// The latest word first: what undoes is void where a later one undoes it.
+function undone(sorted) {
+  const found = new Set();
+  for (const event of sorted.toReversed()) if (event.kind === "undone" && !found.has(event.id)) found.add(event.event);
+  return new Set(sorted.filter((event) => found.has(event.id)).map((event) => event.id));
+}
+
+function take(state, event) {
+  if (ABOUT_PLAYERS.has(event.kind)) return register(state, event);
+  if (event.part) {
+    const part = state.parts.get(event.part);
+    if (part) run(state, part, event);
+    return;
+  }
+  if (event.kind === "effort" && !event.player) state.effort = event.cr10;
+  if (event.kind === "trialist") state.trialists[event.here === false ? "delete" : "add"](event.number);
+  if (event.kind === "heat") state.heat = { ms: event.ms, temperature: event.temperature_c, humidity: event.humidity_pct };
+  if (event.kind === "thunder") state.thunder = event.ms;
+  if (SETTLED.has(event.kind)) Object.assign(state, { status: event.kind, minutes: event.minutes ?? null, done: event.ms });
+  if (event.kind === "as_planned") Object.assign(state, { status: "planned", minutes: null, done: null });
+}
+
+function run(state, part, event) {
+  if (event.kind === "part_started" || event.kind === "next_part") start(state, part, event.ms);
+  if (event.kind === "part_ended" && part.ended === null) end(part, event.ms);
+  if (event.kind === "part_skipped") skip(part, event.ms);
+  if (event.kind === "bout_held") part.heldSince ??= event.ms;
+  if (event.kind === "bout_resumed") resume(part, event.ms);
+  if (PLAN.has(event.kind)) change(part, event);
 }
 
 function register(state, event) {
@@ -36,7 +71,7 @@ function register(state, event) {
   if (["late", "left", "absent"].includes(event.kind)) line.state = event.kind;
   if (event.kind === "watching") Object.assign(line, { state: here, taking: "watching" });
   if (event.kind === "limited") {
-    const limits = event.limits ?? [];
+    const limits = [...new Set(event.limits ?? [])].sort();
     const most = event.at_most_min ?? null;
     Object.assign(line, { state: here, limits, most, taking: limits.length || most ? "limited" : "full" });
   }
@@ -48,11 +83,17 @@ function start(state, part, ms) {
   }
   part.started ??= ms;
   part.ended = null;
+  part.skipped = false;
 }
 
 function end(part, ms) {
   resume(part, ms);
   part.ended = ms;
+}
+
+function skip(part, ms) {
+  if (part.started !== null && part.ended === null) end(part, ms);
+  part.skipped = part.started === null;
 }
 
 function resume(part, ms) {
@@ -63,8 +104,15 @@ function resume(part, ms) {
 
 function change(part, event) {
   if (event.kind === "minute_more") part.extras.push({ ms: event.ms, held: part.held, heldSince: part.heldSince, s: 60 * (event.minutes ?? 1) });
-  else if (event.kind === "fit_accepted") part.setup = event.setup;
+  else if (event.kind === "bout_dropped") part.dropped += event.bouts ?? 1;
+  else if (event.kind === "part_swapped") Object.assign(part, { swap: { drill: event.drill, revision: event.revision }, rung: event.rung ?? "", setup: null });
+  else if (event.kind === "fit_accepted") accept(part, event);
   else Object.assign(part, { rung: event.to, setup: null });
+}
+
+function accept(part, event) {
+  part.rung = event.rung ?? part.rung;
+  if (!event.station) part.setup = event.setup;
 }
 
 // The part that runs: the last one started, else none.
@@ -76,7 +124,8 @@ export function running(state) {
   return found;
 }
 
-// Who is there now and takes part: what a drill is set up for.
+// Who is there now and takes part, those who try out among them: what a drill is set up for.
 export function playing(state) {
-  return [...state.register.values()].filter((line) => ["here", "late"].includes(line.state) && line.taking !== "watching").length;
+  const here = [...state.register.values()].filter((line) => ["here", "late"].includes(line.state) && line.taking !== "watching");
+  return here.length + state.trialists.size;
 }

@@ -23,7 +23,7 @@ const turned = new Map();
 const drawn = new Drawn(articles, turned);
 const token = () => document.querySelector("[name=csrfmiddlewaretoken]").value;
 const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name] ?? "");
-let log = [...data.events];
+let log = [];
 let state = fold(log, keys);
 let looked = null; // a part looked at from the list, while another runs
 let heard = "";
@@ -36,11 +36,12 @@ const queue = new Queue({
   url: root.dataset.events,
   token,
   since: data.seq,
+  now: data.now,
   changed: unsent,
   arrived: (events) => { if (events.length) { log = [...log, ...events]; again(); } },
   refused: (outcome) => {
     log = log.filter((event) => event.id !== outcome.id);
-    if (outcome.text) document.getElementById("after-said").textContent = fill(words.refused, { text: outcome.text });
+    notTaken(fill(words.refused, { text: outcome.text || words.unreadable }));
     again();
   },
 });
@@ -314,6 +315,13 @@ function unsent() {
   }
 }
 
+// Where the thumb is, on every view, until it was read.
+function notTaken(text) {
+  const box = document.getElementById("refused");
+  box.firstElementChild.textContent = text;
+  box.hidden = false;
+}
+
 const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill });
 const numbers = new NumbersView({ root, data, words, fill, token, accept });
 const everything = new EverythingView({ root, data, words, fill, token, redraw: redrawn });
@@ -330,6 +338,8 @@ document.getElementById("begin").addEventListener("click", () => {
 });
 onHold(next, onwardsNow, () => say(words.press_again));
 addEventListener("hashchange", show);
+document.getElementById("refused-read").addEventListener("click", () => { document.getElementById("refused").hidden = true; });
+log.push(...data.events.map((event) => queue.here(event)));
 // What this phone has not sent yet has happened all the same.
 const known = new Set(log.map((event) => event.id));
 log.push(...queue.waiting.filter((event) => !known.has(event.id)).map(at));

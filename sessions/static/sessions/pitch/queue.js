@@ -2,7 +2,10 @@
 
 const MOST = 500;
 const FIRST_WAIT_MS = 1000;
+const CLOSE_MS = 30_000; // a page takes a while to arrive
 const LONGEST_WAIT_MS = 60_000;
+// What an answer says of the way, not of what was sent: asked again as it is.
+const AGAIN = new Set([401, 403, 404, 408, 425, 429]);
 
 export function uuid() {
   if (crypto.randomUUID) return crypto.randomUUID(); // on https and localhost alone
@@ -20,9 +23,11 @@ export class Queue {
   #busy = false;
   #again = false;
   #last = 0;
+  #most = MOST;
 
-  constructor({ session, url, token, since, changed, arrived, refused }) {
+  constructor({ session, url, token, since, now, changed, arrived, refused }) {
     Object.assign(this, { key: `bibrack.pitch.${session}`, url, token, since, changed, arrived, refused });
+    this.ahead = Math.abs(Date.now() - now) < CLOSE_MS ? 0 : Date.now() - now;
     this.keeps = true;
     this.signedOut = false;
     this.device = this.#device();
@@ -57,14 +62,16 @@ export class Queue {
     if (this.#busy) return;
     this.#busy = true;
     clearTimeout(this.#timer);
-    const batch = this.waiting.slice(0, MOST);
+    const batch = this.waiting.slice(0, this.#most);
     let sent = false;
     try {
       this.#settle(batch, await this.#post(batch));
       this.#wait = FIRST_WAIT_MS;
+      this.#most = MOST;
       sent = true;
-    } catch {
-      this.#later();
+    } catch (trouble) {
+      sent = trouble.unread && this.#smaller(batch);
+      if (!sent) this.#later();
     } finally {
       this.#busy = false;
     }
@@ -80,18 +87,40 @@ export class Queue {
       body: JSON.stringify({ events, device: this.device, now: new Date().toISOString(), since: this.since }),
     });
     this.signedOut = response.redirected || [401, 403].includes(response.status);
-    if (!response.ok || this.signedOut) throw new Error(`events: ${response.status}`);
+    if (!response.ok || this.signedOut) {
+      const unread = response.status >= 400 && response.status < 500 && !AGAIN.has(response.status);
+      throw Object.assign(new Error(`events: ${response.status}`), { unread });
+    }
     return response.json();
+  }
+
+  // Nobody could read this batch: half of it at once, and what can't be read alone is set aside, so that the rest gets through.
+  #smaller(batch) {
+    if (batch.length > 1) {
+      this.#most = Math.ceil(batch.length / 2);
+      return true;
+    }
+    if (!batch.length) return false;
+    this.#write(this.waiting.filter((event) => event.id !== batch[0].id));
+    this.refused({ id: batch[0].id, outcome: "refused", text: "" });
+    this.#most = MOST;
+    return true;
   }
 
   #settle(batch, answer) {
     const done = new Set(batch.map((event) => event.id));
     this.#write(this.waiting.filter((event) => !done.has(event.id)));
     this.since = answer.last_seq;
+    this.ahead = Date.now() - answer.now;
     for (const each of answer.results) {
       if (each.outcome === "refused" || each.outcome === "conflict") this.refused(each);
     }
-    this.arrived(answer.events ?? []);
+    this.arrived((answer.events ?? []).map((event) => this.here(event)));
+  }
+
+  // An event as the server tells it, by this phone's own clock, which may be wrong.
+  here(event) {
+    return { ...event, ms: event.ms + this.ahead };
   }
 
   #later() {
