@@ -1,6 +1,7 @@
-"""Match pitches as published, by the format that is played, and the format that an age usually plays.
+"""Match pitches and their goals as published, by the format that is played, and the format that an age usually plays.
 
-An age group's own format and its own pitch come before these wherever they are known.
+An age group's own format and its own pitch come before these wherever they are known. Goals that are written as mini or
+small are of no age and keep their own width.
 """
 
 from __future__ import annotations
@@ -9,7 +10,11 @@ import math
 from dataclasses import dataclass
 from functools import lru_cache
 
-from drills.game.space import Word, area_per_player, first_word, metres
+from drills.game.evening import Players
+from drills.game.space import METRES_PER_YARD, Word, area_per_player, first_word, metres
+from drills.game.wording.shapes import Sentence
+
+METRES_PER_FOOT = METRES_PER_YARD / 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,3 +113,53 @@ def match_area_per_player_m2(a_side: int) -> float:
     """The most room that each player of so many a side has in a match, everyone counted; of the youngest where ages differ."""
     pitch = match_pitch(a_side, under=1)
     return LARGEST_OF_THREE_M2 / (2 * pitch.a_side) if pitch.a_side == 3 else pitch.area_per_player_m2
+
+
+@dataclass(frozen=True, slots=True)
+class GoalFrame:
+    """A goal between its posts and under its bar, in feet, as it was published."""
+
+    wide_ft: float
+    high_ft: float
+    source: str
+
+    @property
+    def wide_m(self) -> float:
+        """In metres, to the centimetre."""
+        return round(self.wide_ft * METRES_PER_FOOT, 2)
+
+    @property
+    def high_m(self) -> float:
+        """In metres, to the centimetre."""
+        return round(self.high_ft * METRES_PER_FOOT, 2)
+
+    @property
+    def said(self) -> Sentence:
+        """`3.66 × 1.83 m (12 × 6 ft)`."""
+        return Sentence(
+            "goal_frame",
+            {
+                "wide_m": f"{self.wide_m:.2f}",
+                "high_m": f"{self.high_m:.2f}",
+                "wide_ft": f"{self.wide_ft:g}",
+                "high_ft": f"{self.high_ft:g}",
+            },
+        )
+
+
+def goal_of(players: Players) -> GoalFrame:
+    """The goal of the group's own format; of the one that its oldest usually play where it has none.
+
+    Among 11 a side the oldest decide, as about the pitch.
+    """
+    under = players.under_high
+    a_side = players.a_side
+    if a_side is None:
+        a_side = 11 if under is None else usual_a_side(under)
+    return _frame(min(a_side, 11), under)
+
+
+@lru_cache(maxsize=64)
+def _frame(a_side: int, under: int | None) -> GoalFrame:
+    pitch = match_pitch(a_side, under)
+    return GoalFrame(*pitch.goal_ft, pitch.goal_source)

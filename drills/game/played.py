@@ -21,8 +21,8 @@ from drills.game.fit.kit import BIBS, kit_list
 from drills.game.fit.setup import SetUp
 from drills.game.format import Format
 from drills.game.format import Side as SideOf
-from drills.game.goals import GoalFrame, goal_of
 from drills.game.groups import KEEPER, Slot, roster_of, slots_of
+from drills.game.pitches import GoalFrame, goal_of
 from drills.game.playable import design_of, grid_of
 from drills.game.scene import Side
 from drills.game.sentences import Names

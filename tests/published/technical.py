@@ -38,7 +38,7 @@ TECHNICAL = (
     # units and arithmetic
     "drills.game.corners",
     "drills.game.space:_LN",
-    "drills.game.goals",
+    "drills.game.pitches:METRES_PER_FOOT",
     "sessions.planning.laying.model:HALF_MINUTE_S",
     "sessions.planning.load:DAYS_IN_WEEK",
 )

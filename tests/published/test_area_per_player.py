@@ -5,9 +5,14 @@ import pytest
 from drills.game.document.choices import GoalSize
 from drills.game.evening import Players
 from drills.game.format import Format
-from drills.game.goals import goal_of
 from drills.game.margins import RUN_OFF_WISHED_M
-from drills.game.pitches import LARGEST_OF_THREE_M2, match_area_per_player_m2, match_pitch, usual_a_side
+from drills.game.pitches import (
+    LARGEST_OF_THREE_M2,
+    goal_of,
+    match_area_per_player_m2,
+    match_pitch,
+    usual_a_side,
+)
 from drills.game.places import GOAL_WIDTHS_M
 from drills.game.space import LONGEST_M, area_per_player, metres
 from drills.game.validate import LONGEST_GRID_M, WIDEST_GRID_M
@@ -46,14 +51,14 @@ def test_match_pitches(
         assert round(match_area_per_player_m2(a_side), 1) == all_m2
 
 
-@guards("drills.game.goals:goal_of", PITCHES, source=FA_HANDBOOK)
+@guards("drills.game.pitches:goal_of", PITCHES, source=FA_HANDBOOK)
 @pytest.mark.parametrize(("a_side", "under", "goal"), [(row[0], row[1], row[-1]) for row in HANDBOOK])
 def test_goals_of_a_match(a_side: int, under: int, goal: tuple[float, float]) -> None:
     frame = goal_of(Players(under, under, under - 1, a_side))
     assert (frame.wide_ft, frame.high_ft) == goal
 
 
-@guards(PITCHES, "drills.game.pitches:LARGEST_OF_THREE_M2", "drills.game.goals:goal_of", source=THREES)
+@guards(PITCHES, "drills.game.pitches:LARGEST_OF_THREE_M2", "drills.game.pitches:goal_of", source=THREES)
 def test_three_a_side() -> None:
     """15 × 10 m, at most 20 × 15 m; goals of 4 × 2.5 ft; no goalkeepers."""
     pitch, goal = match_pitch(3), goal_of(Players(7, 7, 6, 3))
@@ -67,7 +72,7 @@ def test_the_usual_format_of_an_age() -> None:
     assert [usual_a_side(under) for under in range(7, 16)] == [3, 5, 5, 7, 7, 9, 9, 11, 11]
 
 
-@guards("drills.game.places.described:GOAL_WIDTHS_M", "drills.game.goals:goal_of", source=LAW_1)
+@guards("drills.game.places.described:GOAL_WIDTHS_M", "drills.game.pitches:goal_of", source=LAW_1)
 def test_a_full_goal() -> None:
     """7.32 × 2.44 m, which is 24 × 8 ft; an age group's own, where nobody said which, is that of nine a side (16 ft)."""
     goal = goal_of(Players(19, None, 18))

@@ -6,7 +6,7 @@ import pytest
 
 from drills.drawing.picture import laid, scene_as_written
 from drills.game.evening import Players
-from drills.game.goals import goal_of
+from drills.game.pitches import goal_of
 from drills.game.played import as_played
 from drills.pages import told
 from sessions import queries
