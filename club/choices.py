@@ -150,6 +150,7 @@ class NamesOn(models.TextChoices):
     PITCH = "pitch", _("At the pitch")
     GUESTS = "guests", _("Players of other squads, at the pitch")
     TURNS = "turns", _("Who plays when")
+    SESSION = "session", _("A session that is done")
     API = "api players", _("The list, read by a program")
 
 

@@ -14,7 +14,7 @@ from drills.game.fit import kept
 from drills.game.format import MOST_PLAYERS
 from drills.game.played import Played, as_played
 from sessions.models import Part, Station, TrainingSession
-from sessions.planning.fold import PartState, RegisterLine
+from sessions.planning.fold import DeliveryState, PartState, RegisterLine
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.validators import minutes_between
 
@@ -94,6 +94,11 @@ class Headline(msgspec.Struct, frozen=True, kw_only=True):
     length_m: Annotated[float, msgspec.Meta(gt=0, le=1000)] | None = None
     width_m: Annotated[float, msgspec.Meta(gt=0, le=1000)] | None = None
     waiting: Annotated[int, msgspec.Meta(ge=0, le=MOST_PLAYERS)] = 0
+
+
+def state_of(session: TrainingSession) -> DeliveryState | None:
+    """What the events left behind; None before anything has happened."""
+    return msgspec.convert(session.delivery, DeliveryState) if session.delivery.get("status") else None
 
 
 def register_of(session: TrainingSession) -> dict[str, RegisterLine]:

@@ -120,6 +120,7 @@ def _write_register(session: TrainingSession, state: DeliveryState, players: Map
             limits=[]
             if over
             else [*line.limits, *([f"at most {line.at_most_min} min"] if line.at_most_min else [])],
+            was_limited=line.taking == "limited",
             is_guest=key in guests,
             minutes=Decimal(str(round(minutes_taking_part(state, key), 1))) if over else 0,
         )

@@ -10,6 +10,7 @@ from drills.pages import grids_told, told
 from sessions import queries
 from sessions.pages import iso_week
 from sessions.pages.everything import AllSetUp
+from sessions.pages.happened import PartRun, PlayerThere, WhatHappened
 from sessions.pages.laying import LayLine, laying_lines
 from sessions.planning.teams import GridTeams
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
@@ -38,7 +39,7 @@ def session_row(row: Any) -> dict[str, Any]:
     }
 
 
-def session_whole(view: SessionView) -> dict[str, Any]:
+def session_whole(view: SessionView, done: WhatHappened | None = None) -> dict[str, Any]:
     """A session with its parts, loads and reasons."""
     return {
         **session_row(view.row),
@@ -56,6 +57,56 @@ def session_whole(view: SessionView) -> dict[str, Any]:
         "adults_needed": view.adults_needed,
         "reasons": reasons(view.all_reasons),
         "used_again": [_used_again(each) for each in queries.used_again(view.row)],
+        "happened": None if done is None else happened(done),
+    }
+
+
+def happened(done: WhatHappened) -> dict[str, Any]:
+    """What was recorded of a session that is done; players by name only for who may see them."""
+    return {
+        "came": done.came,
+        "expected": done.expected,
+        "trialists": done.trialists,
+        "minutes": done.minutes,
+        "effort": done.effort,
+        "load_au": done.load_au,
+        "expected_au": round(done.expected_au, 1),
+        "estimated": done.estimated,
+        "outcome": done.outcome,
+        "headers": done.headers,
+        "planned_headers": done.planned_headers,
+        "players": [_there(each) for each in done.players],
+        "parts": [_run(each) for each in done.parts],
+        "notes": [{"at": each.at, "text": each.text, "part": each.part} for each in done.notes],
+        "reasons": reasons([*done.reasons, *([done.why_load] if done.why_load else [])]),
+    }
+
+
+def _there(player: PlayerThere) -> dict[str, Any]:
+    return {
+        "id": player.id,
+        "name": player.name,
+        "state": player.state,
+        "came_at": player.came_at,
+        "left_at": player.left_at,
+        "minutes": player.minutes,
+        "limited": player.limited,
+        "guest": player.guest,
+    }
+
+
+def _run(part: PartRun) -> dict[str, Any]:
+    return {
+        "id": part.key,
+        "title": part.title,
+        "how": part.account.how,
+        "started_at": part.started_at,
+        "ended_at": part.ended_at,
+        "minutes": round(part.account.minutes, 1),
+        "bouts": part.account.bouts,
+        "load_au": round(part.account.load_au, 1),
+        "headers": part.account.headers,
+        "effort": part.effort,
     }
 
 

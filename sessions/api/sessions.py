@@ -14,12 +14,15 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import COACHES, STAFF
+from club.actions import note_reading
 from club.api_tools import Pages, etag, idempotent, wanted_version
+from club.choices import NamesOn
 from club.errors import FieldProblem, Refused
 from club.reading import day, outer_id
 from sessions import access, actions, queries
 from sessions.api import answers, reading, shapes
 from sessions.choices import State, WhyCancelled
+from sessions.pages.happened import what_happened
 
 IF_MATCH = OpenApiParameter("If-Match", str, OpenApiParameter.HEADER, description="The ETag that was read.")
 ONCE = OpenApiParameter("Idempotency-Key", str, OpenApiParameter.HEADER)
@@ -187,7 +190,11 @@ def checked(shape: Any, request: Request) -> dict[str, Any]:
 def whole(request: Request, public_id: UUID, code: int = status.HTTP_200_OK) -> Response:
     """A session as it stands now, with its ETag."""
     session = access.session_for_reading(request.actor, public_id)
-    data = shapes.SessionOut(answers.session_whole(queries.session_view(session))).data
+    view = queries.session_view(session)
+    done = what_happened(view, with_names=request.actor.works_with(session.age_group_id))
+    if done and done.players:
+        note_reading(user_id=request.actor.user_id, squad_ids=[session.squad_id], page=NamesOn.SESSION)
+    data = shapes.SessionOut(answers.session_whole(view, done)).data
     headers = {"ETag": etag(session.version)}
     if code == status.HTTP_201_CREATED:
         headers["Location"] = reverse("api-session", args=[public_id], request=request)

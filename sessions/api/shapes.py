@@ -173,6 +173,59 @@ class LaidAt(S.Serializer):
     minutes = S.FloatField()
 
 
+class PlayerThereOut(S.Serializer):
+    id = S.UUIDField()
+    name = S.CharField()
+    state = S.CharField()
+    came_at = S.DateTimeField(allow_null=True)
+    left_at = S.DateTimeField(allow_null=True)
+    minutes = S.FloatField()
+    limited = S.BooleanField()
+    guest = S.BooleanField()
+
+
+class PartRunOut(S.Serializer):
+    id = S.UUIDField()
+    title = S.CharField()
+    how = S.ChoiceField(
+        choices=["clock", "said", "skipped", "not_run"],
+        help_text="clock: by its own start and end. said: nobody tapped, so the plan stands for it.",
+    )
+    started_at = S.DateTimeField(allow_null=True)
+    ended_at = S.DateTimeField(allow_null=True)
+    minutes = S.FloatField()
+    bouts = S.IntegerField()
+    load_au = S.FloatField()
+    headers = S.IntegerField(help_text="Of one player who was there for all of it.")
+    effort = S.FloatField(allow_null=True)
+
+
+class NoteOut(S.Serializer):
+    at = S.DateTimeField()
+    text = S.CharField()
+    part = S.CharField()
+
+
+class HappenedOut(S.Serializer):
+    """What was recorded; names only for the staff of the age group."""
+
+    came = S.IntegerField()
+    expected = S.IntegerField()
+    trialists = S.IntegerField()
+    minutes = S.FloatField()
+    effort = S.FloatField(allow_null=True, help_text="CR10 of the session.")
+    load_au = S.FloatField(allow_null=True)
+    expected_au = S.FloatField()
+    estimated = S.BooleanField()
+    outcome = S.CharField()
+    headers = S.IntegerField()
+    planned_headers = S.IntegerField()
+    players = PlayerThereOut(many=True)
+    parts = PartRunOut(many=True)
+    notes = NoteOut(many=True)
+    reasons = ReasonOut(many=True)
+
+
 class SessionOut(SessionRow):
     note = S.CharField()
     parts = PartOut(many=True)
@@ -188,6 +241,7 @@ class SessionOut(SessionRow):
     adults_needed = S.IntegerField()
     reasons = ReasonOut(many=True)
     used_again = UsedAgainOut(many=True, help_text="The last time first.")
+    happened = HappenedOut(allow_null=True, help_text="Once it is done.")
 
 
 class CancelIn(S.Serializer):

@@ -47,6 +47,7 @@ class Register(models.Model):
     came_at = models.DateTimeField(null=True, blank=True)
     left_at = models.DateTimeField(null=True, blank=True)
     limits = models.JSONField(default=list, blank=True)
+    was_limited = models.BooleanField(default=False)
     is_guest = models.BooleanField(default=False)
     minutes = models.DecimalField(max_digits=5, decimal_places=1, default=0)
 

@@ -23,6 +23,7 @@ from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
+from sessions.pages.happened import WhatHappened, what_happened
 from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lines
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
@@ -118,14 +119,15 @@ class SessionPage:
     used_again: list[UsedAgain]
     players: int  # tonight: who is here by the register, else who is expected
     is_set_up: bool | None  # every part for so many, or begun; None where there is nothing to set up
+    happened: WhatHappened | None = None  # once it is done
 
     @property
     def row(self) -> TrainingSession:
         return self.view.row
 
 
-def session_page(session: TrainingSession) -> SessionPage:
-    """Work the page out; two queries beyond the session's own."""
+def session_page(session: TrainingSession, *, with_names: bool = False) -> SessionPage:
+    """Work the page out; two queries beyond the session's own, two more once it is done."""
     view = session_view(session)
     players = players_tonight(session)
     asked = stations_to_set_up(session, players, kit={})
@@ -144,6 +146,7 @@ def session_page(session: TrainingSession) -> SessionPage:
         used_again=used_again(view.row),
         players=players,
         is_set_up=all(each.holds or each.begun for each in asked) if asked else None,
+        happened=what_happened(view, with_names=with_names),
     )
 
 

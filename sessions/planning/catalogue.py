@@ -237,6 +237,34 @@ _REASONS: Wordings = {
     "carry_nearest_none": _("Instead of {title}: nothing like it in the library runs here for this age."),
     "carry_effort": _("{title}: effort {cr10} of 10, above the {limit_cr10} planned at most."),
     "carry_load": _("{load_au} AU, still more than the {budget_au} AU there are."),
+    # what happened, against what was planned
+    "ran_by_word": _("Nobody used the clock: taken as planned."),
+    "ran_not": _("Not played."),
+    "ran_skipped": _("Left out."),
+    "ran_minutes": _("{minutes} min; {planned} planned."),
+    "ran_rounds": _("{bouts} of {planned} rounds."),
+    "ran_other": _("Played as {title}; planned as {planned}."),
+    "ran_swapped": _("{title} was played instead of {planned}."),
+    "ran_set_up": _("Set up for {players}: {numbers} on {length_m} × {width_m} m."),
+    "ran_headers": _("{headers} headers a player; {planned} planned."),
+    "came_otherwise": _("{came} came; {expected} were expected."),
+    "took_minutes": _("It took {minutes} of {planned} min."),
+    "load_rated": _("Effort {cr10} × {minutes} min: {load_au} AU; {expected_au} were to be expected."),
+    "load_estimated": _("Nobody rated it: counted as expected, {load_au} AU."),
+    "set_aside": Counted(
+        "count",
+        *ngettext(
+            "{count} thing was recorded for a part that has been removed since: kept, not counted.",
+            "{count} things were recorded for parts that have been removed since: kept, not counted.",
+        ),
+    ),
+    "not_understood": Counted(
+        "count",
+        *ngettext(
+            "{count} thing that a phone sent is kept and not understood here.",
+            "{count} things that phones sent are kept and not understood here.",
+        ),
+    ),
     # several stations at once
     "carousel_uneven": _(
         "{bouts} bouts do not take the groups round {stations} stations evenly; {wanted} would."

@@ -3,6 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
+from django.db.models import prefetch_related_objects
+
 from drills import queries as drills
 from drills.game.document import DrillDocument
 from drills.game.heading import headers_each
@@ -15,7 +17,7 @@ HARDEST = 10.0
 
 
 def plan_as_run(session: TrainingSession, plan: SessionPlan, state: DeliveryState) -> SessionPlan:
-    """A session's plan, each part with what was played of it. Two queries, one more where a drill was swapped."""
+    """A session's plan, each part with what was played of it. Its rows are read where they were not read along; one query more where a drill was swapped."""
     rows = {str(each.public_id): each for each in _parts(session)}
     states = {each.key: each for each in state.parts}
     swapped = _swapped(state.parts)
@@ -23,8 +25,26 @@ def plan_as_run(session: TrainingSession, plan: SessionPlan, state: DeliveryStat
     return replace(plan, parts=tuple(parts))
 
 
+def plan_as_planned(session: TrainingSession, plan: SessionPlan) -> SessionPlan:
+    """A session's plan with the headers of the variations that were planned, whatever was played then."""
+    rows = {str(each.public_id): each for each in _parts(session)}
+    parts = [
+        replace(
+            part,
+            headers_per_player=max(
+                (_headers(each, each.planned_key) for each in rows[part.key].stations.all()), default=0
+            ),
+        )
+        for part in plan.parts
+    ]
+    return replace(plan, parts=tuple(parts))
+
+
 def _parts(session: TrainingSession) -> list[Part]:
-    return list(session.parts.prefetch_related("stations__revision__drill"))
+    prefetch_related_objects(
+        [session], "parts__stations__revision__drill"
+    )  # not again where they were read along
+    return list(session.parts.all())
 
 
 def _swapped(parts: Iterable[PartState]) -> dict[tuple[str, int], DrillDocument]:

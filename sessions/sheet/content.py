@@ -134,3 +134,4 @@ class Sheet:
     labels: Mapping[str, str] = field(default_factory=dict)
     skyline: Picture | None = None
     ground: tuple[Picture, ...] = ()
+    happened: tuple[str, ...] = ()  # of a session that is done

@@ -6,12 +6,14 @@ from typing import Any
 from django import template
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop as _noop
 from django.utils.translation import ngettext
 
 from drills.templatetags.drills import together
 from sessions.choices import PartKind
 from sessions.forms import seconds_text
 from sessions.pages.at_once import at_once as shown_at_once
+from sessions.queries.around import local
 
 register = template.Library()
 
@@ -73,6 +75,29 @@ def plain(number: float | None) -> str:
 def hundredths(number: float) -> str:
     """0.9 or 0.75."""
     return f"{number:.2f}".rstrip("0").rstrip(".")
+
+
+_ANCHORS = (
+    (7, _noop("very hard")),
+    (5, _noop("hard")),
+    (4, _noop("somewhat hard")),
+    (3, _noop("moderate")),
+    (1, _noop("easy")),
+)
+
+
+@register.filter
+def how_hard(cr10: float | None) -> str:
+    """The scale's own word for a rating, the next one below where there is none: `hard`."""
+    if cr10 is None:
+        return ""
+    return _(next((word for least, word in _ANCHORS if cr10 >= least), _noop("no effort at all")))
+
+
+@register.filter
+def on_clock(moment: datetime | None) -> str:
+    """`18:05` by the club's clock; nothing for no moment."""
+    return "" if moment is None else f"{local(moment):%H:%M}"
 
 
 @register.filter

@@ -13,6 +13,8 @@ from django.views.decorators.http import require_POST
 from club import queries as club
 from club import reading
 from club.access import COACHES, STAFF, who_may
+from club.actions import note_reading
+from club.choices import NamesOn
 from club.errors import Refused, Stale
 from sessions import access, actions, pages, queries
 from sessions.choices import STILL_TO_COME, WhyCancelled
@@ -47,12 +49,15 @@ def session(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row = access.session_for_reading(request.actor, public_id)
     may_plan = request.actor.plans_for(row.age_group_id)
     is_to_come = row.state in STILL_TO_COME
-    page = pages.session_page(row)
+    may_record = request.actor.works_with(row.age_group_id)
+    page = pages.session_page(row, with_names=may_record)
+    if page.happened and page.happened.players:
+        note_reading(user_id=request.actor.user_id, squad_ids=[row.squad_id], page=NamesOn.SESSION)
     context = {
         "page": page,
         "ground": pages.session_ground(page.view),
         "may_plan": may_plan and is_to_come,
-        "may_record": request.actor.works_with(row.age_group_id),
+        "may_record": may_record,
         "is_to_come": is_to_come,
         "is_today": row.day == club.today(),
         "why_choices": WhyCancelled.choices,

@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 
 from club import queries as club
 from sessions.pages.ground import SessionGround, session_ground
+from sessions.pages.happened import what_happened
 from sessions.pages.laying import goals_caution, goals_size, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
 from sessions.pictures.skyline import skyline
@@ -51,7 +52,24 @@ def session_sheet(session: TrainingSession, *, link: str, without_colour: bool =
         labels=labels(),
         skyline=_skyline(view),
         ground=_ground(ground),
+        happened=tuple(_happened(view)),
     )
+
+
+def _happened(view: SessionView) -> list[str]:
+    """What was recorded of a session that is done: numbers and parts, never a name."""
+    done = what_happened(view, with_names=False)
+    if done is None:
+        return []
+    head = _("{came} came, {minutes:.0f} min.").format(came=done.came, minutes=done.minutes)
+    hard = _(" Effort {cr10:g} of 10.").format(cr10=done.effort) if done.effort is not None else ""
+    parts = [(part, " ".join(each.said(_, ngettext) for each in part.changes)) for part in done.parts]
+    return [
+        head + hard,
+        *(each.said(_, ngettext) for each in done.changes),
+        *(f"{part.number} {part.title}: {text}" for part, text in parts if text),
+        *(note.text for note in done.notes),
+    ]
 
 
 def _when(session: TrainingSession) -> str:
@@ -205,6 +223,7 @@ def labels() -> dict[str, str]:
         "hard": _("Too hard?"),
         "chaos": _("Chaos?"),
         "safety": _("Safety"),
+        "happened": _("What happened"),
         "clock": _("By the clock"),
         "inside": _("inside"),
         "outside": _("outside"),

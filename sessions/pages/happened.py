@@ -1,0 +1,233 @@
+"""What happened: who came, what was run of each part, what it cost and why. One value for page, paper and API."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+
+from sessions.planning import load
+from sessions.planning.account import PartAccount
+from sessions.planning.fold import PartState
+from sessions.planning.headers import planned_headers
+from sessions.planning.reasons import Reason, reason
+from sessions.queries.happened import Recorded, recorded
+from sessions.queries.plan import PartView, SessionView
+
+if TYPE_CHECKING:
+    from sessions.models import Register
+
+NEAR_MIN = 1.0  # a tap half a minute late is as planned
+
+
+@dataclass(frozen=True)
+class PlayerThere:
+    """One player of the register: there or not, from when to when. Which limits there were is gone with the evening."""
+
+    id: str
+    name: str
+    state: str
+    words: str
+    came_at: datetime | None
+    left_at: datetime | None
+    minutes: float
+    limited: bool
+    guest: bool
+
+
+@dataclass(frozen=True)
+class PartRun:
+    """One part as it was run; `changes` are what was different from the plan."""
+
+    key: str
+    number: int
+    title: str
+    started_at: datetime | None
+    ended_at: datetime | None
+    account: PartAccount
+    effort: float | None
+    changes: list[Reason]
+
+
+@dataclass(frozen=True)
+class NoteLeft:
+    at: datetime
+    text: str
+    part: str
+
+
+@dataclass(frozen=True)
+class WhatHappened:
+    """A session that is done. `players` is empty for who may not see names; `came` is for all."""
+
+    came: int
+    expected: int
+    trialists: int
+    players: list[PlayerThere]
+    parts: list[PartRun]
+    minutes: float
+    planned_minutes: float
+    effort: float | None
+    load_au: float | None
+    expected_au: float
+    estimated: bool
+    headers: int
+    planned_headers: int
+    notes: list[NoteLeft]
+    changes: list[Reason]
+    why_load: Reason | None
+
+    @property
+    def outcome(self) -> str:
+        """Against what was to be expected: easier, as planned, harder; empty where nobody rated it."""
+        if self.estimated or self.load_au is None:
+            return ""
+        return load.against_plan(self.load_au, self.expected_au)
+
+    @property
+    def reasons(self) -> list[Reason]:
+        """Everything that went otherwise than planned, part by part."""
+        return [*self.changes, *(change for part in self.parts for change in part.changes)]
+
+
+def what_happened(view: SessionView, *, with_names: bool) -> WhatHappened | None:
+    """None for a session that is not done. Two queries."""
+    found = recorded(view.row, view.plan)
+    if found is None:
+        return None
+    with_au = view.row.age_group.session_load_au is not None
+    load_au = None if found.entry.load_au is None or not with_au else float(found.entry.load_au)
+    minutes = float(found.entry.minutes)
+    effort = found.state.effort()
+    return WhatHappened(
+        came=found.came,
+        expected=view.row.players_expected,
+        trialists=len(found.state.trialists),
+        players=[_player(each) for each in found.register] if with_names else [],
+        parts=[_part(view, each, found) for each in view.parts],
+        minutes=minutes,
+        planned_minutes=view.plan.minutes,
+        effort=effort,
+        load_au=load_au,
+        expected_au=view.expected_au,
+        estimated=found.entry.is_estimated,
+        headers=found.entry.headers,
+        planned_headers=planned_headers(found.plan),
+        notes=[NoteLeft(each.at, each.text, _title(view, each.part)) for each in found.state.notes],
+        changes=list(_changes(view, found, minutes)),
+        why_load=_why_load(effort, minutes, load_au, view.expected_au),
+    )
+
+
+def _player(row: Register) -> PlayerThere:
+    limited = bool(row.was_limited)
+    return PlayerThere(
+        id=str(row.player.public_id),
+        name=row.player.display_name,
+        state=row.state,
+        words=str(row.get_state_display()),
+        came_at=row.came_at,
+        left_at=row.left_at,
+        minutes=float(row.minutes),
+        limited=limited,
+        guest=row.is_guest,
+    )
+
+
+def _title(view: SessionView, key: str | None) -> str:
+    return next((each.title for each in view.parts if str(each.row.public_id) == key), "")
+
+
+def _part(view: SessionView, part: PartView, found: Recorded) -> PartRun:
+    key = str(part.row.public_id)
+    state = next((each for each in found.state.parts if each.key == key), PartState(key=key))
+    cost = found.account.part(key)
+    return PartRun(
+        key=key,
+        number=part.number,
+        title=part.title,
+        started_at=state.started_at,
+        ended_at=state.ended_at,
+        account=cost,
+        effort=found.state.effort(key),
+        changes=list(_part_changes(part, state, cost, found)),
+    )
+
+
+def _part_changes(part: PartView, state: PartState, cost: PartAccount, found: Recorded) -> Iterator[Reason]:
+    key = cost.key
+    planned = next(each for each in found.plan.parts if each.key == key)
+    if cost.how == "skipped":
+        yield reason("ran_skipped", key)
+    elif cost.how == "not_run":
+        yield reason("ran_not", key)
+    if not cost.ran:
+        return
+    if cost.how == "said":
+        yield reason("ran_by_word", key)
+    if abs(cost.minutes - planned.minutes) >= NEAR_MIN:
+        yield reason("ran_minutes", key, minutes=float(round(cost.minutes)), planned=planned.minutes)
+    if cost.bouts != planned.bouts:
+        yield reason("ran_rounds", key, bouts=cost.bouts, planned=planned.bouts)
+    yield from _played_otherwise(part, state, cost)
+    if cost.headers != planned.headers_per_player:
+        yield reason("ran_headers", key, headers=cost.headers, planned=planned.headers_per_player)
+
+
+def _played_otherwise(part: PartView, state: PartState, cost: PartAccount) -> Iterator[Reason]:
+    first, key = part.first, cost.key
+    if state.swap is not None:
+        yield reason("ran_swapped", key, title=cost.title, planned=part.title)
+        return
+    if first is None or first.drill is None:
+        return
+    row = first.row
+    planned = row.variation_key if row.planned_key is None else row.planned_key
+    run = row.variation_key if state.variation is None else state.variation
+    if run != planned:
+        names = {each.key: each.title for each in first.drill.document.variations}
+        title = first.drill.title
+        yield reason("ran_other", key, title=names.get(run, title), planned=names.get(planned, title))
+    if state.setup is not None:
+        yield from _set_up(state.setup, key)
+
+
+def _set_up(setup: dict[str, Any], key: str) -> Iterator[Reason]:
+    wanted = ("players_total", "numbers", "length_m", "width_m")
+    if all(setup.get(name) for name in wanted):
+        yield reason(
+            "ran_set_up",
+            key,
+            players=setup["players_total"],
+            numbers=str(setup["numbers"]),
+            length_m=float(setup["length_m"]),
+            width_m=float(setup["width_m"]),
+        )
+
+
+def _changes(view: SessionView, found: Recorded, minutes: float) -> Iterator[Reason]:
+    if found.register and found.came != view.row.players_expected:
+        yield reason("came_otherwise", came=found.came, expected=view.row.players_expected)
+    if abs(minutes - view.plan.minutes) >= NEAR_MIN:
+        yield reason("took_minutes", minutes=float(round(minutes)), planned=view.plan.minutes)
+    if found.state.set_aside:
+        yield reason("set_aside", count=len(found.state.set_aside))
+    if found.state.not_understood:
+        yield reason("not_understood", count=len(found.state.not_understood))
+
+
+def _why_load(
+    effort: float | None, minutes: float, load_au: float | None, expected_au: float
+) -> Reason | None:
+    if load_au is None:
+        return None
+    if effort is None:
+        return reason("load_estimated", load_au=float(round(load_au)))
+    return reason(
+        "load_rated",
+        cr10=effort,
+        minutes=minutes,
+        load_au=float(round(load_au)),
+        expected_au=float(round(expected_au)),
+    )
