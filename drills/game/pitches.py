@@ -146,6 +146,11 @@ class GoalFrame:
             },
         )
 
+    @property
+    def told(self) -> Sentence:
+        """`Goals 3.66 × 1.83 m (12 × 6 ft), as in your matches.`"""
+        return Sentence("goals_tonight", {"frame": self.said})
+
 
 def goal_of(players: Players) -> GoalFrame:
     """The goal of the group's own format; of the one that its oldest usually play where it has none.

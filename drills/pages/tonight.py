@@ -12,7 +12,6 @@ from drills.game.document import DrillDocument
 from drills.game.played import GridTonight, GroupTonight, Played
 from drills.game.sentences import Names, rules_of, say_ends, say_phase, say_restart
 from drills.game.wording import sentence, text_of
-from drills.game.wording.shapes import Sentence
 from drills.pages import words
 
 
@@ -60,7 +59,7 @@ def goals_told(tonight: Played) -> tuple[str, ...]:
     """How large tonight's own goals are, where any stands: the size that is drawn."""
     if tonight.goal is None or not tonight.has_own_goals:
         return ()
-    return (text_of(Sentence("goals_tonight", {"frame": tonight.goal.said}), _),)
+    return (text_of(tonight.goal.told, _),)
 
 
 def told_of(document: DrillDocument, names: Names, colours: tuple[str, ...] = ()) -> Told:
