@@ -47,8 +47,9 @@ bench: .venv/.stamp-dev
 pictures: .venv/.stamp-dev
 	@$(PYTHON_HERE) -m tests.pictures
 
-docs: .venv/.stamp-run
+docs: .venv/.stamp-dev
 	@$(PYTHON_HERE) -m bibrack.run manage spectacular --file docs/openapi.yaml --validate
+	@$(SETTINGS) $(PYTHON_HERE) -m tests.published
 
 clean:
 	rm -rf .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache pictures

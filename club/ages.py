@@ -82,6 +82,11 @@ class Ages:
         return under_words(self.under_low, self.under)
 
 
+def year_groups(low: int, high: int) -> range:
+    """The "under n" from one year group to another, both among them."""
+    return range(low, high + 1)
+
+
 def under_words(low: int | None, high: int | None) -> str:
     """`U12`, `U9–U12`, `U13 and older`, `up to U9`; empty where neither is said."""
     if low is None:

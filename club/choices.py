@@ -66,6 +66,8 @@ class Rule(models.TextChoices):
     HEADING_SESSIONS_WEEK = "heading sessions a week", _("Sessions with heading, a week")
     HEADING_SESSIONS_MONTH = "heading sessions a month", _("Sessions with heading, a month")
     HEADERS_PER_SESSION = "headers per session", _("Headers per player, a session")
+    HEADERS_WEEK = "headers a week", _("Headers per player, a week")
+    HEADING_MINUTES_WEEK = "heading minutes a week", _("Minutes of heading, a week")
     PLAYING_MINUTES_DAY = "playing minutes a day", _("Match minutes per player, a day")
     PLAYING_MINUTES_HALF = "playing minutes a half", _("Minutes of a half")
     PLAYING_MINUTES_TOURNAMENT = "playing minutes a tournament day", _("Match minutes, a tournament day")
@@ -92,6 +94,30 @@ OF_A_PITCH = (
 OF_THE_OLDEST = (Rule.BALL_SIZE, Rule.PLAYERS_A_SIDE, *OF_A_PITCH)
 # These look after children: a group of adults is not asked.
 OF_CHILDREN = (Rule.CHILDREN_PER_ADULT, Rule.LEAST_ADULTS)
+# The least and the most that a figure of each rule may say: below and above it is a slip, or no limit at all. Wide on
+# purpose, no source: an association may say anything in between. 0 headers or sessions forbid heading; 0 children for an adult says nothing.
+BOUNDS: dict[str, tuple[int, int]] = {
+    Rule.HEADING_SESSIONS_WEEK: (0, 7),
+    Rule.HEADING_SESSIONS_MONTH: (0, 31),
+    Rule.HEADERS_PER_SESSION: (0, 100),
+    Rule.HEADERS_WEEK: (0, 500),
+    Rule.HEADING_MINUTES_WEEK: (0, 600),
+    Rule.PLAYING_MINUTES_DAY: (5, 300),
+    Rule.PLAYING_MINUTES_HALF: (5, 60),
+    Rule.PLAYING_MINUTES_TOURNAMENT: (5, 300),
+    Rule.ORGANISED_HOURS_WEEK: (1, 60),
+    Rule.REST_DAYS_WEEK: (0, 7),
+    Rule.CHILDREN_PER_ADULT: (1, 30),
+    Rule.LEAST_ADULTS: (1, 10),
+    Rule.BALL_SIZE: (1, 5),
+    Rule.PLAYERS_A_SIDE: (3, 11),
+    Rule.MATCH_LENGTH_M: (5, 130),
+    Rule.MATCH_WIDTH_M: (5, 100),
+    Rule.MATCH_LENGTH_MOST_M: (5, 130),
+    Rule.MATCH_WIDTH_MOST_M: (5, 100),
+}
+# Of these a fraction says something; the others are counted.
+MEASURED = (Rule.ORGANISED_HOURS_WEEK, *OF_A_PITCH)
 # Stricter is more; of the others it is less.
 AT_LEAST = (Rule.REST_DAYS_WEEK, Rule.LEAST_ADULTS)
 

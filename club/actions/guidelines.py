@@ -14,9 +14,11 @@ from club.ages import LEAST_UNDER, OLDEST, under_of
 from club.choices import Rule
 from club.errors import Refused
 from club.models import Guideline
+from club.queries.settings import forget_settings
 
 FA = "England"
 FA_HEADING = "The FA, heading guidance for training in youth football, 2020"
+FA_HEADING_ADULTS = "The FA, heading guidance for the adult amateur game, 2021"
 FA_PLAYING = "The FA, handbook: maximum playing times for youth football"
 FA_FORMATS = "The FA, handbook 2016-17: pitch and goal sizes"
 FA_FORMATS_2026 = "The FA, youth formats from season 2026-27"
@@ -43,6 +45,7 @@ class Figure:
     note: str = ""
     jurisdiction: str = FA
     a_side: int | None = None
+    own: bool = False
 
 
 def _spread(rule: Rule, source: str, rows: tuple[tuple[int, int, float], ...], **more: Any) -> list[Figure]:
@@ -98,9 +101,10 @@ FIGURES: tuple[Figure, ...] = (
         FA_HEADING,
         ((4, 11, 0), (12, 13, 5), (14, 18, 10)),
     ),
-    Figure(Rule.HEADERS_PER_SESSION, 19, OLDEST, 10, FA_HEADING, note="Guidance for the amateur game, 2021"),
+    Figure(Rule.HEADERS_PER_SESSION, 19, OLDEST, 10, FA_HEADING_ADULTS),
     *_spread(Rule.HEADING_SESSIONS_MONTH, FA_HEADING, ((4, 11, 0), (12, 12, 1))),
-    *_spread(Rule.HEADING_SESSIONS_WEEK, FA_HEADING, ((13, 18, 1), (19, OLDEST, 1))),
+    *_spread(Rule.HEADING_SESSIONS_WEEK, FA_HEADING, ((13, 18, 1),)),
+    *_spread(Rule.HEADING_SESSIONS_WEEK, FA_HEADING_ADULTS, ((19, OLDEST, 1),)),
     *_spread(
         Rule.PLAYING_MINUTES_HALF,
         FA_PLAYING,
@@ -138,19 +142,26 @@ FIGURES: tuple[Figure, ...] = (
     *_pitch(11, 100.58, 64.01, FA_FORMATS, unders=(17, OLDEST), note=BY_FORMAT),
     *_spread(Rule.BALL_SIZE, FA_BALLS, ((6, 10, 3), (11, 14, 4), (15, OLDEST, 5))),
     *_of_years(
-        Rule.REST_DAYS_WEEK, NATA, ((4, 18, 2),), note="At least; read second-hand", jurisdiction="general"
+        Rule.REST_DAYS_WEEK, NATA, ((3, 18, 2),), note="At least; read second-hand", jurisdiction="general"
     ),
     *_of_years(
         Rule.ORGANISED_HOURS_WEEK,
         NATA,
-        tuple((age, age, age) for age in range(6, 19)),
+        tuple((age, age, age) for age in range(3, 19)),
         note="Not above the age",
         jurisdiction="general",
     ),
     *_of_years(
         Rule.CHILDREN_PER_ADULT, CPSU, ((4, 8, 6), (9, 12, 8), (13, 18, 10)), jurisdiction="United Kingdom"
     ),
-    *_of_years(Rule.LEAST_ADULTS, CPSU, ((4, 18, 2),), jurisdiction="United Kingdom"),
+    *_of_years(
+        Rule.CHILDREN_PER_ADULT,
+        CPSU,
+        ((3, 3, 4),),
+        note="Value from memory, not verified",
+        jurisdiction="United Kingdom",
+    ),
+    *_of_years(Rule.LEAST_ADULTS, CPSU, ((3, 18, 2),), jurisdiction="United Kingdom"),
 )
 
 
@@ -185,6 +196,7 @@ def load_guidelines() -> int:
         not in kept
     ]
     Guideline.objects.bulk_create(new)
+    forget_settings()
     return len(new)
 
 
@@ -197,7 +209,9 @@ def change_guideline(*, guideline: Guideline, version: int, **values: Any) -> Gu
             _("Say where the new figure comes from: your league, your association, the club."), "source"
         )
     _refuse_second(values.get("valid", guideline.valid), guideline)
-    return change(guideline, version, {**values, "own": True})
+    saved = change(guideline, version, {**values, "own": True})
+    forget_settings()
+    return saved
 
 
 @action
@@ -205,7 +219,9 @@ def add_guideline(**values: Any) -> Guideline:
     """A figure of the club's own, or of its league."""
     row = Guideline(own=True, **values)
     _refuse_second(row.valid, row)
-    return save_checked(row)
+    saved = save_checked(row)
+    forget_settings()
+    return saved
 
 
 def _refuse_second(valid: DateRange, row: Guideline) -> None:

@@ -235,7 +235,12 @@ class GuidelineForm(VersionedForm):
         label=_("Where it holds"), max_length=NAME, help_text=_("A country, a league, or the club.")
     )
     value = forms.DecimalField(
-        label=_("Figure"), min_value=0, max_value=99_999, max_digits=7, decimal_places=2
+        label=_("Figure"),
+        min_value=0,
+        max_value=99_999,
+        max_digits=7,
+        decimal_places=2,
+        error_messages={"min_value": _("A figure is not below 0.")},
     )
     source = forms.CharField(
         label=_("Source"),

@@ -1,16 +1,19 @@
 """The club itself: its settings, seasons, age groups, themes and guidelines."""
 
 from datetime import date, timedelta
+from functools import reduce
+from operator import or_
 
 import pghistory
 from django.contrib.postgres.constraints import ExclusionConstraint
 from django.contrib.postgres.fields import DateRangeField, RangeOperators
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models.functions import Coalesce
 from django.utils.translation import gettext_lazy as _
 
 from club.ages import LEAST_UNDER, OLDEST, Ages, under_words
-from club.choices import MomentOfGame, Rule, Units
+from club.choices import BOUNDS, MEASURED, MomentOfGame, Rule, Units
 from club.models.base import Editable, Public
 from club.validators import players_a_side, reference_day
 
@@ -199,6 +202,18 @@ class Guideline(Editable):
     class Meta:
         ordering = ("rule", "a_side", "under_low", "valid")
         constraints = [
+            models.CheckConstraint(
+                name="guideline_says_something",
+                condition=reduce(
+                    or_,
+                    (
+                        models.Q(rule=str(rule), value__gte=least, value__lte=most)
+                        for rule, (least, most) in BOUNDS.items()
+                    ),
+                ),
+                violation_error_message=_("This figure says nothing: it is too small or too large."),
+                violation_error_code="value",
+            ),
             ExclusionConstraint(
                 name="guideline_once_at_a_time",
                 expressions=[
@@ -219,6 +234,19 @@ class Guideline(Editable):
 
     def __str__(self) -> str:
         return f"{self.rule} {self.ages_words}: {self.value}"
+
+    def clean(self) -> None:
+        """A figure that says nothing is refused beside its field: 0 children for an adult, 9 days of rest, 2.5 headers."""
+        least, most = BOUNDS.get(self.rule, (0, 99_999))
+        if self.value is None or not least <= self.value <= most:
+            words = _("%(what)s: from %(least)s to %(most)s.")
+            raise ValidationError(
+                {"value": words % {"what": self.get_rule_display(), "least": least, "most": most}}
+            )
+        if self.rule not in MEASURED and self.value != int(self.value):
+            raise ValidationError(
+                {"value": _("A whole number, such as %(n)s.") % {"n": int(self.value) or 1}}
+            )
 
     @property
     def ages_words(self) -> str:

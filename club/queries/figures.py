@@ -4,12 +4,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from functools import reduce
 from typing import Any, Protocol, TypeVar
 
-from club.ages import OLDEST, Ages
+from club.ages import OLDEST, Ages, year_groups
 from club.choices import AT_LEAST, OF_A_PITCH, OF_CHILDREN, OF_THE_OLDEST, Rule
 from club.models import AgeGroup, Guideline
-from club.queries.settings import today
+from club.queries.settings import kept, today
 from club.validators import players_a_side
 
 
@@ -42,45 +43,71 @@ class Row(Protocol):
     def a_side(self) -> int | None: ...
     @property
     def value(self) -> Any: ...
+    @property
+    def own(self) -> bool: ...
 
 
 Found = TypeVar("Found", bound=Row)
 
 
 def guidelines_for(age_group: AgeGroup, day: date | None = None) -> list[Guideline]:
-    """The published figures that hold for an age group on a day (today when not said), one for each rule and place."""
+    """The figures in force for an age group on a day (today when not said), one for each rule: what is computed, checked
+    and shown reads these and nothing else. In a request the rows are read once."""
     return guidelines_of(age_group.ages, age_group.match_format, day)
 
 
 def guidelines_of(ages: Ages, match_format: str, day: date | None = None) -> list[Guideline]:
     """The same for an age group that is not saved yet."""
-    low, high = ages.unders
-    rows = Guideline.objects.filter(
-        valid__contains=day or today(), under_low__lte=high or OLDEST, under_high__gte=low
-    )
-    return holding(rows.order_by(*Guideline._meta.ordering, "pk"), ages, players_a_side(match_format))
+    on = day or today()
+    rows = [row for row in kept("guidelines", _every_row) if on in row.valid]
+    return holding(rows, ages, players_a_side(match_format))
+
+
+def _every_row() -> list[Guideline]:
+    return list(Guideline.objects.order_by(*Guideline._meta.ordering, "pk"))
 
 
 def holding(rows: Iterable[Found], ages: Ages, a_side: int | None) -> list[Found]:
-    """Of figures that hold on a day, those of an age group: the strictest of its year groups, so that nobody in it is
-    asked too much; what belongs to the match (ball, pitch, numbers) goes by its oldest, sizes of pitches by its format.
+    """Of figures that hold on a day, the one of each rule that is in force for an age group.
+
+    For each year group the club's own figure comes before a published one, and the stricter before the other; of the
+    year groups the strictest holds, so that nobody is asked too much. What belongs to the match (ball, pitch, numbers)
+    goes by the oldest, sizes of pitches by the format.
     """
-    found: dict[tuple[str, str], Found] = {}
+    said: dict[str, list[Found]] = {}
     for row in rows:
-        key = (str(row.rule), row.jurisdiction)
-        if _speaks_of(row, ages, a_side) and (key not in found or _is_stricter(row, found[key])):
-            found[key] = row
-    return list(found.values())
+        if _speaks_of(row, ages, a_side):
+            said.setdefault(str(row.rule), []).append(row)
+    return [_strictest(_of_each_year(found, ages)) for found in said.values()]
 
 
 def _speaks_of(row: Row, ages: Ages, a_side: int | None) -> bool:
-    oldest = ages.under_high or OLDEST
     if row.rule in OF_A_PITCH and row.a_side != a_side:
         return False
     if row.rule in OF_CHILDREN and ages.supervised_years is None:
         return False
-    low = oldest if row.rule in OF_THE_OLDEST else ages.under_low
-    return row.under_low <= oldest and low <= row.under_high
+    low, high = _years_asked(row.rule, ages)
+    return row.under_low <= high and low <= row.under_high
+
+
+def _years_asked(rule: Any, ages: Ages) -> tuple[int, int]:
+    """The "under n" of the year groups that a rule asks, from the youngest to the oldest."""
+    oldest = ages.under_high or OLDEST
+    return (oldest if rule in OF_THE_OLDEST else ages.under_low), oldest
+
+
+def _of_each_year(rows: list[Found], ages: Ages) -> list[Found]:
+    """For each year group that a row speaks of, the row that holds for it."""
+    found = []
+    for under in year_groups(*_years_asked(rows[0].rule, ages)):
+        speaking = [row for row in rows if row.under_low <= under <= row.under_high]
+        if speaking:
+            found.append(_strictest([row for row in speaking if row.own] or speaking))
+    return found
+
+
+def _strictest(rows: list[Found]) -> Found:
+    return reduce(lambda one, other: other if _is_stricter(other, one) else one, rows)
 
 
 def _is_stricter(row: Row, other: Row) -> bool:

@@ -1,9 +1,10 @@
 """The club's settings, its clock and the season that runs."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from datetime import date, datetime, timedelta, tzinfo
+from typing import Any, TypeVar
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
@@ -12,12 +13,13 @@ from django.utils import timezone
 
 from club.models import ClubSettings, Season
 
-_kept: ContextVar[dict[str, ClubSettings] | None] = ContextVar("kept_settings", default=None)
+_kept: ContextVar[dict[str, Any] | None] = ContextVar("kept_settings", default=None)
+Read = TypeVar("Read")
 
 
 @contextmanager
 def settings_read_once() -> Iterator[None]:
-    """Within this, the settings are read at most once: a page asks for them a dozen times."""
+    """Within this, the settings and the guidelines are read at most once: a page asks for them a dozen times."""
     token = _kept.set({})
     try:
         yield
@@ -26,20 +28,26 @@ def settings_read_once() -> Iterator[None]:
 
 
 def forget_settings() -> None:
-    """After they were saved."""
-    kept = _kept.get()
-    if kept is not None:
-        kept.clear()
+    """After settings or guidelines were saved."""
+    found = _kept.get()
+    if found is not None:
+        found.clear()
+
+
+def kept(name: str, read: Callable[[], Read]) -> Read:
+    """What `read` gives, asked at most once in a request."""
+    found = _kept.get()
+    if found is None:
+        return read()
+    if name not in found:
+        found[name] = read()
+    known: Read = found[name]
+    return known
 
 
 def club_settings() -> ClubSettings:
     """The one row of settings; unsaved defaults before the club has been set up."""
-    kept = _kept.get()
-    if kept is None:
-        return _read_settings()
-    if "row" not in kept:
-        kept["row"] = _read_settings()
-    return kept["row"]
+    return kept("settings", _read_settings)
 
 
 def _read_settings() -> ClubSettings:

@@ -91,7 +91,8 @@ class PlanChecks(msgspec.Struct, frozen=True, kw_only=True):
 
 SOURCE = (
     "A simple model with constant speeds and a reaction time, after Spearman et al. 2017, “Physics-based modeling of "
-    "pass probabilities in soccer”, MIT Sloan conference; values from memory, not verified, scaled for age by judgement. "
+    "pass probabilities in soccer”; an adult's values after Spearman 2018, “Beyond expected goals”, both MIT Sloan "
+    "conference; from memory, not verified, scaled for age by judgement. "
     "The lunge at what passes close by is common practice, no source."
 )
 

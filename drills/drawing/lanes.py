@@ -2,7 +2,8 @@
 
 Deterministic: the ball rolls at one speed along a straight line; a defender cuts it by a lunge at what passes close by, or reacts,
 then runs straight at top speed, and has the ball within reach. The run (constant speeds, reaction time) follows Spearman et al.
-2017, "Physics-based modeling of pass probabilities in soccer", MIT Sloan conference: value from memory, not verified; the lunge is
+2017, "Physics-based modeling of pass probabilities in soccer", an adult's values Spearman 2018, "Beyond expected goals", both MIT
+Sloan conference: values from memory, not verified; the lunge is
 common practice, no source. Ours gives seconds, not probabilities, and has values per age (`pace.py`).
 """
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-LUNGE_S = 0.2  # an adult's; the table below says where it is from
+LUNGE_S = 0.2  # an adult's (common practice, no source)
 
 
 @dataclass(frozen=True)
@@ -23,7 +23,7 @@ class Pace:
     lunge_s: float = LUNGE_S
 
 
-# Ball, reaction and speed: value from memory, not verified. Lunge: a long step and a leg, begun while the passer swings, so
+# Ball, reaction and speed: Spearman 2018, "Beyond expected goals", MIT Sloan conference (value from memory, not verified). Lunge: a long step and a leg, begun while the passer swings, so
 # sooner than a reaction and a step would take (common practice, no source).
 ADULT_PACE = Pace(15.0, 0.7, 5.0, 0.8, 1.5, LUNGE_S)
 # Up to under n. Younger: short passes of 5–12 m/s (value from memory, not verified); the rest scaled by judgement, no source.

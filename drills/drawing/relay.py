@@ -29,6 +29,7 @@ from drills.game.scene import BallPath, Move, Point, Run, Scene, SceneGoal, Scen
 from drills.game.wording.rendering import SaidError
 from drills.game.wording.shapes import Part, Sentence
 
+# How far apart people are set who were pushed together, and who is new: common practice, no source.
 APART_M = 0.9
 NEWCOMER_M = 1.4
 LONGEST_S = 600

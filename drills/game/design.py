@@ -17,7 +17,7 @@ InsteadOfKeeper = Literal["end zone", "small goal"]
 # Never tighter than this, in m² per inside player, nor than this share of the design's area: common practice, no source.
 TIGHTEST_M2 = 12.0
 TIGHTEST_SHARE = 0.35
-# A drill that is tighter by design keeps its own area, give or take the rounding to whole metres.
+# A drill that is tighter by design keeps its own area, give or take the rounding to whole metres (ours, a judgement).
 TIGHT_BY_DESIGN_SHARE = 0.9
 # The share that may be off by plan: half of the pairs and waves (common practice, no source).
 MOST_OFF_IN_TURN = 0.5

@@ -1,6 +1,7 @@
-"""Match pitches as published, by the format that is played, and the format that an age usually plays.
+"""Match pitches and their goals as published, by the format that is played, and the format that an age usually plays.
 
-An age group's own format and its own pitch come before these wherever they are known.
+An age group's own format and its own pitch come before these wherever they are known. Goals that are written as mini or
+small are of no age and keep their own width.
 """
 
 from __future__ import annotations
@@ -9,7 +10,11 @@ import math
 from dataclasses import dataclass
 from functools import lru_cache
 
-from drills.game.space import Word, area_per_player, first_word, metres
+from drills.game.evening import Players
+from drills.game.space import METRES_PER_YARD, Word, area_per_player, first_word, metres
+from drills.game.wording.shapes import Sentence
+
+METRES_PER_FOOT = METRES_PER_YARD / 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +25,8 @@ class MatchPitch:
     length_m: float
     width_m: float
     source: str
+    goal_ft: tuple[float, float]  # width and height of its goals, in feet
+    goal_source: str
     oldest_u: int | None = None  # the n of the oldest "under n" that plays on it; None: and older
     keepers: int = 2
 
@@ -35,21 +42,26 @@ class MatchPitch:
 
 _HANDBOOK = "The FA, handbook 2016-17 (from a second-hand copy of the text)"
 _FORMATS_2026 = "The FA, youth formats from season 2026-27 (second-hand)"
+_THREES = "England Football Learning, how to play and manage 3v3 games, 2025"  # its goals, and that nobody keeps them
 
 
-def _in_yards(a_side: int, length_yd: float, width_yd: float, oldest_u: int | None = None) -> MatchPitch:
-    return MatchPitch(a_side, metres(length_yd), metres(width_yd), _HANDBOOK, oldest_u)
+def _in_yards(
+    a_side: int, length_yd: float, width_yd: float, goal_ft: tuple[float, float], oldest_u: int | None = None
+) -> MatchPitch:
+    return MatchPitch(
+        a_side, metres(length_yd), metres(width_yd), _HANDBOOK, goal_ft, _HANDBOOK, oldest_u=oldest_u
+    )
 
 
-# The smallest format first, and 11 a side from the youngest. That 3 a side have no goalkeepers: value from memory, not verified.
+# The smallest format first, and 11 a side from the youngest.
 MATCH_PITCHES: tuple[MatchPitch, ...] = (
-    MatchPitch(3, 15, 10, _FORMATS_2026, keepers=0),
-    _in_yards(5, 40, 30),
-    _in_yards(7, 60, 40),
-    _in_yards(9, 80, 50),
-    _in_yards(11, 90, 55, oldest_u=14),
-    _in_yards(11, 100, 60, oldest_u=16),
-    _in_yards(11, 110, 70),
+    MatchPitch(3, 15, 10, _FORMATS_2026, (4, 2.5), _THREES, keepers=0),
+    _in_yards(5, 40, 30, (12, 6)),
+    _in_yards(7, 60, 40, (12, 6)),
+    _in_yards(9, 80, 50, (16, 7)),
+    _in_yards(11, 90, 55, (21, 7), oldest_u=14),
+    _in_yards(11, 100, 60, (24, 8), oldest_u=16),
+    _in_yards(11, 110, 70, (24, 8)),
 )
 
 # (the n of the oldest "under n", players a side) from season 2026-27: _FORMATS_2026. Other seasons' are guideline rows alone.
@@ -101,3 +113,58 @@ def match_area_per_player_m2(a_side: int) -> float:
     """The most room that each player of so many a side has in a match, everyone counted; of the youngest where ages differ."""
     pitch = match_pitch(a_side, under=1)
     return LARGEST_OF_THREE_M2 / (2 * pitch.a_side) if pitch.a_side == 3 else pitch.area_per_player_m2
+
+
+@dataclass(frozen=True, slots=True)
+class GoalFrame:
+    """A goal between its posts and under its bar, in feet, as it was published."""
+
+    wide_ft: float
+    high_ft: float
+    source: str
+
+    @property
+    def wide_m(self) -> float:
+        """In metres, to the centimetre."""
+        return round(self.wide_ft * METRES_PER_FOOT, 2)
+
+    @property
+    def high_m(self) -> float:
+        """In metres, to the centimetre."""
+        return round(self.high_ft * METRES_PER_FOOT, 2)
+
+    @property
+    def said(self) -> Sentence:
+        """`3.66 × 1.83 m (12 × 6 ft)`."""
+        return Sentence(
+            "goal_frame",
+            {
+                "wide_m": f"{self.wide_m:.2f}",
+                "high_m": f"{self.high_m:.2f}",
+                "wide_ft": f"{self.wide_ft:g}",
+                "high_ft": f"{self.high_ft:g}",
+            },
+        )
+
+    @property
+    def told(self) -> Sentence:
+        """`Goals 3.66 × 1.83 m (12 × 6 ft), as in your matches.`"""
+        return Sentence("goals_tonight", {"frame": self.said})
+
+
+def goal_of(players: Players) -> GoalFrame:
+    """The goal of the group's own format; of the one that its oldest usually play where it has none.
+
+    Among 11 a side the oldest decide, as about the pitch.
+    """
+    under = players.under_high
+    a_side = players.a_side
+    if a_side is None:
+        a_side = 11 if under is None else usual_a_side(under)
+    return _frame(min(a_side, 11), under)
+
+
+@lru_cache(maxsize=64)
+def _frame(a_side: int, under: int | None) -> GoalFrame:
+    pitch = match_pitch(a_side, under)
+    return GoalFrame(*pitch.goal_ft, pitch.goal_source)

@@ -13,15 +13,16 @@ from functools import cached_property
 import msgspec
 
 from drills.game.bibs import NO_BIB, RESTING, Wear, bibs_for, bibs_in, colours_worn, in_colours
-from drills.game.document.choices import NumbersKind, Place, PlaysFor
-from drills.game.document.content import Group, Numbers
+from drills.game.document.choices import GoalSize, NumbersKind, Place, PlaysFor
+from drills.game.document.content import Goal, Group, Numbers
 from drills.game.document.drill import DrillDocument
-from drills.game.evening import Evening
+from drills.game.evening import Evening, Players
 from drills.game.fit.kit import BIBS, kit_list
 from drills.game.fit.setup import SetUp
 from drills.game.format import Format
 from drills.game.format import Side as SideOf
 from drills.game.groups import KEEPER, Slot, roster_of, slots_of
+from drills.game.pitches import GoalFrame, goal_of
 from drills.game.playable import design_of, grid_of
 from drills.game.scene import Side
 from drills.game.sentences import Names
@@ -87,6 +88,12 @@ class Played:
     setup: SetUp | None
     grids: tuple[GridTonight, ...]
     grid_key: str = ""
+    goal: GoalFrame | None = None  # tonight's age group's own; None: nobody said who plays
+
+    @property
+    def has_own_goals(self) -> bool:
+        """Whether goals stand that are as large as those of tonight's matches."""
+        return self.goal is not None and any(is_age_groups(each) for each in self.document.goals)
 
     @property
     def first(self) -> GridTonight:
@@ -159,9 +166,11 @@ def as_played(
     bibs: Sequence[Wear] = (),
     *,
     grid_key: str = "",
+    players: Players | None = None,
 ) -> Played:
     """A rung as it is run with a set-up (as it is written without one), in the bibs of each grid (`bibs_for`).
 
+    `players` says whose goals stand on it.
     Raises KeyError for an unknown rung or grid, CannotApply, and UnclearFormat.
     """
     wear = bibs[0] if bibs else {}
@@ -170,12 +179,19 @@ def as_played(
     grids = tuple(_grids(played(document, rung), setup, bibs, grid_key))
     first = grids[0]
     tonights = doc if setup is None else _tonights(doc, setup, first)
-    return Played(document, base, rung, tonights, setup, grids, grid_key)
+    goal = None if players is None else goal_of(players)
+    return Played(document, base, rung, tonights, setup, grids, grid_key, goal)
+
+
+def is_age_groups(goal: Goal) -> bool:
+    """Whether it is a goal of a match, without a width of its own: it stands in the size of tonight's age."""
+    return goal.size in (GoalSize.AGE_GROUP, GoalSize.FULL) and goal.width_m is None
 
 
 def dressed(document: DrillDocument, rung: str, setup: SetUp, evening: Evening) -> Played:
     """A set-up that has only been offered, in the bibs that it would be written down with."""
-    return as_played(document, rung, setup, bibs_tonight(document, rung, setup, evening))
+    bibs = bibs_tonight(document, rung, setup, evening)
+    return as_played(document, rung, setup, bibs, players=evening.ages)
 
 
 def bibs_tonight(document: DrillDocument, rung: str, setup: SetUp, evening: Evening) -> tuple[Wear, ...]:

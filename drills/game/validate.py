@@ -25,7 +25,7 @@ from drills.game.wording.shapes import Part, Sentence
 
 LONGEST_GRID_M = 120  # Laws of the Game, Law 1: touchline at most 120 m
 WIDEST_GRID_M = 90  # Law 1: goal line at most 90 m
-SMALLEST_GRID_M = 2  # nobody plays in less, and nothing can be laid out in it
+SMALLEST_GRID_M = 2  # nobody plays in less, and nothing can be laid out in it (common practice, no source)
 NEEDS_NUMBER = frozenset(
     {
         LimitKind.TOUCHES,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -47,11 +47,19 @@ class Told:
 
 def told(tonight: Played) -> Told:
     """A drill as it is run, in the reader's language."""
-    return told_of(
+    said = told_of(
         tonight.document,
         tonight.names(_),
         tuple(text_of(each, _, ngettext) for each in tonight.other_colours),
     )
+    return replace(said, start=(*goals_told(tonight), *said.start))
+
+
+def goals_told(tonight: Played) -> tuple[str, ...]:
+    """How large tonight's own goals are, where any stands: the size that is drawn."""
+    if tonight.goal is None or not tonight.has_own_goals:
+        return ()
+    return (text_of(tonight.goal.told, _),)
 
 
 def told_of(document: DrillDocument, names: Names, colours: tuple[str, ...] = ()) -> Told:

@@ -321,7 +321,7 @@ def squad_week(squad: Any, whole: WholeWeek, *, detail: Detail | None) -> dict[s
         "minutes": week.minutes,
         "budget_minutes": week.budget_minutes,
         "hours": round(week.hours, 2),
-        "age_years": week.age_years,
+        "hours_most": week.hours_most,
         "football_days": week.days,
         "rest_days": week.rest_days,
         "told": week.told.text,

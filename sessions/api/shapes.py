@@ -375,8 +375,8 @@ class SquadWeekOut(S.Serializer):
     minutes = S.FloatField()
     budget_minutes = S.IntegerField(allow_null=True)
     hours = S.FloatField()
-    age_years = S.IntegerField(
-        help_text="Weekly hours are advised not to be more: the lowest age of the age group."
+    hours_most = S.FloatField(
+        allow_null=True, help_text="Organised hours a week at most, by the figure in force."
     )
     football_days = S.IntegerField()
     rest_days = S.IntegerField()

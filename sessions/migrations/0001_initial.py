@@ -17,7 +17,7 @@ class Migration(migrations.Migration):
     initial = True
 
     dependencies = [
-        ('club', '0002_alter_accesslog_page'),
+        ('club', '0001_initial'),
         ('drills', '0001_initial'),
         ('pghistory', '0007_auto_20250421_0444'),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),

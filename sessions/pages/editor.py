@@ -27,7 +27,6 @@ from sessions.planning.clock import timetable
 from sessions.planning.inplay import InPlay, in_play_of
 from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import Reason
-from sessions.planning.supervision import adults_needed
 from sessions.queries.around import around_of
 from sessions.queries.counted import factor_at_hand
 from sessions.queries.evening import ages_of, evening_of
@@ -198,9 +197,10 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
     settings = club.club_settings()
     parts = [each.planned for each in rows]
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
-    budget = budget_of(session.age_group, club.guidelines_for(session.age_group))
+    budget = budget_of(session.age_group, club.guidelines_for(session.age_group, session.day))
     k, stock, around = factor_at_hand(session), club.kit_stock(), around_of(session, plan)
-    laying = laying_of(evening_to_lay(session), plan.parts, [each.to_lay for each in rows], stock)
+    evening = evening_to_lay(session)
+    laying = laying_of(evening, plan.parts, [each.to_lay for each in rows], stock)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
     reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
     drawn = skyline(
@@ -220,7 +220,7 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
         budget=budget,
         headers=sum(each.headers_per_player for each in parts),
         adults_there=len(staff_rows_of(session)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
+        adults_needed=evening.looked_after,
         reasons=_by_row(reasons),
         in_play={int(each.planned.key): each.in_play for each in rows},
         picture=mark_safe(drawn),

@@ -11,6 +11,7 @@ from django.utils.translation import ngettext
 
 from drills.choices import kit_word
 from drills.game.playable import BIG_GOALS
+from drills.game.wording import text_of
 from sessions.planning.clock import clock_text
 from sessions.planning.kit import needed_at_once
 from sessions.planning.laying import Lay, half_minutes
@@ -120,9 +121,19 @@ def fetched(view: SessionView, index: int) -> dict[str, int]:
     return dict(sorted(found.items()))
 
 
-def kit_lines(kit: Mapping[str, int]) -> list[str]:
-    """`12 marker cones`, a line for each kind."""
-    return [f"{count} {kit_word(kind, count)}" for kind, count in kit.items()]
+def kit_lines(kit: Mapping[str, int], goals: str = "") -> list[str]:
+    """`12 marker cones`, a line for each kind; goals of a match with their size, where it is given."""
+    return [
+        f"{count} {kit_word(kind, count)}" + (f", {goals}" if goals and kind == BIG_GOALS else "")
+        for kind, count in kit.items()
+    ]
+
+
+def goals_size(view: SessionView) -> str:
+    """How large the goals are that are carried, `3.66 × 1.83 m (12 × 6 ft)`; empty where none of a match stands."""
+    every = (station.tonight for part in view.parts for station in part.stations)
+    found = next((each for each in every if each is not None and each.has_own_goals), None)
+    return "" if found is None or found.goal is None else text_of(found.goal.said, _)
 
 
 def things(kit: Mapping[str, int]) -> str:

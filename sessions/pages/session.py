@@ -18,17 +18,17 @@ from drills.drawing.svg import Options, render
 from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fits import Fits
+from drills.game.playable import BIG_GOALS
 from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
 from sessions.pages.happened import WhatHappened, what_happened
-from sessions.pages.laying import LayLine, goals_caution, laying_lines
+from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lines
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
-from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.evening import starting_evening
 from sessions.queries.guides import goes_by_load
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
@@ -46,6 +46,7 @@ class KitLine:
     kind: str
     needed: int
     there: int | None
+    size: str = ""  # of goals of a match
 
     @property
     def short(self) -> int:
@@ -120,7 +121,6 @@ class SessionPage:
     players: int  # tonight: who is here by the register, else who is expected
     is_set_up: bool | None  # every part for so many, or begun; None where there is nothing to set up
     happened: WhatHappened | None = None  # once it is done
-    adults_source: str = SUPERVISION_SOURCE
 
     @property
     def row(self) -> TrainingSession:
@@ -137,7 +137,10 @@ def session_page(session: TrainingSession, *, with_names: bool = False) -> Sessi
         parts=[PartOnPage(each, _stations(session, each)) for each in view.parts],
         large=session_skyline(view, "large"),
         phone=session_skyline(view, "phone"),
-        kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
+        kit=[
+            KitLine(kind, count, view.stock.get(kind), goals_size(view) if kind == BIG_GOALS else "")
+            for kind, count in view.kit.items()
+        ],
         laying=laying_lines(view),
         goals_caution=goals_caution(view),
         adults_there=len(view.staff),

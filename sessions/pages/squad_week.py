@@ -127,7 +127,7 @@ def squad_week_page(actor: Actor, squad: Any, monday: date) -> SquadWeek:
     group = next(each for each in club.age_groups() if each.pk == squad.age_group_id)
     ledger = ledger_rows([squad.pk], monday - timedelta(days=LOOK_BACK_DAYS), sunday + timedelta(days=1))
     sessions = sessions_between(monday, sunday, squad_id=squad.pk)
-    guidelines = club.guidelines_for(group)
+    guidelines = club.guidelines_for(group, monday)
     whole = whole_week(squad.pk, group, monday, sessions, ledger, header_rule(guidelines))
     week = whole.load
     slots = [each for each in slots_of(monday, sunday, age_group_ids=[group.pk]) if each.squad_id == squad.pk]

@@ -13,7 +13,7 @@ from sessions.planning.load import expected
 from sessions.planning.numbers import at_least, cr10
 from sessions.planning.plan import SessionPlan
 from sessions.planning.reasons import Reason, reason
-from sessions.planning.supervision import supervise
+from sessions.planning.supervision import AdultRule, supervise
 from sessions.planning.trim import offers_of, trim
 
 
@@ -34,10 +34,10 @@ class SessionBudget:
 
 @dataclass(frozen=True, slots=True)
 class People:
-    """Who is planned to be there; `youngest_years` is the age in years that supervision goes by, None for adults."""
+    """Who is planned to be there; `rule` is the figure of supervision in force, None for adults."""
 
     players: int
-    youngest_years: int | None
+    rule: AdultRule | None
     adults: int
     helpers_under_18: int = 0
 
@@ -116,7 +116,7 @@ def people_reasons(plan: SessionPlan, people: People) -> tuple[Reason, ...]:
     found = list(
         supervise(
             people.players,
-            people.youngest_years,
+            people.rule,
             adults=people.adults,
             helpers_under_18=people.helpers_under_18,
         ).reasons

@@ -171,7 +171,7 @@ _REASONS: Wordings = {
     "kit_unknown": _("{needed} × {kind} needed; the club's kit list does not have it."),
     # the young
     "hours_over_age": _(
-        "{hours} organised hours in the week, {over} more than the {age} years of the youngest."
+        "{hours} organised hours in the week: {over} more than the {limit} that are advised at this age."
     ),
     "rest_days_short": Counted(
         "rest_days",
@@ -359,8 +359,8 @@ _REASONS: Wordings = {
     "adult_twice": _("{name} is down for {stations} stations at the same time."),
     # weather
     "heat_caution": _(
-        "An estimate from temperature and humidity that assumes strong sun; without sun it errs high. "
-        "Local rules and a measurement at the pitch come first."
+        "An estimate from temperature and humidity that assumes strong sun: without sun it errs high, at midday "
+        "with little wind it can be 3 °C and more too low. Local rules and a measurement at the pitch come first."
     ),
     "heat_water": _("water as usual"),
     "heat_cooling_breaks": _("cooling breaks"),
@@ -368,7 +368,7 @@ _REASONS: Wordings = {
     "heat_breaks_of_3": _("three breaks of 3 min in every hour"),
     "heat_breaks_of_4": _("three breaks of 4 min in every hour"),
     "heat_two_hours": _("2 h at most, four breaks of 4 min in every hour"),
-    "heat_one_hour": _("1 h at most, no conditioning"),
+    "heat_one_hour": _("1 h at most, no conditioning, four breaks of 4 min in that hour"),
     "heat_no_training": _("no training"),
     # rotation
     "too_few_players": Counted(

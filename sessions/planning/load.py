@@ -14,9 +14,10 @@ from typing import Literal, Protocol
 
 from sessions.planning.numbers import at_least, cr10, whole
 
+DAYS_IN_WEEK = 7
+# How hard a changeover and a match count, and how much must be known before a figure says something: common practice, no source.
 CHANGEOVER_CR10 = 1.0
 MATCH_CR10 = 6.0
-DAYS_IN_WEEK = 7
 LAST_SESSIONS = 8
 FIRST_FACTOR_SESSION = 4
 FLAG_SHARE = 0.25

@@ -10,7 +10,7 @@ from sessions.planning.numbers import at_least
 # Shares of the minutes and CR10 by a part's place in the order (common practice, no source).
 SHARES = {"arrival": 1.0, "warm-up": 1.0, "practice": 2.0, "game": 2.0, "cool-down": 0.5}
 EFFORTS = {"arrival": 3.0, "warm-up": 4.0, "practice": 5.0, "game": 6.0, "cool-down": 2.0}
-LEAST_MINUTES = 5
+LEAST_MINUTES = 5  # of a part (common practice, no source)
 DEFAULT_ORDER = ("arrival", "practice", "game")
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from sessions.planning.numbers import at_least, whole
 
+# How rounds fill a part: common practice, no source.
 HALF_MINUTE_S = 30
 MOST_ROUNDS = 40
 DEAD_S = 120  # rounds that fill a part leave less than this of it

@@ -17,6 +17,7 @@ from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import Reason, Value, reason
 from sessions.planning.shares import share_words
 
+# By how much a session may be shorter: common practice, no source.
 SHORTER_STEPS_MIN = (5, 10)
 FEWEST_MINUTES_LEFT = 5
 FEWEST_PARTS_LEFT = 2

@@ -57,7 +57,8 @@ def _fahrenheit(degrees_f: float) -> float:
     return (degrees_f - 32) * 5 / 9
 
 
-# US Soccer recognise-to-recover heat guideline, category 3, half-open bands in °F, read in a second-hand copy;
+# US Soccer recognise-to-recover heat guideline, category 3 (hot regions), half-open bands in °F, read in a second-hand copy: three
+# breaks of 3 min in every hour, three of 4, at most 2 h with four of 4, at most 1 h with four of 4 and no conditioning, none.
 # FIFPRO: breaks from 28 to 32 °C, above 32 °C reschedule.
 BANDS: dict[HeatGuideline, tuple[str, tuple[HeatBand, ...]]] = {
     "fifpro": (

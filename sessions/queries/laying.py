@@ -13,8 +13,9 @@ from sessions.planning.laying import Crew, GridAt, PartToLay, SetUpPlan, Thing, 
 from sessions.planning.layout import Grid, Kept, grids_of, lay_out_evening
 from sessions.planning.layout.ground import decimetres
 from sessions.planning.plan import PlannedPart
-from sessions.planning.supervision import adults_needed
+from sessions.planning.supervision import AdultRule, adults_needed
 from sessions.queries.evening import ages_of, pieces_of
+from sessions.queries.guides import adult_rule_for
 from sessions.queries.rows import staff_rows_of
 
 _LETTERS = "abcdefgh"
@@ -52,13 +53,14 @@ Stations = Sequence[StationToLay | None]
 
 @dataclass(frozen=True)
 class Evening:
-    """Who is there and on what ground; `oldest` is under n."""
+    """Who is there and on what ground; `oldest` is under n, `rule` the figure of supervision in force."""
 
     pieces: tuple[Piece, ...]
     oldest: int | None
     adults: int
     players: int
     youngest_years: int | None
+    rule: AdultRule | None
     pace_m: float = 1.0
 
     @property
@@ -70,17 +72,18 @@ class Evening:
     @property
     def looked_after(self) -> int:
         """Adults whom the players need at all times."""
-        return adults_needed(self.players, self.youngest_years)
+        return adults_needed(self.players, self.rule)
 
 
 def evening_to_lay(session: TrainingSession) -> Evening:
-    """A session's own evening. No query beyond the club's settings."""
+    """A session's own evening. No query beyond the club's settings and its figures in force."""
     return Evening(
         pieces=pieces_of(session),
         oldest=ages_of(session.age_group).under_high,
         adults=len(staff_rows_of(session)),
         players=session.players_expected,
         youngest_years=session.age_group.ages.supervised_years,
+        rule=adult_rule_for(session.age_group, session.day),
         pace_m=float(club.club_settings().pace_m),
     )
 

@@ -17,7 +17,7 @@ from sessions.planning.reasons import Reason
 from sessions.planning.volume import volume
 from sessions.planning.week import Limits, is_over, verdict
 from sessions.queries.counted import counted
-from sessions.queries.guides import goes_by_load
+from sessions.queries.guides import goes_by_load, week_limits
 from sessions.queries.rows import LOOK_BACK_DAYS
 
 
@@ -56,7 +56,7 @@ class LoadWeek:
     minutes: float
     days: int
     rest_days: int
-    age_years: int  # the lowest of the age group: weekly hours stand against it
+    hours_most: float | None  # by the figure in force; None where there is none
     limits: Limits
     with_au: bool
     word: str | None
@@ -154,7 +154,8 @@ def load_week(
     for line in lines:
         daily_au[(line.day - monday).days] += line.load_au
         daily_minutes[(line.day - monday).days] += line.minutes
-    sums, hours = load.week(daily_au), volume(daily_minutes, age_group.ages.youngest_years)
+    most = week_limits(age_group, monday)
+    sums, hours = load.week(daily_au), volume(daily_minutes, most)
     with_au, minutes = goes_by_load(age_group), sum(daily_minutes)
     limits = limits_of(age_group)
     past = [each.au if with_au else each.minutes for each in week_totals(entries, squad_id, monday)]
@@ -167,7 +168,7 @@ def load_week(
         minutes=minutes,
         days=hours.days,
         rest_days=hours.rest_days,
-        age_years=age_group.ages.youngest_years,
+        hours_most=most.hours_most,
         limits=limits,
         with_au=with_au,
         word=load.lighter_usual_heavier(sums.total if with_au else minutes, past),

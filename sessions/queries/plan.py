@@ -11,7 +11,7 @@ from drills import queries as drills
 from drills.game.bibs import Wear
 from drills.game.design import Design
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening
+from drills.game.evening import Evening, Players
 from drills.game.fit import SetUp
 from drills.game.heading import headers_each
 from drills.game.playable import design_of
@@ -31,13 +31,14 @@ from sessions.planning.kit import Shortage, shortages, to_carry
 from sessions.planning.laying import SetUpPlan
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
-from sessions.planning.supervision import adults_needed
+from sessions.planning.supervision import AdultRule
 from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.around import Around, around_of
 from sessions.queries.counted import Counted, counted, factor_at_hand
 from sessions.queries.daylight import in_the_dark
-from sessions.queries.evening import share_of
-from sessions.queries.guides import budget_of
+from sessions.queries.evening import ages_of, share_of
+from sessions.queries.guides import adult_rule_for, budget_of
+from sessions.queries.laying import Evening as EveningToLay
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.rows import place_words, staff_rows_of
 from sessions.queries.set_up import players_tonight, set_up_for
@@ -56,13 +57,16 @@ class StationView:
     setup_for: int = 0  # players that the stations of its part are set up for together
     evening: Evening | None = None  # what its set-up answers
     lost: str = ""  # why its set-up can't be read here: it is as if there were none
+    ages: Players | None = None  # of the session's age group, with its format
 
     @cached_property
     def tonight(self) -> Played | None:
         """The drill as it is run; None where there is none."""
         if self.drill is None:
             return None
-        return as_played(self.drill.document, self.row.variation_key, self.setup, self.bibs)
+        return as_played(
+            self.drill.document, self.row.variation_key, self.setup, self.bibs, players=self.ages
+        )
 
     @property
     def document(self) -> DrillDocument | None:
@@ -133,6 +137,7 @@ class SessionView:
     stock: Mapping[str, int]
     shortages: list[Shortage]
     adults_needed: int
+    adult_rule: AdultRule | None
     laying: SetUpPlan
     guidelines: list[Any] = field(default_factory=list)
 
@@ -181,13 +186,14 @@ def session_view(
     views = {part.pk: [station_view(session, each) for each in part.stations.all()] for part in rows}
     parts = [_planned(row, views[row.pk]) for row in rows]
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
-    guidelines = club.guidelines_for(session.age_group) if judged else []
+    guidelines = club.guidelines_for(session.age_group, session.day) if judged else []
     stock = club.kit_stock() if stock is None else stock
     factor = factor_at_hand(session) if k is None else k
     around = around_of(session, plan) if judged and session.state in STILL_TO_COME else Around()
-    laying = laying_of(evening_to_lay(session), plan.parts, [to_lay(views[row.pk]) for row in rows], stock)
+    evening = evening_to_lay(session)
+    laying = laying_of(evening, plan.parts, [to_lay(views[row.pk]) for row in rows], stock)
     counted = stock if judged else {}
-    return _worked_out(session, plan, rows, views, guidelines, counted, factor, around, laying)
+    return _worked_out(session, plan, rows, views, guidelines, counted, factor, around, laying, evening)
 
 
 def to_lay(stations: Iterable[StationView]) -> list[StationToLay | None]:
@@ -225,6 +231,7 @@ def _worked_out(
     k: float,
     around: Around,
     laying: SetUpPlan,
+    evening: EveningToLay,
 ) -> SessionView:
     budget = budget_of(session.age_group, guidelines)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
@@ -255,7 +262,8 @@ def _worked_out(
         kit=to_carry(plan.parts, laying.most),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
+        adults_needed=evening.looked_after,
+        adult_rule=evening.rule,
         laying=laying,
         guidelines=guidelines,
     )
@@ -277,7 +285,7 @@ def judged_reasons(
         return []
     people = People(
         players=session.players_expected,
-        youngest_years=session.age_group.ages.supervised_years,
+        rule=adult_rule_for(session.age_group, session.day),
         adults=len(staff_rows_of(session)),
     )
     found = session_reasons(
@@ -307,6 +315,7 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
         setup_for=setup_for,
         evening=evening,
         lost=kept.lost,
+        ages=ages_of(session.age_group),
         in_play=(here - setup.waiting) / here if setup else in_play_as_written(design, here),
     )
 

@@ -148,10 +148,10 @@ def _as_now(carried: Carried, station: StationView, now: StationDrill | None) ->
     )
 
 
-def _target(group: Any, evening: Evening, *, minutes: float) -> Target:
-    """The limits of an age group, for this evening of it."""
+def _target(group: Any, evening: Evening, *, minutes: float, day: date | None = None) -> Target:
+    """The limits of an age group, for this evening of it; as they are in force on a day, today where none is said."""
     settings = club.club_settings()
-    budget = budget_of(group, club.guidelines_for(group))
+    budget = budget_of(group, club.guidelines_for(group, day))
     rule = budget.header_rule
     return Target(
         evening,
@@ -167,7 +167,7 @@ def own_target(session: Any, *, players: int | None = None) -> Target:
     """The limits of a session itself, with other numbers. Raises Refused for more players than anything is fitted to."""
     _asked(players or session.players_expected)
     minutes = minutes_between(session.starts, session.ends)
-    return _target(session.age_group, evening_of(session, players=players), minutes=minutes)
+    return _target(session.age_group, evening_of(session, players=players), minutes=minutes, day=session.day)
 
 
 def group_target(

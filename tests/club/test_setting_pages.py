@@ -280,15 +280,16 @@ def test_a_size_of_a_pitch_says_for_how_many_a_side(rule: Rule, a_side: str, wro
 
 def test_two_formats_have_their_own_pitch_at_the_same_time(world: World) -> None:
     size = {"rule": Rule.MATCH_LENGTH_M, "under_low": 4, "under_high": 99, "jurisdiction": "Club"}
-    GuidelineFactory(**size, a_side=5)
+    GuidelineFactory(**size, a_side=5, value=40)
     row = GuidelineFactory(**size, a_side=7, value=50)
     with pytest.raises(IntegrityError, match="guideline_once_at_a_time"), transaction.atomic():
-        GuidelineFactory(**size, a_side=7)
+        GuidelineFactory(**size, a_side=7, value=50)
     rows = text(signed_in(world.people.reader).get("/club/guidelines/"))
     assert "5 a side" in rows
     assert str(row.ages_words) == "7 a side"
     assert (
-        str(GuidelineFactory(**size | {"under_low": 13}, a_side=11).ages_words) == "11 a side, U13 and older"
+        str(GuidelineFactory(**size | {"under_low": 13, "value": 90}, a_side=11).ages_words)
+        == "11 a side, U13 and older"
     )
 
 

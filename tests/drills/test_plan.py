@@ -102,7 +102,7 @@ def test_the_model_behind_the_lanes_is_told_with_its_source(coach: APIClient, ad
         5.0,
     )
     assert (pace["lunge_m"], pace["lunge_s"]) == (1.5, 0.2)
-    assert "Spearman et al. 2017" in pace["source"]
+    assert "Spearman 2018, “Beyond expected goals”" in pace["source"]
     assert "common practice, no source" in pace["source"]
 
 

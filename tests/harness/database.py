@@ -17,7 +17,6 @@ PURE = (
     "tests/drills/drawing",
     "tests/sessions/planning",
     "tests/sessions/pictures",
-    "tests/published",
     "tests/bibrack/postgres",
     "tests/docker",
 )

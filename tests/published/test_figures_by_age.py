@@ -1,7 +1,6 @@
 """Published figures by age group: each is kept by "under n", whatever it was published for, and the strictest holds."""
 
 from datetime import date
-from decimal import Decimal
 
 import pytest
 
@@ -10,6 +9,18 @@ from club.ages import Ages
 from club.choices import OF_A_PITCH, Rule
 from club.queries import holding
 from club.validators import players_a_side
+from tests.published.registry import guards
+
+HOLDING = "club.queries.figures:holding"
+CPSU = "NSPCC Child Protection in Sport Unit, supervision ratios"
+NATA = "National Athletic Trainers' Association, statement on sport specialisation, 2019 (second-hand copy)"
+FA_HEADING = "The FA, heading guidance for training in youth football, 2020"
+FA_ADULTS = "The FA, heading guidance for the adult amateur game, 2021"
+FA_PLAYING = "The FA, handbook: maximum playing times for youth football (second-hand copy)"
+FA_BALLS = "The FA, ball sizes from June 2020 (second-hand copy)"
+FA_FORMATS = "The FA, handbook 2016-17 (second-hand copy)"
+FA_2026 = "The FA, youth formats from season 2026-27"
+THREES = "England Football Learning, How to play and manage 3v3 games, 2025"
 
 BEFORE, AFTER = date(2025, 9, 1), date(2026, 9, 1)
 
@@ -24,12 +35,14 @@ def values(rule: Rule, unders: range, day: date = AFTER) -> list[float | None]:
     return [None if each is None else each.value for each in found]
 
 
+@guards(HOLDING, Rule.CHILDREN_PER_ADULT, source=CPSU)
 def test_children_for_an_adult() -> None:
     """NSPCC, CPSU, by age in years: 4–8 1:6, 9–12 1:8, 13–18 1:10. A U9 is 8 on the reference date, a U10 is 9."""
     assert values(Rule.CHILDREN_PER_ADULT, range(5, 21)) == [6] * 5 + [8] * 4 + [10] * 6 + [None]
     assert held(Ages(12))[Rule.CHILDREN_PER_ADULT].note == "Published for age 9 to 12 in years"
 
 
+@guards(HOLDING, Rule.ORGANISED_HOURS_WEEK, Rule.REST_DAYS_WEEK, source=NATA)
 def test_hours_a_week_are_the_age_that_is_certain() -> None:
     """NATA 2019: weekly organised hours not above the age in years; at least two days of rest."""
     assert values(Rule.ORGANISED_HOURS_WEEK, range(7, 20)) == list(range(6, 19))
@@ -37,6 +50,9 @@ def test_hours_a_week_are_the_age_that_is_certain() -> None:
     assert values(Rule.REST_DAYS_WEEK, range(5, 20)) == [2] * 15
 
 
+@guards(
+    HOLDING, Rule.HEADERS_PER_SESSION, Rule.PLAYING_MINUTES_DAY, source=f"{FA_HEADING}; {FA_PLAYING}; {CPSU}"
+)
 def test_the_strictest_of_the_year_groups_holds_for_cautions() -> None:
     """The FA, heading 2020: U11 none, U12 one session a month and 5, U13 one a week and 5; playing minutes by age."""
     assert held(Ages(12, years=2))[Rule.HEADERS_PER_SESSION].value == 0
@@ -47,12 +63,14 @@ def test_the_strictest_of_the_year_groups_holds_for_cautions() -> None:
     assert held(Ages(10, years=2))[Rule.CHILDREN_PER_ADULT].value == 6
 
 
+@guards(HOLDING, Rule.BALL_SIZE, source=FA_BALLS)
 def test_the_ball_goes_by_the_oldest() -> None:
     """The FA, ball sizes from June 2020: U6–U10 3, U11–U14 4, U15 and older 5."""
     assert values(Rule.BALL_SIZE, range(6, 17)) == [3] * 5 + [4] * 4 + [5] * 2
     assert held(Ages(11, years=2))[Rule.BALL_SIZE].value == 4
 
 
+@guards(HOLDING, Rule.HEADERS_PER_SESSION, Rule.HEADING_SESSIONS_WEEK, source=FA_ADULTS)
 def test_adults_have_the_amateur_games_heading_and_nobody_to_look_after_them() -> None:
     """The FA, guidance for the amateur game, 2021: one session a week, ten headers."""
     adults = held(Ages(None), "11v11")
@@ -61,6 +79,7 @@ def test_adults_have_the_amateur_games_heading_and_nobody_to_look_after_them() -
     assert adults[Rule.MATCH_LENGTH_M].value == 100.58
 
 
+@guards(HOLDING, Rule.PLAYERS_A_SIDE, source=f"{FA_FORMATS}; {FA_2026}")
 def test_players_a_side_by_season() -> None:
     """The FA, handbook 2016-17, and its youth formats from 2026-27."""
     assert values(Rule.PLAYERS_A_SIDE, range(7, 15), BEFORE) == [5, 5, 7, 7, 9, 9, 11, 11]
@@ -68,6 +87,7 @@ def test_players_a_side_by_season() -> None:
 
 
 # The FA, handbook 2016-17 (yards, metres are arithmetic), and 3v3 from 2026-27, in metres.
+@guards(HOLDING, Rule.MATCH_LENGTH_M, Rule.MATCH_WIDTH_M, source=f"{FA_FORMATS}; {THREES}")
 @pytest.mark.parametrize(
     ("under", "match_format", "size"),
     [
@@ -88,18 +108,9 @@ def test_a_pitch_follows_the_format_that_is_played(
     assert (rows[Rule.MATCH_LENGTH_M].value, rows[Rule.MATCH_WIDTH_M].value) == size
 
 
+@guards(HOLDING, Rule.MATCH_LENGTH_MOST_M, Rule.MATCH_WIDTH_MOST_M, source=THREES)
 def test_three_a_side_have_a_largest_pitch_from_2026() -> None:
     rows = held(Ages(7), "3v3")
     assert (rows[Rule.MATCH_LENGTH_MOST_M].value, rows[Rule.MATCH_WIDTH_MOST_M].value) == (20, 15)
     assert not set(OF_A_PITCH) & held(Ages(7), "3v3", BEFORE).keys()
     assert not set(OF_A_PITCH) & held(Ages(8), "8v8").keys()
-
-
-def test_no_figure_speaks_twice_for_one_age_at_one_time() -> None:
-    """What the database refuses, told before it is asked."""
-    for index, one in enumerate(FIGURES):
-        for other in FIGURES[index + 1 :]:
-            if (one.rule, one.jurisdiction, one.a_side) == (other.rule, other.jurisdiction, other.a_side):
-                apart = one.under_high < other.under_low or other.under_high < one.under_low
-                assert apart or one.valid != other.valid, (one, other)
-    assert all(Decimal(str(each.value)) >= 0 for each in FIGURES)

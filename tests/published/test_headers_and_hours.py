@@ -4,11 +4,13 @@ import pytest
 
 from club.actions.guidelines import FIGURES
 from club.ages import Ages
+from club.choices import Rule
 from club.queries import holding
 from sessions.planning.headers import HeaderRule, HeadingSoFar, header_reasons
 from sessions.planning.plan import PlannedPart, SessionPlan
-from sessions.planning.volume import volume
+from sessions.planning.volume import WeekLimits, volume
 from sessions.queries.guides import header_rule
+from tests.published.registry import guards
 
 # The other body's limits are of other kinds, which a club may enter for itself. Read in a second-hand copy of its text.
 US_SOCCER_2015 = {
@@ -33,6 +35,14 @@ def codes(rule: HeaderRule | None, headers: int, so_far: HeadingSoFar | None = N
     return [reason.code for reason in header_reasons(plan(headers), rule, so_far)]
 
 
+@guards(
+    "sessions.planning.headers:header_reasons",
+    "sessions.queries.guides:header_rule",
+    Rule.HEADERS_PER_SESSION,
+    Rule.HEADING_SESSIONS_WEEK,
+    Rule.HEADING_SESSIONS_MONTH,
+    source="The FA, heading guidance for training in youth football, 2020",
+)
 def test_fa_2020() -> None:
     # FA heading guidance 2020: U7-U11 none; U12 one session a month, U13 one a week, 5 headers; U14-U16 10.
     assert codes(fa_2020(11), 1) == ["headers_none"]
@@ -47,6 +57,11 @@ def test_fa_2020() -> None:
     assert codes(fa_2020(16), 10, HeadingSoFar(sessions_this_week=1)) == ["headers_sessions_over"]
 
 
+@guards(
+    "sessions.planning.headers:header_reasons",
+    "sessions.planning.headers:HeaderRule",
+    source="US Soccer, heading guideline 2015 (second-hand copy)",
+)
 def test_us_soccer_2015() -> None:
     # US Soccer 2015: U11 and below none; U12-U13 30 min and 15-20 headers per player a week.
     assert codes(US_SOCCER_2015[11], 1) == ["headers_none"]
@@ -55,6 +70,12 @@ def test_us_soccer_2015() -> None:
     assert codes(US_SOCCER_2015[13], 5, HeadingSoFar(minutes_this_week=16)) == ["headers_minutes_over"]
 
 
+@guards(
+    "sessions.planning.volume:volume",
+    Rule.ORGANISED_HOURS_WEEK,
+    Rule.REST_DAYS_WEEK,
+    source="National Athletic Trainers' Association, statement on sport specialisation, 2019 (second-hand copy)",
+)
 @pytest.mark.parametrize(
     ("daily_minutes", "age", "expected"),
     [
@@ -65,9 +86,15 @@ def test_us_soccer_2015() -> None:
 )
 def test_hours_and_rest_days(daily_minutes: list[float], age: int, expected: list[str]) -> None:
     # NATA 2019 statement: organised hours not above age in years, two rest days a week.
-    assert [reason.code for reason in volume(daily_minutes, age).reasons] == expected
+    rows = {each.rule: each.value for each in holding(FIGURES, Ages(age + 1), None)}
+    limits = WeekLimits(rows[Rule.ORGANISED_HOURS_WEEK], int(rows[Rule.REST_DAYS_WEEK]))
+    assert [reason.code for reason in volume(daily_minutes, limits).reasons] == expected
 
 
+@guards(
+    "sessions.planning.plan:PlannedPart",
+    source="Helgerud et al. 2001, MSSE 33(11):1925–1931 (the sum is arithmetic)",
+)
 def test_bouts_and_rests_add_up() -> None:
     # Helgerud et al. 2001, MSSE 33(11):1925-1931: 4 x 4 min with 3 min between take 25 min.
     four = PlannedPart("intervals", 25, 8, bouts=4, bout_s=240, rest_s=180)

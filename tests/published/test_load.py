@@ -5,12 +5,18 @@ import math
 import pytest
 
 from sessions.planning.load import actual, ewma, week
+from sessions.planning.numbers import CR10_HIGHEST
+from tests.published.registry import guards
+
+FOSTER_1998 = "Foster 1998, MSSE 30(7):1164–1168; population SD, closed form sqrt(k/(7−k))"
+WILLIAMS = "Williams et al. 2017, BJSM 51(3):209 (λ = 2/(N+1): exact form from memory, not verified)"
 
 
 def equal_days(count: int, load_au: float = 300) -> list[float]:
     return [load_au] * count + [0.0] * (7 - count)
 
 
+@guards("sessions.planning.load:week", source=FOSTER_1998)
 @pytest.mark.parametrize(
     ("days", "monotony", "strain"),
     [
@@ -30,6 +36,7 @@ def test_monotony_and_strain_of_equal_days(days: int, monotony: float, strain: f
     assert found.strain == pytest.approx(strain, abs=0.05)
 
 
+@guards("sessions.planning.load:week", source=f"{FOSTER_1998}; pandas")
 @pytest.mark.parametrize(
     ("loads", "total", "sd", "monotony", "strain", "sample_sd"),
     [
@@ -52,6 +59,7 @@ def test_mixed_weeks(loads, total, sd, monotony, strain, sample_sd) -> None:
     assert found.sd * math.sqrt(7 / 6) == pytest.approx(sample_sd, abs=5e-4)
 
 
+@guards("sessions.planning.load:week", source=FOSTER_1998)
 @pytest.mark.parametrize("loads", [[0.0] * 7, [0.1] * 7, [300.0] * 7])
 def test_monotony_of_seven_equal_days_is_undefined(loads: list[float]) -> None:
     found = week(loads)
@@ -62,6 +70,7 @@ def test_monotony_of_seven_equal_days_is_undefined(loads: list[float]) -> None:
 STEP = [100.0] * 28 + [200.0] * 7
 
 
+@guards("sessions.planning.load:ewma", "sessions.planning.load:detail", source=WILLIAMS)
 @pytest.mark.parametrize(
     ("days", "after_step"),
     [
@@ -74,6 +83,7 @@ def test_weighted_load_after_a_step(days: int, after_step: list[float]) -> None:
     assert list(ewma(STEP, days)[28:]) == pytest.approx(after_step, abs=5e-4)
 
 
+@guards("sessions.planning.load:ewma", source=f"{WILLIAMS}; pandas")
 def test_weighted_load_agrees_with_pandas() -> None:
     import pandas as pd
 
@@ -82,8 +92,14 @@ def test_weighted_load_agrees_with_pandas() -> None:
     assert list(ewma(loads, 7)) == pytest.approx(list(oracle))
 
 
+@guards(
+    "sessions.planning.load:actual",
+    "sessions.planning.numbers:CR10_HIGHEST",
+    source="Foster et al. 2001, J Strength Cond Res 15(1):109–115: rating × minutes, 0 rest to 10 maximal",
+)
 def test_load_is_rating_times_minutes_on_the_cr10_scale() -> None:
     # Foster et al. 2001, J Strength Cond Res 15(1):109-115.
     assert actual(5, 75) == 375
+    assert CR10_HIGHEST == 10
     with pytest.raises(ValueError, match="CR10 scale ends at 10"):
         actual(13, 75)  # a rating of the scale from 6 to 20

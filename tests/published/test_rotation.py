@@ -1,14 +1,18 @@
-"""Rotations against the circle method, balanced designs and shuffled equal teams."""
+"""Rotations against the circle method and balanced designs."""
 
 from itertools import combinations
 
 import pytest
 
 from sessions.planning.rotation import rotate_teams
-from sessions.planning.rotation.shuffle import shuffle_teams
 from sessions.planning.rotation.teams import circle
+from tests.published.registry import guards
 
 
+@guards(
+    "sessions.planning.rotation.teams:circle",
+    source="Circle method of round robins: n(n−1)/2 games in n−1 rounds, n for odd n (arithmetic)",
+)
 @pytest.mark.parametrize(
     ("teams", "rounds", "games"), [(3, 3, 3), (4, 3, 6), (5, 5, 10), (6, 5, 15), (7, 7, 21), (8, 7, 28)]
 )
@@ -23,6 +27,10 @@ def test_circle_method(teams: int, rounds: int, games: int) -> None:
         assert len(playing) == len(set(playing)) == teams - teams % 2
 
 
+@guards(
+    "sessions.planning.rotation.teams:rotate_teams",
+    source="Balanced incomplete block designs: b = λv(v−1)/(k(k−1)), r = λ(v−1)/(k−1) (arithmetic)",
+)
 @pytest.mark.parametrize(
     ("teams", "inside", "together", "bouts", "each"),
     [
@@ -49,6 +57,10 @@ def test_balanced_designs(teams: int, inside: int, together: int, bouts: int, ea
     assert (found.spread, found.pairs_spread, found.proven, found.pairs_proven) == (0, 0, True, True)
 
 
+@guards(
+    "sessions.planning.rotation.teams:rotate_teams",
+    source="Balanced incomplete block designs: b = λv(v−1)/(k(k−1)), r = λ(v−1)/(k−1) ; (8,3,1) and (6,3,1) do not exist (arithmetic)",
+)
 @pytest.mark.parametrize(("teams", "inside", "counts"), [(8, 3, (9, 10)), (6, 3, (5,))])
 def test_designs_that_do_not_exist_are_not_claimed(teams: int, inside: int, counts: tuple[int, ...]) -> None:
     # (8,3,1) and (6,3,1) are impossible: some pairs stay apart or come together twice.
@@ -60,16 +72,3 @@ def test_designs_that_do_not_exist_are_not_claimed(teams: int, inside: int, coun
         }
         assert met != {1}
         assert found.spread == (bouts * inside % teams != 0)
-
-
-@pytest.mark.parametrize(
-    ("players", "bouts", "together", "opposed"), [(4, 3, 1, 2), (6, 10, 4, 6), (8, 7, 3, 4), (12, 11, 5, 6)]
-)
-def test_shuffled_equal_teams(players: int, bouts: int, together: int, opposed: int) -> None:
-    found = shuffle_teams(players=players, bouts=bouts)
-    assert found.proven
-    names = [str(number + 1) for number in range(players)]
-    for a, b in combinations(names, 2):
-        same = sum(any(a in team and b in team for team in bout) for bout in found.bouts)
-        assert (same, bouts - same) == (together, opposed)
-    assert {len(team) for bout in found.bouts for team in bout} == {players // 2}

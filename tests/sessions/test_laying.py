@@ -8,6 +8,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from club.actions.guidelines import load_guidelines
 from club.queries import actor_of
 from sessions import queries
 from sessions.pages.pitch.page import pitch_page
@@ -62,6 +63,7 @@ def session(world: World) -> Any:
 
 
 def test_every_door_says_the_same_figure(world: World, session: Any, client: Client) -> None:
+    load_guidelines()  # both adults stay with the children while they play
     coach = world.people.coach
     client.force_login(coach, backend="django.contrib.auth.backends.ModelBackend")
     view = queries.session_view(queries.session_by_id(session.public_id))

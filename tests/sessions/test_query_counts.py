@@ -44,9 +44,9 @@ def week_of_group(world: World, session: Any) -> str:
 
 # Session, account, roles and club settings are four of each page's.
 PAGES: list[tuple[str, Address, int]] = [
-    ("tonight", plain("tonight"), 10),
+    ("tonight", plain("tonight"), 11),
     ("list", plain("sessions:list"), 8),
-    ("week", plain("sessions:week"), 10),
+    ("week", plain("sessions:week"), 11),
     ("slots", plain("sessions:slots"), 5),
     ("new", plain("sessions:new"), 10),
     ("session", of_session("sessions:session"), 10),
@@ -57,12 +57,12 @@ PAGES: list[tuple[str, Address, int]] = [
     ("set up all", of_session("sessions:set-up-all"), 8),
     ("wish", of_session("sessions:propose"), 10),
     ("again", of_session("sessions:along"), 9),
-    ("turns", turns_of_station, 11),  # reading names is written down the first time
+    ("turns", turns_of_station, 12),  # reading names is written down the first time
     ("squad", lambda world, session: reverse("sessions:squad", args=[world.own.squad.public_id]), 10),
     ("api sessions", plain("api-sessions"), 6),
     ("api session", of_session("api-session"), 10),
     ("api slots", plain("api-slots"), 6),
-    ("api week", week_of_group, 9),
+    ("api week", week_of_group, 10),
 ]
 
 

@@ -15,7 +15,7 @@ from drills.game.scene import Point, Scene, SceneGoal, ScenePlayer
 from drills.game.wording.shapes import Sentence
 
 APART_M = 0.8  # two people closer than this stand on one spot (common practice, no source)
-QUEUE_APART_M = 0.4
+QUEUE_APART_M = 0.4  # in a line (common practice, no source)
 FAR_OUT_M = 4.0  # an outside player farther off can't take part (common practice, no source)
 _SIDES = ("A", "B", "C", "D")
 

@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from drills.game.format import MOST_PLAYERS, Format, Side
 
+# Floaters and outside players that are tried: common practice, no source.
 MOST_NEUTRALS_ADDED = 2
 MOST_NEUTRALS_PER_PLAYER = 2  # of the bigger side: 2v2+4, not 2v2+8
 FEWEST_FOR_OUTSIDE = 3  # sides of one or two need all their players inside

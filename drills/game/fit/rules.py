@@ -16,6 +16,7 @@ from drills.game.margins import behind_goal_m
 from drills.game.pitches import match_area_per_player_m2
 from drills.game.space import Edge
 
+# How many grids one adult can see, how long a wait may be, who goes in goal: common practice, no source.
 MOST_GRIDS = 3
 MOST_SMALL_GRIDS, SMALL_GAME = 6, 5  # so many grids of games of five players or fewer
 YOUNGEST_UNDER = 10

@@ -16,9 +16,10 @@ from drills.game.places.start import Layout
 from drills.game.playable import outside_edges
 from drills.game.scene import Edge, SceneGate, SceneGoal, SceneZone, Side
 
-# Widths of goals in metres. Full size: Laws of the Game, Law 1. The others: common practice, no source.
+# Widths of goals in metres where nobody said who plays. Full size: Laws of the Game, Law 1. Mini and small: common practice, no
+# source. An age group's own: 16 ft, of nine a side (The FA, handbook 2016-17); that it stands for all ages is ours, no source.
 GOAL_WIDTHS_M = {GoalSize.MINI: 1.5, GoalSize.SMALL: 3.0, GoalSize.AGE_GROUP: 4.88, GoalSize.FULL: 7.32}
-GOAL_MOST_OF_EDGE = 0.8
+GOAL_MOST_OF_EDGE = 0.8  # of an edge (ours, a judgement)
 
 
 class OnGrid(Protocol):

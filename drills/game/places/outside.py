@@ -10,7 +10,7 @@ from drills.game.scene import Edge, Point, Scene, SceneGoal, Spot, goal_middle
 from drills.game.space import Edge as RealEdge
 
 STEP_OUT_M = 1.0  # how far outside the line (common practice, no source)
-CLEAR_M = 0.8  # beside a goal's post
+CLEAR_M = 0.8  # beside a goal's post (common practice, no source)
 
 
 @dataclass(frozen=True)

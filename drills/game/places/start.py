@@ -40,7 +40,9 @@ _OUT: dict[str, tuple[Edge, ...]] = {"directional game": ("top", "bottom"), "mat
 _EVERY_EDGE: tuple[Edge, ...] = ("top", "bottom", "right", "left")
 # Where those on the edges belong to the pattern of play itself, and are placed with it.
 _ON_THE_RIM = ("rondo",)
-RIM_M = 0.6  # inside the line, for those on the edges whom the format counts inside
+RIM_M = (
+    0.6  # inside the line, for those on the edges whom the format counts inside (common practice, no source)
+)
 _SUPPLY = "supply"
 _BALL_EACH = ("arrival", "warm-up", "fun game")
 

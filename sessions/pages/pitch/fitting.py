@@ -22,7 +22,7 @@ from sessions.bridge import evening_kept, setup_as_kept, setup_kept
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.rungs import Ladder, ladder, plan_of_grids
 from sessions.pages.pitch.tonight import Tonight, tonight_of
-from sessions.queries.evening import with_players
+from sessions.queries.evening import ages_of, with_players
 from sessions.queries.pitch import HEADLINE
 from sessions.queries.plan import StationView, station_view
 
@@ -109,6 +109,7 @@ def setup_shown(session: TrainingSession, station: Station, rungs_of: str, prefi
         kept=setup_kept(station),
         evening=evening_kept(station),
         prefix=prefix,
+        ages=ages_of(session.age_group),
         middle=rungs_of,
     )
     return SetupShown(tonight_of(view), coaching_of(view.document), drawn)
@@ -118,7 +119,10 @@ def picture_of(
     drill: StationDrill, key: str, setup: SetUp | None, evening: Evening, prefix: str
 ) -> SafeString:
     """The plan of every grid that differs, with tonight's numbers in tonight's bibs; as written without a set-up."""
-    run = as_played(drill.document, key) if setup is None else dressed(drill.document, key, setup, evening)
+    if setup is None:
+        run = as_played(drill.document, key, players=evening.ages)
+    else:
+        run = dressed(drill.document, key, setup, evening)
     return plan_of_grids(run, [scene_of(run, grid) for grid, _times in run.pictures], prefix)
 
 

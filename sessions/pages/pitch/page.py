@@ -8,16 +8,17 @@ from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString
 
+from drills.game.evening import Players
 from drills.queries import club_stock
 from sessions.bridge import setup_kept
-from sessions.pages.laying import LayLine, fetched, goals_caution, kit_lines, laying_lines
+from sessions.pages.laying import LayLine, fetched, goals_caution, goals_size, kit_lines, laying_lines
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.fitting import near_fits
 from sessions.pages.pitch.rungs import Ladder, RungShown, ladder, without_plans
 from sessions.pages.pitch.tonight import Tonight, tonight_of
 from sessions.pages.starting import starting
 from sessions.planning.clock import clock_text
-from sessions.queries.evening import station_evening
+from sessions.queries.evening import ages_of, station_evening
 from sessions.queries.plan import PartView, SessionView, session_view
 from sessions.queries.set_up import set_up_for
 
@@ -69,14 +70,15 @@ def pitch_page(session: TrainingSession) -> PitchPage:
     """The page of a session whose rows are at hand. Computes; asks the database for documents and settings only."""
     stock = club_stock()
     view = session_view(session, k=1.0, judged=False, stock=stock)  # the pitch is no place for a budget
-    ladders = _within([_ladder(part) for part in view.parts])
+    ages = ages_of(session.age_group)
+    ladders = _within([_ladder(part, ages) for part in view.parts])
     parts = [_part(view, index, found, stock) for index, found in enumerate(ladders)]
     set_up_from = clock_text(view.timetable.set_up_from)
     data = _data(view, parts)
     return PitchPage(view, parts, data, set_up_from, laying_lines(view), goals_caution(view))
 
 
-def _ladder(part: PartView) -> Ladder | None:
+def _ladder(part: PartView, ages: Players) -> Ladder | None:
     station = part.first
     if station is None or station.drill is None:
         return None
@@ -86,6 +88,7 @@ def _ladder(part: PartView) -> Ladder | None:
         kept=setup_kept(station.row),
         evening=station.evening,
         prefix=f"p{part.number}-",
+        ages=ages,
     )
 
 
@@ -126,8 +129,12 @@ def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[st
         now=found.now if found else None,
         coaching=coaching_of(station.document if station else None),
         set_up=set_up,
-        meanwhile=[each for lay in view.laying.laid_at("during", index) for each in kit_lines(lay.kit)],
-        fetch=kit_lines(fetched(view, index + 1)) if following else [],
+        meanwhile=[
+            each
+            for lay in view.laying.laid_at("during", index)
+            for each in kit_lines(lay.kit, goals_size(view))
+        ],
+        fetch=kit_lines(fetched(view, index + 1), goals_size(view)) if following else [],
         stays=kit_lines(view.laying.stays(index + 1)) if following else [],
         next_title=following.title if following else "",
     )

@@ -14,7 +14,7 @@ from club.caches import MIB, remembered
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import Options, render
 from drills.game.document import DrillDocument, Limit, WhenThen
-from drills.game.evening import Evening
+from drills.game.evening import Evening, Players
 from drills.game.fit.kept import Kept, as_plain
 from drills.game.fits import fits
 from drills.game.played import Played, as_played, dressed
@@ -64,6 +64,7 @@ def ladder(
     kept: Kept | None,
     evening: Evening | None,
     prefix: str,
+    ages: Players,
     middle: str | None = None,
 ) -> Ladder:
     """The rungs of a station's drill. `key` is the one that is played; with a set-up each rung is drawn as it fits.
@@ -71,11 +72,11 @@ def ladder(
     `middle` is the planned rung where another one is played: rungs that lead sideways are shown only if planned.
     """
     tonight = (kept, evening) if kept is not None and evening is not None else None
-    return _ladder(drill, key, key if middle is None else middle, tonight, prefix, get_language())
+    return _ladder(drill, key, key if middle is None else middle, tonight, ages, prefix, get_language())
 
 
 def _ladder_key(
-    drill: StationDrill, key: str, middle: str, tonight: tuple[Kept, Evening] | None, *more: str
+    drill: StationDrill, key: str, middle: str, tonight: tuple[Kept, Evening] | None, *more: Any
 ) -> tuple[Any, ...]:
     """A pinned revision never changes: its digest stands for its document."""
     if tonight is None:
@@ -90,6 +91,7 @@ def _ladder(
     key: str,
     middle: str,
     tonight: tuple[Kept, Evening] | None,
+    ages: Players,
     prefix: str,
     language: str,
 ) -> Ladder:
@@ -98,7 +100,7 @@ def _ladder(
     plans: list[SafeString] = []
     rungs = []
     for each in _keys(document, middle):
-        run = _run(document, each, key, tonight)
+        run = _run(document, each, key, tonight, ages)
         scenes = [scene_of(run, grid) for grid, _times in run.pictures]
         bare = "".join(render(scene, options=_options("-")) for scene in scenes)
         if bare not in pictures:
@@ -130,15 +132,19 @@ def _keys(document: DrillDocument, key: str) -> list[str]:
     return [*keys, *([] if planned is None or planned.key in keys else [planned.key])]
 
 
-def _run(document: DrillDocument, each: str, key: str, tonight: tuple[Kept, Evening] | None) -> Played:
+def _run(
+    document: DrillDocument, each: str, key: str, tonight: tuple[Kept, Evening] | None, ages: Players
+) -> Played:
     """The rung that is played with its accepted set-up; another one with what fits it best on the same evening."""
     if tonight is None:
-        return as_played(document, each)
+        return as_played(document, each, players=ages)
     kept, evening = tonight
     if each == key:
-        return as_played(document, each, kept.setup, kept.bibs)
+        return as_played(document, each, kept.setup, kept.bibs, players=ages)
     found = fits(document, each, evening, most=1)
-    return dressed(document, each, found[0], evening) if found else as_played(document, each)
+    if not found:
+        return as_played(document, each, players=ages)
+    return dressed(document, each, found[0], replace(evening, ages=ages))
 
 
 def _rung(run: Played, key: str, plan: int) -> RungShown:

@@ -11,11 +11,11 @@ from django.utils.translation import gettext as _
 from club import queries as club
 from sessions.pages.ground import SessionGround, session_ground
 from sessions.pages.happened import what_happened
-from sessions.pages.laying import goals_caution, kit_lines, part_laying
+from sessions.pages.laying import goals_caution, goals_size, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
-from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
+from sessions.planning.headers import HeaderRule
 from sessions.queries.guides import goes_by_load, header_rule
 from sessions.queries.plan import SessionView, session_view
 from sessions.queries.rows import place_words, staff_rows_of
@@ -129,7 +129,7 @@ def _start(view: SessionView, parts: list[Part], pace: list[str]) -> Start:
     """The first page of somebody who has five minutes: the kit, and the part that the evening is about."""
     heart, clock = _heart(view, parts)
     return Start(
-        kit=tuple(kit_lines(view.kit)),
+        kit=tuple(kit_lines(view.kit, goals_size(view))),
         pace=tuple(pace),
         of=f"{heart.title}, {clock}" if heart else "",
         say=heart.say if heart else (),
@@ -155,7 +155,7 @@ def _safety(view: SessionView) -> list[tuple[str, str]]:
     heading = view.headers
     rule = header_rule(view.guidelines)
     if heading and rule is not None:
-        says = _("none in training") if rule.none else _("at most {n} a session").format(n=rule.per_session)
+        says = _heading_says(rule)
         text = _("Heading is planned ({n} a player). The guideline for this age: {says}.")
         found.append((text.format(n=heading, says=says), rule.source))
     seen = set()
@@ -168,6 +168,15 @@ def _safety(view: SessionView) -> list[tuple[str, str]]:
     return found[:MOST_SAFETY]
 
 
+def _heading_says(rule: HeaderRule) -> str:
+    """What the figures in force say of heading, as far as one evening goes."""
+    if rule.none:
+        return _("none in training")
+    if rule.per_session is None:
+        return _("see the guidelines for the week")
+    return _("at most {n} a session").format(n=rule.per_session)
+
+
 def _adults(view: SessionView) -> tuple[str, str]:
     needed, players = view.adults_needed, view.row.players_expected
     text = ngettext(
@@ -177,7 +186,10 @@ def _adults(view: SessionView) -> tuple[str, str]:
     )
     if not needed:
         return _("Know who brings the phone and the first-aid bag."), _("common practice, no source")
-    return text.format(players=players, needed=needed), SUPERVISION_SOURCE
+    source = view.adult_rule.source if view.adult_rule else ""
+    return text.format(players=players, needed=needed), _("{source}; local rules come first").format(
+        source=source
+    )
 
 
 def _skyline(view: SessionView) -> Picture | None:

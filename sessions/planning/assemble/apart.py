@@ -8,7 +8,8 @@ from itertools import product
 
 from sessions.planning.assemble.library import Apart, Way
 
-BETWEEN_M = 3.0  # from one station to the other, as between grids that are used at the same time
+# From one station to the other, as between grids that are used at the same time; an adult at each: common practice, no source.
+BETWEEN_M = 3.0
 ADULT_EACH = 1
 
 

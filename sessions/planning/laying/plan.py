@@ -16,7 +16,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from sessions.planning.laying.model import SLACK_S, Crew, Lay, PartToLay, SetUpPlan, When, counted
 from sessions.planning.laying.things import ALL_OF_IT, Thing
 
-MOST_CREW = 8  # more would be in each other's way
+MOST_CREW = 8  # more would be in each other's way (common practice, no source)
 
 
 def set_up_plan(parts: Sequence[PartToLay], crew: Crew, stock: Mapping[str, int] | None = None) -> SetUpPlan:

@@ -28,7 +28,7 @@ SECONDS: Mapping[str, int] = {
     MINI_GOALS: 30,
     BIG_GOALS: 90,
 }
-USUAL_S = 15  # a kind that is not in the table
+USUAL_S = 15  # a kind that is not in the table (common practice, no source)
 HANDED_OUT = frozenset({BALLS, "bibs"})  # worn or kicked, not laid
 FRAMES = frozenset({MINI_GOALS, BIG_GOALS, "mannequins", "poles"})  # somebody can run into them
 MOST_ALONE = 30  # pieces of a station without a spot of their own; of more, some are taken as one

@@ -15,7 +15,7 @@ from sessions.planning.refit.rungs import choose, on_ground
 from sessions.planning.refit.told import drill_changes, place_changes, rounds_changes
 from sessions.planning.rounds import Rounds
 
-LEAST_MINUTES = 5
+LEAST_MINUTES = 5  # of a part (common practice, no source)
 
 
 @dataclass(slots=True)

@@ -11,6 +11,7 @@ from club.ages import OLDEST
 from drills.game.evening import Players
 from sessions.planning.rounds import HALF_MINUTE_S, Rounds, Within, on_the_clock
 
+# Between rounds: common practice, no source.
 LONGEST_REST_S = 1200
 MORE_REST = 3  # half minutes, where groups would else not come to every station
 DRINK_S = 60  # where one long spell becomes several rounds

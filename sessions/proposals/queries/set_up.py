@@ -15,6 +15,7 @@ from sessions.proposals.queries.apart import stations_of
 from sessions.proposals.queries.request import kept_reason, kept_rung, stays
 from sessions.proposals.wish import Wish
 from sessions.queries.evening import pieces_of
+from sessions.queries.guides import adult_rule_for
 from sessions.queries.laying import Evening, StationToLay, laying_of
 from sessions.queries.plan import session_view, to_lay
 from sessions.queries.rows import staff_rows_of
@@ -53,6 +54,7 @@ def _evening(wish: Wish, group: Any, session: TrainingSession | None) -> Evening
         adults=staff if wish.adults is None else wish.adults,
         players=wish.players,
         youngest_years=group.ages.supervised_years,
+        rule=adult_rule_for(group, session.day if session else None),
     )
 
 
@@ -97,5 +99,8 @@ class _Library:
                 yield None  # changed or retired meanwhile
                 continue
             found = fits(document, rung, evening).find(each["numbers"], each["grids"])
-            tonight = as_played(document, rung) if found is None else dressed(document, rung, found, evening)
+            if found is None:
+                tonight = as_played(document, rung, players=evening.ages)
+            else:
+                tonight = dressed(document, rung, found, evening)
             yield StationToLay.of(tonight, each["drill"])

@@ -22,7 +22,7 @@ def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> 
     """What tonight is by itself. `keep` names parts that stay; None keeps those that play a drill already. Four queries."""
     settings = club.club_settings()
     group = session.age_group
-    budget = budget_of(group, club.guidelines_for(group))
+    budget = budget_of(group, club.guidelines_for(group, session.day))
     k = factor_at_hand(session)
     so_far, free = week_so_far(session), free_from(session)
     evening = evening_of(session)

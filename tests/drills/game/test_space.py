@@ -4,6 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from drills.game.format import Format
+from drills.game.pitches import match_pitch
 from drills.game.space import (
     SHAPE_MOST,
     SHAPE_WEIGHT,
@@ -121,3 +123,30 @@ def test_bands_keep_games_with_and_without_keepers_apart() -> None:
         "adults, elite; mean ± one standard deviation"
     }
     assert bands_at(20, with_keepers=False) == ()
+
+
+@pytest.mark.parametrize(
+    ("size", "m2", "word"),
+    [((25, 20), 62.5, "tight"), ((30, 25), 93.75, "medium"), ((35, 30), 131.25, "wide")],
+)
+def test_three_sizes_of_a_possession_game_for_u12(size: tuple[float, float], m2: float, word: str) -> None:
+    # The three sizes and the words' limits (35 % and 60 %) are common practice, no source; U12 match area 209 m²
+    # per outfield player follows from The FA, handbook 2016-17.
+    area = area_per_player(*size, Format.parse("4v4+4").players_inside)
+    assert area == m2
+    assert first_word(area, match_pitch(9).area_per_outfield_player_m2) == word
+
+
+def test_published_bands() -> None:
+    # Fradua et al. 2013, J Sports Sci 31(6):573–581: 65–110 m² for tactical games.
+    assert bands_at(65, with_keepers=False)[0].key == "tactical games"
+    assert "tactical games" not in [b.key for b in bands_at(64.9, with_keepers=False)]
+    # Riboli et al. 2020, PLoS ONE 15(9):e0229194: 187 ± 53 m² with keepers, 115 ± 35 without.
+    for with_keepers, low, high in [(True, 134, 240), (False, 80, 150)]:
+        for inside, outside in [(low, low - 0.1), (high, high + 0.1)]:
+            assert "total distance as in a match" in [
+                b.key for b in bands_at(inside, with_keepers=with_keepers)
+            ]
+            assert "total distance as in a match" not in [
+                b.key for b in bands_at(outside, with_keepers=with_keepers)
+            ]

@@ -72,7 +72,7 @@ def test_a_week_tells_load_budget_minutes_and_reasons(world: World) -> None:
     # 150 × 6 entered, 60 × 5 planned, against 1000
     assert (squad["total_au"], squad["budget_au"], squad["over_au"]) == (1200, 1000, 200)
     assert (squad["minutes"], squad["football_days"], squad["rest_days"]) == (225, 1, 6)
-    assert (squad["hours"], squad["age_years"]) == (3.75, 11)
+    assert (squad["hours"], squad["hours_most"]) == (3.75, None)
     assert [each["kind"] for each in squad["lines"]] == ["tournament", "training"]
     reason = squad["reasons"][0]
     assert reason["code"] == "week_over"

@@ -160,6 +160,7 @@ def test_what_stands_against_a_part_is_said_as_it_is_typed(
     world: World, coach: Any, session: Any, django_assert_num_queries: Any
 ) -> None:
     GuidelineFactory(rule=Rule.HEADERS_PER_SESSION, value=5, under_low=12, under_high=12)
+    GuidelineFactory(rule=Rule.LEAST_ADULTS, value=2, under_low=12, under_high=12)
     heading = shared_drill(
         owner=world.people.coach, title="Heads Up", heading="planned", headers_per_player=6
     )

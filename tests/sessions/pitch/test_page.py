@@ -161,7 +161,9 @@ def test_the_page_takes_as_many_queries_with_three_parts_as_with_one(
     evening.append(evening.event("arrived", player=evening.players[0]))
     client, url = signed_in(evening.people.coach), f"/sessions/{evening.session.public_id}/pitch/"
     client.get(url)  # notes once a day that names were read
-    with django_assert_num_queries(11):  # the club's kit among them: answers without signal count with it
+    with django_assert_num_queries(
+        12
+    ):  # kit and figures in force among them: answers without signal count with it
         response = client.get(url)
     assert response.status_code == 200
 

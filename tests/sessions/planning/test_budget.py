@@ -1,6 +1,7 @@
 from sessions.planning.budget import People, SessionBudget, session_reasons
 from sessions.planning.headers import HeaderRule
 from sessions.planning.plan import PlannedPart, SessionPlan
+from sessions.planning.supervision import AdultRule
 
 CONES = {"cones": 12}
 GAME = PlannedPart("game", 30, 7, "Game", bouts=3, rest_s=60, easier_cr10=6, station_kit=(CONES, CONES))
@@ -14,7 +15,10 @@ def by_code(plan: SessionPlan, **given) -> dict:
 def test_a_plan_inside_everything_has_no_reasons() -> None:
     plan = SessionPlan(35, (GAME,))
     budget = SessionBudget(210, 7, HeaderRule("FA heading guidance 2020", none=True))
-    assert session_reasons(plan, budget, people=People(14, 11, 2), stock={"cones": 24}) == ()
+    assert (
+        session_reasons(plan, budget, people=People(14, AdultRule(8, 2, "CPSU"), 2), stock={"cones": 24})
+        == ()
+    )
 
 
 def test_over_load_says_by_how_much_and_what_would_clear_it() -> None:
@@ -34,7 +38,10 @@ def test_the_squads_factor_counts() -> None:
 def test_effort_minutes_adults_stations_and_kit() -> None:
     plan = SessionPlan(30, (GAME,))
     found = by_code(
-        plan, budget=SessionBudget(None, 6), people=People(14, 8, 1), stock={"cones": 20, "goals": 2}
+        plan,
+        budget=SessionBudget(None, 6),
+        people=People(14, AdultRule(6, 2, "CPSU"), 1),
+        stock={"cones": 20, "goals": 2},
     )
     assert found["effort_over"].text == "Effort 7 of 10 is above the 6 that this age group plans at most."
     assert found["session_over_minutes"].text == (

@@ -144,6 +144,8 @@ CHANGES: Wordings = {
     "group_zone": _("in the zone"),
     "group_queue": _("in the queue"),
     "group_goal": _("in goal"),
+    "goal_frame": _("{wide_m} × {high_m} m ({wide_ft} × {high_ft} ft)"),
+    "goals_tonight": _("Goals {frame}, as in your matches."),
     "in_place": _("in {place}"),
     "without_group": _("without {who}"),
     "one_more_goal": _("one more goal, {size}: “{goal}”"),

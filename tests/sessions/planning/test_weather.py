@@ -1,4 +1,4 @@
-"""Heat estimate, heat bands and the lightning clock."""
+"""Heat estimate, heat bands and the lightning clock, against published figures; no page asks for them yet."""
 
 from datetime import datetime, timedelta
 
@@ -31,6 +31,8 @@ def test_estimate_errs_high_without_sun_and_says_so() -> None:
     advice = heat_advice(40, 41)
     assert advice.wbgt_c > 32
     assert "errs high" in advice.caution
+    # Grundstein & Cooper 2018, read second-hand: at midday with little wind 3 °C and more too low.
+    assert "3 °C and more too low" in advice.caution
 
 
 @pytest.mark.parametrize(
@@ -55,6 +57,21 @@ def test_us_soccer_bands(wbgt_f: float, name: str) -> None:
 
 def test_a_band_begins_where_the_one_before_ends() -> None:
     assert heat_band((82.2 - 32) * 5 / 9, "us_soccer_3").name == "yellow"
+
+
+# US Soccer heat guideline, category 3, read second-hand: breaks in every hour, and for how long there may be training.
+@pytest.mark.parametrize(
+    ("wbgt_f", "advice"),
+    [
+        (80, "three breaks of 3 min in every hour"),
+        (85, "three breaks of 4 min in every hour"),
+        (89, "2 h at most, four breaks of 4 min in every hour"),
+        (91, "1 h at most, no conditioning, four breaks of 4 min in that hour"),
+        (93, "no training"),
+    ],
+)
+def test_breaks_of_each_band(wbgt_f: float, advice: str) -> None:
+    assert heat_band((wbgt_f - 32) * 5 / 9, "us_soccer_3").advice == advice
 
 
 def test_lightning_clock_restarts_with_each_thunder() -> None:
