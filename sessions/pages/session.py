@@ -22,6 +22,7 @@ from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
+from drills.queries import counted
 from sessions.pages.laying import LayLine, goals_caution, laying_lines
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
@@ -128,7 +129,7 @@ def session_page(session: TrainingSession) -> SessionPage:
     """Work the page out; two queries beyond the session's own."""
     view = session_view(session)
     players = players_tonight(session)
-    asked = stations_to_set_up(session, players, kit={})
+    asked = stations_to_set_up(session, players, kit=counted(view.stock))
     return SessionPage(
         view=view,
         parts=[PartOnPage(each, _stations(session, each)) for each in view.parts],

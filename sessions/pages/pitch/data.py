@@ -6,6 +6,7 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from sessions.pages.pitch.page import PitchPage
+from sessions.pages.pitch.standing import numbers_words
 from sessions.queries.pitch import Happened, PlayerShown
 
 
@@ -16,7 +17,7 @@ def page_data(shown: PitchPage, players: list[PlayerShown], so_far: Happened) ->
         "players": [_slim(asdict(each)) for each in players],
         "events": so_far.events,
         "seq": so_far.last_seq,
-        "words": words(),
+        "words": words() | numbers_words(),
     }
 
 

@@ -262,6 +262,7 @@ function onwardsNow() {
 function accept(part, setup, picture, page) {
   if (page) drawn.redraw(part, page);
   else if (picture) drawn.onePlan(part, picture);
+  everything.accepted(part);
   add("fit_accepted", { part: part.key, setup });
   say(headline(setup));
   go("part");
