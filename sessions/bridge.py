@@ -1,7 +1,7 @@
 """Rows of training ↔ the pure values that the computations take."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -9,9 +9,10 @@ from zoneinfo import ZoneInfo
 import msgspec
 
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, UnreadableEvening, from_plain
-from drills.game.fit import kept
-from drills.game.played import Played, as_played
+from drills.game.evening import Evening, UnreadableEvening, as_plain, from_plain
+from drills.game.fit import SetUp, kept
+from drills.game.played import Played, as_played, bibs_tonight
+from drills.game.rooms import ENGINE_VERSION
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning.fold import PartState, RegisterLine
 from sessions.planning.plan import PlannedPart, SessionPlan
@@ -46,6 +47,18 @@ def kept_at(row: Station) -> KeptAt:
         return KeptAt(setup, from_plain(row.evening))
     except (kept.UnreadableSetUp, UnreadableEvening) as error:
         return KeptAt(lost=str(error))
+
+
+def evening_as_kept(setup: SetUp, evening: Evening) -> dict[str, Any]:
+    """The evening that a set-up answers, on the piece of ground that it lies on, as plain data."""
+    return as_plain(
+        replace(evening, pieces=tuple(each for each in evening.pieces if each.key == setup.piece))
+    )
+
+
+def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Evening) -> dict[str, Any]:
+    """A set-up whole, in bibs out of the evening's kit, as plain data."""
+    return kept.as_plain(kept.Kept(setup, bibs_tonight(document, rung, setup, evening), ENGINE_VERSION))
 
 
 def as_kept(document: DrillDocument, rung: str, setup: Mapping[str, Any] | None) -> Played:

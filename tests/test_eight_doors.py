@@ -129,7 +129,7 @@ def at_station(house: House, drill: Any, key: str) -> Any:
 
 def test_a_station_and_what_it_keeps(house: House) -> None:
     from sessions import actions
-    from sessions.actions.setups import evening_as_kept
+    from sessions.bridge import evening_as_kept
     from sessions.queries.evening import evening_typed
 
     for asked, drill, document, key in house.each():
@@ -263,9 +263,8 @@ def test_a_session_used_again_and_taken_along(house: House, door: str) -> None:
 
 def test_sixty_set_ups_read_alike_on_page_sheet_pitch_and_api(house: House) -> None:
     """Accepted at a station, out of the club's bibs and out of few: the same groups, rules, kit and pictures everywhere."""
-    from sessions.actions.setups import evening_as_kept, setup_as_kept
     from sessions.api import answers
-    from sessions.bridge import setup_kept
+    from sessions.bridge import evening_as_kept, setup_as_kept, setup_kept
     from sessions.pages.pitch.rungs import ladder
     from sessions.pages.pitch.tonight import tonight_of
     from sessions.pages.session import station_drawing

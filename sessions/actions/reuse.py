@@ -15,7 +15,7 @@ from drills import queries as drills
 from sessions import queries
 from sessions.actions.booking import Place, When, plan_session
 from sessions.actions.parts import PartInput, StationInput, parts_as_input, replace_parts, save_parts
-from sessions.actions.setups import evening_as_kept, setup_as_kept
+from sessions.bridge import evening_as_kept, setup_as_kept
 from sessions.choices import PartKind
 from sessions.models import PartOrder, Station, TrainingSession
 from sessions.planning.reasons import Reason, reason

@@ -2,18 +2,14 @@
 
 import contextlib
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Any
 
 from club.actions import action
 from club.errors import FieldProblem, Refused
 from drills import queries as drills
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, as_plain
-from drills.game.fit import SetUp, kept
+from drills.game.evening import Evening
 from drills.game.fits import Fits, fits
-from drills.game.played import bibs_tonight
-from drills.game.rooms import ENGINE_VERSION
 from sessions import bridge
 from sessions.actions.booking import lock
 from sessions.choices import STILL_TO_COME
@@ -57,8 +53,8 @@ def put_setup(station: Station, evening: Evening, *, numbers: str, grids: int) -
     chosen = found.find(numbers, grids)
     if chosen is None:
         return False
-    station.setup = setup_as_kept(chosen, document, station.variation_key, evening)
-    station.evening = evening_as_kept(chosen, evening)
+    station.setup = bridge.setup_as_kept(chosen, document, station.variation_key, evening)
+    station.evening = bridge.evening_as_kept(chosen, evening)
     # The rung goes along: a set-up on another rung than the planned one is what is played.
     station.save(update_fields=["setup", "evening", "variation_key"])
     return True
@@ -72,18 +68,6 @@ def drop_setup(*, session: TrainingSession, version: int, station: Station) -> S
     station.save(update_fields=["setup", "evening"])
     locked.save(update_fields=["version"])
     return station
-
-
-def evening_as_kept(setup: SetUp, evening: Evening) -> dict[str, Any]:
-    """The evening that a set-up answers, on the piece of ground that it lies on, as plain data."""
-    return as_plain(
-        replace(evening, pieces=tuple(each for each in evening.pieces if each.key == setup.piece))
-    )
-
-
-def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Evening) -> dict[str, Any]:
-    """A set-up whole, in bibs out of the evening's kit, as plain data."""
-    return kept.as_plain(kept.Kept(setup, bibs_tonight(document, rung, setup, evening), ENGINE_VERSION))
 
 
 RUNGS = ("easier", "harder")
