@@ -119,7 +119,7 @@ STALE: Wordings = {
     "other_ground": _("Set up on {then}, and tonight is on {now}."),
     "other_ground_typed": _("Set up on {then}, and tonight is somewhere else."),
     "ground_too_small": _(
-        "Too little space: {numbers} takes {length:size} × {width:size} m with its edges, "
+        "Too little space: {numbers} takes {length:size} × {width:size} m with room around it, "
         "and tonight has {free_length:size} × {free_width:size} m."
     ),
     "edge_nearer": _("Only {now:tenth} m to the edge of your space, and it was set up with {then:tenth} m."),
