@@ -53,6 +53,18 @@ def kept_at(row: Station) -> KeptAt:
         return KeptAt(lost=str(error))
 
 
+def evening_as_kept(setup: SetUp, evening: Evening) -> dict[str, Any]:
+    """The evening that a set-up answers, on the piece of ground that it lies on, as plain data."""
+    return as_plain(
+        replace(evening, pieces=tuple(each for each in evening.pieces if each.key == setup.piece))
+    )
+
+
+def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Evening) -> dict[str, Any]:
+    """A set-up whole, in bibs out of the evening's kit, as plain data."""
+    return kept.as_plain(kept.Kept(setup, bibs_tonight(document, rung, setup, evening), ENGINE_VERSION))
+
+
 def as_kept(document: DrillDocument, rung: str, setup: Mapping[str, Any] | None) -> Played:
     """A drill as it is run with a set-up as it is kept; as it is written where that can't be read, or where there is none."""
     try:
@@ -98,18 +110,6 @@ class Headline(msgspec.Struct, frozen=True, kw_only=True):
     length_m: Annotated[float, msgspec.Meta(gt=0, le=1000)] | None = None
     width_m: Annotated[float, msgspec.Meta(gt=0, le=1000)] | None = None
     waiting: Annotated[int, msgspec.Meta(ge=0, le=MOST_PLAYERS)] = 0
-
-
-def evening_as_kept(setup: SetUp, evening: Evening) -> dict[str, Any]:
-    """The evening that a set-up answers, on the piece of ground that it lies on, as plain data."""
-    return as_plain(
-        replace(evening, pieces=tuple(each for each in evening.pieces if each.key == setup.piece))
-    )
-
-
-def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Evening) -> dict[str, Any]:
-    """A set-up whole, in bibs out of the evening's kit, as plain data."""
-    return kept.as_plain(kept.Kept(setup, bibs_tonight(document, rung, setup, evening), ENGINE_VERSION))
 
 
 def can_be_played(document: DrillDocument, rung: str, whole: Mapping[str, Any]) -> bool:

@@ -8,19 +8,9 @@ from drills.game.document.choices import NumbersKind, Place, PlaysFor
 from drills.game.document.content import Group, Numbers
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
-from drills.game.groups import (
-    Bounds,
-    Slot,
-    in_grid,
-    player_groups,
-    roster_of,
-    side_of,
-    slots_of,
-    total,
-    varies,
-    written,
-)
+from drills.game.groups import Bounds, Slot, in_grid, player_groups, side_of, slots_of, total, varies, written
 from drills.game.problem import Problem
+from drills.game.roster import roster_of
 from drills.game.wording.shapes import Part, Sentence
 
 

@@ -1,4 +1,5 @@
-"""The one door to Fit: a document, a rung and an evening in; the set-ups that work out, or why none does.
+"""The one door to Fit: a document, a rung and an evening in; the set-ups that work out, or why none does; and whether one
+that was kept still does.
 
 Pages, search, stations, the pitch, proposals and reuse ask here and nowhere else. They differ in the evening that they
 build, never in what they do with it.
@@ -13,7 +14,7 @@ from club.caches import MIB, remembered
 from drills.game.design import Design
 from drills.game.document import DrillDocument
 from drills.game.evening import Evening
-from drills.game.fit import MOST_ANSWERS, SetUp, explain_none, first_answers, fit_on
+from drills.game.fit import MOST_ANSWERS, SetUp, explain_none, first_answers, fit_on, why_not_on
 from drills.game.playable import design_of
 from drills.game.reasons import Reason
 
@@ -57,9 +58,13 @@ def fits(
     return fits_design(design_of(document, rung_key, grid_key=grid_key), evening, most=most)
 
 
+def _for(design: Design, evening: Evening) -> Design:
+    """The design as the evening asks for it: without its ages where a coach has chosen it."""
+    return replace(design, under_from=None, under_to=None) if evening.chosen else design
+
+
 def _worked_out(design: Design, evening: Evening, *, most: int) -> Fits:
-    if evening.chosen:
-        design = replace(design, under_from=None, under_to=None)
+    design = _for(design, evening)
     found: dict[tuple[str, int], SetUp] = {}
     for piece in evening.ground:
         for each in fit_on(design, evening.on(piece), most=most):
@@ -84,3 +89,22 @@ def fits_design(design: Design, evening: Evening, *, most: int = MOST_ANSWERS, r
     `remember` False is for whoever asks for thousands and keeps of each answer what it needs.
     """
     return (_remembered if remember else _worked_out)(design, evening, most=most)
+
+
+@dataclass(frozen=True, slots=True)
+class Holds:
+    """Whether a set-up that was kept is still one for an evening; where it isn't, `reasons` say why."""
+
+    reasons: tuple[Reason, ...] = ()
+
+    def __bool__(self) -> bool:
+        return not self.reasons
+
+
+def holds(document: DrillDocument, rung_key: str, setup: SetUp, evening: Evening) -> Holds:
+    """Whether a set-up breaks none of the rules that Fit keeps to on this evening: it need not be the nearest any more.
+
+    It answers for exactly the players that it counts. What is as good or better than it was (more kit, more ground, one
+    adult more, another group's booking) is no reason. Raises as `fits` does.
+    """
+    return Holds(why_not_on(_for(design_of(document, rung_key), evening), setup, evening))

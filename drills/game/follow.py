@@ -12,7 +12,8 @@ from drills.game.document.content import Group
 from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import Operation, PutGroup, RemoveGroup
 from drills.game.format import Format
-from drills.game.groups import KEEPER, Slot, in_grid, player_groups, roster_of
+from drills.game.groups import KEEPER, Slot, in_grid, player_groups
+from drills.game.roster import roster_of
 
 
 def groups_follow(

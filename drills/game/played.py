@@ -21,9 +21,10 @@ from drills.game.fit.kit import BIBS, kit_list
 from drills.game.fit.setup import SetUp
 from drills.game.format import Format
 from drills.game.format import Side as SideOf
-from drills.game.groups import KEEPER, Slot, roster_of, slots_of
+from drills.game.groups import KEEPER, Slot, slots_of
 from drills.game.pitches import GoalFrame, goal_of
 from drills.game.playable import design_of, grid_of
+from drills.game.roster import roster_of
 from drills.game.scene import Side
 from drills.game.sentences import Names
 from drills.game.variations import played
@@ -69,9 +70,10 @@ class GridTonight:
 
     def like(self, other: GridTonight) -> bool:
         """Whether both look the same."""
-        return (self.format, self.length_m, self.width_m, self.groups, self.off) == (
-            *(other.format, other.length_m, other.width_m, other.groups, other.off),
-        )
+        return self._look() == other._look()
+
+    def _look(self) -> tuple[object, ...]:
+        return self.format, self.length_m, self.width_m, self.groups, self.off
 
 
 @dataclass(frozen=True)
@@ -122,11 +124,6 @@ class Played:
     def names(self, translate: Translate = as_written) -> Names:
         """What everything is called tonight."""
         return Names.of(self.document, translate, self.first.wear)
-
-    @property
-    def players(self) -> int:
-        """Everyone: on the grids and off."""
-        return sum(each.format.players + each.off for each in self.grids)
 
     @property
     def off(self) -> int:
@@ -274,7 +271,7 @@ def _added(slot: Slot, count: int, worn: Mapping[Side, str]) -> GroupTonight:
     place = Place.GOAL if keeps else Place.EVERY_SIDE if slot.where == "outside" else Place.INSIDE
     name = text_of(Sentence("group_keepers" if keeps else "group_in_bibs", {"bib": bib, "n": count}))
     return GroupTonight(
-        f"{slot.side}-{slot.where}",
+        f"+{slot.side}-{slot.where}",  # no key that an author can write: those begin with a letter or a digit
         name,
         "" if keeps or bib == NO_BIB else bib,
         count,

@@ -178,6 +178,7 @@ def station(view: StationView) -> dict[str, Any]:
         "played": _played(view),
         "setup_input": _asked(view.evening),
         "setup_is_stale": view.setup_is_stale,
+        "setup_stale_reasons": [{"code": each.key, "text": each.text} for each in view.stale],
     }
 
 
@@ -260,6 +261,7 @@ def all_set_up(found: AllSetUp, version: int) -> dict[str, Any]:
                 "standing": each.standing,
                 "changed": each.changed,
                 "set_up": each.now,
+                "stale_reasons": list(each.stale),
                 "reasons": list(each.reasons),
             }
             for each in found.lines

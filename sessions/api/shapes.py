@@ -92,6 +92,13 @@ class StepsOut(S.Serializer):
     back = S.CharField(allow_null=True)
 
 
+class StaleOut(S.Serializer):
+    """Why a set-up is not one for this evening any more."""
+
+    code = S.CharField()
+    text = S.CharField()
+
+
 class StationOut(S.Serializer):
     id = S.UUIDField()
     drill = S.UUIDField(allow_null=True)
@@ -108,7 +115,8 @@ class StationOut(S.Serializer):
     setup = S.DictField(allow_null=True)
     played = S.DictField(allow_null=True)
     setup_input = S.DictField(allow_null=True)
-    setup_is_stale = S.BooleanField()
+    setup_is_stale = S.BooleanField(help_text="There are reasons to set it up again; never once it is done.")
+    setup_stale_reasons = StaleOut(many=True)
 
 
 class PartOut(S.Serializer):
@@ -279,8 +287,8 @@ class EverybodyIn(S.Serializer):
 
 
 class SetUpLineOut(S.Serializer):
-    """One station with a drill. `holds`: set up for its share of the players; `nothing_fits`: it keeps what it had, and
-    `reasons` say why; `begun`: its part is under way or over, and stays as it is.
+    """One station with a drill. `holds`: its set-up can be played as it is; `nothing_fits`: it keeps what it had, and
+    `reasons` say why; `begun`: its part is under way or over, and stays as it is. `stale_reasons`: why it doesn't hold.
     """
 
     part = S.UUIDField()
@@ -290,6 +298,7 @@ class SetUpLineOut(S.Serializer):
     standing = S.ChoiceField(choices=("holds", "fits", "nothing_fits", "begun"))
     changed = S.BooleanField()
     set_up = S.CharField(help_text="Numbers and size; empty where the drill is played as written.")
+    stale_reasons = S.ListField(child=S.CharField())
     reasons = S.ListField(child=S.CharField())
 
 

@@ -23,6 +23,7 @@ from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
+from drills.queries import counted
 from sessions.pages.happened import WhatHappened, what_happened
 from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lines
 from sessions.pages.pitch.fitting import picture_of
@@ -131,7 +132,7 @@ def session_page(session: TrainingSession, *, with_names: bool = False) -> Sessi
     """Work the page out; two queries beyond the session's own, two more once it is done."""
     view = session_view(session)
     players = players_tonight(session)
-    asked = stations_to_set_up(session, players, kit={})
+    asked = stations_to_set_up(session, players, kit=counted(view.stock))
     return SessionPage(
         view=view,
         parts=[PartOnPage(each, _stations(session, each)) for each in view.parts],

@@ -13,14 +13,15 @@ from django.utils.safestring import SafeString, mark_safe
 from club import queries as club
 from club.actor import Actor
 from drills.game.fit import SetUp
+from drills.queries import StationDrill
 from sessions.choices import PartKind
-from sessions.pages.pitch.fitting import picture_of, title_of
+from sessions.pages.pitch.fitting import picture_of_run, title_of
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason, reason_from
-from sessions.proposals.queries.apart import stations_of
-from sessions.proposals.queries.chosen import documents_of, set_up_of
+from sessions.proposals.queries.chosen import documents_of
+from sessions.proposals.queries.promised import promised, stations_kept
 from sessions.proposals.queries.request import stays
 from sessions.proposals.queries.rows import Turn, is_open, is_quiet, turn_of
 from sessions.proposals.wish import Wish, wish_from
@@ -33,10 +34,14 @@ PERCENT = 100
 
 @dataclass(frozen=True)
 class Proposed:
-    """A station with the set-up that it gets when the proposal is taken; None where its drill was changed meanwhile."""
+    """A station with the set-up that it gets when the proposal is taken; None where its drill was changed meanwhile.
+
+    `lost`: another version of the app kept it, and it can't be read here.
+    """
 
     set_up: SetUp | None
     picture: SafeString | None
+    lost: bool = False
 
     @property
     def title(self) -> str:
@@ -65,7 +70,16 @@ class PartShown:
     @property
     def is_gone(self) -> bool:
         """Whether a drill was changed since, so that it can't be taken like this."""
-        return any(each is not None and each.set_up is None for each in (self.place, self.keepers_place))
+        return any(each.set_up is None and not each.lost for each in self._places)
+
+    @property
+    def is_lost(self) -> bool:
+        """Whether a set-up can't be read, so that it can't be taken."""
+        return any(each.lost for each in self._places)
+
+    @property
+    def _places(self) -> list[Proposed]:
+        return [each for each in (self.place, self.keepers_place) if each is not None]
 
     @property
     def keepers(self) -> Mapping[str, Any] | None:
@@ -131,7 +145,7 @@ def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> 
         is_open=is_open(row),
         is_quiet=is_quiet(row),
         turn=turn_of(row),
-        best=_session(0, top, wish, session, _places(top["parts"], wish, actor)) if top else None,
+        best=_session(0, top, wish, session, _places(top["parts"], actor)) if top else None,
         others=[
             _session(at, each, wish, session, {})
             for at, each in enumerate(result.get("alternatives", []), start=1)
@@ -141,22 +155,23 @@ def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> 
     )
 
 
-def _places(parts: list[Mapping[str, Any]], wish: Wish, actor: Actor) -> dict[str, Proposed]:
-    """By part, its stations with tonight's numbers and grids."""
+def _places(parts: list[Mapping[str, Any]], actor: Actor) -> dict[str, Proposed]:
+    """By part, its stations with the numbers and grids that were kept."""
     asked = {
         f"{part['number']}{'k' if place else ''}": each
         for part in parts
         if not stays(part)
-        for place, each in enumerate(stations_of(part, wish))
+        for place, each in enumerate(stations_kept(part))
     }
-    found = documents_of(actor, {each["drill"] for each, _evening in asked.values()})
-    places = {}
-    for key, (each, evening) in asked.items():
-        drill = found.get(each["drill"])
-        set_up = None if drill is None else set_up_of(drill, each, evening)
-        picture = picture_of(drill, each["rung"], set_up, evening, f"q{key}-") if drill and set_up else None
-        places[key] = Proposed(set_up, picture)
-    return places
+    found = documents_of(actor, {each["drill"] for each in asked.values()})
+    return {key: _proposed(each, found.get(each["drill"]), f"q{key}-") for key, each in asked.items()}
+
+
+def _proposed(station: Mapping[str, Any], drill: StationDrill | None, prefix: str) -> Proposed:
+    kept = promised(station, drill)
+    if drill is None or kept.setup is None:
+        return Proposed(None, None, kept.lost)
+    return Proposed(kept.setup.setup, picture_of_run(kept.tonight(drill, station["rung"]), prefix))
 
 
 def _session(

@@ -55,7 +55,8 @@ def station_evening(
     """What a station is fitted to before anybody types: what its set-up answers, else its share of the session's evening."""
     kept = bridge.evening_kept(station)
     if kept is not None:
-        return replace(kept, kit=club_stock() if kit is None else kit)
+        here = _where_it_is_now(kept, pieces_of(session))
+        return replace(here, kit=club_stock() if kit is None else kit)
     return _share(evening_of(session, kit=kit), station)
 
 
@@ -70,7 +71,36 @@ def starting_evening(session: TrainingSession, station: Station) -> Evening:
     what its set-up answers, else its share. No query.
     """
     kept = bridge.evening_kept(station) if _beside(station) > 1 else None
-    return _share(evening_of(session, kit={}), station) if kept is None else kept
+    if kept is None:
+        return _share(evening_of(session, kit={}), station)
+    return _where_it_is_now(kept, pieces_of(session))
+
+
+def _where_it_is_now(kept: Evening, booked: tuple[Piece, ...]) -> Evening:
+    """An evening that was kept, on its ground where that is still to be had; else on all that is booked by now.
+
+    A piece that was cut out of a booked one, or lengths that somebody typed, are to be had where there is room for them.
+    """
+    if not booked:
+        return kept
+    found = [_still(each, booked) for each in kept.pieces]
+    there = tuple(each for each in found if each is not None)
+    return kept.on(*(there if found and len(there) == len(found) else booked))
+
+
+def _still(was: Piece, booked: tuple[Piece, ...]) -> Piece | None:
+    here = [each for each in booked if each.key == was.key] if was.key else list(booked)
+    same = [each for each in here if was.key and _sides(each) == _sides(was)]
+    if same:
+        return same[0]  # with what stands at its edges now
+    has_room = any(all(a <= b for a, b in zip(_sides(was), _sides(each), strict=True)) for each in here)
+    return was if has_room else None
+
+
+def _sides(piece: Piece) -> tuple[float, float]:
+    """The shorter side first."""
+    short, long = sorted((piece.length_m, piece.width_m))
+    return short, long
 
 
 def _share(evening: Evening, station: Station) -> Evening:

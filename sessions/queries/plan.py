@@ -16,6 +16,7 @@ from drills.game.fit import SetUp
 from drills.game.heading import headers_each
 from drills.game.playable import design_of
 from drills.game.played import Played, as_played
+from drills.game.reasons import Reason as GameReason
 from drills.game.variations import find
 from drills.queries import StationDrill
 from sessions import bridge
@@ -41,7 +42,7 @@ from sessions.queries.guides import adult_rule_for, budget_of
 from sessions.queries.laying import Evening as EveningToLay
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.rows import place_words, staff_rows_of
-from sessions.queries.set_up import players_tonight, set_up_for
+from sessions.queries.set_up import players_tonight, set_up_for, station_to_set_up
 
 
 @dataclass(frozen=True)
@@ -52,12 +53,16 @@ class StationView:
     drill: StationDrill | None
     setup: SetUp | None
     bibs: tuple[Wear, ...]
-    setup_is_stale: bool
+    stale: tuple[GameReason, ...] = ()  # why its set-up is not one for tonight any more
     in_play: float | None = None
     setup_for: int = 0  # players that the stations of its part are set up for together
     evening: Evening | None = None  # what its set-up answers
     lost: str = ""  # why its set-up can't be read here: it is as if there were none
     ages: Players | None = None  # of the session's age group, with its format
+
+    @property
+    def setup_is_stale(self) -> bool:
+        return bool(self.stale)
 
     @cached_property
     def tonight(self) -> Played | None:
@@ -183,11 +188,12 @@ def session_view(
     """
     settings = club.club_settings()
     rows = list(session.parts.all())
-    views = {part.pk: [station_view(session, each) for each in part.stations.all()] for part in rows}
+    stock = club.kit_stock() if stock is None else stock
+    kit = drills.counted(stock)
+    views = {part.pk: [station_view(session, each, kit=kit) for each in part.stations.all()] for part in rows}
     parts = [_planned(row, views[row.pk]) for row in rows]
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
     guidelines = club.guidelines_for(session.age_group, session.day) if judged else []
-    stock = club.kit_stock() if stock is None else stock
     factor = factor_at_hand(session) if k is None else k
     around = around_of(session, plan) if judged and session.state in STILL_TO_COME else Around()
     evening = evening_to_lay(session)
@@ -294,10 +300,15 @@ def judged_reasons(
     return [*found, *laying.reasons, *_too_late_to_set_up(plan, times), *in_the_dark(session)]
 
 
-def station_view(session: TrainingSession, row: Station) -> StationView:
-    """A station as it is played tonight, from rows that are at hand. No query."""
+def station_view(
+    session: TrainingSession, row: Station, *, kit: Mapping[str, int] | None = None
+) -> StationView:
+    """A station as it is played tonight, from rows that are at hand. No query.
+
+    `kit` is the club's, as Fit counts it; whoever shows nothing of what is stale may leave it out.
+    """
     if row.revision is None:
-        return StationView(row, None, None, (), False)
+        return StationView(row, None, None, ())
     drill = drills.station_drill(row.revision)
     kept = bridge.kept_at(row)
     setup = kept.setup.setup if kept.setup else None
@@ -311,7 +322,7 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
         drill=drill,
         setup=setup,
         bibs=kept.setup.bibs if kept.setup else (),
-        setup_is_stale=setup is not None and session.state in STILL_TO_COME and setup_for != tonight,
+        stale=station_to_set_up(session, row, tonight, kit=kit or {}).stale,
         setup_for=setup_for,
         evening=evening,
         lost=kept.lost,

@@ -1,23 +1,28 @@
 """Every part set up for tonight: for how many, and which stations are not yet. The page, the pitch and the API read this."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from drills import queries as drills
 from drills.game.evening import Evening
+from drills.game.fit import OTHER_RUNG, SetUp
+from drills.game.fits import holds
 from drills.game.format import MOST_PLAYERS
+from drills.game.reasons import Reason
 from drills.queries import StationDrill, club_stock
 from sessions import bridge
+from sessions.choices import STILL_TO_COME
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning.fold import playing_now
-from sessions.queries.evening import share_of, starting_evening, with_players
+from sessions.queries.evening import ages_of, share_of, starting_evening, with_players
 
 
 @dataclass(frozen=True)
 class ToSetUp:
     """A station with a drill and the evening that it is to be set up for; `rung` is the one that it is played on.
 
-    `holds`: its set-up answers as many players already. `begun`: its part is under way or over, and stays as it is.
+    `stale` says why its set-up is not one for that evening: nothing where it holds, where there is none, and once its
+    part has begun (`begun`) or the session is over, which stay as they are.
     """
 
     part: Part
@@ -25,8 +30,14 @@ class ToSetUp:
     drill: StationDrill
     rung: str
     evening: Evening
-    holds: bool
     begun: bool
+    is_set_up: bool
+    stale: tuple[Reason, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Whether it has a set-up that can be played as it is."""
+        return self.is_set_up and not self.stale
 
 
 def players_tonight(session: TrainingSession) -> int:
@@ -39,7 +50,12 @@ def stations_to_set_up(
 ) -> list[ToSetUp]:
     """Each station with a drill, in order, for so many players. `kit` is the club's where it is at hand; else it is one query."""
     stock = club_stock() if kit is None else kit
-    return list(_stations(session, players, stock))
+    return [
+        station_to_set_up(session, station, players, kit=stock)
+        for part in session.parts.all()
+        for station in part.stations.all()
+        if station.revision is not None
+    ]
 
 
 def set_up_for(part: Part) -> int | None:
@@ -50,26 +66,29 @@ def set_up_for(part: Part) -> int | None:
     return next((number for number in range(1, MOST_PLAYERS + 1) if _answered(part, number)), None)
 
 
-def _stations(session: TrainingSession, players: int, kit: Mapping[str, int]) -> Iterator[ToSetUp]:
-    run = bridge.parts_run(session)
-    for part in session.parts.all():
-        state = run.get(str(part.public_id))
-        enough = _answered(part, players)
-        for station in part.stations.all():
-            if station.revision is None:
-                continue
-            drill = drills.station_drill(station.revision)
-            rung = _rung(station, drill, state.variation if state else None)
-            asked = replace(starting_evening(session, station), kit=kit)
-            yield ToSetUp(
-                part=part,
-                station=station,
-                drill=drill,
-                rung=rung,
-                evening=with_players(asked, share_of(players, station)),
-                holds=enough and station.setup is not None and rung == station.variation_key,
-                begun=state is not None and state.started_at is not None,
-            )
+def station_to_set_up(
+    session: TrainingSession, station: Station, players: int, *, kit: Mapping[str, int]
+) -> ToSetUp:
+    """One station with a drill, for so many players in its session. No query."""
+    assert station.revision is not None
+    part, drill = station.part, drills.station_drill(station.revision)
+    run = bridge.parts_run(session).get(str(part.public_id))
+    begun = run is not None and run.started_at is not None
+    kept, rung = bridge.kept_at(station), _rung(station, drill, run.variation if run else None)
+    asked = replace(starting_evening(session, station), kit=kit, ages=ages_of(session.age_group))
+    here = with_players(asked, share_of(players, station))
+    stale: tuple[Reason, ...] = ()
+    if kept.setup and kept.evening and not begun and session.state in STILL_TO_COME:
+        # Whoever shares a part otherwise than evenly meant it so, as long as all are accounted for.
+        there = kept.evening.players if _answered(part, players) else here.players
+        now = with_players(replace(asked, keepers=kept.evening.keepers), there)
+        stale = _stale(drill, station.variation_key, rung, kept.setup.setup, now)
+    return ToSetUp(part, station, drill, rung, here, begun, kept.setup is not None, stale)
+
+
+def _stale(drill: StationDrill, key: str, rung: str, setup: SetUp, now: Evening) -> tuple[Reason, ...]:
+    found = holds(drill.document, key, setup, now).reasons
+    return found if key == rung else (OTHER_RUNG, *found)
 
 
 def _answered(part: Part, players: int) -> bool:

@@ -51,6 +51,9 @@ def test_the_register_offers_it_and_every_part_that_is_to_come_is_redrawn(
     offer = phone.page.locator("#set-up-all")
     expect(offer).to_have_text("Set everything up for 15")
     first, *later = stations(phone)
+    stale = phone.page.locator(f'[data-part="{later[0].part.public_id}"] .stale li')
+    expect(stale).to_have_text(re.compile(r"^Set up for \d+, and there are 15 now\.$"))
+    expect(phone.page.locator(f'[data-part="{first.part.public_id}"] .stale li')).to_have_count(0)
     phone.page.context.set_offline(True)
     offer.click()
     expect(phone.page.locator("#became")).to_contain_text("That takes a signal.")
@@ -58,6 +61,7 @@ def test_the_register_offers_it_and_every_part_that_is_to_come_is_redrawn(
     offer.click()
     expect(phone.page.locator("#became")).to_contain_text("Set up for 15.")
     expect(offer).to_be_hidden()
+    expect(stale).to_have_count(0)
     assert complaints(phone.page, "register") == []
     now = stations(phone)
     assert (now[0].setup, now[0].evening) == (first.setup, first.evening)

@@ -1,5 +1,6 @@
 """Documents that tests start from: a game of gates, complete, a game with helpers outside, and the smallest that will do."""
 
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from drills.game.document import DrillDocument, decode
@@ -105,6 +106,21 @@ OUTSIDE: dict[str, Any] = {
         },
     ],
 }  # fmt: skip
+
+
+HARBOUR: dict[str, Any] = {
+    "title": "Harbour",
+    "purpose": "Keep the ball.",
+    "activity": "possession",
+    "moment": "in possession",
+    "format": "4v4+4",
+    "grids": [{"key": "usual", "length_m": 30, "width_m": 24, "purpose": "usual"}],
+}
+
+
+def harbour(variations: Sequence[Mapping[str, Any]], **changes: Any) -> DrillDocument:
+    """A game with four neutrals and no groups, and these variations."""
+    return decode({**HARBOUR, "variations": list(variations), **changes})
 
 
 def small(**changes: Any) -> DrillDocument:

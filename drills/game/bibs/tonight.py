@@ -10,7 +10,8 @@ from drills.game.document.choices import Place
 from drills.game.document.content import Group
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
-from drills.game.groups import SIDES, Slot, player_groups, roster_of, slots_of
+from drills.game.groups import SIDES, Slot, player_groups, slots_of
+from drills.game.roster import roster_of
 from drills.game.scene import Side
 
 # Written colour → the colour that is worn for it; a colour that is not named is worn as it is written.

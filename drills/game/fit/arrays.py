@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
@@ -110,6 +110,41 @@ def least_margins_m(piece: Piece, shots: Shots) -> tuple[int, int]:
         )
         found.append(needed)
     return min(found, key=sum)
+
+
+def needed_m(
+    piece: Piece, sizes: Sequence[tuple[float, float]], edges: tuple[Edge, ...], shots: Shots
+) -> tuple[float, float]:
+    """Length and width that grids of these sizes take of a piece with the least margins, laid as it suits the piece best.
+
+    `edges` are those of a grid that players stand outside of.
+    """
+    strips = [STRIP_LEAST_M * number for number in pairs(edges)]
+    length = max(each for each, _ in sizes) + strips[0]
+    width = max(each for _, each in sizes) + strips[1]
+    ways = [
+        _taken_m(piece, (length, width), columns, rows, turned, shots)
+        for columns, rows in arrays(len(sizes))
+        for turned in (False, True)
+    ]
+    return min(ways, key=lambda way: max(0.0, way[0] - piece.length_m) + max(0.0, way[1] - piece.width_m))
+
+
+def _taken_m(
+    piece: Piece, grid: tuple[float, float], columns: int, rows: int, turned: bool, shots: Shots
+) -> tuple[float, float]:
+    long, wide = grid[::-1] if turned else grid
+    along, across = _lines(shots)[::-1] if turned else _lines(shots)
+    between = between_m(bool(shots))
+    ends, sides = ((stands_at(piece, a), stands_at(piece, b)) for a, b in (_ENDS, _SIDES))
+    return (
+        columns * long
+        + along.gap_m(columns, between) * (columns - 1)
+        + along.need_m(ends, _steps(ends, between)[-1], between, columns),
+        rows * wide
+        + across.gap_m(rows, between) * (rows - 1)
+        + across.need_m(sides, _steps(sides, between)[-1], between, rows),
+    )
 
 
 def room_m(piece: Piece) -> tuple[float, float]:

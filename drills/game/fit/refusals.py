@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from drills.game.design import Design
@@ -23,7 +23,7 @@ AMPLE = Piece("", 4.0 * LONGEST_M, 4.0 * LONGEST_M)
 
 def refusals(design: Design, tonight: Evening) -> tuple[Reason, ...]:
     """All causes that stand on their own; at least one, for a turn-out that nothing fits."""
-    causes = [*_age(design, tonight), *_numbers(design, tonight)]
+    causes = [*wrong_age(design, tonight), *_numbers(design, tonight)]
     if causes:
         return tuple(causes)
     ample = _any(design, replace(tonight, pieces=(AMPLE,), kit={}))
@@ -50,7 +50,8 @@ def _said(key: str, change_class: ChangeClass, **params: Parameter) -> Reason:
     return _refusal(key, Sentence(key, params), change_class, **params)
 
 
-def _age(design: Design, tonight: Evening) -> Iterator[Reason]:
+def wrong_age(design: Design, tonight: Evening) -> Iterator[Reason]:
+    """That the drill is for other ages than tonight's."""
     if tonight.ages is None:
         return
     low, high = tonight.ages.under_low, tonight.ages.under_high
@@ -126,5 +127,10 @@ def _kit(design: Design, tonight: Evening, here: list[Found]) -> Reason:
     kits = [kit_list(design, found.formats, turns_in_goal=turns) for found in here]
     lacks = [shortages(kit, tonight.kit) for kit in kits]
     least = min(lacks, key=lambda lack: (sum(lack.values()), sorted(lack)))
-    short = tuple(Sentence("kit_short", {"kind": kind, "count": count}) for kind, count in least.items())
-    return _refusal("too_little_kit", Sentence("too_little_kit", {"kit": short}), "equipment", **least)
+    return too_little_kit(least)
+
+
+def too_little_kit(lack: Mapping[str, int]) -> Reason:
+    """What is missing, by kind."""
+    short = tuple(Sentence("kit_short", {"kind": kind, "count": count}) for kind, count in lack.items())
+    return _refusal("too_little_kit", Sentence("too_little_kit", {"kit": short}), "equipment", **lack)

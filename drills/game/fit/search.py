@@ -250,20 +250,20 @@ class Search:
                 sizes = shares(shared.outfield - waiting, grids)
                 if sizes is None:
                     continue
-                for adult in range(self._most_adults_in(grids) + 1):
+                for adult in range(self.most_adults_in(grids) + 1):
                     yield Split(shared.keepers, shared.serving, sizes, waiting, adult)
 
     def shared(self, grids: int) -> Iterator[Shared]:
         """Every way to put the keepers in goal."""
         rules, players = self.rules, self.tonight.players
-        for keepers, serving, outfield in self._keepers(grids):
+        for keepers, serving, outfield in self.keepers(grids):
             anyone = self.tonight.keepers is None or rules.turns_in_goal
             given_up = anyone and sum(keepers) < self.design.format.keepers * grids
             # Nobody is off beside an empty goal.
             most, off = (0, 0) if given_up else (rules.most_waiting(players), rules.most_off(players))
             yield Shared(keepers, serving, outfield, min(outfield, most), min(outfield, off))
 
-    def _keepers(self, grids: int) -> Iterator[tuple[tuple[int, ...], int, int]]:
+    def keepers(self, grids: int) -> Iterator[tuple[tuple[int, ...], int, int]]:
         """(keepers per grid, keepers serving in turn, outfield players)."""
         design, players, there = self.design, self.tonight.players, self.tonight.keepers
         if not design.format.has_opponents and not design.format.players_inside:
@@ -285,7 +285,7 @@ class Search:
             vector = tuple(kept // grids + (number < kept % grids) for number in range(grids))
             yield vector, there - kept, players - there
 
-    def _most_adults_in(self, grids: int) -> int:
+    def most_adults_in(self, grids: int) -> int:
         design = self.design
         adults = self.tonight.adults_for(design.adults_needed)
         spare = adults - max(design.adults_needed, 1)

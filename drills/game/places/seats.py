@@ -11,7 +11,8 @@ from drills.game.document.choices import Place
 from drills.game.document.content import Group
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
-from drills.game.groups import Slot, roster_of
+from drills.game.groups import Slot
+from drills.game.roster import roster_of
 from drills.game.scene import Edge
 
 _EVERY_EDGE: tuple[Edge, ...] = ("top", "bottom", "right", "left")

@@ -21,7 +21,7 @@ from sessions.queries.set_up import ToSetUp, players_tonight, stations_to_set_up
 if TYPE_CHECKING:
     from sessions.models import Station, TrainingSession
 
-# holds: set up for as many; fits: it would be set up; nothing_fits: it keeps what it has; begun: under way or over.
+# holds: its set-up can be played as it is; fits: it would be set up; nothing_fits: it keeps what it has; begun: under way or over.
 Standing = Literal["holds", "fits", "nothing_fits", "begun"]
 
 
@@ -29,7 +29,7 @@ Standing = Literal["holds", "fits", "nothing_fits", "begun"]
 class Line:
     """One station. `now` is its set-up in words, empty where it is played as written; `becomes` the one that it would get.
 
-    `players` are its share of tonight's; `reasons` say why nothing fits.
+    `players` are its share of tonight's; `stale` says why its set-up doesn't hold, `reasons` why nothing fits.
     """
 
     station: Station
@@ -40,6 +40,7 @@ class Line:
     standing: Standing
     now: str
     becomes: str
+    stale: tuple[str, ...]
     reasons: tuple[str, ...]
     changed: bool  # by the action that this answers
 
@@ -109,6 +110,7 @@ def _line(asked: ToSetUp, changed: frozenset[UUID]) -> Line:
         standing=standing,
         now=headline(kept.setup) if kept else "",
         becomes=title_of(found[0]) if found else "",
+        stale=tuple(each.text for each in asked.stale),
         reasons=tuple(each.text for each in found.refusals) if found is not None else (),
         changed=station.public_id in changed,
     )

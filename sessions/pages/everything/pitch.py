@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
 from sessions.pages.everything.lines import AllSetUp, all_set_up
 from sessions.pages.pitch.fitting import SetupShown, setup_shown
+from sessions.pages.pitch.standing import Standing, standing_of
 from sessions.queries.pitch import ACCEPTED, Happened
-from sessions.queries.set_up import set_up_for
+from sessions.queries.set_up import stations_to_set_up
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -31,15 +32,15 @@ class PartRedrawn:
 
 @dataclass(frozen=True)
 class EverythingShown:
-    """The list, the parts to be drawn anew, and by part for how many it is set up now."""
+    """The list, the parts to be drawn anew, and by part how it stands now."""
 
     found: AllSetUp
     parts: list[PartRedrawn]
-    set_for: dict[str, int | None]
+    standing: dict[str, Standing]
 
     @property
-    def set_for_data(self) -> str:
-        return json.dumps(self.set_for)
+    def standing_data(self) -> str:
+        return json.dumps({key: asdict(each) for key, each in self.standing.items()})
 
 
 def planned_rungs(session: TrainingSession) -> dict[str, str]:
@@ -64,8 +65,15 @@ def everything_shown(
             parts.append(
                 PartRedrawn(key, event, setup_shown(session, station, planned[key], f"s{part.position}-"))
             )
-    set_for = {str(part.public_id): set_up_for(part) for part in session.parts.all()}
-    return EverythingShown(all_set_up(session, players, changed=changed), parts, set_for)
+    return EverythingShown(all_set_up(session, players, changed=changed), parts, _standing(session, players))
+
+
+def _standing(session: TrainingSession, players: int) -> dict[str, Standing]:
+    asked = stations_to_set_up(session, players)
+    return {
+        str(part.public_id): standing_of(part, (each.stale for each in asked if each.part.pk == part.pk))
+        for part in session.parts.all()
+    }
 
 
 def _first(part: Any) -> Any:

@@ -7,6 +7,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from sessions.pages.pitch.page import PitchPage
+from sessions.pages.pitch.standing import numbers_words
 from sessions.queries.pitch import Happened, PlayerShown
 
 
@@ -18,7 +19,7 @@ def page_data(shown: PitchPage, players: list[PlayerShown], so_far: Happened) ->
         "events": so_far.events,
         "seq": so_far.last_seq,
         "now": int(timezone.now().timestamp() * 1000),
-        "words": words(),
+        "words": words() | numbers_words(),
     }
 
 

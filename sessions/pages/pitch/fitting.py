@@ -15,7 +15,7 @@ from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fits import Fits, fits
 from drills.game.format import MOST_PLAYERS
-from drills.game.played import as_played, dressed
+from drills.game.played import Played, as_played, dressed
 from drills.pages import GridLine, grids_told
 from drills.queries import StationDrill
 from sessions.bridge import evening_kept, setup_as_kept, setup_kept
@@ -123,6 +123,11 @@ def picture_of(
         run = as_played(drill.document, key, players=evening.ages)
     else:
         run = dressed(drill.document, key, setup, evening)
+    return picture_of_run(run, prefix)
+
+
+def picture_of_run(run: Played, prefix: str) -> SafeString:
+    """The plan of every grid that differs of a drill as it is run."""
     return plan_of_grids(run, [scene_of(run, grid) for grid, _times in run.pictures], prefix)
 
 

@@ -15,12 +15,13 @@ from sessions.pages.laying import LayLine, fetched, goals_caution, goals_size, k
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.fitting import near_fits
 from sessions.pages.pitch.rungs import Ladder, RungShown, ladder, without_plans
+from sessions.pages.pitch.standing import standing_of
 from sessions.pages.pitch.tonight import Tonight, tonight_of
 from sessions.pages.starting import starting
 from sessions.planning.clock import clock_text
 from sessions.queries.evening import ages_of, station_evening
 from sessions.queries.plan import PartView, SessionView, session_view
-from sessions.queries.set_up import set_up_for
+from sessions.queries.set_up import players_tonight
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -48,6 +49,7 @@ class PitchPart:
     fetch: list[str]
     stays: list[str]
     next_title: str
+    stale: list[str]  # why its set-up is not one for tonight any more
 
 
 @dataclass(frozen=True)
@@ -119,7 +121,7 @@ def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[st
         clock={
             **_clock(part, found),
             "near": near,
-            "set_for": set_up_for(part.row),
+            **asdict(standing_of(part.row, (each.stale for each in part.stations))),
             "stations": sum(each.drill is not None for each in part.stations),
             "starts": vars(starting(evening)) if evening else {},
             "turns": set_up.turns_rows,
@@ -137,6 +139,7 @@ def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[st
         fetch=kit_lines(fetched(view, index + 1), goals_size(view)) if following else [],
         stays=kit_lines(view.laying.stays(index + 1)) if following else [],
         next_title=following.title if following else "",
+        stale=standing_of(part.row, (each.stale for each in part.stations)).stale,
     )
 
 
@@ -171,5 +174,6 @@ def _data(view: SessionView, parts: list[PitchPart]) -> dict[str, Any]:
         "off": int(times.clear_by.timestamp() * 1000),
         "off_text": clock_text(times.clear_by),
         "expected": view.row.players_expected,
+        "tonight": players_tonight(view.row),
         "parts": [each.clock for each in parts],
     }

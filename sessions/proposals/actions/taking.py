@@ -10,15 +10,14 @@ from django.utils.translation import gettext as _
 from club.actions import action
 from club.actor import Actor
 from club.errors import Refused
-from drills.game.evening import Evening
 from sessions.actions.booking import lock
 from sessions.actions.parts import PartInput, StationInput, parts_as_input, replace_parts
-from sessions.actions.setups import put_setup
 from sessions.choices import ComputationState, PartKind
 from sessions.models import Computation, Station, TrainingSession
-from sessions.proposals.queries import documents_of, has_rung, stations_of, stays
+from sessions.proposals.queries import documents_of, has_rung, promised, stations_kept, stays
+from sessions.proposals.queries.promised import KEPT, Promised
 from sessions.proposals.queries.request import kept_rung
-from sessions.proposals.wish import Wish, wish_from
+from sessions.proposals.wish import wish_from
 
 
 @action
@@ -27,8 +26,8 @@ def take_proposal(
 ) -> TrainingSession:
     """Put a proposal's parts into its session; `which` is 0 for the best, 1 and 2 for the others.
 
-    Parts that were kept stay as they are, set-ups among them. Raises Refused where a drill has gone meanwhile, and
-    Stale where somebody else has changed the session.
+    Parts that were kept stay as they are, set-ups among them. Raises Refused where a drill has gone or was changed
+    meanwhile or a set-up was kept by a version that is not known here, and Stale where somebody else has changed the session.
     """
     chosen = _chosen(computation, session, which)
     wish = wish_from(computation.request)
@@ -37,7 +36,7 @@ def take_proposal(
     _refuse_what_is_gone(actor, chosen)
     parts = [_part(each, saved) for each in chosen["parts"]]
     replace_parts(actor=actor, locked=locked, parts=parts)
-    _put_setups(locked, wish, chosen["parts"])
+    _put_setups(actor, locked, chosen["parts"])
     if locked.players_expected != wish.players:
         locked.players_expected = wish.players
     locked.save(update_fields=["version", "players_expected"])
@@ -60,7 +59,7 @@ def _chosen(computation: Computation, session: TrainingSession, which: int) -> d
 def _refuse_what_is_gone(actor: Actor, chosen: Mapping[str, Any]) -> None:
     """Raise Refused for a drill, or a rung of it, that was there when it was proposed."""
     new = [part for part in chosen["parts"] if not stays(part)]
-    stations = [*new, *(part["keepers"] for part in new if part.get("keepers"))]
+    stations = [each for part in new for each in stations_kept(part)]
     found = documents_of(actor, {each["drill"] for each in stations})
     for each in stations:
         drill = found.get(each["drill"])
@@ -95,22 +94,26 @@ def _stations(part: Mapping[str, Any]) -> Iterator[StationInput]:
         )
 
 
-def _put_setups(locked: TrainingSession, wish: Wish, parts: list[dict[str, Any]]) -> None:
-    """Each station gets the set-up that was proposed. Raises Refused where it doesn't work any more: the page showed it."""
+def _put_setups(actor: Actor, locked: TrainingSession, parts: list[dict[str, Any]]) -> None:
+    """Each station gets the set-up that was proposed, as it was kept. Raises Refused where that can't be had: the page showed it."""
     rows = Station.objects.filter(part__session=locked).select_related("part")
     by_place = {(row.part.position, row.position): row for row in rows}
-    for at, part in enumerate(parts):
-        if stays(part):
-            continue
-        for place, (station, evening) in enumerate(stations_of(part, wish)):
-            row = by_place[at, place]
-            if not _put(row, evening, station):
-                text = _("“{title}” was changed, and doesn't work as {numbers} any more. Propose again.")
-                raise Refused(text.format(**station))
+    new = [(at, part) for at, part in enumerate(parts) if not stays(part)]
+    found = documents_of(actor, {each["drill"] for _at, part in new for each in stations_kept(part)})
+    for at, part in new:
+        for place, station in enumerate(stations_kept(part)):
+            _refuse_what_is_lost(station, promised(station, found.get(station["drill"])))
+            row, whole = by_place[at, place], station[KEPT]
+            row.setup, row.evening = whole["setup"], whole["evening"]
+            row.save(update_fields=["setup", "evening"])
 
 
-def _put(row: Station, evening: Evening, station: Mapping[str, Any]) -> bool:
-    try:
-        return put_setup(row, evening, numbers=station["numbers"], grids=station["grids"])
-    except Refused:
-        return False
+def _refuse_what_is_lost(station: Mapping[str, Any], found: Promised) -> None:
+    if found.lost:
+        text = _(
+            "“{title}” was suggested by another version of this app, so its set-up can't be read. Suggest again."
+        )
+        raise Refused(text.format(**station))
+    if found.setup is None:
+        text = _("“{title}” was changed, and doesn't work as {numbers} any more. Propose again.")
+        raise Refused(text.format(**station))

@@ -1,8 +1,9 @@
 """What a session is put together from: the library's offers, the request to the solver, and proposals as rows."""
 
 from sessions.proposals.queries.apart import stations_of
-from sessions.proposals.queries.chosen import documents_of, has_rung, runs_of, set_up_of
+from sessions.proposals.queries.chosen import documents_of, runs_of
 from sessions.proposals.queries.offers import Shelf
+from sessions.proposals.queries.promised import has_rung, promised, stations_kept
 from sessions.proposals.queries.request import kept_answer, request_of, stays
 from sessions.proposals.queries.rows import (
     BUDGET_S,
@@ -28,12 +29,13 @@ __all__ = [
     "is_quiet",
     "kept_answer",
     "open_of",
+    "promised",
     "proposal_by_id",
     "proposal_weights",
     "request_of",
     "runs_of",
     "session_to_wish",
-    "set_up_of",
+    "stations_kept",
     "stations_of",
     "stays",
     "turn_of",

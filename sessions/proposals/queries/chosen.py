@@ -1,15 +1,11 @@
-"""What was chosen, as the library has it: how each drill is run, and the set-up that a station of a proposal stands for."""
+"""What was chosen, as the library has it: how each drill is run."""
 
-from collections.abc import Mapping
 from typing import Any
 from uuid import UUID
 
 from club.actor import Actor
 from drills import queries as drills
 from drills.game.document.content import Work
-from drills.game.evening import Evening
-from drills.game.fit import SetUp
-from drills.game.fits import fits
 from drills.game.variations import played
 from drills.queries import StationDrill
 from sessions.planning.assemble import Proposal
@@ -36,17 +32,3 @@ def documents_of(actor: Actor, drill_ids: Any) -> dict[str, StationDrill]:
     revisions = drills.current_revisions([UUID(each) for each in drill_ids], actor)
     found = drills.documents(revisions.values())
     return {str(drill): found[revision] for drill, revision in revisions.items()}
-
-
-def has_rung(drill: StationDrill, rung: str) -> bool:
-    return not rung or any(each.key == rung for each in drill.document.variations)
-
-
-def set_up_of(drill: StationDrill, station: Mapping[str, Any], evening: Evening) -> SetUp | None:
-    """The set-up that a station of a proposal stands for, which is the one that it gets when it is taken.
-
-    None where the drill was changed meanwhile so that it doesn't work any more.
-    """
-    if not has_rung(drill, station["rung"]):
-        return None
-    return fits(drill.document, station["rung"], evening).find(station["numbers"], station["grids"])

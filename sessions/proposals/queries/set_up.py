@@ -1,4 +1,4 @@
-"""A proposed session's set-up plan: the same figure that its session shows once it is taken."""
+"""A proposed session with its set-ups, and its set-up plan: the same that its session shows once it is taken."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
@@ -6,12 +6,11 @@ from uuid import UUID
 
 from club.actor import Actor
 from drills import queries as drills
-from drills.game.fits import fits
-from drills.game.played import as_played, dressed
 from sessions.models import TrainingSession
 from sessions.planning.laying import SetUpPlan
 from sessions.planning.plan import PlannedPart
 from sessions.proposals.queries.apart import stations_of
+from sessions.proposals.queries.promised import has_rung, promise, promised, stations_kept
 from sessions.proposals.queries.request import kept_reason, kept_rung, stays
 from sessions.proposals.wish import Wish
 from sessions.queries.evening import pieces_of
@@ -26,12 +25,16 @@ Facts = Mapping[str, Any]
 def with_set_up(
     answer: dict[str, Any], wish: Wish, group: Any, session: TrainingSession | None, actor: Actor
 ) -> dict[str, Any]:
-    """An answer with each session's minutes before the start, and beside its parts where a changeover is too short."""
+    """An answer with the set-up of each station, whole; with each session's minutes before the start, and beside its parts
+    where a changeover is too short.
+    """
     every = [each for each in (answer["session"], *answer["alternatives"]) if each]
     if not every:
         return answer
     library = _Library(every, wish, session, actor)
-    shown = [_with_plan(each, library.plan(each, _evening(wish, group, session))) for each in every]
+    evening = _evening(wish, group, session)
+    whole = [library.with_set_ups(each) for each in every]
+    shown = [_with_plan(each, library.plan(each, evening)) for each in whole]
     best = [shown.pop(0)] if answer["session"] else []
     return {**answer, "session": best[0] if best else None, "alternatives": shown}
 
@@ -69,11 +72,24 @@ class _Library:
         asked = {each["drill"] for part in parts if not stays(part) for each, _ in stations_of(part, wish)}
         current = drills.current_revisions({UUID(each) for each in asked}, actor)
         found = drills.documents(current.values())
-        self.documents = {str(key): found[pk].document for key, pk in current.items()}
+        self.drills = {str(key): found[pk] for key, pk in current.items()}
         self.own: dict[str, list[StationToLay | None]] = {}
         if session is not None and any(map(stays, parts)):
             for each in session_view(session, judged=False, stock={}).parts:
                 self.own[kept_rung(str(each.row.public_id))] = to_lay(each.stations)
+
+    def with_set_ups(self, facts: Facts) -> dict[str, Any]:
+        """A session's parts, each with its set-ups as they are kept; a part that stays has its own."""
+        parts = [part if stays(part) else self._with_set_ups(part) for part in facts["parts"]]
+        return {**facts, "parts": parts}
+
+    def _with_set_ups(self, part: Facts) -> dict[str, Any]:
+        found = [
+            promise(each, self.drills.get(each["drill"]), evening)
+            for each, evening in stations_of(part, self.wish)
+        ]
+        keepers = {"keepers": found[1]} if len(found) > 1 else {}
+        return {**found[0], **keepers}
 
     def plan(self, facts: Facts, evening: Evening) -> SetUpPlan:
         planned = [
@@ -93,14 +109,9 @@ class _Library:
 
     def _stations(self, part: Facts) -> Iterator[StationToLay | None]:
         """As they are when the proposal is taken: with the set-up that was proposed, else as the drill is written."""
-        for each, evening in stations_of(part, self.wish):
-            document, rung = self.documents.get(each["drill"]), each["rung"]
-            if document is None or (rung and all(one.key != rung for one in document.variations)):
+        for each in stations_kept(part):
+            drill, rung = self.drills.get(each["drill"]), each["rung"]
+            if drill is None or not has_rung(drill, rung):
                 yield None  # changed or retired meanwhile
-                continue
-            found = fits(document, rung, evening).find(each["numbers"], each["grids"])
-            if found is None:
-                tonight = as_played(document, rung, players=evening.ages)
             else:
-                tonight = dressed(document, rung, found, evening)
-            yield StationToLay.of(tonight, each["drill"])
+                yield StationToLay.of(promised(each, drill).tonight(drill, rung), each["drill"])

@@ -20,15 +20,14 @@ from drills.game.groups import (
     Bounds,
     Slot,
     group_bounds,
-    group_counts,
     player_groups,
-    roster_of,
     slot_bounds,
     slot_players,
     slots_of,
     total,
     written,
 )
+from drills.game.roster import group_counts, roster_of
 from drills.game.variations import BASE, played
 from tests.drills.samples import small
 

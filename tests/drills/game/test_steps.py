@@ -1,8 +1,5 @@
 """Easier and harder both ways: every step has its way back, and every rung one to the drill as written."""
 
-from typing import Any
-
-import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,6 +11,7 @@ from drills.game.format import Format
 from drills.game.steps import Steps, in_order, steps
 from drills.game.variations import apply
 from tests.bibrack.demo.documents import SLUGS, demo_document
+from tests.drills.samples import harbour
 
 WAYS = st.lists(st.sampled_from(["easier", "harder", "sideways"]), max_size=9)
 
@@ -25,16 +23,7 @@ def drill(ways: list[str]) -> DrillDocument:
     variations = [
         {"key": f"v{n}", "title": f"V {n}", "rung": way, "changes": CHANGE} for n, way in enumerate(ways)
     ]
-    plain: dict[str, Any] = {
-        "title": "Harbour",
-        "purpose": "Keep the ball.",
-        "activity": "possession",
-        "moment": "in possession",
-        "format": "4v4+4",
-        "grids": [{"key": "usual", "length_m": 30, "width_m": 24, "purpose": "usual"}],
-        "variations": variations,
-    }
-    return msgspec.convert(plain, DrillDocument)
+    return harbour(variations)
 
 
 @given(WAYS)
@@ -93,8 +82,7 @@ def test_a_variation_keeps_the_two_helpers_that_it_fixes_and_the_way_back_has_it
         "rung": "harder",
         "changes": [{"type": "set_format", "format": "4v4+2"}],
     }
-    plain = msgspec.to_builtins(drill([]))
-    document = msgspec.convert({**plain, "variations": [two]}, DrillDocument)
+    document = harbour([two])
     up = steps(document, "").harder
     assert up == "two"
     for setup in fits(document, up, Evening(players)):

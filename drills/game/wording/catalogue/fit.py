@@ -104,6 +104,27 @@ REFUSALS: Wordings = {
     "too_little_space": _("Too little space: {format} needs about {length:size} × {width:size} m free."),
     "too_little_kit": _("Too little kit: {kit}."),
 }
+# why a set-up that was kept is not one for this evening
+STALE: Wordings = {
+    "other_numbers": Counted(
+        "now",
+        *ngettext("Set up for {then}, and there is one now.", "Set up for {then}, and there are {now} now."),
+    ),
+    "other_keepers": _("Set up with {then} to keep goal: now it would be {now}."),
+    "sides_over_age": _("Sides of {side:words}: these players' matches have at most {most:words} a side."),
+    "not_the_drills": _("The drill has been changed: it is not played as {format} any more."),
+    "grid_over_match": _("The grid is larger than their matches: at most {most:whole} m² for each player."),
+    "adults_gone": _("Too few adults: {grids} need one for every two, and tonight has {adults}."),
+    "adult_cannot_play": _("An adult plays along, and tonight has {adults}: nobody is left to coach."),
+    "other_ground": _("Set up on {then}, and tonight is on {now}."),
+    "other_ground_typed": _("Set up on {then}, and tonight is somewhere else."),
+    "ground_too_small": _(
+        "Too little space: {numbers} takes {length:size} × {width:size} m with room around it, "
+        "and tonight has {free_length:size} × {free_width:size} m."
+    ),
+    "edge_nearer": _("Only {now:tenth} m to the edge of your space, and it was set up with {then:tenth} m."),
+    "other_rung": _("Set up as another variation than the one that is played now."),
+}
 PARTS: Wordings = {
     "grids": Counted("n", *ngettext("{n:words} grid", "{n:words} grids")),
     "grids_alike": _("{grids} × {format}"),
@@ -218,6 +239,6 @@ TERMS: Wordings = {
 }
 
 ENTRIES = merged(
-    entries(wholes={**EVENINGS, **CHANGES, **REFUSALS, **TERMS}, parts=PARTS),
+    entries(wholes={**EVENINGS, **CHANGES, **REFUSALS, **STALE, **TERMS}, parts=PARTS),
     entries(wholes=TURNS, parts=TURNING),
 )

@@ -263,6 +263,7 @@ function onwardsNow() {
 function accept(part, rung, setup, picture, page) {
   if (page) drawn.redraw(part, page);
   else if (picture) drawn.onePlan(part, picture);
+  everything.accepted(part);
   add("fit_accepted", { part: part.key, rung, setup });
   say(headline(setup));
   go("part");

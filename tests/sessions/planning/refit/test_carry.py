@@ -3,7 +3,6 @@
 from dataclasses import replace
 from typing import Any
 
-import msgspec
 import pytest
 
 from club.ages import Ages
@@ -11,6 +10,7 @@ from drills.game.document import DrillDocument
 from drills.game.evening import Evening, Piece, players_of, typed_ground
 from drills.game.format import Format
 from sessions.planning.refit import Carried, Played, Target, carry, one_up
+from tests.drills.samples import harbour
 
 GROUND = Piece("", 40, 30)
 TARGET = Target(Evening(12, adults=1, pieces=(GROUND,)), minutes=75)
@@ -32,21 +32,12 @@ def rung(key: str, way: str, **change: Any) -> dict[str, Any]:
 
 
 def drill(**changes: Any) -> DrillDocument:
-    plain: dict[str, Any] = {
-        "title": "Harbour",
-        "purpose": "Keep the ball.",
-        "activity": "possession",
-        "moment": "in possession",
-        "format": "4v4+4",
-        "grids": [{"key": "usual", "length_m": 30, "width_m": 24, "purpose": "usual"}],
-        "variations": [
-            rung("two-fewer", "easier", format="4v2+4"),
-            rung("calm", "easier", effort=3.0),
-            rung("wild", "harder", format="5v5+2"),
-        ],
-        **changes,
-    }
-    return msgspec.convert(plain, DrillDocument)
+    rungs = [
+        rung("two-fewer", "easier", format="4v2+4"),
+        rung("calm", "easier", effort=3.0),
+        rung("wild", "harder", format="5v5+2"),
+    ]
+    return harbour(changes.pop("variations", rungs), **changes)
 
 
 def part(document: DrillDocument | None = None, key: str = "a", **changes: Any) -> Carried:
