@@ -125,6 +125,9 @@ class NamesOn(models.TextChoices):
     GUESTS = "guests", _("Players of other squads, at the pitch")
     TURNS = "turns", _("Who plays when")
     API = "api players", _("The list, read by a program")
+    ATTENDANCE = "attendance", _("Who came, over the weeks")
+    ATTENDANCE_API = "api attendance", _("Who came, read by a program")
+    ATTENDANCE_FILE = "attendance file", _("Who came, as a file")
 
 
 class LinkKind(models.TextChoices):
