@@ -126,7 +126,7 @@ def _mean(figures: Iterable[int]) -> int:
 
 
 def player_attendance(player: Any) -> PlayerAttendance:
-    """One player over the last weeks. Three queries."""
+    """One player over the last weeks. Two queries."""
     last = club.today()
     return attendance_of_player(player, weeks_back(last), last)
 

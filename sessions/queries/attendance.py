@@ -7,7 +7,7 @@ from datetime import date, time, timedelta
 from typing import Any, cast
 from uuid import UUID
 
-from django.db.models import Exists, OuterRef, Q, QuerySet
+from django.db.models import Exists, FilteredRelation, OuterRef, Q, QuerySet
 
 from club import queries as club
 from sessions.choices import STILL_TO_COME, TOOK_PLACE
@@ -118,11 +118,10 @@ def attendance_of(sessions: Sequence[HeldSession]) -> dict[int, Attendance]:
 
 
 def attendance_of_player(player: Any, first: date, last: date) -> PlayerAttendance:
-    """One player's, over the sessions of each team on the days that the player was in it, and as a guest. Three queries."""
+    """One player's, over the sessions of each team on the days that the player was in it, and as a guest. Two queries."""
     times = club.times_in_squads(first, last, player_ids=[player.pk])
-    there = Q(squad_id__in={each.squad_id for each in times}) | Q(register__player_id=player.pk)
-    sessions = _columns(_held().filter(there, day__range=(first, last)).distinct())
-    found = _counted(sessions, _marks([each.pk for each in sessions], player.pk), times)
+    sessions, marks = _of_player(player.pk, {each.squad_id for each in times}, first, last)
+    found = _counted(sessions, marks, times)
     own = [each for each in found.players if not each.as_guest]
     guest = [each for each in found.players if each.as_guest]
     return PlayerAttendance(
@@ -142,23 +141,43 @@ def _held() -> QuerySet[TrainingSession]:
     return TrainingSession.objects.annotate(taken=register).filter(Q(state__in=TOOK_PLACE) | so_far)
 
 
+_COLUMN = ("pk", "squad_id", "public_id", "title", "day", "starts", "state", "taken")
+
+
+def _column(row: Sequence[Any]) -> HeldSession:
+    return HeldSession(*row[:6], runs=row[6] in STILL_TO_COME, taken=row[7])
+
+
 def _columns(found: QuerySet[TrainingSession]) -> list[HeldSession]:
-    rows = found.order_by("day", "starts", "pk").values_list(
-        "pk", "squad_id", "public_id", "title", "day", "starts", "state", "taken"
+    return [_column(row) for row in found.order_by("day", "starts", "pk").values_list(*_COLUMN)]
+
+
+def _of_player(
+    player_id: int, squad_ids: Iterable[int], first: date, last: date
+) -> tuple[list[HeldSession], list[Mark]]:
+    """Sessions of these squads, and any others on whose register the player stands, with the player's marks. One query."""
+    mark = FilteredRelation("register", condition=Q(register__player_id=player_id))
+    there = Q(squad_id__in=list(squad_ids)) | Q(mark__isnull=False)
+    found = _held().annotate(mark=mark).filter(there, day__range=(first, last))
+    rows = list(
+        found.order_by("day", "starts", "pk").values_list(
+            *_COLUMN, "mark__state", "mark__minutes", "mark__is_guest"
+        )
     )
-    return [HeldSession(*row[:6], runs=row[6] in STILL_TO_COME, taken=row[7]) for row in rows]
+    marks = [_mark(row[0], player_id, *row[-3:]) for row in rows if row[-3] is not None]
+    return [_column(row) for row in rows], marks
 
 
-def _marks(session_ids: Iterable[int], player_id: int | None = None) -> list[Mark]:
+def _marks(session_ids: Iterable[int]) -> list[Mark]:
     """What stands on registers: no names, no limits. One query."""
     found = Register.objects.filter(session_id__in=list(session_ids))
-    if player_id is not None:
-        found = found.filter(player_id=player_id)
-    rows = found.values_list("session_id", "player_id", "state", "minutes", "is_guest")
     return [
-        Mark(session, player, cast(State, state), float(minutes), guest)
-        for session, player, state, minutes, guest in rows
+        _mark(*row) for row in found.values_list("session_id", "player_id", "state", "minutes", "is_guest")
     ]
+
+
+def _mark(session_id: int, player_id: int, state: str, minutes: Any, is_guest: bool) -> Mark:
+    return Mark(session_id, player_id, cast(State, state), float(minutes), is_guest)
 
 
 def _counted(
