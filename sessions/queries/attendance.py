@@ -77,6 +77,14 @@ class Attendance:
     guest_squads: tuple[int, ...] = ()
     without_name: bool = False
 
+    @property
+    def first_day(self) -> date | None:
+        return self.columns[0].session.day if self.columns else None
+
+    @property
+    def last_day(self) -> date | None:
+        return self.columns[-1].session.day if self.columns else None
+
 
 @dataclass(frozen=True)
 class PlayerAttendance:
