@@ -13,6 +13,7 @@ from sessions.pages.everything import AllSetUp
 from sessions.pages.laying import LayLine, laying_lines
 from sessions.planning.teams import GridTeams
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
+from sessions.queries.set_up import players_tonight
 
 
 def session_row(row: Any) -> dict[str, Any]:
@@ -31,6 +32,7 @@ def session_row(row: Any) -> dict[str, Any]:
         "zones": [{"id": z["id"], "name": f"{z['pitch']}, {z['zone']}"} for z in queries.zones_of(row)],
         "staff": _named(queries.staff_rows_of(row)),
         "players_expected": row.players_expected,
+        "players_tonight": players_tonight(row),
         "kind": row.kind,
         "state": row.state,
         "why_cancelled": row.why_cancelled,

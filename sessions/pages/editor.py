@@ -34,6 +34,7 @@ from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
 from sessions.queries.rows import staff_rows_of
+from sessions.queries.set_up import looked_after_tonight, players_tonight
 from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
@@ -139,7 +140,7 @@ def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | Non
     others = _needs(further)
     tonight, design = as_played(drill.document, key), design_of(drill.document, key)
     document = tonight.document
-    here = max(1, session.players_expected // (1 + len(further)))
+    here = max(1, players_tonight(session) // (1 + len(further)))
     shares = [(in_play_as_written(design, here), False), *_shares(further)]
     planned = document.headers_per_player if document.heading == Heading.PLANNED else 0
     return Needs(
@@ -213,7 +214,7 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
         budget=budget,
         headers=sum(each.headers_per_player for each in parts),
         adults_there=len(staff_rows_of(session)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
+        adults_needed=adults_needed(looked_after_tonight(session), session.age_group.ages.supervised_years),
         reasons=_by_row(reasons),
         in_play={int(each.planned.key): each.in_play for each in rows},
         picture=mark_safe(drawn),

@@ -31,7 +31,7 @@ from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.evening import starting_evening
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.reuse import UsedAgain, used_again
-from sessions.queries.set_up import players_tonight, stations_to_set_up
+from sessions.queries.set_up import stations_to_set_up
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -127,7 +127,7 @@ class SessionPage:
 def session_page(session: TrainingSession) -> SessionPage:
     """Work the page out; two queries beyond the session's own."""
     view = session_view(session)
-    players = players_tonight(session)
+    players = view.players
     asked = stations_to_set_up(session, players, kit={})
     return SessionPage(
         view=view,

@@ -37,7 +37,7 @@ from sessions.queries.guides import budget_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.rows import place_words, staff_rows_of
-from sessions.queries.set_up import players_tonight, set_up_for
+from sessions.queries.set_up import looked_after_tonight, players_tonight, set_up_for
 
 
 @dataclass(frozen=True)
@@ -129,6 +129,8 @@ class SessionView:
     kit: Mapping[str, int]
     stock: Mapping[str, int]
     shortages: list[Shortage]
+    players: int  # here by the register, else expected
+    looked_after: int  # those, and whoever watches
     adults_needed: int
     laying: SetUpPlan
     guidelines: list[Any] = field(default_factory=list)
@@ -246,7 +248,9 @@ def _worked_out(
         kit=to_carry(plan.parts, laying.most),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
+        players=players_tonight(session),
+        looked_after=looked_after_tonight(session),
+        adults_needed=adults_needed(looked_after_tonight(session), session.age_group.ages.supervised_years),
         laying=laying,
         guidelines=guidelines,
     )
@@ -267,7 +271,7 @@ def judged_reasons(
     if session.state == State.CANCELLED:
         return []
     people = People(
-        players=session.players_expected,
+        players=looked_after_tonight(session),
         youngest_years=session.age_group.ages.supervised_years,
         adults=len(staff_rows_of(session)),
     )
@@ -285,8 +289,8 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
     kept = bridge.kept_at(row)
     setup = kept.setup.setup if kept.setup else None
     evening = kept.evening
-    here = evening.players if setup and evening else share_of(session.players_expected, row)
     tonight = players_tonight(session)
+    here = evening.players if setup and evening else share_of(tonight, row)
     setup_for = set_up_for(row.part) or tonight
     design = design_of(drill.document, row.variation_key)
     return StationView(
