@@ -116,9 +116,9 @@ def attendance_of(sessions: Sequence[HeldSession]) -> dict[int, Attendance]:
         return {}
     marks = _marks([each.pk for each in sessions])
     squads = {each.squad_id for each in sessions}
-    first = min(each.day for each in sessions)
+    days = [club.today(), *(each.day for each in sessions)]  # today's list too: it tells who has left
     marked = {each.player for each in marks}
-    times = club.times_in_squads(first, club.today(), squad_ids=squads, player_ids=marked)
+    times = club.times_in_squads(min(days), max(days), squad_ids=squads, player_ids=marked)
     by_squad = defaultdict(list)
     for each in sessions:
         by_squad[each.squad_id].append(each)

@@ -321,3 +321,9 @@ def test_pages_of_sessions_keep_their_marks(world: World, three: list[Any]) -> N
     assert [each["results"][0] for each in one] == whole["results"]
     assert all(each["players"] == whole["players"] and each["count"] == 4 for each in one)
     assert api(director, world, page=9).status_code == 404
+
+
+def test_a_session_that_is_marked_as_done_before_its_day_is_held(world: World, players: list[Any]) -> None:
+    held(world, world.own, -2, {players[0]: "arrived"})
+    assert words(page(world.people.coach, world), "tr")[1].startswith("Ada B Here 1 of 1")
+    assert page(world.people.reader, world).status_code == 200
