@@ -23,9 +23,9 @@ from club.access import STAFF, sees_names
 from club.actions import note_reading
 from club.api_tools import FileRenderer, Pages
 from club.choices import NamesOn
-from club.csv_file import CONTENT_TYPE, MEDIA_TYPE, csv_bytes
 from club.errors import FieldProblem, Refused
 from sessions import access, pages
+from sessions.api.csv_file import CONTENT_TYPE, MEDIA_TYPE, csv_bytes
 from sessions.choices import Attendance as Word
 
 WORDS = (*Word.values, pages.NOT_MARKED)

@@ -11,7 +11,6 @@ from django.utils.translation import gettext as _
 
 from club import queries as club
 from club.actor import Actor
-from club.csv_file import Value
 from sessions.choices import Attendance as Word
 from sessions.pages.weeks import iso_week
 from sessions.planning.attendance import spans
@@ -26,6 +25,7 @@ from sessions.queries.attendance import (
     weeks_back,
 )
 
+Value = str | int | float | None  # a cell of a table
 NOT_MARKED = "not marked"
 MOST_DAYS = 366  # of one answer or file
 

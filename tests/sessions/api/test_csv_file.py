@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from club.csv_file import csv_bytes
+from sessions.api.csv_file import csv_bytes
 
 
 def read(data: bytes) -> list[list[str]]:
