@@ -152,6 +152,9 @@ class NamesOn(models.TextChoices):
     TURNS = "turns", _("Who plays when")
     SESSION = "session", _("A session that is done")
     API = "api players", _("The list, read by a program")
+    ATTENDANCE = "attendance", _("Who came, over the weeks")
+    ATTENDANCE_API = "api attendance", _("Who came, read by a program")
+    ATTENDANCE_FILE = "attendance file", _("Who came, as a file")
 
 
 class LinkKind(models.TextChoices):

@@ -1,7 +1,7 @@
 """Addresses of the API."""
 
 from club.access import route
-from sessions.api import along, events, ground, sessions, setups, sheet, slots, turns, weeks
+from sessions.api import along, attendance, events, ground, sessions, setups, sheet, slots, turns, weeks
 from sessions.proposals import urls as proposals
 
 urlpatterns = [
@@ -40,6 +40,7 @@ urlpatterns = [
     route("sessions/<uuid:public_id>/plan-b/", along.PlanB.as_view(), "api-session-plan-b"),
     route("sessions/<uuid:public_id>/order/", along.KeptOrder.as_view(), "api-session-order"),
     route("part-orders/", along.PartOrders.as_view(), "api-part-orders"),
+    route("attendance/", attendance.Attendance.as_view(), "api-attendance"),
     route("slots/", slots.Slots.as_view(), "api-slots"),
     route("slots/<uuid:public_id>/", slots.Slot.as_view(), "api-slot"),
     route(

@@ -16,7 +16,7 @@ from drills.game.format import MOST_PLAYERS
 from drills.game.played import Played, as_played, bibs_tonight
 from drills.game.rooms import ENGINE_VERSION
 from sessions.models import Part, Station, TrainingSession
-from sessions.planning.fold import DeliveryState, PartState, RegisterLine
+from sessions.planning.fold import DeliveryState, PartState, RegisterLine, playing_now
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.validators import minutes_between
 
@@ -143,6 +143,17 @@ def state_of(session: TrainingSession) -> DeliveryState | None:
 def register_of(session: TrainingSession) -> dict[str, RegisterLine]:
     """The register as it stands, by the players' outer ids; empty before anybody was marked."""
     return msgspec.convert(session.delivery.get("register", {}), dict[str, RegisterLine])
+
+
+def playing(session: TrainingSession) -> int:
+    """How many are there now and take part, those who try out among them."""
+    return playing_now(register_of(session).values(), len(session.delivery.get("trialists", [])))
+
+
+def there(session: TrainingSession) -> int:
+    """How many are there now, whoever watches among them."""
+    here = sum(each.state in ("here", "late") for each in register_of(session).values())
+    return here + len(session.delivery.get("trialists", []))
 
 
 def parts_run(session: TrainingSession) -> dict[str, PartState]:

@@ -5,6 +5,7 @@ from sessions.proposals import urls as proposals
 from sessions.views import (
     along,
     at_once,
+    attendance,
     new,
     parts,
     pitch,
@@ -29,6 +30,8 @@ urlpatterns = [
     route("slots/new/", slots.new_slot, "new-slot"),
     route("slots/<uuid:public_id>/", slots.slot, "slot"),
     route("slots/<uuid:public_id>/end/", slots.end, "end-slot"),
+    route("attendance/", attendance.teams, "attendance"),
+    route("squads/<uuid:public_id>/attendance/", attendance.squad, "squad-attendance"),
     route("squads/<uuid:public_id>/", week.squad, "squad"),
     route("squads/<uuid:public_id>/add/", week.add_entry, "add-entry"),
     route("squads/<uuid:public_id>/lighter/<uuid:session_id>/", week.lighter, "lighter"),

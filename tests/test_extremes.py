@@ -78,6 +78,7 @@ NOT_THERE = {
     "drills:shared": {404},
     "api-drills-import": {403},
     "api-fit": {400},  # asked bare
+    "api-attendance": {400},  # of which squad?
     "api-drills": {400},  # the library is searched for up to 40 players, and says so
     "api-session-plan-b": {400},
     "api-drill-close": {403, 405},

@@ -13,6 +13,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from pytest_django import DjangoAssertNumQueries
 
+from sessions.models import Register
 from tests.access.rows import Row
 from tests.access.walker import tables
 from tests.factories import (
@@ -41,6 +42,7 @@ class List:
     queries: int
     fill: Callable[[World], Any]
     kwargs: Callable[[World], dict[str, Any]] = lambda world: {}
+    query: Callable[[World], dict[str, Any]] = lambda world: {}
 
 
 def another_group(world: World) -> None:
@@ -53,6 +55,15 @@ def another_squad(world: World) -> None:
 
 def another_player(world: World) -> None:
     player_in(squad=world.own.squad)
+
+
+def another_attended(world: World) -> None:
+    """One more session, with one more player on its register and a guest who may be new."""
+    from tests.sessions.attending import held
+
+    days_ago = 1 + Register.objects.values("session").distinct().count()
+    guest = player_in(squad=world.colleague.squad)
+    held(world, world.own, days_ago, {player_in(squad=world.own.squad): "arrived", guest: "guest"})
 
 
 def another_pitch(world: World) -> None:
@@ -78,8 +89,16 @@ def own_group(world: World) -> dict[str, Any]:
     return {"public_id": world.own.age_group.public_id}
 
 
+def of_own_squad(world: World) -> dict[str, Any]:
+    return {"squad": world.own.squad.public_id}
+
+
 def own_squad(world: World) -> dict[str, Any]:
     return {"public_id": world.own.squad.public_id}
+
+
+def own_player(world: World) -> dict[str, Any]:
+    return {"public_id": world.own.player.public_id}
 
 
 # Each signed-in page reads the session, the account, its roles and the club's settings: four before its own.
@@ -95,6 +114,10 @@ LISTS = [
     List("club:staff", 7, another_colleague),
     List("club:squads", 6, another_squad),
     List("club:squad", 7, another_player, own_squad),
+    List("club:squad-player", 10, another_attended, own_player),
+    List("sessions:attendance", 8, another_attended),
+    List("sessions:squad-attendance", 9, another_attended, own_squad),
+    List("api-attendance", 9, another_attended, query=of_own_squad),
     List("club:account", 6, lambda world: None),
     List("api-age-groups", 5, another_group),
     List("api-squads", 6, another_squad),
@@ -115,9 +138,10 @@ def test_a_list_costs_the_same_with_one_row_and_with_three(
         each.fill(world)
     client = signed_in(world.people.director)
     address = reverse(each.route, kwargs=each.kwargs(world))
-    client.get(address)  # what is noted once, such as who read names, is noted now
+    query = each.query(world)
+    client.get(address, query)  # what is noted once, such as who read names, is noted now
     with django_assert_num_queries(each.queries):
-        response = client.get(address)
+        response = client.get(address, query)
     assert response.status_code == 200
 
 

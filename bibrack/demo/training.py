@@ -91,6 +91,7 @@ class _Demo:
         self.turn = dict.fromkeys(groups, 0)
         self.wanted: list[tuple[date, Slot, WeeklySlot, list[int]]] = []
         self.random = Random(7)
+        self.comings = Random(11)  # of its own, so that ratings and notes stay as they are
         self.zone_name = club.club_settings().time_zone
 
     def add_slot(self, weekly: WeeklySlot) -> None:
@@ -187,12 +188,11 @@ class _Demo:
         """What the phone would have sent: the register, an effort, a note, and that it took place."""
         starts = local_moment(session.day, session.starts, self.zone_name)
         ends = local_moment(session.day, session.ends, self.zone_name)
-        events = [
-            self._event(
-                "absent" if self.random.random() < 0.15 else "arrived", starts, player=str(each.public_id)
-            )
-            for each in club.players_of([session.squad_id], on=session.day)
-        ]
+        events = []
+        for each in club.players_of([session.squad_id], on=session.day):
+            there = self.random.random() >= 0.15
+            events.append(self._event("arrived" if there else "absent", starts, player=str(each.public_id)))
+            events += self._not_all_of_it(starts, str(each.public_id)) if there else []
         view = training.session_view(training.session_by_id(session.public_id) or session)
         events += self._by_the_clock(view)
         mean = view.planned_au / view.plan.minutes
@@ -221,9 +221,20 @@ class _Demo:
         )
         return [*begun, ended]
 
-    def _event(self, kind: str, at: datetime, **body: Any) -> dict[str, Any]:
+    def _not_all_of_it(self, starts: datetime, player: str) -> list[dict[str, Any]]:
+        """One in ten comes late, one in twenty goes early, one in thirty watches."""
+        chance = self.comings.random()
+        if chance < 0.10:
+            return [
+                self._event("late", starts + timedelta(minutes=1), self.comings, player=player, minutes=10)
+            ]
+        if chance < 0.15:
+            return [self._event("left", starts + timedelta(minutes=40), self.comings, player=player)]
+        return [self._event("watching", starts, self.comings, player=player)] if chance < 0.18 else []
+
+    def _event(self, kind: str, at: datetime, ids: Random | None = None, **body: Any) -> dict[str, Any]:
         return {
-            "id": str(uuid.UUID(int=self.random.getrandbits(128), version=4)),
+            "id": str(uuid.UUID(int=(ids or self.random).getrandbits(128), version=4)),
             "kind": kind,
             "at": at.isoformat(),
             **body,

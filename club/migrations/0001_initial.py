@@ -448,7 +448,7 @@ class Migration(migrations.Migration):
             name='AccessLog',
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('page', models.CharField(choices=[('squad', 'The list of the squad'), ('player', "A player's page"), ('pitch', 'At the pitch'), ('guests', 'Players of other squads, at the pitch'), ('turns', 'Who plays when'), ('session', 'A session that is done'), ('api players', 'The list, read by a program')], max_length=40)),
+                ('page', models.CharField(choices=[('squad', 'The list of the squad'), ('player', "A player's page"), ('pitch', 'At the pitch'), ('guests', 'Players of other squads, at the pitch'), ('turns', 'Who plays when'), ('session', 'A session that is done'), ('api players', 'The list, read by a program'), ('attendance', 'Who came, over the weeks'), ('api attendance', 'Who came, read by a program'), ('attendance file', 'Who came, as a file')], max_length=40)),
                 ('at', models.DateTimeField(auto_now_add=True, db_index=True)),
                 ('user', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, to=settings.AUTH_USER_MODEL)),
                 ('squad', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, to='club.squad')),

@@ -46,6 +46,7 @@ from club.queries.squads import (
     squad_of_player,
     squads,
     squads_without_place,
+    times_in_squads,
 )
 from club.queries.staff import (
     coaches,
@@ -111,6 +112,7 @@ __all__ = [
     "theme",
     "theme_titles",
     "themes",
+    "times_in_squads",
     "today",
     "tokens_of",
     "user",

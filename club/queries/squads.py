@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from datetime import date
 from uuid import UUID
 
+from django.db.backends.postgresql.psycopg_any import DateRange
 from django.db.models import Count, Q, QuerySet
 
 from club.models import AccessLog, AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason, User
@@ -65,6 +66,19 @@ def players_by_id(public_ids: Iterable[str], on: date | None = None) -> list[Pla
     return list(
         Player.objects.filter(public_id__in=set(public_ids), squads__period__contains=day).with_squad()
     )
+
+
+def times_in_squads(
+    first: date, last: date, *, squad_ids: Iterable[int] = (), player_ids: Iterable[int] = ()
+) -> list[PlayerSquad]:
+    """Who was in these squads, and where these players were, between two days, both included; each with player and squad.
+
+    Erased players are among them, since counts stay: whoever shows names leaves them out. The caller has asked `access` first.
+    """
+    asked = Q(squad_id__in=list(squad_ids)) | Q(player_id__in=list(player_ids))
+    days = DateRange(first, last, "[]")
+    found = PlayerSquad.objects.filter(asked, period__overlap=days).select_related("player", "squad")
+    return list(found.order_by("player__display_name", "player_id", "period"))
 
 
 def squad_of_player(public_id: str, on: date | None = None) -> Squad | None:

@@ -16,6 +16,7 @@ from sessions.planning.load import Detail
 from sessions.planning.teams import GridTeams
 from sessions.planning.trim import Trim
 from sessions.queries import LoadWeek, PartView, SessionView, StationView, WholeWeek
+from sessions.queries.set_up import players_tonight
 
 
 def session_row(row: Any) -> dict[str, Any]:
@@ -34,6 +35,7 @@ def session_row(row: Any) -> dict[str, Any]:
         "zones": [{"id": z["id"], "name": f"{z['pitch']}, {z['zone']}"} for z in queries.zones_of(row)],
         "staff": _named(queries.staff_rows_of(row)),
         "players_expected": row.players_expected,
+        "players_tonight": players_tonight(row),
         "kind": row.kind,
         "state": row.state,
         "why_cancelled": row.why_cancelled,

@@ -155,6 +155,9 @@ class SessionRow(S.Serializer):
     zones = RowOut(many=True)
     staff = RowOut(many=True)
     players_expected = S.IntegerField()
+    players_tonight = S.IntegerField(
+        help_text="Here by the register and taking part, as soon as somebody is; else as expected."
+    )
     kind = S.ChoiceField(choices=Kind.choices)
     state = S.ChoiceField(choices=State.choices)
     why_cancelled = S.CharField()

@@ -1,5 +1,16 @@
 """What pages, sheets and the API's answers show of training, put together from reads."""
 
+from sessions.pages.attendance import (
+    MOST_DAYS,
+    NOT_MARKED,
+    attendance_page,
+    player_attendance,
+    table_of,
+    team_attendance,
+    teams_attending,
+    weeks_back,
+    word_of,
+)
 from sessions.pages.editor import Row, drills_in_editor, needs_of, of_other_ages, picks, tally, work_of
 from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
@@ -12,10 +23,13 @@ from sessions.pages.turns import TurnsPage, turns_page, turns_sheet
 from sessions.pages.weeks import age_group_week, iso_week, monday_of, weeks_page
 
 __all__ = [
+    "MOST_DAYS",
+    "NOT_MARKED",
     "Row",
     "TurnsPage",
     "age_group_week",
     "all_set_up",
+    "attendance_page",
     "drills_in_editor",
     "fits_on_page",
     "home",
@@ -24,14 +38,20 @@ __all__ = [
     "needs_of",
     "of_other_ages",
     "picks",
+    "player_attendance",
     "session_ground",
     "session_page",
     "session_sheet",
     "squad_week_page",
+    "table_of",
     "tally",
+    "team_attendance",
+    "teams_attending",
     "tiles",
     "turns_page",
     "turns_sheet",
+    "weeks_back",
     "weeks_page",
+    "word_of",
     "work_of",
 ]

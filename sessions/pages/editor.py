@@ -34,6 +34,7 @@ from sessions.queries.guides import budget_of, goes_by_load
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
 from sessions.queries.rows import staff_rows_of
+from sessions.queries.set_up import players_tonight
 from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
@@ -139,7 +140,7 @@ def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | Non
     others = _needs(further)
     tonight, design = as_played(drill.document, key), design_of(drill.document, key)
     document = tonight.document
-    here = max(1, session.players_expected // (1 + len(further)))
+    here = max(1, players_tonight(session) // (1 + len(further)))
     shares = [(in_play_as_written(design, here), False), *_shares(further)]
     return Needs(
         kit=(tonight.kit, *others.kit),

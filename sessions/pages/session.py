@@ -34,7 +34,7 @@ from sessions.queries.evening import starting_evening
 from sessions.queries.guides import goes_by_load
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.reuse import UsedAgain, used_again
-from sessions.queries.set_up import players_tonight, stations_to_set_up
+from sessions.queries.set_up import stations_to_set_up
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -131,7 +131,7 @@ class SessionPage:
 def session_page(session: TrainingSession, *, with_names: bool = False) -> SessionPage:
     """Work the page out; two queries beyond the session's own, two more once it is done."""
     view = session_view(session)
-    players = players_tonight(session)
+    players = view.players
     asked = stations_to_set_up(session, players, kit=counted(view.stock))
     return SessionPage(
         view=view,

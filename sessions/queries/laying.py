@@ -17,6 +17,7 @@ from sessions.planning.supervision import AdultRule, adults_needed
 from sessions.queries.evening import ages_of, pieces_of
 from sessions.queries.guides import adult_rule_for
 from sessions.queries.rows import staff_rows_of
+from sessions.queries.set_up import looked_after_tonight
 
 _LETTERS = "abcdefgh"
 WATCHED_YEARS = (
@@ -81,7 +82,7 @@ def evening_to_lay(session: TrainingSession) -> Evening:
         pieces=pieces_of(session),
         oldest=ages_of(session.age_group).under_high,
         adults=len(staff_rows_of(session)),
-        players=session.players_expected,
+        players=looked_after_tonight(session),
         youngest_years=session.age_group.ages.supervised_years,
         rule=adult_rule_for(session.age_group, session.day),
         pace_m=float(club.club_settings().pace_m),

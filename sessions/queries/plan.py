@@ -42,7 +42,7 @@ from sessions.queries.guides import adult_rule_for, budget_of
 from sessions.queries.laying import Evening as EveningToLay
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.rows import place_words, staff_rows_of
-from sessions.queries.set_up import players_tonight, set_up_for, station_to_set_up
+from sessions.queries.set_up import looked_after_tonight, players_tonight, set_up_for, station_to_set_up
 
 
 @dataclass(frozen=True)
@@ -141,6 +141,8 @@ class SessionView:
     kit: Mapping[str, int]
     stock: Mapping[str, int]
     shortages: list[Shortage]
+    players: int  # here by the register, else expected
+    looked_after: int  # those, and whoever watches
     adults_needed: int
     adult_rule: AdultRule | None
     laying: SetUpPlan
@@ -268,6 +270,8 @@ def _worked_out(
         kit=to_carry(plan.parts, laying.most),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
+        players=players_tonight(session),
+        looked_after=looked_after_tonight(session),
         adults_needed=evening.looked_after,
         adult_rule=evening.rule,
         laying=laying,
@@ -290,7 +294,7 @@ def judged_reasons(
     if session.state == State.CANCELLED:
         return []
     people = People(
-        players=session.players_expected,
+        players=looked_after_tonight(session),
         rule=adult_rule_for(session.age_group, session.day),
         adults=len(staff_rows_of(session)),
     )
@@ -313,8 +317,8 @@ def station_view(
     kept = bridge.kept_at(row)
     setup = kept.setup.setup if kept.setup else None
     evening = kept.evening
-    here = evening.players if setup and evening else share_of(session.players_expected, row)
     tonight = players_tonight(session)
+    here = evening.players if setup and evening else share_of(tonight, row)
     setup_for = set_up_for(row.part) or tonight
     design = design_of(drill.document, row.variation_key)
     return StationView(

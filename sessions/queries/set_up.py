@@ -13,7 +13,6 @@ from drills.queries import StationDrill, club_stock
 from sessions import bridge
 from sessions.choices import STILL_TO_COME
 from sessions.models import Part, Station, TrainingSession
-from sessions.planning.fold import playing_now
 from sessions.queries.evening import ages_of, share_of, starting_evening, with_players
 
 
@@ -41,8 +40,21 @@ class ToSetUp:
 
 
 def players_tonight(session: TrainingSession) -> int:
-    """Who is there and takes part by the register, as soon as somebody is; else as many as are expected. No query."""
-    return playing_now(bridge.register_of(session).values()) or session.players_expected
+    """Who is there and takes part by the register, as soon as somebody is; else as many as are expected. No query.
+
+    Once a session is over it is the number that was planned: who came stands in the attendance.
+    """
+    if session.state not in STILL_TO_COME:
+        return session.players_expected
+    return bridge.playing(session) or session.players_expected
+
+
+def looked_after_tonight(session: TrainingSession) -> int:
+    """For how many players adults are needed: those of `players_tonight`, and whoever watches. No query."""
+    there = 0
+    if session.state in STILL_TO_COME:
+        there = bridge.there(session)
+    return max(there, players_tonight(session))
 
 
 def stations_to_set_up(

@@ -13,6 +13,7 @@ from drills.templatetags.drills import together
 from sessions.choices import PartKind
 from sessions.forms import seconds_text
 from sessions.pages.at_once import at_once as shown_at_once
+from sessions.pages.attendance import PlayerAttendance, player_attendance, word_of
 from sessions.queries.around import local
 
 register = template.Library()
@@ -122,3 +123,15 @@ def at_once(part: Any) -> Any:
 def at(mapping: Any, key: Any) -> Any:
     """A value of a mapping by a key that is itself a variable; None where it isn't there."""
     return mapping.get(key)
+
+
+@register.filter
+def attendance_word(state: str) -> str:
+    """A mark of the register in words."""
+    return word_of(state)
+
+
+@register.simple_tag
+def came_lately(player: Any) -> PlayerAttendance:
+    """How often a player came of late; the page has asked already who may read it."""
+    return player_attendance(player)

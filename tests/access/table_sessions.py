@@ -1,5 +1,6 @@
-"""Rows of the pages and endpoints of training. None of them shows a player's name: those stand at the pitch alone."""
+"""Rows of the pages and endpoints of training. Players' names stand at the pitch, and in attendance."""
 
+import uuid
 from typing import Any
 
 from club.queries import today
@@ -93,6 +94,26 @@ def an_order(world: World, place: Place) -> dict[str, Any]:
     return {"public_id": made.public_id}
 
 
+def attended(world: World, place: Place) -> dict[str, Any]:
+    """A squad of whose players one stands on a register."""
+    from club.queries import actor_of, club_settings
+    from sessions import actions
+    from sessions.bridge import local_moment
+    from tests.factories_sessions import planned_session
+
+    session = planned_session(place=place, by=world.people.director)
+    at = local_moment(session.day, session.starts, club_settings().time_zone).isoformat()
+    came = {"id": str(uuid.uuid4()), "kind": "arrived", "at": at, "player": str(place.player.public_id)}
+    actions.append_events(
+        actor=actor_of(world.people.director), session=session, device="test", events=[came]
+    )
+    return squad(world, place)
+
+
+def attended_asked(world: World, place: Place) -> dict[str, Any]:
+    return {"squad": attended(world, place)["public_id"]}
+
+
 def version(world: World, place: Place) -> dict[str, Any]:
     return {"version": 2}
 
@@ -110,6 +131,9 @@ ROWS = [
     Row("sessions:slot", DIRECTOR, kwargs=slot, at=PLACES),
     Row("sessions:end-slot", DIRECTOR, "post", kwargs=slot, data=version, at=PLACES, through=GONE),
     Row("sessions:squad", STAFF, kwargs=squad, at=PLACES, reach=WEEKS),
+    Row("sessions:attendance", STAFF),
+    Row("sessions:squad-attendance", STAFF, kwargs=attended, at=PLACES, reach=WEEKS, names=WORKS),
+    Row("api-attendance", STAFF, data=attended_asked, at=PLACES, reach=WEEKS, names=WORKS),
     Row("sessions:add-entry", COACHES, "post", kwargs=squad, at=PLACES, reach=PLANS, through=400),
     Row("sessions:lighter", COACHES, "post", kwargs=of_squad, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:drop-entry", COACHES, "post", kwargs=entry, at=PLACES, reach=PLANS, through=GONE),

@@ -121,6 +121,52 @@ def _player() -> str:
     return f"/squads/players/{found.public_id}/"
 
 
+def _attended() -> str:
+    """The under-twelves' eight weeks: every mark, a guest, somebody who left the team, and a session that runs."""
+    import uuid
+    from datetime import timedelta
+
+    from club import actions as club
+    from club.models import Player, Squad, User
+    from club.queries import actor_of, club_settings, players_of, today
+    from sessions import actions
+    from sessions.actions import When
+    from sessions.bridge import local_moment
+    from sessions.models import TrainingSession
+
+    team = Squad.objects.get(public_id=_squad())
+    group = team.seasons.get().age_group
+    director = actor_of(User.objects.get(email=DIRECTOR))
+    guest = Player.objects.filter(squads__squad__seasons__age_group__label="U11").order_by("pk").first()
+    own = players_of([team.pk])
+    kinds = ("arrived", "arrived", "late", "arrived", "left", "arrived", "absent", "arrived", "watching", "")
+    tonight = TrainingSession.objects.get(public_id=_tonight().split("/")[2])
+    there = TrainingSession.objects.filter(squad=team, title="Gates").exists()
+    for number in () if there else (5, 4, 3, 0):
+        session = tonight
+        if number:
+            when = When(today() - timedelta(weeks=number), tonight.starts, tonight.ends)
+            session = actions.plan_session(age_group_id=group.pk, squad_id=team.pk, when=when, title="Gates")
+        starts = local_moment(session.day, session.starts, club_settings().time_zone)
+        told = [(kinds[(number * 3 + at * 7) % 10], each) for at, each in enumerate(own)]
+        told += [("guest", guest)] if number == 3 else []
+        events: list[dict[str, Any]] = [
+            {
+                "kind": kind,
+                "player": str(each.public_id),
+                **({"minutes": 20} if kind in ("late", "left") else {}),
+            }
+            for kind, each in told
+            if kind
+        ]
+        events += [{"kind": "delivered"}] if number else []
+        sent = [{"id": str(uuid.uuid4()), "at": starts.isoformat(), **each} for each in events]
+        actions.append_events(actor=director, session=session, device="demo", events=sent)
+    if not there:
+        club.leave_squad(player=own[-1])
+    return f"/sessions/squads/{_squad()}/attendance/"
+
+
 def _readings() -> str:
     """With notes of several people, one page of them full."""
     from club import actions
@@ -197,4 +243,8 @@ PAGES = (
     Page("slot-new", DIRECTOR, _at("/sessions/slots/new/")),
     Page("squads-left", DIRECTOR, _at("/squads/left/")),
     Page("link-spent", "", _at("/enter/used-before/")),
+    # Last: it takes tonight's register, which other pages show as not yet taken.
+    Page("attendance", DIRECTOR, _attended),
+    Page("attendance-reader", READER, lambda: f"/sessions/squads/{_squad()}/attendance/"),
+    Page("attendance-teams", DIRECTOR, _at("/sessions/attendance/")),
 )

@@ -21,7 +21,6 @@ from sessions.pages.starting import starting
 from sessions.planning.clock import clock_text
 from sessions.queries.evening import ages_of, station_evening
 from sessions.queries.plan import PartView, SessionView, session_view
-from sessions.queries.set_up import players_tonight
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -110,7 +109,7 @@ def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[st
     following = view.parts[index + 1] if index + 1 < len(view.parts) else None
     set_up = tonight_of(station)
     evening = station_evening(view.row, station.row, kit=stock) if station else None
-    near = near_fits(station, view.row.players_expected, evening) if station and evening else {}
+    near = near_fits(station, view.players, evening) if station and evening else {}
     return PitchPart(
         key=str(part.row.public_id),
         number=part.number,
@@ -173,7 +172,7 @@ def _data(view: SessionView, parts: list[PitchPart]) -> dict[str, Any]:
         "clear": int(times.clear_from.timestamp() * 1000),
         "off": int(times.clear_by.timestamp() * 1000),
         "off_text": clock_text(times.clear_by),
-        "expected": view.row.players_expected,
-        "tonight": players_tonight(view.row),
+        "expected": view.players,
+        "tonight": view.players,
         "parts": [each.clock for each in parts],
     }

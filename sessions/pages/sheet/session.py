@@ -92,7 +92,7 @@ def _facts(view: SessionView) -> tuple[tuple[str, str], ...]:
         (_("Start"), clock_text(times.starts_at)),
         (_("Clear from"), clock_text(times.clear_from)),
         (_("Off the pitch"), clock_text(times.clear_by)),
-        (_("Players"), str(view.row.players_expected)),
+        (_("Players"), str(view.players)),
         (
             _("Adults"),
             _("{there} of {needed}").format(there=len(view.staff), needed=view.adults_needed),
@@ -178,7 +178,7 @@ def _heading_says(rule: HeaderRule) -> str:
 
 
 def _adults(view: SessionView) -> tuple[str, str]:
-    needed, players = view.adults_needed, view.row.players_expected
+    needed, players = view.adults_needed, view.looked_after
     text = ngettext(
         "{players} player: {needed} adults at least, one of them free to go with a child who is hurt.",
         "{players} players: {needed} adults at least, one of them free to go with a child who is hurt.",
