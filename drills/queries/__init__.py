@@ -21,6 +21,7 @@ from drills.queries.offered import (
     rooms_for_players,
 )
 from drills.queries.outdated import count_outdated_drills
+from drills.queries.runs import TimesRun, times_run, with_times_run
 from drills.queries.search import hits, hits_and_facets, search, waiting_for_review
 from drills.queries.stock import Stock, club_stock, counted, stock_for
 from drills.queries.wanted import DrillSearch, parse_search
@@ -32,6 +33,7 @@ __all__ = [
     "Pick",
     "StationDrill",
     "Stock",
+    "TimesRun",
     "asked_too_often",
     "club_stock",
     "count_of_other_ages",
@@ -57,7 +59,9 @@ __all__ = [
     "search",
     "station_drill",
     "stock_for",
+    "times_run",
     "typed",
     "waiting_for_review",
     "with_counts",
+    "with_times_run",
 ]

@@ -31,6 +31,7 @@ from drills.game.space import LONGEST_M
 from drills.models import Drill, DrillQuerySet, GridKit, RoomWithKit, SetUp, Variation
 from drills.queries import spelt
 from drills.queries.facets import Facets, Rungs, count_facets
+from drills.queries.runs import with_times_run
 from drills.queries.stock import asks_for_stock
 from drills.queries.wanted import DrillSearch
 
@@ -66,7 +67,8 @@ class Hits(Sequence[Drill]):
         if isinstance(place, int):
             return self[place : place + 1][0]
         ids: list[Any] = list(self._ids[place])
-        rows = {each.pk: each for each in _told(Drill.objects.filter(pk__in=ids), self._rungs)} if ids else {}
+        shown = _told(with_times_run(Drill.objects.filter(pk__in=ids)), self._rungs) if ids else ()
+        rows = {each.pk: each for each in shown}
         return [rows[each] for each in ids if each in rows]
 
 
