@@ -3,6 +3,7 @@
 from club.access import route
 from sessions.proposals import urls as proposals
 from sessions.views import (
+    again,
     along,
     at_once,
     new,
@@ -28,6 +29,7 @@ urlpatterns = [
     route("slots/", slots.slots, "slots"),
     route("slots/new/", slots.new_slot, "new-slot"),
     route("slots/<uuid:public_id>/", slots.slot, "slot"),
+    route("slots/<uuid:public_id>/again/", again.again, "again"),
     route("slots/<uuid:public_id>/end/", slots.end, "end-slot"),
     route("squads/<uuid:public_id>/", week.squad, "squad"),
     route("squads/<uuid:public_id>/add/", week.add_entry, "add-entry"),

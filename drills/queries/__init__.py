@@ -19,6 +19,7 @@ from drills.queries.offered import (
     how_it_went,
     offered_rungs,
     rooms_for_players,
+    rungs_of,
 )
 from drills.queries.outdated import count_outdated_drills
 from drills.queries.runs import TimesRun, times_run, with_times_run
@@ -56,6 +57,7 @@ __all__ = [
     "plain_of",
     "revision_for",
     "rooms_for_players",
+    "rungs_of",
     "search",
     "station_drill",
     "stock_for",

@@ -1,11 +1,13 @@
 """All reads of training. Nothing here writes, nothing here is made for a page."""
 
 from sessions.queries.evening import evening_of, evening_typed, starting_evening, station_evening
+from sessions.queries.last_done import last_done
 from sessions.queries.ledger import LoadWeek, squad_factor
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, StationView, session_view, station_of
 from sessions.queries.reuse import UsedAgain, part_order, part_orders, used_again
 from sessions.queries.rows import (
+    days_of,
     free_slots,
     held_meanwhile,
     last_day_of,
@@ -28,11 +30,13 @@ __all__ = [
     "SessionView",
     "StationView",
     "UsedAgain",
+    "days_of",
     "evening_of",
     "evening_typed",
     "free_slots",
     "held_meanwhile",
     "last_day_of",
+    "last_done",
     "outline_of",
     "part_order",
     "part_orders",

@@ -31,6 +31,7 @@ from club.actor import Actor
 from sessions.choices import STILL_TO_COME, State, Weekday
 from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, Station, TrainingSession
 from sessions.planning.load import LAST_SESSIONS
+from sessions.queries.last_done import can_be_harder, last_done, last_stations
 
 LOOK_BACK_DAYS = 120
 SAME_EVENING = timedelta(hours=4)  # an earlier booking than this leaves time enough for any set-up
@@ -250,6 +251,7 @@ def _slots() -> QuerySet[Slot]:
     return Slot.objects.select_related("squad").annotate(
         zone_rows=ArraySubquery(zones.values(row=_ZONE)),
         coach_rows=ArraySubquery(coaches.values(row=row)),
+        last_stations=last_stations(),
     )
 
 
@@ -289,6 +291,13 @@ class FreeSlot:
 
     slot: Slot
     day: date
+
+    @property
+    def again(self) -> str:
+        """What its last session offers: "harder", "again", or nothing."""
+        if last_done(self.slot) is None:
+            return ""
+        return "harder" if can_be_harder(self.slot) else "again"
 
 
 def free_slots(

@@ -1,5 +1,6 @@
 """Rows of the pages and endpoints of training. None of them shows a player's name: those stand at the pitch alone."""
 
+from datetime import timedelta
 from typing import Any
 
 from club.queries import today
@@ -49,6 +50,18 @@ def slot(world: World, place: Place) -> dict[str, Any]:
     from tests.factories_sessions import weekly_slot
 
     return {"public_id": weekly_slot(place=place).public_id}
+
+
+def done_slot(world: World, place: Place) -> dict[str, Any]:
+    from tests.factories_sessions import done_in_slot, part_input, shared_drill
+
+    drill = shared_drill(owner=world.people.coach, **SMALL)
+    slot = done_in_slot(place=place, by=world.people.director, parts=[part_input(drill=drill)])
+    return {"public_id": slot.public_id}
+
+
+def next_week(world: World, place: Place) -> dict[str, Any]:
+    return {"day": str(today() + timedelta(weeks=1))}
 
 
 def entry(world: World, place: Place) -> dict[str, Any]:
@@ -104,6 +117,8 @@ ROWS = [
     Row("sessions:new", COACHES),
     Row("sessions:new-slot", DIRECTOR),
     Row("sessions:slot", DIRECTOR, kwargs=slot, at=PLACES),
+    Row("sessions:again", COACHES, kwargs=done_slot, data=next_week, at=PLACES, reach=PLANS),
+    Row("sessions:again", COACHES, "post", kwargs=done_slot, data=next_week, at=PLACES, reach=PLANS),
     Row("sessions:end-slot", DIRECTOR, "post", kwargs=slot, data=version, at=PLACES, through=GONE),
     Row("sessions:squad", STAFF, kwargs=squad, at=PLACES, reach=WEEKS),
     Row("sessions:add-entry", COACHES, "post", kwargs=squad, at=PLACES, reach=PLANS, through=400),
