@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+from uuid import UUID
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
+from club.actor import Actor
 from club.caches import MIB, remembered
 from drills.drawing.checks.reason import Reason as DrawingReason
 from drills.drawing.picture import laid
@@ -23,6 +25,7 @@ from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
 from sessions.pages.laying import LayLine, goals_caution, laying_lines
+from sessions.pages.mine import MyVersion, my_versions
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
 from sessions.pictures.skyline import skyline
@@ -81,6 +84,7 @@ class StationOnPage:
     rungs: list[tuple[str, str]]
     missing: list[str]  # what of the drawing by hand has no place with tonight's numbers
     starts: Starting
+    mine: MyVersion | None = None  # where it is run otherwise than the drill says
 
     @property
     def goes_round(self) -> bool:
@@ -124,14 +128,15 @@ class SessionPage:
         return self.view.row
 
 
-def session_page(session: TrainingSession) -> SessionPage:
-    """Work the page out; two queries beyond the session's own."""
+def session_page(session: TrainingSession, actor: Actor | None = None) -> SessionPage:
+    """Work the page out; two queries beyond the session's own, and two where a part is run otherwise than written."""
     view = session_view(session)
+    mine = my_versions(view, actor) if actor else {}
     players = players_tonight(session)
     asked = stations_to_set_up(session, players, kit={})
     return SessionPage(
         view=view,
-        parts=[PartOnPage(each, _stations(session, each)) for each in view.parts],
+        parts=[PartOnPage(each, _stations(session, each, mine)) for each in view.parts],
         large=session_skyline(view, "large"),
         phone=session_skyline(view, "phone"),
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
@@ -224,11 +229,19 @@ def station_drawing(
     return Drawing(grids, [reason_words(each) for each in missing])
 
 
-def _stations(session: TrainingSession, part: PartView) -> list[StationOnPage]:
-    return [_on_page(session, part, each, index) for index, each in enumerate(part.stations)]
+def _stations(
+    session: TrainingSession, part: PartView, mine: Mapping[UUID, MyVersion]
+) -> list[StationOnPage]:
+    return [_on_page(session, part, each, index, mine) for index, each in enumerate(part.stations)]
 
 
-def _on_page(session: TrainingSession, part: PartView, station: StationView, index: int) -> StationOnPage:
+def _on_page(
+    session: TrainingSession,
+    part: PartView,
+    station: StationView,
+    index: int,
+    mine: Mapping[UUID, MyVersion],
+) -> StationOnPage:
     drawing = station_drawing(station, f"p{part.number}-{index}-", every=True)
     return StationOnPage(
         view=station,
@@ -239,6 +252,7 @@ def _on_page(session: TrainingSession, part: PartView, station: StationView, ind
         rungs=rungs_of(station),
         missing=drawing.missing if drawing else [],
         starts=starting(starting_evening(session, station.row)),
+        mine=mine.get(station.row.public_id),
     )
 
 

@@ -47,7 +47,7 @@ def session(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row = access.session_for_reading(request.actor, public_id)
     may_plan = request.actor.plans_for(row.age_group_id)
     is_to_come = row.state in STILL_TO_COME
-    page = pages.session_page(row)
+    page = pages.session_page(row, request.actor)
     context = {
         "page": page,
         "ground": pages.session_ground(page.view),

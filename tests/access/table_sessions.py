@@ -131,6 +131,7 @@ ROWS = [
     Row("sessions:newer", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:fit", COACHES, kwargs=station, at=PLACES, reach=PLANS),
     Row("sessions:take", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
+    Row("sessions:mine", COACHES, "post", kwargs=station, at=PLACES, reach=READS, through=GONE),
     Row("sessions:drop", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:set-up-all", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
     Row(
