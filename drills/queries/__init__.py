@@ -23,7 +23,7 @@ from drills.queries.offered import (
 )
 from drills.queries.outdated import count_outdated_drills
 from drills.queries.runs import TimesRun, times_run, with_times_run
-from drills.queries.search import hits, hits_and_facets, search, waiting_for_review
+from drills.queries.search import Reviews, hits, hits_and_facets, search, waiting_for_review
 from drills.queries.stock import Stock, club_stock, counted, stock_for
 from drills.queries.wanted import DrillSearch, parse_search
 
@@ -32,6 +32,7 @@ __all__ = [
     "Found",
     "OfferedRung",
     "Pick",
+    "Reviews",
     "StationDrill",
     "Stock",
     "TimesRun",
