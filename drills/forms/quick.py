@@ -30,7 +30,7 @@ class QuickForm(forms.Form):
         gettext_lazy("Numbers"),
         LONGEST_TEXT,
         required=True,
-        help_text=gettext_lazy("5v5+2, GK+4v4+GK, 4v1, 12, or 8–14 for as many as come"),
+        help_text=gettext_lazy("5v5+2, GK+4v4+GK or 8–14"),
     )
     length = number(gettext_lazy("Length, m"), SMALLEST_GRID_M, LONGEST_GRID_M, whole=False, required=True)
     width = number(gettext_lazy("Width, m"), SMALLEST_GRID_M, WIDEST_GRID_M, whole=False, required=True)

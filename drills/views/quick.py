@@ -5,6 +5,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
+from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused
 from drills import actions
@@ -16,7 +17,7 @@ from drills.pages.quick import quick_plan
 def quick(request: HttpRequest) -> HttpResponse:
     """The form, begun with what its address says; “Draw it” shows the plan without a script, with one it follows the fields."""
     sent = request.method == "POST"
-    form = QuickForm(request.POST if sent else None, initial=request.GET.dict())
+    form = QuickForm(request.POST if sent else None, initial=_begun(request))
     is_valid, draws = form.is_valid(), request.POST.get("do") == "draw"
     if is_valid and not draws and form.document is not None:
         try:
@@ -28,7 +29,7 @@ def quick(request: HttpRequest) -> HttpResponse:
                 request, _("Saved. It is yours to run with your team now; nobody has to review it.")
             )
             return redirect("drills:drill", drill.public_id)
-    drawn = form if sent else QuickForm(request.GET)
+    drawn = form if sent else QuickForm(_begun(request))
     drawn.is_valid()
     plan = quick_plan(drawn.document) if drawn.document is not None else None
     page = (
@@ -36,3 +37,8 @@ def quick(request: HttpRequest) -> HttpResponse:
     )
     context = {"form": form, "plan": plan, "draws": draws}
     return render(request, page, context, status=400 if sent and not draws else 200)
+
+
+def _begun(request: HttpRequest) -> dict[str, str]:
+    """What an address may say beforehand: numbers and size."""
+    return {name: reading.as_typed(request.GET.get(name)) for name in ("numbers", "length", "width")}

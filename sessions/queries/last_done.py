@@ -1,17 +1,20 @@
 """What a slot's team did in it last, and whether anything of it can be played one step harder."""
 
+from datetime import date
 from typing import Any
 
 from django.contrib.postgres.expressions import ArraySubquery
 from django.db.models import OuterRef, Subquery
 from django.db.models.functions import JSONObject
 
+from club import reading
 from drills.game.document.choices import Rung
 from drills.game.steps import ordered, steps_in
 from drills.queries import rungs_of
 from sessions.choices import TOOK_PLACE, PartKind
 from sessions.models import Station, TrainingSession
 
+LAST_WEEK_DAYS = 13  # from any day of a week to any day of the week before
 # The parts that are worth a step: the game first, then practices; nobody makes an arrival or a cool-down harder.
 STEPPED = (PartKind.GAME, PartKind.PRACTICE)
 
@@ -24,11 +27,18 @@ def last_stations() -> ArraySubquery:
     )
     row = JSONObject(
         session="part__session__public_id",
+        day="part__session__day",
         kind="part__kind",
         key="variation_key",
         rungs=ArraySubquery(rungs_of(OuterRef("revision__drill"))),
     )
     return ArraySubquery(stations.order_by("part__position", "position").values(row=row))
+
+
+def is_last_weeks(slot: Any, day: date) -> bool:
+    """Whether that session is the one of the week before this day, so that the empty slot offers it: not weeks ahead."""
+    last = next((reading.day(each["day"]) for each in slot.last_stations), None)
+    return last is not None and (day - last).days <= LAST_WEEK_DAYS
 
 
 def last_done(slot: Any) -> str | None:

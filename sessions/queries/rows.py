@@ -31,7 +31,7 @@ from club.actor import Actor
 from sessions.choices import STILL_TO_COME, State, Weekday
 from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, Station, TrainingSession
 from sessions.planning.load import LAST_SESSIONS
-from sessions.queries.last_done import can_be_harder, last_done, last_stations
+from sessions.queries.last_done import can_be_harder, is_last_weeks, last_stations
 
 LOOK_BACK_DAYS = 120
 SAME_EVENING = timedelta(hours=4)  # an earlier booking than this leaves time enough for any set-up
@@ -294,8 +294,8 @@ class FreeSlot:
 
     @property
     def again(self) -> str:
-        """What its last session offers: "harder", "again", or nothing."""
-        if last_done(self.slot) is None:
+        """What the session of the week before offers: "harder", "again", or nothing."""
+        if not is_last_weeks(self.slot, self.day):
             return ""
         return "harder" if can_be_harder(self.slot) else "again"
 

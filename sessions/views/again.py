@@ -21,7 +21,8 @@ from sessions.queries import reuse
 def again(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Look at what would be different from last time; one tap plans the list that was seen."""
     slot = access.slot_for_planning(request.actor, public_id)
-    day = reading.day(request.POST.get("day") or request.GET.get("day"))
+    given = request.POST if request.method == "POST" else request.GET
+    day = reading.day(given.get("day"))
     last = queries.last_done(slot)
     source = queries.session_by_id(last) if last else None
     if source is None or day is None or not queries.days_of(slot, day, day):

@@ -144,6 +144,8 @@ def test_the_empty_slot_offers_it(
         found = queries.free_slots([queries.slot_by_id(slot.public_id)], [], today(), today())
         with django_assert_num_queries(0):
             assert [each.again for each in found] == [again]
+        ahead = queries.free_slots([queries.slot_by_id(slot.public_id)], [], today() + NEXT, today() + NEXT)
+        assert [each.again for each in ahead] == [""]  # by then last week is another one
 
 
 def test_a_slot_with_nothing_behind_it_offers_nothing(world: World, coach: Client) -> None:
