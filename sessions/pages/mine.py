@@ -10,7 +10,6 @@ from django.utils.translation import gettext as _
 from club.actor import Actor
 from drills.game.document import digest
 from drills.game.mine import fits_written, is_otherwise, rounds_as_written
-from drills.game.variations import find
 from drills.queries.mine import OwnCopy, own_copies, readable_revisions, title_of, version_of
 from sessions.queries.as_run import run_of
 from sessions.queries.plan import SessionView, StationView
@@ -18,7 +17,7 @@ from sessions.queries.plan import SessionView, StationView
 
 @dataclass(frozen=True)
 class MyVersion:
-    """What is other than written, the title that a copy would have, and the copy where this person has it already."""
+    """Numbers and rounds where they are other than written, the title that a copy would have (it names the variation), and the copy where this person has it already."""
 
     what: str
     title: str
@@ -59,9 +58,7 @@ def _my_version(view: SessionView, station: StationView, copies: dict[tuple[int,
         of == revision for of, _sha in copies
     ):  # its digest costs a plan laid anew: only where there may be one
         saved = copies.get((revision, digest(version_of(document, run))))
-    rung, said = find(document, run.rung), []
-    if rung is not None:
-        said.append(rung.title)
+    said = []
     if run.setup is not None and not fits_written(document, run):
         size = _("{length:g} × {width:g} m").format(length=run.setup.length_m, width=run.setup.width_m)
         said.append(_("{numbers} on {size}").format(numbers=run.setup.numbers, size=size))
