@@ -13,7 +13,7 @@ from drills.actions.states import retire_drill, unretire_drill
 from drills.actions.write import create_drill
 from drills.bridge import document_of
 from drills.game.document import digest
-from drills.game.mine import Run, is_otherwise
+from drills.game.made.mine import Run, is_otherwise
 from drills.models import Drill, DrillRevision
 from drills.queries.mine import own_copies, version_of
 

@@ -11,8 +11,8 @@ from club.limits import TITLE
 from drills.forms.base import number, text
 from drills.game.document import DrillDocument
 from drills.game.format import UnclearFormat
+from drills.game.made.quick import quick_document
 from drills.game.notation import LONGEST_TEXT
-from drills.game.quick import quick_document
 from drills.game.validate import LONGEST_GRID_M, SMALLEST_GRID_M, WIDEST_GRID_M, errors
 from drills.game.wording.rendering import text_of
 from drills.game.wording.shapes import Sentence

@@ -13,7 +13,7 @@ from drills.choices import READ_BY_STAFF, DrillState
 from drills.drawing.picture import laid
 from drills.game.document import DrillDocument
 from drills.game.document.drill import LONGEST_TITLE
-from drills.game.mine import Run, fits_written, played_so, written_down
+from drills.game.made.mine import Run, fits_written, played_so, written_down
 from drills.game.variations import find
 from drills.models import Drill, DrillRevision
 

@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 
 from club.actor import Actor
 from drills.game.document import digest
-from drills.game.mine import fits_written, is_otherwise, rounds_as_written
+from drills.game.made.mine import fits_written, is_otherwise, rounds_as_written
 from drills.queries.mine import OwnCopy, own_copies, readable_revisions, title_of, version_of
 from sessions.queries.as_run import run_of
 from sessions.queries.plan import SessionView, StationView

@@ -3,7 +3,7 @@
 from typing import Any
 
 from drills.game.document.content import Work
-from drills.game.mine import Run
+from drills.game.made.mine import Run
 from sessions import bridge
 from sessions.models import Part, Station, TrainingSession
 

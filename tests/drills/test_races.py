@@ -9,7 +9,7 @@ from rest_framework.test import APIClient
 
 from drills import actions
 from drills.bridge import document_of
-from drills.game.mine import Run
+from drills.game.made.mine import Run
 from drills.models import Drill, DrillRevision, KeptClose, ShareLink
 from tests.drills.people import acting, make, make_people
 from tests.drills.samples import SMALL, WHOLE

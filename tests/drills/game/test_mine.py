@@ -14,7 +14,7 @@ from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fits import fits
 from drills.game.format import Format
-from drills.game.mine import Run, fits_written, is_otherwise, played_so, rounds_as_written, written_down
+from drills.game.made.mine import Run, fits_written, is_otherwise, played_so, rounds_as_written, written_down
 from drills.game.played import as_played
 from drills.game.validate import errors
 from drills.game.variations import played

@@ -10,7 +10,7 @@ from drills.game.document.choices import Activity, NumbersKind, Place
 from drills.game.evening import Evening
 from drills.game.fits import fits
 from drills.game.format import Format, Side, UnclearFormat
-from drills.game.quick import quick_document, read_numbers
+from drills.game.made.quick import quick_document, read_numbers
 from drills.game.validate import errors
 
 
