@@ -30,5 +30,5 @@ def tonight(actor: Actor) -> dict[str, Any]:
     """What is next for this person, and what waits for them."""
     return {
         "home": training.home(actor),
-        "for_review": drills.waiting_for_review(actor) if actor.is_director else 0,
+        "for_review": drills.waiting_for_review(actor) if actor.is_director else drills.Reviews(),
     }

@@ -1,6 +1,7 @@
 """The library's closed lists, with the words that people read. Those of the document itself live in drills.game."""
 
 from collections.abc import Mapping
+from datetime import timedelta
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
@@ -16,6 +17,7 @@ class DrillState(models.TextChoices):
     CLUB_STANDARD = "club standard", _("club standard")
 
 
+LOOKED_AT_WITHIN = timedelta(days=2)  # a drill that was sent for review: a promise of the club to its coaches
 READ_BY_STAFF = (DrillState.FOR_REVIEW, DrillState.CLUB_STANDARD)
 EDITED_BY_OWNER = (DrillState.DRAFT, DrillState.FOR_REVIEW)
 

@@ -1,7 +1,7 @@
 """Addresses of the pages."""
 
 from club.access import route
-from drills.views import drawing, files, keeping, library, plan, sharing, steps, writing
+from drills.views import drawing, files, keeping, library, plan, quick, sharing, steps, writing
 
 app_name = "drills"
 urlpatterns = [
@@ -9,6 +9,7 @@ urlpatterns = [
     route("files/", files.files, "files"),
     route("files/bring-in/", files.bring_in, "bring-in"),
     route("<uuid:public_id>/file/", files.take_along, "file"),
+    route("quick/", quick.quick, "quick"),
     route("write/", writing.write, "write"),
     route("<uuid:public_id>/change/", writing.edit, "edit"),
     route("<uuid:public_id>/", library.drill, "drill"),

@@ -9,5 +9,12 @@ class TrainingConfig(AppConfig):
     verbose_name = "Training"
 
     def ready(self) -> None:
-        """Proposals keep their jobs in their own room, where the library for jobs doesn't look by itself."""
+        """Proposals keep their jobs in their own room, where the library for jobs doesn't look by itself.
+
+        The library asks here how often its drills were run.
+        """
+        from drills.queries.runs import counted_by
         from sessions.proposals import tasks  # noqa: F401
+        from sessions.queries.runs import run_row
+
+        counted_by(run_row)

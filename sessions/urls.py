@@ -3,9 +3,11 @@
 from club.access import route
 from sessions.proposals import urls as proposals
 from sessions.views import (
+    again,
     along,
     at_once,
     attendance,
+    mine,
     new,
     parts,
     pitch,
@@ -29,6 +31,7 @@ urlpatterns = [
     route("slots/", slots.slots, "slots"),
     route("slots/new/", slots.new_slot, "new-slot"),
     route("slots/<uuid:public_id>/", slots.slot, "slot"),
+    route("slots/<uuid:public_id>/again/", again.again, "again"),
     route("slots/<uuid:public_id>/end/", slots.end, "end-slot"),
     route("attendance/", attendance.teams, "attendance"),
     route("squads/<uuid:public_id>/attendance/", attendance.squad, "squad-attendance"),
@@ -53,6 +56,7 @@ urlpatterns = [
     route("<uuid:public_id>/stations/<uuid:station_id>/fit/", stations.fit, "fit"),
     route("<uuid:public_id>/stations/<uuid:station_id>/take/", stations.take, "take"),
     route("<uuid:public_id>/stations/<uuid:station_id>/drop/", stations.drop, "drop"),
+    route("<uuid:public_id>/stations/<uuid:station_id>/mine/", mine.mine, "mine"),
     route("<uuid:public_id>/stations/<uuid:station_id>/turns/", turns.turns, "turns"),
     route("<uuid:public_id>/stations/<uuid:station_id>/turns.pdf", turns.turns_pdf, "turns-pdf"),
     route("<uuid:public_id>/stations/<uuid:station_id>/winner/", turns.winner, "winner"),

@@ -8,7 +8,8 @@ from club.queries import actor_of, today
 from drills import actions as drills
 from sessions import actions, queries
 from sessions.actions import PartInput, Place, StationInput, When
-from sessions.choices import PartKind
+from sessions.choices import PartKind, State
+from sessions.models import TrainingSession
 from tests.drills.samples import WHOLE
 from tests.factories import ZoneFactory
 
@@ -72,3 +73,13 @@ def weekly_slot(*, place: Any, zones: Sequence[Any] = (), coaches: Sequence[Any]
         **{**given, **changes},
     )
     return queries.slot_by_id(made.public_id)
+
+
+def done_in_slot(*, place: Any, by: Any, zones: Sequence[Any] = (), **changes: Any) -> Any:
+    """A slot of a squad whose last session, a week ago, took place; the slot."""
+    first = today() - timedelta(weeks=1)
+    clock = {name: changes[name] for name in ("starts", "ends") if name in changes}
+    slot = weekly_slot(place=place, zones=zones, first_day=first, **clock)
+    session = planned_session(place=place, by=by, day=first, zones=zones, slot=slot, **changes)
+    TrainingSession.objects.filter(pk=session.pk).update(state=State.DELIVERED)
+    return queries.slot_by_id(slot.public_id)

@@ -3,6 +3,7 @@
 from drills.actions.derive import ask_to_rederive, rederive_all, rederive_drill, rederive_outdated
 from drills.actions.exchange import ImportedRow, import_drills
 from drills.actions.keeping import drop_note, keep_close, note_after_use, restore_revision
+from drills.actions.mine import save_as_mine, undo_save_as_mine
 from drills.actions.sharing import forget_links, share_drill, take_back_link
 from drills.actions.states import (
     approve_drill,
@@ -31,8 +32,10 @@ __all__ = [
     "retire_drill",
     "return_to_draft",
     "revise_drill",
+    "save_as_mine",
     "send_for_review",
     "share_drill",
     "take_back_link",
+    "undo_save_as_mine",
     "unretire_drill",
 ]

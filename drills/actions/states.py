@@ -93,6 +93,7 @@ def _editable(actor: Actor, public_id: UUID | str) -> Drill:
 def _moved(drill: Drill, state: DrillState, note: str = "") -> Drill:
     drill.state = state
     drill.state_note = check_note(note)
+    drill.sent_at = timezone.now() if state == DrillState.FOR_REVIEW else None
     drill.version += 1
     drill.save()
     return drill

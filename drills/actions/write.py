@@ -5,6 +5,7 @@ from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
 from django.http import Http404
+from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from club.actions import action, lock_row
@@ -37,6 +38,7 @@ def create_drill(
         raise PermissionDenied
     checked = to_document(document)
     drill = Drill(owner_id=actor.user_id, adapted_from_revision=adapted_from, state=state)
+    drill.sent_at = timezone.now() if state == DrillState.FOR_REVIEW else None
     project(drill, checked)
     drill.save()
     _add_revision(drill, checked, actor, note)

@@ -46,6 +46,7 @@ def row(
         condition_kinds=list(drill.condition_kinds),
         heading=drill.heading,
         version=drill.version,
+        times_run=_times_run(card.times_run),
         runs=shapes.Runs(variation=card.runs_key, text=card.runs, short_of=card.short_of)
         if wanted.asks_for_room
         else None,
@@ -67,12 +68,17 @@ def whole(found: queries.Found, request: Any) -> shapes.Drill:
         owner=drill.owner.name if drill.owner else "",
         retired=drill.retired_at is not None,
         adapted_from=lineage,
+        times_run=_times_run(queries.times_run(drill)),
         grids=[
             _grid(pages.size_shown(found.document, found.document, each)) for each in found.document.grids
         ],
         rungs=rungs_of(found.document),
         document=found.document,
     )
+
+
+def _times_run(run: queries.TimesRun) -> shapes.TimesRun:
+    return shapes.TimesRun(times=run.times, coaches=run.coaches)
 
 
 def rungs_of(document: DrillDocument) -> list[shapes.RungSteps]:

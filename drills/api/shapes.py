@@ -15,6 +15,13 @@ class Runs(msgspec.Struct, frozen=True, kw_only=True):
     short_of: str = ""  # kit that the club lacks for it, in words
 
 
+class TimesRun(msgspec.Struct, frozen=True, kw_only=True):
+    """Parts of sessions that took place and were played with the drill, and by how many different people they were led."""
+
+    times: int
+    coaches: int
+
+
 class DrillRow(msgspec.Struct, frozen=True, kw_only=True):
     """A drill in a list. Lengths in metres, area in m² per player as `area_counts` names them, effort is CR10."""
 
@@ -39,6 +46,7 @@ class DrillRow(msgspec.Struct, frozen=True, kw_only=True):
     condition_kinds: list[str]
     heading: str
     version: int
+    times_run: TimesRun
     runs: Runs | None
 
 
@@ -90,6 +98,7 @@ class Drill(msgspec.Struct, frozen=True, kw_only=True):
     owner: str
     retired: bool
     adapted_from: Lineage | None
+    times_run: TimesRun
     grids: list[GridSize]
     rungs: Annotated[
         list[RungSteps],

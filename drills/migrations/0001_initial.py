@@ -48,6 +48,7 @@ class Migration(migrations.Migration):
                 ('version', models.PositiveIntegerField(default=1)),
                 ('state', models.CharField(choices=[('draft', 'draft'), ('for review', 'for review'), ('club standard', 'club standard')], default='draft', max_length=16, verbose_name='state')),
                 ('state_note', models.CharField(blank=True, max_length=200)),
+                ('sent_at', models.DateTimeField(blank=True, null=True)),
                 ('retired_at', models.DateTimeField(blank=True, null=True)),
                 ('made_at', models.DateTimeField(auto_now_add=True)),
                 ('changed_at', models.DateTimeField(auto_now=True)),

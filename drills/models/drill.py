@@ -56,6 +56,8 @@ class Drill(Editable):
 
     state = models.CharField(_("state"), max_length=16, choices=DrillState, default=DrillState.DRAFT)
     state_note = models.CharField(max_length=200, blank=True)  # the director's word with the last step
+    # When it was sent for review; nothing in any other state. Somebody looks at it within `LOOKED_AT_WITHIN`.
+    sent_at = models.DateTimeField(null=True, blank=True)
     owner = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, related_name="drills")
     current_revision = models.ForeignKey(
         "drills.DrillRevision", on_delete=models.PROTECT, null=True, related_name="+"

@@ -22,12 +22,13 @@ from drills.game.validate import missing_for_review, problems
 from drills.game.variations import apply, find
 from drills.pages import words
 from drills.pages.differences import RevisionRow, revision_rows
-from drills.pages.library import activity_word, moment_word, players_words, theme_choices
+from drills.pages.library import activity_word, moment_word, players_words, run_words, theme_choices
 from drills.pages.plan import Plan, Turn, plan_of
 from drills.pages.sizes import SizeShown, area_of, size_shown
 from drills.pages.steps import StepRow, steps_of
 from drills.pages.tonight import told, told_of
 from drills.queries.found import Found, document_for, source_of
+from drills.queries.runs import times_run
 
 if TYPE_CHECKING:
     from drills.models import Drill
@@ -104,6 +105,7 @@ class DrillPage:
     may_edit: bool
     may_write: bool
     may_direct: bool
+    run_words: str  # how often it was run, in words; empty before the first time
 
 
 def drill_page(
@@ -157,6 +159,7 @@ def _page(actor: Actor, found: Found, key: str, grid_key: str, *, step: int | No
         may_edit=drill.may_be_edited_by(actor),
         may_write=actor.is_director or actor.is_coach,
         may_direct=actor.is_director,
+        run_words=run_words(times_run(drill)),
         **said,
     )
 

@@ -25,6 +25,7 @@ from drills.game.fits import fits
 from drills.game.format import Format
 from drills.game.variations import find, played
 from drills.pages.sizes import Area, area_of
+from drills.queries.runs import TimesRun, times_run
 from drills.queries.stock import Stock
 from drills.queries.wanted import DrillSearch
 
@@ -58,6 +59,8 @@ class DrillCard:
     short_of: str  # kit that the club lacks for it, in words
     runs_key: str
     runs_as: str  # the rung's title when it is not the drill as written
+    times_run: TimesRun
+    run_words: str  # how often it was run, in words; empty before the first time
 
 
 def theme_choices() -> list[tuple[str, str]]:
@@ -101,7 +104,20 @@ def card(drill: Drill, wanted: DrillSearch, themes: dict[str, str], stock: Stock
         short_of=short_of,
         runs_key=key,
         runs_as=variation.title if variation else "",
+        times_run=times_run(drill),
+        run_words=run_words(times_run(drill)),
     )
+
+
+def run_words(run: TimesRun) -> str:
+    """`Run 7 times by 4 coaches`; empty before the first time."""
+    if not run.times:
+        return ""
+    times = ngettext("Run once", "Run {n} times", run.times).format(n=run.times)
+    if not run.coaches:
+        return times
+    by = ngettext("by {n} coach", "by {n} coaches", run.coaches).format(n=run.coaches)
+    return f"{times} {by}"
 
 
 def first_grid(drill: Drill) -> Grid:

@@ -21,9 +21,11 @@ from drills.queries.offered import (
     how_it_went,
     offered_rungs,
     rooms_for_players,
+    rungs_of,
 )
 from drills.queries.outdated import count_outdated_drills
-from drills.queries.search import hits, hits_and_facets, search, waiting_for_review
+from drills.queries.runs import TimesRun, times_run, with_times_run
+from drills.queries.search import Reviews, hits, hits_and_facets, search, waiting_for_review
 from drills.queries.stock import Stock, club_stock, counted, stock_for
 from drills.queries.wanted import DrillSearch, parse_search
 
@@ -32,8 +34,10 @@ __all__ = [
     "Found",
     "OfferedRung",
     "Pick",
+    "Reviews",
     "StationDrill",
     "Stock",
+    "TimesRun",
     "asked_too_often",
     "club_stock",
     "count_of_other_ages",
@@ -58,10 +62,13 @@ __all__ = [
     "plain_of",
     "revision_for",
     "rooms_for_players",
+    "rungs_of",
     "search",
     "station_drill",
     "stock_for",
+    "times_run",
     "typed",
     "waiting_for_review",
     "with_counts",
+    "with_times_run",
 ]

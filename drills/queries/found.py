@@ -12,12 +12,13 @@ from club.actor import Actor
 from drills.bridge import document_of, plain
 from drills.game.document import DrillDocument, decode
 from drills.models import Drill, DrillRevision, KeptClose
+from drills.queries.runs import with_times_run
 
 
 def readable(actor: Actor, public_id: UUID | str) -> Drill:
     """A drill that this person may read, with its revision; `is_close` when it is kept close. Raises Http404."""
     drill = (
-        Drill.objects.visible_to(actor)
+        with_times_run(Drill.objects.visible_to(actor))
         .annotate(is_close=Exists(KeptClose.objects.filter(user_id=actor.user_id, drill=OuterRef("pk"))))
         .select_related("current_revision", "owner", "adapted_from_revision__drill")
         .filter(public_id=public_id)

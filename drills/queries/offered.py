@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Any
 from uuid import UUID
 
-from django.db.models import F, Q, QuerySet
+from django.db.models import F, OuterRef, Q, QuerySet
+from django.db.models.functions import JSONArray
 
 from club.actor import Actor
 from drills.bridge import MOST_PLAYERS_SEARCHED, design_from
@@ -58,6 +60,12 @@ def rooms_for_players(footprints: Iterable[str], players: int) -> dict[str, tupl
         corners = ((long / 100, short / 100) for long, short in zip(longs, shorts, strict=True))
         found[footprint] = (*found.get(footprint, ()), *corners)
     return found
+
+
+def rungs_of(drill: OuterRef) -> QuerySet[Variation, Any]:
+    """For an outer query that names a drill: its rungs in the document's order, each as [key, way]; "" is the drill as written."""
+    rows = Variation.objects.filter(drill=drill).order_by("position")
+    return rows.values(row=JSONArray("key", "rung"))
 
 
 def how_it_went(drill_ids: Iterable[UUID]) -> dict[UUID, tuple[int, int]]:

@@ -7,6 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar, overload
+from uuid import UUID
 
 from django.db.models import (
     BooleanField,
@@ -21,16 +22,18 @@ from django.db.models import (
 )
 from django.db.models.expressions import RawSQL
 from django.db.models.functions import Cast
+from django.utils import timezone
 
 from club import queries as club
 from club.actor import Actor
-from drills.choices import DrillState
+from drills.choices import LOOKED_AT_WITHIN, DrillState
 from drills.game.fit.kit import kit_for, shortages
 from drills.game.rooms import ANY_NUMBER, MISSING, class_bit, keepers_bit
 from drills.game.space import LONGEST_M
 from drills.models import Drill, DrillQuerySet, GridKit, RoomWithKit, SetUp, Variation
 from drills.queries import spelt
 from drills.queries.facets import Facets, Rungs, count_facets
+from drills.queries.runs import with_times_run
 from drills.queries.stock import asks_for_stock
 from drills.queries.wanted import DrillSearch
 
@@ -66,7 +69,8 @@ class Hits(Sequence[Drill]):
         if isinstance(place, int):
             return self[place : place + 1][0]
         ids: list[Any] = list(self._ids[place])
-        rows = {each.pk: each for each in _told(Drill.objects.filter(pk__in=ids), self._rungs)} if ids else {}
+        shown = _told(with_times_run(Drill.objects.filter(pk__in=ids)), self._rungs) if ids else ()
+        rows = {each.pk: each for each in shown}
         return [rows[each] for each in ids if each in rows]
 
 
@@ -276,6 +280,18 @@ def _down_cm(metres: float) -> int:
     return math.floor(metres * 100 + 1e-6)
 
 
-def waiting_for_review(actor: Actor) -> int:
-    """How many drills wait for the director. One query."""
-    return Drill.objects.visible_to(actor).kept().filter(state=DrillState.FOR_REVIEW).count()
+@dataclass(frozen=True, slots=True)
+class Reviews:
+    """Drills that wait for the director's word, and those that wait longer than coaches are told: id, title, whole days."""
+
+    waiting: int = 0
+    late: tuple[tuple[UUID, str, int], ...] = ()
+
+
+def waiting_for_review(actor: Actor) -> Reviews:
+    """What waits for the director, the longest first. One query."""
+    drills = Drill.objects.visible_to(actor).kept().filter(state=DrillState.FOR_REVIEW)
+    rows = list(drills.order_by("sent_at", "pk").values_list("public_id", "title", "sent_at"))
+    now = timezone.now()
+    late = ((key, title, (now - at).days) for key, title, at in rows if at and now - at > LOOKED_AT_WITHIN)
+    return Reviews(len(rows), tuple(late))

@@ -40,7 +40,12 @@ def adapt(request: HttpRequest, public_id: UUID) -> HttpResponse:
 @who_may(COACHES)
 @require_POST
 def send_for_review(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    return _do(request, public_id, actions.send_for_review, _("The whole staff can read it now."))
+    return _do(
+        request,
+        public_id,
+        actions.send_for_review,
+        _("The whole staff can read it now. Somebody looks at it within two days."),
+    )
 
 
 @who_may(DIRECTOR)

@@ -31,10 +31,17 @@ WEEK = timedelta(days=7)
 
 @action
 def copy_refitted(
-    *, actor: Actor, source: TrainingSession, target: Target, when: When, place: Place, **frame: Any
+    *,
+    actor: Actor,
+    source: TrainingSession,
+    target: Target,
+    when: When,
+    place: Place,
+    harder: bool = False,
+    **frame: Any,
 ) -> tuple[TrainingSession, tuple[Reason, ...]]:
-    """Plan a session for another group with the parts of one that is there, fitted anew; and what changed."""
-    found = reuse.taken(source, target, actor=actor)
+    """Plan a session with the parts of one that is there, fitted anew, one of them one step `harder`; and what changed."""
+    found = reuse.taken(source, target, actor=actor, harder=harder)
     session = plan_session(when=when, place=place, **frame)
     replace_parts(
         actor=actor, locked=session, parts=_loose(_refitted_parts(source, found), with_adults=False)

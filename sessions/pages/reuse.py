@@ -33,6 +33,7 @@ class Preview:
     changes: tuple[Reason, ...]
     plans: list[PlanThere]
     digest: str
+    is_harder: bool = False
 
 
 def what_changes(session: Any, target: Target, *, actor: Actor) -> tuple[Reason, ...]:
@@ -40,9 +41,9 @@ def what_changes(session: Any, target: Target, *, actor: Actor) -> tuple[Reason,
     return taken(session, target, actor=actor).changes
 
 
-def preview(session: Any, target: Target, *, actor: Actor) -> Preview:
-    """Look at a session as it would be elsewhere; nothing is written."""
-    found = taken(session, target, actor=actor)
+def preview(session: Any, target: Target, *, actor: Actor, harder: bool = False) -> Preview:
+    """Look at a session as it would be elsewhere, with one part one step `harder`; nothing is written."""
+    found = taken(session, target, actor=actor, harder=harder)
     carried = {each.key: each for each in found.stations}
     plans = [
         _plan_there(number, carried[each.key], each)
@@ -50,7 +51,7 @@ def preview(session: Any, target: Target, *, actor: Actor) -> Preview:
         for each in part.stations
         if each.setup is not None and not each.is_out
     ]
-    return Preview(found.changes, plans, found.digest)
+    return Preview(found.changes, plans, found.digest, found.is_harder)
 
 
 def _plan_there(number: int, station: Carried, there: Fitted) -> PlanThere:

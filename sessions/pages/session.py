@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+from uuid import UUID
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
+from club.actor import Actor
 from club.caches import MIB, remembered
 from drills.drawing.checks.reason import Reason as DrawingReason
 from drills.drawing.picture import laid
@@ -26,6 +28,7 @@ from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
 from drills.queries import counted
 from sessions.pages.happened import WhatHappened, what_happened
 from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lines
+from sessions.pages.mine import MyVersion, my_versions
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
 from sessions.pictures.skyline import skyline
@@ -85,6 +88,7 @@ class StationOnPage:
     rungs: list[tuple[str, str]]
     missing: list[str]  # what of the drawing by hand has no place with tonight's numbers
     starts: Starting
+    mine: MyVersion | None = None  # where it is run otherwise than the drill says
 
     @property
     def goes_round(self) -> bool:
@@ -128,14 +132,18 @@ class SessionPage:
         return self.view.row
 
 
-def session_page(session: TrainingSession, *, with_names: bool = False) -> SessionPage:
-    """Work the page out; two queries beyond the session's own, two more once it is done."""
+def session_page(session: TrainingSession, actor: Actor | None = None) -> SessionPage:
+    """Work the page out; two queries beyond the session's own, two more where a part is run otherwise than written, and two
+    once it is done.
+    """
     view = session_view(session)
+    with_names = actor is not None and actor.works_with(session.age_group_id)
+    mine = my_versions(view, actor) if actor else {}
     players = view.players
     asked = stations_to_set_up(session, players, kit=counted(view.stock))
     return SessionPage(
         view=view,
-        parts=[PartOnPage(each, _stations(session, each)) for each in view.parts],
+        parts=[PartOnPage(each, _stations(session, each, mine)) for each in view.parts],
         large=session_skyline(view, "large"),
         phone=session_skyline(view, "phone"),
         kit=[
@@ -234,11 +242,19 @@ def station_drawing(
     return Drawing(grids, [reason_words(each) for each in missing])
 
 
-def _stations(session: TrainingSession, part: PartView) -> list[StationOnPage]:
-    return [_on_page(session, part, each, index) for index, each in enumerate(part.stations)]
+def _stations(
+    session: TrainingSession, part: PartView, mine: Mapping[UUID, MyVersion]
+) -> list[StationOnPage]:
+    return [_on_page(session, part, each, index, mine) for index, each in enumerate(part.stations)]
 
 
-def _on_page(session: TrainingSession, part: PartView, station: StationView, index: int) -> StationOnPage:
+def _on_page(
+    session: TrainingSession,
+    part: PartView,
+    station: StationView,
+    index: int,
+    mine: Mapping[UUID, MyVersion],
+) -> StationOnPage:
     drawing = station_drawing(station, f"p{part.number}-{index}-", every=True)
     return StationOnPage(
         view=station,
@@ -249,6 +265,7 @@ def _on_page(session: TrainingSession, part: PartView, station: StationView, ind
         rungs=rungs_of(station),
         missing=drawing.missing if drawing else [],
         starts=starting(starting_evening(session, station.row)),
+        mine=mine.get(station.row.public_id),
     )
 
 

@@ -4,11 +4,13 @@ from sessions.queries.counted import Counted, counted
 from sessions.queries.daylight import dark_from, in_the_dark
 from sessions.queries.evening import evening_of, evening_typed, starting_evening, station_evening
 from sessions.queries.guides import goes_by_load
+from sessions.queries.last_done import last_done
 from sessions.queries.ledger import LoadWeek, squad_factor
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, StationView, session_view, station_of
 from sessions.queries.reuse import UsedAgain, part_order, part_orders, used_again
 from sessions.queries.rows import (
+    days_of,
     free_slots,
     held_meanwhile,
     last_day_of,
@@ -36,6 +38,7 @@ __all__ = [
     "WholeWeek",
     "counted",
     "dark_from",
+    "days_of",
     "evening_of",
     "evening_typed",
     "free_slots",
@@ -43,6 +46,7 @@ __all__ = [
     "held_meanwhile",
     "in_the_dark",
     "last_day_of",
+    "last_done",
     "outline_of",
     "part_order",
     "part_orders",

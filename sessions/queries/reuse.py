@@ -17,12 +17,14 @@ from drills import queries as drills
 from drills.game.evening import Evening, Piece, typed_ground
 from drills.game.format import Format
 from drills.queries import StationDrill, club_stock
+from sessions.choices import PartKind
 from sessions.models import PartOrder
 from sessions.planning.catalogue import CATALOGUE
 from sessions.planning.reasons import Reason, kept_reason, reason_from
-from sessions.planning.refit import Carried, Played, Refit, Target, carry
+from sessions.planning.refit import Carried, Played, Refit, Target, carry, one_harder
 from sessions.queries.evening import ages_of, evening_of, pieces_in
 from sessions.queries.guides import budget_of
+from sessions.queries.last_done import STEPPED
 from sessions.queries.nearest import nearest_instead
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.validators import minutes_between, players_problems
@@ -47,6 +49,7 @@ class Taken:
     stations: tuple[Carried, ...]
     parts: tuple[Refit, ...]
     changes: tuple[Reason, ...]
+    is_harder: bool = False  # one part is one step up, and the first of the changes says which
 
     @property
     def digest(self) -> str:
@@ -54,21 +57,35 @@ class Taken:
         return sha256("\n".join(each.text for each in self.changes).encode()).hexdigest()[:16]
 
 
-def taken(session: Any, target: Target, *, actor: Actor) -> Taken:
+def taken(session: Any, target: Target, *, actor: Actor, harder: bool = False) -> Taken:
     """Work out what taking a session along brings; pages, API and the writing of it all read this, nothing is written.
 
-    Another group plays the drills as the library has them now, its own evening those that are pinned.
+    Another group plays the drills as the library has them now, its own evening those that are pinned. `harder`: with one
+    part one step up where there is such a step and it runs there; the game first, then the last practice.
     """
     view = session_view(session, k=1.0, judged=False)
     now = _as_they_are_now(view, actor) if target.elsewhere else None
     stations = tuple(carried_of(view, now))
-    parts = carry(stations, target)
-    changes = [
+    step = one_harder(stations, _steps_first(view), target) if harder else None
+    if step is not None:
+        stations = step.stations
+    parts = step.parts if step else carry(stations, target)
+    changes = [step.said] if step else []
+    changes += [
         each
         for part in parts
         for each in (*part.changes, *nearest_instead(part, stations, target, actor=actor))
     ]
-    return Taken(stations, parts, tuple(changes))
+    return Taken(stations, parts, tuple(changes), step is not None)
+
+
+def _steps_first(view: SessionView) -> list[str]:
+    """The stations that may be made harder, the one to begin with first."""
+    parts = sorted(
+        (each for each in view.parts if each.row.kind in STEPPED),
+        key=lambda each: (STEPPED.index(PartKind(each.row.kind)), -each.row.position),
+    )
+    return [str(each.row.public_id) for part in parts for each in part.stations if each.drill]
 
 
 def _as_they_are_now(view: SessionView, actor: Actor) -> dict[UUID, StationDrill]:
@@ -186,6 +203,18 @@ def group_target(
     )
     there = _target(group, evening, minutes=max(1, minutes))
     return replace(there, was=ages_of(source.age_group), elsewhere=True)
+
+
+def slot_target(slot: Any, source: Any) -> Target:
+    """The limits of a slot for the session that took place in it last: the same numbers, on the slot's own time and place."""
+    return group_target(
+        slot.age_group_id,
+        minutes=minutes_between(slot.starts, slot.ends),
+        players=source.players_expected,
+        adults=len(slot.coach_rows),
+        zones=slot.zone_rows,
+        source=source,
+    )
 
 
 def _asked(players: int) -> None:

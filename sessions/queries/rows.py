@@ -33,6 +33,7 @@ from sessions.choices import STILL_TO_COME, State, Weekday
 from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, Station, TrainingSession
 from sessions.planning.load import LAST_SESSIONS
 from sessions.queries.counted import LEDGER_ROW
+from sessions.queries.last_done import can_be_harder, is_last_weeks, last_stations
 
 LOOK_BACK_DAYS = 120
 SAME_EVENING = timedelta(hours=4)  # an earlier booking than this leaves time enough for any set-up
@@ -256,6 +257,7 @@ def _slots() -> QuerySet[Slot]:
     return Slot.objects.select_related("squad").annotate(
         zone_rows=ArraySubquery(zones.values(row=_ZONE)),
         coach_rows=ArraySubquery(coaches.values(row=row)),
+        last_stations=last_stations(),
     )
 
 
@@ -295,6 +297,13 @@ class FreeSlot:
 
     slot: Slot
     day: date
+
+    @property
+    def again(self) -> str:
+        """What the session of the week before offers: "harder", "again", or nothing."""
+        if not is_last_weeks(self.slot, self.day):
+            return ""
+        return "harder" if can_be_harder(self.slot) else "again"
 
 
 def free_slots(

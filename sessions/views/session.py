@@ -50,7 +50,7 @@ def session(request: HttpRequest, public_id: UUID) -> HttpResponse:
     may_plan = request.actor.plans_for(row.age_group_id)
     is_to_come = row.state in STILL_TO_COME
     may_record = request.actor.works_with(row.age_group_id)
-    page = pages.session_page(row, with_names=may_record)
+    page = pages.session_page(row, request.actor)
     if page.happened and page.happened.players:
         note_reading(user_id=request.actor.user_id, squad_ids=[row.squad_id], page=NamesOn.SESSION)
     context = {

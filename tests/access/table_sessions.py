@@ -1,6 +1,7 @@
 """Rows of the pages and endpoints of training. Players' names stand at the pitch, and in attendance."""
 
 import uuid
+from datetime import timedelta
 from typing import Any
 
 from club.queries import today
@@ -50,6 +51,18 @@ def slot(world: World, place: Place) -> dict[str, Any]:
     from tests.factories_sessions import weekly_slot
 
     return {"public_id": weekly_slot(place=place).public_id}
+
+
+def done_slot(world: World, place: Place) -> dict[str, Any]:
+    from tests.factories_sessions import done_in_slot, part_input, shared_drill
+
+    drill = shared_drill(owner=world.people.coach, **SMALL)
+    slot = done_in_slot(place=place, by=world.people.director, parts=[part_input(drill=drill)])
+    return {"public_id": slot.public_id}
+
+
+def next_week(world: World, place: Place) -> dict[str, Any]:
+    return {"day": str(today() + timedelta(weeks=1))}
 
 
 def entry(world: World, place: Place) -> dict[str, Any]:
@@ -129,6 +142,8 @@ ROWS = [
     Row("sessions:new", COACHES),
     Row("sessions:new-slot", DIRECTOR),
     Row("sessions:slot", DIRECTOR, kwargs=slot, at=PLACES),
+    Row("sessions:again", COACHES, kwargs=done_slot, data=next_week, at=PLACES, reach=PLANS),
+    Row("sessions:again", COACHES, "post", kwargs=done_slot, data=next_week, at=PLACES, reach=PLANS),
     Row("sessions:end-slot", DIRECTOR, "post", kwargs=slot, data=version, at=PLACES, through=GONE),
     Row("sessions:squad", STAFF, kwargs=squad, at=PLACES, reach=WEEKS),
     Row("sessions:attendance", STAFF),
@@ -145,6 +160,7 @@ ROWS = [
     Row("sessions:newer", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:fit", COACHES, kwargs=station, at=PLACES, reach=PLANS),
     Row("sessions:take", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
+    Row("sessions:mine", COACHES, "post", kwargs=station, at=PLACES, reach=READS, through=GONE),
     Row("sessions:drop", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:set-up-all", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
     Row(

@@ -108,6 +108,22 @@ def _squad(age_group: str = "U12") -> str:
     return str(Squad.objects.get(seasons__age_group__label=age_group).public_id)
 
 
+def _slot_again() -> str:
+    """A slot of the under-twelves, some weeks ahead: what took place in it last, one part one step harder."""
+    from datetime import timedelta
+
+    from club.queries import today
+    from sessions import queries
+
+    slots = queries.slots_from(today())
+    slot = next(
+        each for each in slots if each.last_stations and each.squad.public_id.hex == _squad().replace("-", "")
+    )
+    first = today() + timedelta(weeks=3)
+    day = queries.days_of(slot, first, first + timedelta(days=6))[0]
+    return f"/sessions/slots/{slot.public_id}/again/?day={day}"
+
+
 def _age_group() -> str:
     from club.models import AgeGroup
 
@@ -195,6 +211,7 @@ PAGES = (
     Page("drill-youngest", COACH, lambda: _drill("Hens and Foxes"), like="drill"),
     Page("drill-draw", DIRECTOR, lambda: _drill("All Aboard") + "draw/"),
     Page("library-files", COACH, _at("/library/files/")),
+    Page("drill-quick", COACH, _at("/library/quick/?numbers=5v5%2B2&length=30&width=20")),
     Page("drill-write", COACH, _at("/library/write/")),
     Page("week-director", DIRECTOR, _at("/sessions/weeks/")),
     Page("week-coach", COACH, _at("/sessions/weeks/"), like="week-director"),
@@ -208,6 +225,7 @@ PAGES = (
     Page("session-clash", COACH, lambda: _proposal(load_au=50.0)),
     Page("session-frame", COACH, lambda: _tonight() + "edit/"),
     Page("session-new", COACH, _at("/sessions/new/")),
+    Page("slot-again", DIRECTOR, _slot_again),
     Page("slots", DIRECTOR, _at("/sessions/slots/")),
     Page("squad-week", DIRECTOR, lambda: f"/sessions/squads/{_squad('U14')}/"),
     Page("squad-week-youngest", DIRECTOR, lambda: f"/sessions/squads/{_squad('U9')}/", like="squad-week"),

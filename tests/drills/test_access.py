@@ -55,6 +55,7 @@ PAGES: dict[str, tuple[str, dict, dict]] = {
     "files": ("get", READ, READ),
     "bring-in": ("post", COACHES, COACHES),
     "file": ("get", OWN_DRAFT, READ),
+    "quick": ("get", COACHES, COACHES),
     "write": ("get", COACHES, COACHES),
     "drill": ("get", OWN_DRAFT, READ),
     "fit": ("get", OWN_DRAFT, READ),

@@ -120,6 +120,7 @@ PLAY: Wordings = {
 
 TONIGHT: Wordings = {
     "group_in_bibs": Counted("n", *ngettext("the {bib}", "{bib}s")),
+    "group_everyone": _("everyone"),
     "group_keepers": Counted("n", *ngettext("the keeper", "the keepers")),
     "colour_for_colour": _("{tonight} for {words}"),
     "grid_in_other_colours": _("Grid {number} wears other bibs: {pairs}"),

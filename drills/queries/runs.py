@@ -1,0 +1,42 @@
+"""How often a drill has been run, and by how many coaches: one value for its page, its card and the API.
+
+What was run is known to the app that keeps sessions, which this one may not know: that app says how to count, and gives it
+here when it starts (`counted_by`).
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from django.db.models import Subquery
+
+from drills.models import Drill, DrillQuerySet
+
+
+@dataclass(frozen=True, slots=True)
+class TimesRun:
+    """`times` counts parts of sessions that took place, `coaches` the different people who led them; no names."""
+
+    times: int = 0
+    coaches: int = 0
+
+
+# For a query of drills, whose rows it names by `OuterRef("pk")`: {"times": n, "coaches": n}, nothing where there are none.
+Counting = Callable[[], Subquery]
+_counting: list[Counting] = []
+
+
+def counted_by(counting: Counting) -> None:
+    """Count like this from now on."""
+    _counting[:] = [counting]
+
+
+def with_times_run(drills: DrillQuerySet) -> DrillQuerySet:
+    """These drills with how often each was run, read along with them."""
+    return drills.annotate(run_row=_counting[0]()) if _counting else drills
+
+
+def times_run(drill: Drill) -> TimesRun:
+    """How often a drill was run that was read `with_times_run`. No query."""
+    row: dict[str, Any] | None = getattr(drill, "run_row", None)
+    return TimesRun(**row) if row else TimesRun()

@@ -1,0 +1,42 @@
+"""How often drills were run: parts of sessions that took place, and who led them. The library counts with it."""
+
+from django.db.models import BooleanField, Count, F, Func, OuterRef, Q, Subquery, TextField, Value
+from django.db.models.functions import Cast, JSONObject
+
+from sessions.choices import TOOK_PLACE, StaffPart
+from sessions.models import Station
+
+# Paths into the fold that a session keeps (`TrainingSession.delivery`).
+_ANY_BEGUN = "$.parts[*] ? (@.started_at != null)"
+_THIS_BEGUN = "$.parts[*] ? (@.key == $key && @.started_at != null)"
+
+
+def run_row() -> Subquery:
+    """For each drill of a query how often it was run, in any revision and variation: see `drills.queries.runs`.
+
+    A part counts once for each drill in it. Where the phone said when parts began, only those that did count; a session
+    that was marked as done afterwards counts whole.
+    """
+    key = Func(Value("key"), Cast("part__public_id", TextField()), function="jsonb_build_object")
+    leads = Q(part__session__staff__part=StaffPart.LEADS)
+    rows = (
+        Station.objects.filter(revision__drill=OuterRef("pk"), part__session__state__in=TOOK_PLACE)
+        .annotate(any_begun=_begun(_ANY_BEGUN), this_begun=_begun(_THIS_BEGUN, key))
+        .filter(Q(any_begun=False) | Q(this_begun=True))
+        .order_by()
+        .values("revision__drill")
+        .annotate(
+            row=JSONObject(
+                times=Count("part", distinct=True),
+                coaches=Count("part__session__staff__user", filter=leads, distinct=True),
+            )
+        )
+    )
+    return Subquery(rows.values("row"))
+
+
+def _begun(path: str, *given: Func) -> Func:
+    """Whether the fold of a station's session has a part on this path, which may speak of what is given by name."""
+    typed = Func(Value(path), template="%(expressions)s::jsonpath")
+    fold = F("part__session__delivery")
+    return Func(fold, typed, *given, function="jsonb_path_exists", output_field=BooleanField())
