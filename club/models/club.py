@@ -11,8 +11,9 @@ from django.utils.translation import gettext_lazy as _
 
 from club.ages import LEAST_UNDER, OLDEST, Ages, under_words
 from club.choices import MomentOfGame, Rule, Units
+from club.limits import EMERGENCY_NUMBER, PHONE
 from club.models.base import Editable, Public
-from club.validators import players_a_side, reference_day
+from club.validators import phone, players_a_side, reference_day
 
 
 @pghistory.track()
@@ -35,6 +36,14 @@ class ClubSettings(models.Model):
     ages_on_month = models.PositiveSmallIntegerField(_("month of the reference date for ages"), default=8)
     ages_on_day = models.PositiveSmallIntegerField(_("day of the reference date for ages"), default=31)
     part_order = models.JSONField(default=list, blank=True)
+    # 999 is the United Kingdom's emergency number; a club elsewhere types its own.
+    emergency_number = models.CharField(
+        _("emergency number"), max_length=EMERGENCY_NUMBER, default="999", validators=[phone]
+    )
+    # A number alone: whose it is nobody needs to know in an emergency.
+    welfare_phone = models.CharField(
+        _("welfare officer's phone"), max_length=PHONE, blank=True, validators=[phone]
+    )
     is_demo = models.BooleanField(default=False)
 
     class Meta:

@@ -13,7 +13,7 @@ from django.utils import timezone
 
 from club import queries as club
 from club import reading
-from club.actions import action, lock_row
+from club.actions import action, lock_row, set_out
 from club.actor import Actor
 from club.errors import Refused
 from club.limits import YEARS
@@ -38,6 +38,7 @@ from sessions.queries.ledger import squad_factor
 from sessions.queries.pitch import ACCEPTED
 
 MOST_EVENTS = 500
+OUT = "out"
 MOST_SKEW = timedelta(days=7)
 Outcome = Literal["taken", "already", "conflict", "refused"]
 
@@ -77,7 +78,16 @@ def append_events(
         rebuild(session=locked, last_seq=writer.seq)
         if any(each.kind == ACCEPTED for each in writer.new):
             keep_accepted_setups(locked)
+        _set_out(locked, writer.new)
     return outcomes
+
+
+def _set_out(session: TrainingSession, events: Iterable[DeliveryEvent]) -> None:
+    """Who was tapped out at the pitch is out in every team from then on, by the event's own time."""
+    taps = {str(each.body.get("player")): each for each in events if each.kind == OUT}
+    for player in club.players_by_id(taps, on=session.day) if taps else ():
+        tap = taps[str(player.public_id)]
+        set_out(player=player, by_id=tap.actor_id, since=tap.at - timedelta(milliseconds=tap.skew_ms))
 
 
 def _skew_ms(phone_now: Any) -> int:

@@ -27,13 +27,14 @@ from sessions.planning.inplay import InPlay, in_play_of
 from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
+from sessions.queries.adults import adults_of
 from sessions.queries.around import around_of
 from sessions.queries.evening import ages_of, evening_of
 from sessions.queries.guides import budget_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
-from sessions.queries.rows import staff_rows_of
+from sessions.queries.rows import expected_of
 from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
@@ -139,7 +140,7 @@ def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | Non
     others = _needs(further)
     tonight, design = as_played(drill.document, key), design_of(drill.document, key)
     document = tonight.document
-    here = max(1, session.players_expected // (1 + len(further)))
+    here = max(1, expected_of(session) // (1 + len(further)))
     shares = [(in_play_as_written(design, here), False), *_shares(further)]
     planned = document.headers_per_player if document.heading == Heading.PLANNED else 0
     return Needs(
@@ -212,8 +213,8 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
         expected_au=load.expected(load.planned_session(plan).total_au, k),
         budget=budget,
         headers=sum(each.headers_per_player for each in parts),
-        adults_there=len(staff_rows_of(session)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
+        adults_there=adults_of(session).number,
+        adults_needed=adults_needed(expected_of(session), session.age_group.ages.supervised_years),
         reasons=_by_row(reasons),
         in_play={int(each.planned.key): each.in_play for each in rows},
         picture=mark_safe(drawn),

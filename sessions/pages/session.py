@@ -22,6 +22,7 @@ from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
+from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.laying import LayLine, goals_caution, laying_lines
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
@@ -29,6 +30,7 @@ from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
 from sessions.queries.evening import starting_evening
+from sessions.queries.pitch import taking_part_though_out
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.reuse import UsedAgain, used_again
 from sessions.queries.set_up import players_tonight, stations_to_set_up
@@ -115,6 +117,8 @@ class SessionPage:
     goals_caution: str
     adults_there: int
     used_again: list[UsedAgain]
+    emergency: Emergency
+    though_out: int  # recorded as taking part while they were out until lifted
     players: int  # tonight: who is here by the register, else who is expected
     is_set_up: bool | None  # every part for so many, or begun; None where there is nothing to set up
     adults_source: str = SUPERVISION_SOURCE
@@ -137,8 +141,10 @@ def session_page(session: TrainingSession) -> SessionPage:
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
         laying=laying_lines(view),
         goals_caution=goals_caution(view),
-        adults_there=len(view.staff),
+        adults_there=view.adults.number,
         used_again=used_again(view.row),
+        emergency=emergency_of(session),
+        though_out=len(taking_part_though_out(session)),
         players=players,
         is_set_up=all(each.holds or each.begun for each in asked) if asked else None,
     )

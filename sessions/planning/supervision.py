@@ -56,7 +56,7 @@ def supervise(
             reason(
                 "adults_short",
                 None,
-                (reason("clear_adults_more", more=needed - adults),),
+                (reason("clear_adults_more", more=needed - adults), reason("parent_stopgap")),
                 players=players,
                 needed=needed,
                 there=adults,

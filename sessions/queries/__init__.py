@@ -6,6 +6,7 @@ from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, StationView, session_view, station_of
 from sessions.queries.reuse import UsedAgain, part_order, part_orders, used_again
 from sessions.queries.rows import (
+    expected_of,
     free_slots,
     held_meanwhile,
     last_day_of,
@@ -17,6 +18,7 @@ from sessions.queries.rows import (
     slots_from,
     slots_of,
     sources_to_copy,
+    squad_out_of,
     staff_rows_of,
     weekdays,
     zones_of,
@@ -30,6 +32,7 @@ __all__ = [
     "UsedAgain",
     "evening_of",
     "evening_typed",
+    "expected_of",
     "free_slots",
     "held_meanwhile",
     "last_day_of",
@@ -48,6 +51,7 @@ __all__ = [
     "slots_of",
     "sources_to_copy",
     "squad_factor",
+    "squad_out_of",
     "staff_rows_of",
     "starting_evening",
     "station_evening",

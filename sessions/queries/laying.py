@@ -14,8 +14,9 @@ from sessions.planning.layout import Grid, Kept, grids_of, lay_out_evening
 from sessions.planning.layout.ground import decimetres
 from sessions.planning.plan import PlannedPart
 from sessions.planning.supervision import adults_needed
+from sessions.queries.adults import adults_of
 from sessions.queries.evening import ages_of, pieces_of
-from sessions.queries.rows import staff_rows_of
+from sessions.queries.rows import expected_of
 
 _LETTERS = "abcdefgh"
 WATCHED_YEARS = (
@@ -78,8 +79,8 @@ def evening_to_lay(session: TrainingSession) -> Evening:
     return Evening(
         pieces=pieces_of(session),
         oldest=ages_of(session.age_group).under_high,
-        adults=len(staff_rows_of(session)),
-        players=session.players_expected,
+        adults=adults_of(session).number,
+        players=expected_of(session),
         youngest_years=session.age_group.ages.supervised_years,
         pace_m=float(club.club_settings().pace_m),
     )

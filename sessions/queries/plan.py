@@ -31,13 +31,15 @@ from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import adults_needed
 from sessions.planning.teams import GridTeams, teams_tonight
+from sessions.queries.adults import Adults, adults_of, uncounted_reasons
 from sessions.queries.around import Around, around_of
 from sessions.queries.evening import share_of
 from sessions.queries.guides import budget_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
-from sessions.queries.rows import place_words, staff_rows_of
+from sessions.queries.rows import expected_of, place_words, staff_rows_of
 from sessions.queries.set_up import players_tonight, set_up_for
+from sessions.queries.sight import sight_of
 
 
 @dataclass(frozen=True)
@@ -129,6 +131,8 @@ class SessionView:
     kit: Mapping[str, int]
     stock: Mapping[str, int]
     shortages: list[Shortage]
+    players: int  # expected, without who is out until lifted
+    adults: Adults
     adults_needed: int
     laying: SetUpPlan
     guidelines: list[Any] = field(default_factory=list)
@@ -220,7 +224,17 @@ def _worked_out(
 ) -> SessionView:
     budget = budget_of(session.age_group, guidelines)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
-    reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
+    reasons = judged_reasons(
+        session,
+        plan,
+        budget,
+        times,
+        k=k,
+        stock=stock,
+        around=around,
+        laying=laying,
+        sight=sight_of(session, plan.parts, [views[row.pk] for row in rows]),
+    )
     loads = load.planned_session(plan)
     return SessionView(
         row=session,
@@ -246,7 +260,9 @@ def _worked_out(
         kit=to_carry(plan.parts, laying.most),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
+        players=expected_of(session),
+        adults=adults_of(session),
+        adults_needed=adults_needed(expected_of(session), session.age_group.ages.supervised_years),
         laying=laying,
         guidelines=guidelines,
     )
@@ -262,19 +278,20 @@ def judged_reasons(
     stock: Mapping[str, int],
     around: Around,
     laying: SetUpPlan,
+    sight: Iterable[Reason] = (),
 ) -> list[Reason]:
     """Everything that stands against a plan of this session, saved or as it is typed; nothing where it is off. No query."""
     if session.state == State.CANCELLED:
         return []
     people = People(
-        players=session.players_expected,
+        players=expected_of(session),
         youngest_years=session.age_group.ages.supervised_years,
-        adults=len(staff_rows_of(session)),
+        adults=adults_of(session).number,
     )
     found = session_reasons(
         plan, budget, k=k, people=people, stock=stock, elsewhere=around.kit, heading=around.heading
     )
-    return [*found, *laying.reasons, *_too_late_to_set_up(plan, times)]
+    return [*found, *uncounted_reasons(session), *sight, *laying.reasons, *_too_late_to_set_up(plan, times)]
 
 
 def station_view(session: TrainingSession, row: Station) -> StationView:
@@ -285,7 +302,7 @@ def station_view(session: TrainingSession, row: Station) -> StationView:
     kept = bridge.kept_at(row)
     setup = kept.setup.setup if kept.setup else None
     evening = kept.evening
-    here = evening.players if setup and evening else share_of(session.players_expected, row)
+    here = evening.players if setup and evening else share_of(expected_of(session), row)
     tonight = players_tonight(session)
     setup_for = set_up_for(row.part) or tonight
     design = design_of(drill.document, row.variation_key)

@@ -11,6 +11,7 @@ from sessions import bridge
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning.fold import playing_now
 from sessions.queries.evening import share_of, starting_evening, with_players
+from sessions.queries.rows import expected_of
 
 
 @dataclass(frozen=True)
@@ -31,7 +32,7 @@ class ToSetUp:
 
 def players_tonight(session: TrainingSession) -> int:
     """Who is there and takes part by the register, as soon as somebody is; else as many as are expected. No query."""
-    return playing_now(bridge.register_of(session).values()) or session.players_expected
+    return playing_now(bridge.register_of(session).values()) or expected_of(session)
 
 
 def stations_to_set_up(

@@ -10,6 +10,7 @@ from django.utils.safestring import SafeString
 
 from drills.queries import club_stock
 from sessions.bridge import setup_kept
+from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.laying import LayLine, fetched, goals_caution, kit_lines, laying_lines
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.fitting import near_fits
@@ -59,6 +60,7 @@ class PitchPage:
     set_up_from: str
     laying: list[LayLine]
     goals_caution: str
+    emergency: Emergency
 
     @property
     def session(self) -> TrainingSession:
@@ -73,7 +75,9 @@ def pitch_page(session: TrainingSession) -> PitchPage:
     parts = [_part(view, index, found, stock) for index, found in enumerate(ladders)]
     set_up_from = clock_text(view.timetable.set_up_from)
     data = _data(view, parts)
-    return PitchPage(view, parts, data, set_up_from, laying_lines(view), goals_caution(view))
+    return PitchPage(
+        view, parts, data, set_up_from, laying_lines(view), goals_caution(view), emergency_of(session)
+    )
 
 
 def _ladder(part: PartView) -> Ladder | None:
@@ -105,7 +109,7 @@ def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[st
     following = view.parts[index + 1] if index + 1 < len(view.parts) else None
     set_up = tonight_of(station)
     evening = station_evening(view.row, station.row, kit=stock) if station else None
-    near = near_fits(station, view.row.players_expected, evening) if station and evening else {}
+    near = near_fits(station, view.players, evening) if station and evening else {}
     return PitchPart(
         key=str(part.row.public_id),
         number=part.number,
@@ -163,6 +167,6 @@ def _data(view: SessionView, parts: list[PitchPart]) -> dict[str, Any]:
         "clear": int(times.clear_from.timestamp() * 1000),
         "off": int(times.clear_by.timestamp() * 1000),
         "off_text": clock_text(times.clear_by),
-        "expected": view.row.players_expected,
+        "expected": view.players,
         "parts": [each.clock for each in parts],
     }

@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 
 from club import queries as club
 from drills.game.document.choices import Heading
+from sessions.pages.emergency import emergency_of
 from sessions.pages.ground import SessionGround, session_ground
 from sessions.pages.laying import goals_caution, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
@@ -51,6 +52,7 @@ def session_sheet(session: TrainingSession, *, link: str, without_colour: bool =
         link=link,
         stamp=int(view.timetable.starts_at.timestamp()),
         labels=labels(),
+        emergency=emergency_of(session).lines,
         skyline=_skyline(view),
         ground=_ground(ground),
     )
@@ -76,10 +78,10 @@ def _facts(view: SessionView) -> tuple[tuple[str, str], ...]:
         (_("Start"), clock_text(times.starts_at)),
         (_("Clear from"), clock_text(times.clear_from)),
         (_("Off the pitch"), clock_text(times.clear_by)),
-        (_("Players"), str(view.row.players_expected)),
+        (_("Players"), str(view.players)),
         (
             _("Adults"),
-            _("{there} of {needed}").format(there=len(view.staff), needed=view.adults_needed),
+            _("{there} of {needed}").format(there=view.adults.number, needed=view.adults_needed),
         ),
     )
 
@@ -153,7 +155,7 @@ def _safety(view: SessionView) -> list[tuple[str, str]]:
 
 
 def _adults(view: SessionView) -> tuple[str, str]:
-    needed, players = view.adults_needed, view.row.players_expected
+    needed, players = view.adults_needed, view.players
     text = ngettext(
         "{players} player: {needed} adults at least, one of them free to go with a child who is hurt.",
         "{players} players: {needed} adults at least, one of them free to go with a child who is hurt.",
@@ -207,6 +209,8 @@ def labels() -> dict[str, str]:
         "hard": _("Too hard?"),
         "chaos": _("Chaos?"),
         "safety": _("Safety"),
+        "emergency": _("In an emergency"),
+        "collected": _("Last child collected at"),
         "clock": _("By the clock"),
         "inside": _("inside"),
         "outside": _("outside"),

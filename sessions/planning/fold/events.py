@@ -46,7 +46,7 @@ class Body(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
 
 
 class AboutPlayer(Body, frozen=True, kw_only=True):
-    """`arrived`, `absent`, `watching`."""
+    """`arrived`, `absent`, `watching`; `out`: takes part nowhere until a coach of theirs lifts it, why is not kept."""
 
     player: Key
 
@@ -141,7 +141,7 @@ class MovedBody(Body, frozen=True, kw_only=True):
 
 
 class EmptyBody(Body, frozen=True, kw_only=True):
-    """`as_planned`: takes back delivered, shortened, cancelled or moved."""
+    """`as_planned`: takes back delivered, shortened, cancelled or moved. `collected`: the last child has gone home."""
 
 
 KINDS: Mapping[str, type[Body]] = {
@@ -151,6 +151,7 @@ KINDS: Mapping[str, type[Body]] = {
     "guest": GuestBody,
     "limited": LimitedBody,
     "watching": AboutPlayer,
+    "out": AboutPlayer,
     "absent": AboutPlayer,
     "part_started": AboutPart,
     "part_ended": AboutPart,
@@ -168,6 +169,7 @@ KINDS: Mapping[str, type[Body]] = {
     "cancelled": CancelledBody,
     "moved": MovedBody,
     "as_planned": EmptyBody,
+    "collected": EmptyBody,
 }
 
 _ENVELOPE = ("id", "kind", "at", "skew_ms")

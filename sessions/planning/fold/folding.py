@@ -38,6 +38,7 @@ class _Fold:
     parts: dict[str, PartState] = field(default_factory=dict)
     ratings: dict[tuple[str | None, str | None], Rating] = field(default_factory=dict)
     notes: list[Note] = field(default_factory=list)
+    collected: tuple[datetime, str] | None = None
     not_understood: list[str] = field(default_factory=list)
 
     def part(self, key: str) -> PartState:
@@ -145,6 +146,11 @@ def _note(state: _Fold, event: ev.Event, body: ev.Body) -> None:
     state.notes.append(Note(id=event.id, at=event.corrected_at, text=body.text, part=body.part))
 
 
+def _collect(state: _Fold, event: ev.Event, body: ev.Body) -> None:
+    """The last tap counts: another child was found to be waiting."""
+    state.collected = (event.corrected_at, event.id)
+
+
 def _settle(state: _Fold, event: ev.Event, body: ev.Body) -> None:
     """The last word on the session counts."""
     state.minutes = state.reason = state.moved_to = None
@@ -163,7 +169,7 @@ def _settle(state: _Fold, event: ev.Event, body: ev.Body) -> None:
 
 
 _TAKE: dict[str, Callable[[_Fold, ev.Event, ev.Body], None]] = {
-    **dict.fromkeys(("arrived", "late", "left", "guest", "limited", "watching", "absent"), _register),
+    **dict.fromkeys(("arrived", "late", "left", "guest", "limited", "watching", "out", "absent"), _register),
     **dict.fromkeys(("part_started", "next_part"), _start),
     "part_ended": _end,
     **dict.fromkeys(("bout_held", "bout_resumed"), _hold),
@@ -171,6 +177,7 @@ _TAKE: dict[str, Callable[[_Fold, ev.Event, ev.Body], None]] = {
     "effort": _rate,
     "note": _note,
     **dict.fromkeys(("delivered", "shortened", "cancelled", "moved", "as_planned"), _settle),
+    "collected": _collect,
 }
 
 
@@ -190,6 +197,8 @@ def _state(gathered: _Fold, conflicts: tuple[str, ...]) -> DeliveryState:
         parts=tuple(gathered.part(part.key) for part in gathered.plan.parts),
         ratings=tuple(gathered.ratings[key] for key in sorted(gathered.ratings, key=repr)),
         notes=tuple(gathered.notes),
+        collected_at=gathered.collected[0] if gathered.collected else None,
+        collected_by=gathered.collected[1] if gathered.collected else None,
         not_understood=tuple(gathered.not_understood),
         conflicts=conflicts,
     )

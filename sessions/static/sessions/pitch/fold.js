@@ -3,7 +3,7 @@
 const PLAN = new Set(["easier", "harder", "fit_accepted", "minute_more"]);
 
 export function fold(events, partKeys) {
-  const state = { register: new Map(), guests: new Set(), parts: new Map(), effort: null, status: "planned", minutes: null };
+  const state = { register: new Map(), guests: new Set(), parts: new Map(), out: new Map(), collected: null, effort: null, status: "planned", minutes: null };
   for (const key of partKeys) state.parts.set(key, { started: null, ended: null, held: 0, heldSince: null, extras: [], rung: null, setup: null });
   const unique = new Map(events.map((event) => [event.id, event]));
   const sorted = [...unique.values()].sort((a, b) => a.ms - b.ms || (a.id < b.id ? -1 : 1));
@@ -25,6 +25,7 @@ function take(state, event) {
     state.minutes = event.minutes ?? null;
   }
   if (event.kind === "as_planned") state.status = "planned";
+  if (event.kind === "collected") state.collected = event.ms;
 }
 
 function register(state, event) {
@@ -34,7 +35,8 @@ function register(state, event) {
   if (event.kind === "guest") state.guests.add(event.player);
   if (event.kind === "arrived" || event.kind === "guest") line.state = "here";
   if (["late", "left", "absent"].includes(event.kind)) line.state = event.kind;
-  if (event.kind === "watching") Object.assign(line, { state: here, taking: "watching" });
+  if (event.kind === "out") state.out.set(event.player, event.id);
+  if (event.kind === "watching" || event.kind === "out") Object.assign(line, { state: here, taking: "watching" });
   if (event.kind === "limited") {
     const limits = event.limits ?? [];
     const most = event.at_most_min ?? null;
