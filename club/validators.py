@@ -77,10 +77,10 @@ def text_problems(**texts: str) -> list[FieldProblem]:
     return [FieldProblem(name, str(NOT_PLAIN)) for name, text in texts.items() if turns_round(text)]
 
 
-PHONE_NUMBER = re.compile(r"\+?[0-9][0-9 ()/-]*")
+PHONE_NUMBER = re.compile(r"\+?[0-9(][0-9 ()/-]*")
 
 
 def phone(text: str) -> None:
     """A number to be rung, and nothing else: no name stands beside it."""
-    if not PHONE_NUMBER.fullmatch(text.strip()) or sum(each.isdigit() for each in text) < 2:
+    if not PHONE_NUMBER.fullmatch(text.strip()) or len(re.findall("[0-9]", text)) < 2:
         raise ValidationError(_("Type the number alone: digits, with blanks or a + in front."))

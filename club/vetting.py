@@ -12,8 +12,8 @@ def why_not_counted(*, of_age: bool, vetting_until: date | None, day: date) -> N
 
     A date is the last day on which the vetting holds.
     """
-    if not of_age:
-        return "under_18"
     if vetting_until is None:
         return "no_vetting"
+    if not of_age:
+        return "under_18"
     return "vetting_over" if vetting_until < day else None

@@ -43,10 +43,9 @@ class RunsOut:
 
 def staff_with_checks(*, with_no_role: bool = False) -> list[User]:
     """Everybody who works in the club, each with `roles_today` and `held` (an unsaved row where none is entered)."""
-    found = people(with_no_role=with_no_role)
-    rows = {each.user_id: each for each in StaffChecks.objects.filter(user__in=found)}
+    found = people(with_no_role=with_no_role, with_checks=True)
     for user in found:
-        user.held = rows.get(user.pk) or StaffChecks(user=user, version=0)  # type: ignore[attr-defined]
+        user.held = getattr(user, "checks", None) or StaffChecks(user=user, version=0)  # type: ignore[attr-defined]
     return found
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from club import reading
 from club.vetting import NotCounted, why_not_counted
 from sessions.models import TrainingSession
 from sessions.planning.reasons import Reason, reason
@@ -47,7 +48,7 @@ def adults_of(session: TrainingSession) -> Adults:
 
 def _day(value: Any) -> date | None:
     """A date as the database's JSON holds it."""
-    return None if value is None else date.fromisoformat(value)
+    return None if value is None else reading.day(value)
 
 
 def uncounted_reasons(session: TrainingSession) -> list[Reason]:

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from club import queries as club
+from club import reading
 from club.actor import Actor
 from sessions.models import DeliveryEvent, TrainingSession
 
@@ -96,11 +97,11 @@ class Collected:
 
 def collected(session: TrainingSession) -> Collected | None:
     """The last child collected; a query only where somebody has said so."""
-    at = session.delivery.get("collected_at")
-    if not at:
+    at = reading.moment(session.delivery.get("collected_at") or "")
+    if at is None:
         return None
     event = DeliveryEvent.objects.filter(session=session, event_id=session.delivery.get("collected_by"))
-    return Collected(datetime.fromisoformat(at), event.values_list("actor__name", flat=True).first() or "")
+    return Collected(at, event.values_list("actor__name", flat=True).first() or "")
 
 
 def taking_part_though_out(session: TrainingSession) -> set[str]:
