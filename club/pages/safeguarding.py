@@ -27,29 +27,30 @@ class Guidance:
 
 
 def after_a_knock(emergency_number: str) -> Guidance:
-    """What is published for clubs without a doctor at the pitch, about a knock on the head.
+    """What is published for clubs without a doctor at the pitch, about a knock on the head, in our own words.
 
     Source: UK Government with the Sport and Recreation Alliance, "If in doubt, sit them out", UK concussion guidelines
-    for non-elite (grassroots) sport, 28 April 2023; read second-hand, in summaries of it.
+    for non-elite (grassroots) sport, 28 April 2023, updated November 2024; read second-hand, in summaries by the NSPCC's
+    Child Protection in Sport Unit and others. The sentence about the club's own form is common practice, no source.
     """
     return Guidance(
         lines=(
             _("Off the pitch at once, and not back today, however well they say they feel."),
-            _("Never alone for the first hours: hand them over to a parent, and say what you saw."),
             _("Somebody medical within 24 hours: in the United Kingdom NHS 111, or a doctor."),
-            _("Rest for a day or two with little screen time, then a step at a time: school first, sport after it."),
-            _("No match before day 21 at the earliest, and only without any symptoms. Still unwell after 28 days: to a doctor."),
+            _("Rest and sleep for a day or two, with little screen time."),
+            _("Then a step at a time: school first, sport after it."),
+            _("No match before day 21 at the earliest. Still unwell after 28 days: to a doctor."),
         ),
         urgent=_(
-            "Ring {number} now if they passed out, have a fit, keep being sick, get drowsier or more confused, "
-            "see double, or their neck hurts. Don't move a neck that may be hurt."
+            "Ring {number} now if they passed out, have a fit, keep being sick, can't remember, get drowsier, have a "
+            "headache that gets worse, or their neck hurts. Don't move a neck that may be hurt."
         ).format(number=emergency_number),
         source=_(
             "“If in doubt, sit them out”: UK concussion guidelines for non-elite (grassroots) sport, UK Government with "
-            "the Sport and Recreation Alliance, April 2023 (read second-hand)"
+            "the Sport and Recreation Alliance, April 2023, updated November 2024 (read second-hand)"
         ),
         defers=_("Advice, not a diagnosis: what a doctor says and your association's own rules come first."),
-        form=_("Fill in your club's own accident form today. Nothing about it is kept here."),
+        form=_("Hand them over to a parent yourself, and fill in your club's own accident form today. Nothing about it is kept here."),
     )  # fmt: skip
 
 

@@ -224,10 +224,23 @@ def test_the_players_page_says_what_is_advised_with_its_source(client: Any, worl
 
 
 def test_the_advice_holds_what_was_published() -> None:
-    """UK Government with the Sport and Recreation Alliance, "If in doubt, sit them out", April 2023 (read second-hand):
-    off at once and not back that day, seen by somebody medical within 24 hours, no competition before day 21, a doctor
-    where it lasts beyond 28 days."""
-    said = " ".join(pages.after_a_knock("112").lines)
-    for figure in ("not back today", "24 hours", "day 21", "28 days"):
+    """UK Government with the Sport and Recreation Alliance, "If in doubt, sit them out", April 2023, updated November 2024
+    (read second-hand): off at once and not back that day, seen by somebody medical or NHS 111 within 24 hours, rest for 24
+    to 48 hours, education before sport, no competition before day 21, a doctor where it lasts beyond 28 days. Red flags as
+    the NSPCC's Child Protection in Sport Unit sums them up (2023): unconscious, drowsy, memory, seizure, headache, neck, sick.
+    """
+    advice = pages.after_a_knock("112")
+    said = " ".join(advice.lines)
+    for figure in (
+        "not back today",
+        "24 hours",
+        "NHS 111",
+        "a day or two",
+        "school first",
+        "day 21",
+        "28 days",
+    ):
         assert figure in said
-    assert "112" in pages.after_a_knock("112").urgent
+    for flag in ("112", "passed out", "fit", "sick", "remember", "drowsier", "headache", "neck"):
+        assert flag in advice.urgent
+    assert "doctor" in advice.defers

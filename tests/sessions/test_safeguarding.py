@@ -13,6 +13,7 @@ from club import actions as club_actions
 from club import queries as club
 from club.models import ClubSettings, PlayerOut, StaffChecks
 from sessions import queries
+from sessions.actions import StationInput
 from sessions.models import TrainingSession
 from sessions.pages.editor import tally
 from sessions.pages.emergency import as_data, emergency_of
@@ -22,9 +23,9 @@ from sessions.pages.sheet.session import session_sheet
 from sessions.proposals.queries.tonight import wish_for
 from sessions.queries.adults import adults_of
 from sessions.queries.evening import evening_of
-from sessions.queries.laying import evening_to_lay
+from sessions.queries.laying import evening_to_lay, laid_out
 from sessions.queries.pitch import guests_for, happened, players_for
-from sessions.queries.plan import session_view
+from sessions.queries.plan import session_view, to_lay
 from sessions.sheet import SIZES, pdf
 from tests.factories import PitchFactory, UserFactory, ZoneFactory
 from tests.factories_sessions import part_input, planned_session
@@ -281,7 +282,6 @@ def test_nobody_else_learns_who_is_out(world: World, client: Any) -> None:
 
 
 def test_keepers_on_another_pitch_are_told_on_the_session(world: World) -> None:
-    from sessions.actions import StationInput
 
     keeper = drill(world, title="Catch", activity="keeper", numbers={"least": 2, "most": 4})
     near = ZoneFactory()
@@ -295,3 +295,19 @@ def test_keepers_on_another_pitch_are_told_on_the_session(world: World) -> None:
     StaffChecks.objects.filter(user=world.people.helper).update(of_age=False)
     codes = [each.code for each in session_view(again(session)).all_reasons]
     assert "keepers_no_second" in codes
+
+
+def test_keepers_laid_out_on_another_pitch_are_out_of_sight(world: World) -> None:
+    """Two small pitches, a grid on each: where the grids lie is what is asked, not what is booked."""
+    near, far = (
+        ZoneFactory(pitch=PitchFactory(name=name), length_m=30, width_m=30) for name in ("Near", "Far")
+    )
+    one = part_input(drill=drill(world))
+    keeper = StationInput(drill_id=drill(world, activity="keeper").public_id, variation_key="", stays=True)
+    part = replace(one, stations=(*one.stations, keeper))
+    session = planned(world, part, zones=(near, far), staff=(world.people.coach, world.people.helper))
+    kept = laid_out(evening_to_lay(session), [to_lay(each.stations) for each in session_view(session).parts])
+    assert len({grid.space for grid in kept[0].layout.placed}) == 2
+    (found,) = [each for each in session_view(session).all_reasons if each.code == "keepers_out_of_sight"]
+    assert found.part == str(session.parts.all()[0].public_id)
+    assert found.clears[0].code == "clear_keepers_sight"
