@@ -199,6 +199,9 @@ def test_who_is_out_comes_off_the_number_expected_everywhere(world: World, clien
     assert expected == dict.fromkeys(expected, 11)
     page = client.get(reverse("sessions:session", args=[session.public_id])).content.decode()
     assert "12 planned, the others are out until lifted" in page
+    assert "Set everything up for 11" in page
+    parts = client.get(reverse("sessions:parts", args=[session.public_id])).content.decode()
+    assert "11 players expected" in parts
     club_actions.lift_out(player=world.own.player, by_id=None)
     assert queries.expected_of(again(session)) == 12
 
