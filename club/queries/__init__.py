@@ -36,6 +36,7 @@ from club.queries.safeguarding import (
     out_row,
     running_out,
     staff_with_checks,
+    working_with_checks,
 )
 from club.queries.settings import (
     club_now,
@@ -141,6 +142,7 @@ __all__ = [
     "tokens_of",
     "user",
     "user_by_email",
+    "working_with_checks",
     "zone",
     "zones",
 ]

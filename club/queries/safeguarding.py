@@ -11,7 +11,7 @@ from django.db.models.functions import Coalesce
 
 from club.models import Pitch, PlayerOut, PlayerSquad, SquadSeason, StaffChecks, User
 from club.queries.settings import club_settings, running_season, today
-from club.queries.staff import people
+from club.queries.staff import people, staff_roles
 from club.vetting import SOON_DAYS, why_not_counted
 
 CHECKS = ("vetting_until", "safeguarding_until", "first_aid_until")
@@ -47,6 +47,16 @@ def staff_with_checks(*, with_no_role: bool = False) -> list[User]:
     for user in found:
         user.held = getattr(user, "checks", None) or StaffChecks(user=user, version=0)  # type: ignore[attr-defined]
     return found
+
+
+def working_with_checks() -> list[User]:
+    """Those of `staff_with_checks` who have a role today, in one query."""
+    found: dict[int, Any] = {}
+    for role in staff_roles().filter(user__is_active=True).select_related("user__checks"):
+        user = found.setdefault(role.user_id, role.user)
+        user.roles_today = [*getattr(user, "roles_today", []), role]
+        user.held = getattr(user, "checks", None) or StaffChecks(user=user, version=0)
+    return list(found.values())
 
 
 def running_out(users: Iterable[Any], day: date | None = None) -> list[RunsOut]:

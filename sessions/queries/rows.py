@@ -255,6 +255,7 @@ def squad_out_of(session: TrainingSession) -> int:
     found = getattr(session, "squad_out", None)
     if found is None:
         found = TrainingSession.objects.filter(pk=session.pk).values_list(_squad_out(), flat=True).get()
+        session.squad_out = found  # type: ignore[attr-defined]  # asked once for a row that came alone
     return int(found)
 
 

@@ -84,6 +84,10 @@ def test_dates_that_run_out_within_sixty_days_are_told_soonest_first(world: Worl
         ("Carl Coach", "vetting_until", False),
     ]
     StaffChecks.objects.filter(user=people.colleague).delete()
+    alone = [(each.user.name, each.check) for each in queries.running_out(queries.working_with_checks())]
+    assert alone == [
+        (each.user.name, each.check) for each in queries.running_out(queries.staff_with_checks())
+    ]
     told = pages.date_needs(queries.running_out(queries.staff_with_checks()))
     assert told[0].about == "Cleo Colleague"
     assert (
