@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from club.queries import RunsOut, Unsaid
 
 

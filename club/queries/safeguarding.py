@@ -12,7 +12,7 @@ from django.db.models.functions import Coalesce
 from club.models import Pitch, PlayerOut, PlayerSquad, SquadSeason, StaffChecks, User
 from club.queries.settings import club_settings, running_season, today
 from club.queries.staff import people, staff_roles
-from club.vetting import SOON_DAYS, why_not_counted
+from club.queries.vetting import SOON_DAYS, why_not_counted
 
 CHECKS = ("vetting_until", "safeguarding_until", "first_aid_until")
 

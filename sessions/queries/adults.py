@@ -5,7 +5,7 @@ from datetime import date
 from typing import Any
 
 from club import reading
-from club.vetting import NotCounted, why_not_counted
+from club.queries.vetting import NotCounted, why_not_counted
 from sessions.models import TrainingSession
 from sessions.planning.reasons import Reason, reason
 from sessions.queries.rows import staff_rows_of

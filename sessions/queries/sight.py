@@ -1,7 +1,7 @@
 """Where the stations of a session lie, pitch by pitch, and which keepers' stations are out of a second adult's sight."""
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from drills.game.document.choices import Activity
 from sessions.models import TrainingSession
@@ -12,12 +12,11 @@ from sessions.queries.adults import Adults, adults_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laid_out, station_name
 from sessions.queries.rows import zones_of
 
-if TYPE_CHECKING:
-    from sessions.queries.plan import StationView
+StationsOfPart = Sequence[Any]  # views of `queries.plan`, which reads this
 
 
 def sight_of(
-    session: TrainingSession, planned: Sequence[PlannedPart], parts: Sequence[Sequence["StationView"]]
+    session: TrainingSession, planned: Sequence[PlannedPart], parts: Sequence[StationsOfPart]
 ) -> list[Reason]:
     """What stands against keepers' stations that are apart. No query.
 
@@ -44,18 +43,18 @@ def sight_of(
     return found
 
 
-def _of_keepers(station: "StationView") -> bool:
+def _of_keepers(station: Any) -> bool:
     return station.row.stays or (
         station.document is not None and station.document.activity == Activity.KEEPER
     )
 
 
-def _counts(station: "StationView", adults: Adults) -> bool:
+def _counts(station: Any, adults: Adults) -> bool:
     """Whether the adult who is named for a station counts; where nobody is named, one of those who do is meant."""
     return station.row.adult is None or str(station.row.adult.public_id) in adults.counted
 
 
-def _pitches(session: TrainingSession, parts: Sequence[Sequence["StationView"]]) -> Mapping[str, str]:
+def _pitches(session: TrainingSession, parts: Sequence[StationsOfPart]) -> Mapping[str, str]:
     """The pitch of each station by the name of its grids; with one pitch, or none, all are on the same."""
     pitches = list(dict.fromkeys(each["pitch"] for each in zones_of(session)))
     if len(pitches) < 2:
@@ -72,7 +71,7 @@ def _pitches(session: TrainingSession, parts: Sequence[Sequence["StationView"]])
     return found
 
 
-def _to_lay(stations: Sequence["StationView"]) -> list[Any]:
+def _to_lay(stations: StationsOfPart) -> list[Any]:
     return [
         StationToLay.of(each.tonight, str(index)) if each.tonight else None
         for index, each in enumerate(stations)

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from club import actions, pages, queries
 from club.errors import Refused, Stale
 from club.models import AccessLog, PlayerOut, StaffChecks
-from club.vetting import SOON_DAYS, why_not_counted
+from club.queries.vetting import SOON_DAYS, why_not_counted
 from tests.club.looking import found_in_tables
 from tests.factories import PitchFactory, UserFactory
 from tests.people import World
