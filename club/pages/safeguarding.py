@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from django.urls import reverse
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from club.queries import RunsOut, Unsaid
+from club.queries import RunsOut, Unsaid
 
 
 @dataclass(frozen=True)
