@@ -7,6 +7,7 @@ from django.http import HttpRequest
 from django.utils.functional import SimpleLazyObject
 
 from club import lasting, queries
+from club import pages as club_pages
 from club.actor import Actor
 from drills import queries as drills
 from sessions import pages as training
@@ -31,4 +32,11 @@ def tonight(actor: Actor) -> dict[str, Any]:
     return {
         "home": training.home(actor),
         "for_review": drills.waiting_for_review(actor) if actor.is_director else drills.Reviews(),
+        "needs": _needs() if actor.is_director else [],
     }
+
+
+def _needs() -> list[club_pages.Need]:
+    """What only the director can mend: dates of staff that run out, gaps in what an emergency asks for. Two queries beside the settings."""
+    dates = club_pages.date_needs(queries.running_out(queries.working_with_checks()))
+    return [*dates, *club_pages.emergency_needs(queries.emergency_unsaid())]

@@ -116,6 +116,23 @@ def player_to_keep(actor: Actor, public_id: UUID) -> tuple[Player, Squad]:
     return player, found(squad if keeps_players(actor, squad) else None)
 
 
+def player_to_set_out(actor: Actor, public_id: UUID) -> Player:
+    """A player whom this person may say is out until lifted: the staff of any team of theirs, helpers too.
+
+    Taking a child off the pitch is the safe side, so whoever stands there may.
+    """
+    player = found(queries.player(public_id))
+    groups = queries.age_groups_of_player(public_id)
+    return found(player if actor.is_director or groups & actor.age_groups else None)
+
+
+def player_to_lift(actor: Actor, public_id: UUID) -> Player:
+    """A player whom this person may let play again: a coach of any team of theirs, who talks to the parents, or the director."""
+    player = found(queries.player(public_id))
+    groups = queries.age_groups_of_player(public_id)
+    return found(player if actor.is_director or groups & actor.coach_of else None)
+
+
 def squads_to_keep(actor: Actor) -> list[Squad]:
     """The squads whose players this person may change."""
     return list(queries.squads(age_group_ids=None if actor.is_director else actor.coach_of))

@@ -13,7 +13,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club import access, actions, queries, reading
-from club.access import HELPERS, STAFF, found
+from club.access import COACHES, HELPERS, STAFF, found
 from club.ages import OLDEST
 from club.api_tools import etag
 from club.choices import EDGES, AtEdge, FixedGoal, NamesOn
@@ -65,6 +65,9 @@ class PlayerSerializer(serializers.Serializer):
     display_name = serializers.CharField()
     shirt = serializers.IntegerField(allow_null=True)
     is_keeper = serializers.BooleanField()
+    out_until_lifted = serializers.BooleanField(
+        source="is_out", help_text="Takes part nowhere until a coach of theirs lifts it. Why is not kept."
+    )
     version = serializers.IntegerField()
 
 
@@ -102,6 +105,9 @@ class PitchSerializer(serializers.Serializer):
     name = serializers.CharField()
     surface = serializers.CharField()
     has_lights = serializers.BooleanField()
+    address = serializers.CharField()
+    ambulance_gate = serializers.CharField()
+    defibrillator = serializers.CharField()
     zones = ZoneSerializer(many=True, source="zones.all")
     version = serializers.IntegerField()
 
@@ -193,6 +199,50 @@ class Players(ListAPIView):
         squad = access.squad_with_names(request.actor, self.kwargs["public_id"])
         actions.note_reading(user_id=request.actor.user_id, squad_ids=[squad.pk], page=NamesOn.API)
         return queries.players_of([squad.pk])
+
+
+@extend_schema_serializer(component_name="PlayerOut")
+class OutSerializer(serializers.Serializer):
+    """Whether a player is out until a coach of theirs lifts it, since when, and who set it. Why is asked nowhere."""
+
+    out_until_lifted = serializers.BooleanField()
+    since = serializers.DateTimeField(allow_null=True)
+    set_by = serializers.CharField(allow_null=True)
+
+
+class OutUntilLifted(APIView):
+    """After a knock on the head. The staff of a player's teams set it, their coaches and the director lift it."""
+
+    who_may = {"GET": HELPERS, "POST": HELPERS, "DELETE": COACHES}
+
+    @extend_schema(operation_id="players_out_retrieve", responses=OutSerializer)
+    def get(self, request: Request, public_id: UUID) -> Response:
+        return self._answer(request, access.player_to_set_out(request.actor, public_id))
+
+    @extend_schema(operation_id="players_out_set", request=None, responses=OutSerializer)
+    def post(self, request: Request, public_id: UUID) -> Response:
+        player = access.player_to_set_out(request.actor, public_id)
+        actions.set_out(player=player, by_id=request.actor.user_id)
+        return self._answer(request, player)
+
+    @extend_schema(operation_id="players_out_lift", responses=OutSerializer)
+    def delete(self, request: Request, public_id: UUID) -> Response:
+        player = access.player_to_lift(request.actor, public_id)
+        actions.lift_out(player=player, by_id=request.actor.user_id)
+        return self._answer(request, player)
+
+    def _answer(self, request: Request, player: Any) -> Response:
+        """Who reads it is noted, as of every read of players."""
+        squad = queries.squad_of_player(str(player.public_id))
+        if squad is not None:
+            actions.note_reading(user_id=request.actor.user_id, squad_ids=[squad.pk], page=NamesOn.API)
+        row = queries.out_row(player)
+        shown = {
+            "out_until_lifted": row is not None,
+            "since": row.since if row else None,
+            "set_by": row.set_by.name if row and row.set_by else None,
+        }
+        return Response(OutSerializer(shown).data)
 
 
 class Pitches(ListAPIView):

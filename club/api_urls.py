@@ -9,6 +9,7 @@ urlpatterns = [
     route("squads/", api.Squads.as_view(), "api-squads"),
     route("squads/<uuid:public_id>/", api.OneSquad.as_view(), "api-squad"),
     route("squads/<uuid:public_id>/players/", api.Players.as_view(), "api-players"),
+    route("players/<uuid:public_id>/out/", api.OutUntilLifted.as_view(), "api-player-out"),
     route("pitches/", api.Pitches.as_view(), "api-pitches"),
     route("kit/", api.Kit.as_view(), "api-kit"),
     route("themes/", api.Themes.as_view(), "api-themes"),

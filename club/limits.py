@@ -5,6 +5,10 @@ What a drill document may hold is said by its own types (`drills.game.document`)
 
 # Characters of a text.
 SHORT = 20  # the label of an age group
+PHONE = 20
+EMERGENCY_NUMBER = 8
+ADDRESS = 120  # of a pitch, for who calls an ambulance
+WHERE = 80  # a gate, a defibrillator
 KEY = 40  # of a row, a rung, a theme
 NAME = 40  # of a person, a place, a squad
 LABEL = 60  # of a theme, of an order of parts

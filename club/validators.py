@@ -75,3 +75,12 @@ def line_problems(**texts: str) -> list[FieldProblem]:
 def text_problems(**texts: str) -> list[FieldProblem]:
     """The same for texts that may go over several lines: nothing in them turns what stands beside it round."""
     return [FieldProblem(name, str(NOT_PLAIN)) for name, text in texts.items() if turns_round(text)]
+
+
+PHONE_NUMBER = re.compile(r"\+?[0-9(][0-9 ()/-]*")
+
+
+def phone(text: str) -> None:
+    """A number to be rung, and nothing else: no name stands beside it."""
+    if not PHONE_NUMBER.fullmatch(text.strip()) or len(re.findall("[0-9]", text)) < 2:
+        raise ValidationError(_("Type the number alone: digits, with blanks or a + in front."))

@@ -23,6 +23,7 @@ from club.models import (
     Season,
     Squad,
     SquadSeason,
+    StaffChecks,
     StaffRole,
     Theme,
     User,
@@ -57,6 +58,12 @@ class UserFactory(DjangoModelFactory):
     email = factory.Sequence(lambda n: f"person{n}@ashmere.example")
     name = factory.Sequence(lambda n: f"Person {n}")
     password = factory.django.Password(PASSWORD)
+
+    @factory.post_generation
+    def vetted(made: User, create: bool, given: Any, **more: Any) -> None:
+        """Counts as an adult on any day, unless `vetted=False`."""
+        if create and given is not False:
+            StaffChecks.objects.create(user=made, of_age=True, vetting_until=date(2099, 12, 31))
 
 
 class SeasonFactory(DjangoModelFactory):

@@ -7,7 +7,7 @@ from django.core.management.base import CommandError
 from django.db import connection, transaction
 
 from bibrack.demo import library, people, training
-from bibrack.demo.words import CLUB, LATITUDE, LONGITUDE, TIME_ZONE
+from bibrack.demo.words import CLUB, LATITUDE, LONGITUDE, TIME_ZONE, WELFARE_PHONE
 from club import actions, queries
 
 ROOMS = ("club", "drills", "training")
@@ -25,13 +25,14 @@ def load() -> bool:
         latitude=Decimal(LATITUDE),
         longitude=Decimal(LONGITUDE),
         is_demo=True,
+        welfare_phone=WELFARE_PHONE,
         part_order=["arrival", "warm-up", "practice", "game"],
     )
     actions.load_guidelines()
     today = queries.today()
     season = people.add_season(today)
     groups = people.add_groups(season)
-    staff = people.add_staff(groups, season)
+    staff = people.add_staff(groups, season, today)
     squads = people.add_squads(groups, season)
     zones = people.add_places()
     drills = library.add_drills(staff)

@@ -1,11 +1,24 @@
 """The demo club's season, age groups, staff, squads and places."""
 
 from collections.abc import Mapping
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from itertools import count
 
-from bibrack.demo.words import BIBS, GROUNDS, GROUPS, INITIALS, KIT, NAMES, PITCHES, STAFF, THEMES, Group
+from bibrack.demo.words import (
+    BIBS,
+    CHECKS,
+    GROUNDS,
+    GROUPS,
+    IN_AN_EMERGENCY,
+    INITIALS,
+    KIT,
+    NAMES,
+    PITCHES,
+    STAFF,
+    THEMES,
+    Group,
+)
 from club import actions
 from club.choices import Role, Surface
 from club.models import AgeGroup, Season, Squad, User, Zone
@@ -54,7 +67,7 @@ def _add_group(season: Season, group: Group, position: int) -> AgeGroup:
     )
 
 
-def add_staff(groups: Mapping[str, AgeGroup], season: Season) -> dict[str, User]:
+def add_staff(groups: Mapping[str, AgeGroup], season: Season, today: date) -> dict[str, User]:
     """Accounts that can be entered by a one-time link only."""
     people = {}
     for email, name, roles in STAFF:
@@ -63,8 +76,24 @@ def add_staff(groups: Mapping[str, AgeGroup], season: Season) -> dict[str, User]
             actions.give_role(
                 user=user, role=Role(role), age_group=groups.get(label), since=season.period.lower
             )
+        if email in CHECKS:
+            _add_checks(user, CHECKS[email], today)
         people[email] = user
     return people
+
+
+def _add_checks(user: User, days: tuple[int | None, ...], today: date) -> None:
+    vetting, safeguarding, first_aid = (
+        None if each is None else today + timedelta(days=each) for each in days
+    )
+    actions.save_checks(
+        user=user,
+        version=0,
+        of_age=True,
+        vetting_until=vetting,
+        safeguarding_until=safeguarding,
+        first_aid_until=first_aid,
+    )
 
 
 def add_squads(groups: Mapping[str, AgeGroup], season: Season) -> dict[str, Squad]:
@@ -91,8 +120,12 @@ def add_places() -> dict[tuple[str, str], Zone]:
     """Pitches with their zones, the bag of kit, bibs and themes."""
     zones = {}
     for position, (name, surface, lights, parts) in enumerate(PITCHES):
+        address, gate, defibrillator = IN_AN_EMERGENCY[name]
         pitch = actions.add_pitch(
             name=name,
+            address=address,
+            ambulance_gate=gate,
+            defibrillator=defibrillator,
             surface=Surface(surface),
             has_lights=lights,
             position=position,

@@ -79,6 +79,42 @@ STAFF = (
     ("helper.old@demo.example", "Samir Doyle", (("helper", "U14"), ("helper", "U16"))),
 )
 
+# Days from the day on which the demo is made until vetting, safeguarding and first aid run out; None: never entered.
+# One runs out soon, so that the director sees where it is said.
+CHECKS: dict[str, tuple[int | None, int | None, int | None]] = {
+    "director@demo.example": (610, 430, None),
+    "coach@demo.example": (820, 510, 700),
+    "helper@demo.example": (390, 390, None),
+    "coach.young@demo.example": (700, 240, 41),
+    "coach.nines@demo.example": (515, 515, 300),
+    "coach.elevens@demo.example": (930, 460, 610),
+    "coach.fourteens@demo.example": (275, 275, 480),
+    "coach.sixteens@demo.example": (640, 350, 205),
+    "helper.young@demo.example": (560, 190, 365),
+    "helper.tens@demo.example": (480, 480, None),
+    "helper.elevens@demo.example": (355, 355, None),
+    "helper.old@demo.example": (770, 410, 520),
+}
+# What stands on an emergency block, by the pitch's name: address, gate for an ambulance, nearest defibrillator.
+IN_AN_EMERGENCY = {
+    "Mill Field": (
+        "Mill Field, Tannery Lane, Larkmoor",
+        "North gate, Tannery Lane: key in the box by the post",
+        "Outside the pavilion door",
+    ),
+    "The Cage": (
+        "The Cage, Quarry Road, Larkmoor",
+        "Quarry Road, the wide gate beside the car park",
+        "Inside the sports hall, left of the desk",
+    ),
+    "The Paddock": (
+        "The Paddock, 4 Orchard Rise, Larkmoor",
+        "From Orchard Rise, over the grass",
+        "On the wall of the primary school",
+    ),
+}
+WELFARE_PHONE = "01632 960 144"  # 01632 960 000 to 960 999 are kept free for stories (Ofcom; from memory)
+
 Zone = tuple[str, float, float, dict[str, str], tuple[dict[str, Any], ...]]
 # Zones with their length, width, what stands at their edges (open where nothing is said) and their fixed goals; in the
 # order in which they lie side by side, the first one near.

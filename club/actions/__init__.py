@@ -34,6 +34,7 @@ from club.actions.places import (
 )
 from club.actions.pruning import prune
 from club.actions.requests import Answer, answer_once
+from club.actions.safeguarding import lift_out, save_checks, set_out
 from club.actions.setup import set_up_club
 from club.actions.squads import (
     add_age_group,
@@ -90,6 +91,7 @@ __all__ = [
     "hold",
     "invite",
     "leave_squad",
+    "lift_out",
     "load_guidelines",
     "lock_name",
     "lock_row",
@@ -104,12 +106,14 @@ __all__ = [
     "prune",
     "retire_pitch",
     "retire_squad",
+    "save_checks",
     "save_own_account",
     "save_settings",
     "save_stock",
     "send_mail",
     "set_bibs",
     "set_kit",
+    "set_out",
     "set_theme",
     "set_up_administrator",
     "set_up_club",

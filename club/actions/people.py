@@ -15,7 +15,7 @@ from club.actions.pruning import end_sessions
 from club.actions.tokens import end_tokens
 from club.choices import ROLES_OF_AN_AGE_GROUP, LinkKind, Role
 from club.errors import FieldProblem, Refused
-from club.models import AgeGroup, IdempotencyRecord, OneTimeLink, StaffRole, User
+from club.models import AgeGroup, IdempotencyRecord, OneTimeLink, StaffChecks, StaffRole, User
 from club.queries.people import user_by_email
 from club.queries.settings import current_season, today
 from club.validators import line_problems
@@ -177,6 +177,7 @@ def close_account(*, user: User) -> None:
     OneTimeLink.objects.filter(user=user).delete()
     EmailAddress.objects.filter(user=user).delete()
     Authenticator.objects.filter(user=user).delete()
+    StaffChecks.objects.filter(user=user).delete()
     IdempotencyRecord.objects.filter(user=user).delete()
     end_tokens(user_id=user.pk)
     end_sessions(user=user)

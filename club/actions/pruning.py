@@ -12,7 +12,7 @@ from knox.models import get_token_model
 
 from club.actions.requests import KEPT_FOR
 from club.choices import READS_KEPT_DAYS
-from club.models import AccessLog, IdempotencyRecord, OneTimeLink, User
+from club.models import AccessLog, IdempotencyRecord, OneTimeLink, PlayerOut, User
 
 
 def prune() -> int:
@@ -25,6 +25,7 @@ def prune() -> int:
         tokens.objects.filter(expiry__lt=now),
         IdempotencyRecord.objects.filter(at__lt=now - KEPT_FOR),
         AccessLog.objects.filter(at__lt=now - timedelta(days=READS_KEPT_DAYS)),
+        PlayerOut.objects.filter(lifted_at__lt=now - timedelta(days=READS_KEPT_DAYS)),
     )
     return sum(rows.delete()[0] for rows in over) + _prune_cache()
 

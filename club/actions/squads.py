@@ -16,7 +16,7 @@ from club.choices import NamesOn
 from club.errors import Clash, FieldProblem, Refused
 from club.lasting import BETWEEN_READINGS
 from club.limits import LINE, NAME
-from club.models import AccessLog, AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason
+from club.models import AccessLog, AgeGroup, Player, PlayerOut, PlayerSquad, Season, Squad, SquadSeason
 from club.queries.settings import today
 
 MOST_AT_ONCE = 40
@@ -184,6 +184,7 @@ def erase_player(*, player: Player) -> None:
     erased.version += 1
     erased.save()
     PlayerSquad.objects.filter(player=player).update(shirt=None)
+    PlayerOut.objects.filter(player=player).delete()
     history = apps.get_model("club", "PlayerEvent")
     history.objects.filter(pgh_obj_id=player.pk).update(display_name="Former player", shirt=None)
 

@@ -21,13 +21,14 @@ from club.forms.squads import (
     RenameSquadForm,
     SquadForm,
 )
-from club.forms.staff import InviteForm, RoleForm
+from club.forms.staff import ChecksForm, InviteForm, RoleForm
 
 __all__ = [
     "BY_LINK",
     "AccountForm",
     "ActionForm",
     "AgeGroupForm",
+    "ChecksForm",
     "ChosenPasswordForm",
     "EnterForm",
     "ForgottenForm",

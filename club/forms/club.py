@@ -14,8 +14,8 @@ from club.ages import LEAST_UNDER, OLDEST, Ages
 from club.choices import OF_A_PITCH, MomentOfGame, Rule, Units
 from club.forms.base import ActionForm, VersionedForm
 from club.forms.typed import DayField
-from club.limits import LABEL, LINE, NAME, SHORT, TITLE
-from club.validators import match_format, reference_day, time_zones
+from club.limits import EMERGENCY_NUMBER, LABEL, LINE, NAME, PHONE, SHORT, TITLE
+from club.validators import match_format, phone, reference_day, time_zones
 
 
 def time_zone_field() -> forms.ChoiceField:
@@ -57,6 +57,19 @@ class SettingsForm(VersionedForm):
         max_value=30,
         help_text=_("Before the next squad."),
     )
+    emergency_number = forms.CharField(
+        label=_("Emergency number"),
+        max_length=EMERGENCY_NUMBER,
+        validators=[phone],
+        help_text=_("Rung for an ambulance. 999 is the United Kingdom's, so change it anywhere else."),
+    )
+    welfare_phone = forms.CharField(
+        label=_("Welfare officer's phone"),
+        max_length=PHONE,
+        required=False,
+        validators=[phone],
+        help_text=_("The number alone, no name. It stands on every session's phone page and sheet."),
+    )
     ages_on_day = forms.IntegerField(
         label=_("Ages are reckoned on, day"),
         min_value=1,
@@ -85,7 +98,11 @@ class SettingsForm(VersionedForm):
         help_text=_("West with a minus: -1.52. Leave both empty to hear nothing of dusk."),
     )
 
-    together = (("ages_on_day", "ages_on_month"), ("latitude", "longitude"))
+    together = (
+        ("emergency_number", "welfare_phone"),
+        ("ages_on_day", "ages_on_month"),
+        ("latitude", "longitude"),
+    )
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}

@@ -20,7 +20,7 @@ from club.forms.ground import (
     goals_beside,
     goals_of,
 )
-from club.limits import NAME
+from club.limits import ADDRESS, NAME, WHERE
 
 MOST_STOCK = 999
 
@@ -31,11 +31,31 @@ class PitchFields(ActionForm):
     has_lights = forms.BooleanField(label=_("It has lights"), required=False)
 
 
+class InAnEmergency(ActionForm):
+    """What somebody reads out to an ambulance, or runs to."""
+
+    address = forms.CharField(
+        label=_("Address"),
+        max_length=ADDRESS,
+        required=False,
+        help_text=_("As you would say it to an ambulance: street, place, postcode."),
+    )
+    ambulance_gate = forms.CharField(
+        label=_("Gate for an ambulance"),
+        max_length=WHERE,
+        required=False,
+        help_text=_("Which one, and who has the key."),
+    )
+    defibrillator = forms.CharField(
+        label=_("Nearest defibrillator"), max_length=WHERE, required=False, help_text=_("Where it hangs.")
+    )
+
+
 # What a pitch's edge is for zones that lie side by side along its length: each one's length is the width of the pitch.
 TURNED = {"left": "top", "right": "bottom", "bottom": "left", "top": "right"}
 
 
-class PitchForm(PitchFields, EdgesForm, VersionedForm):
+class PitchForm(PitchFields, InAnEmergency, EdgesForm, VersionedForm):
     """A pitch. A new one is cut into equal zones across its length, which can be changed afterwards."""
 
     length_m = forms.DecimalField(label=_("Length, metres"), min_value=5, max_value=130, decimal_places=1)
@@ -48,7 +68,10 @@ class PitchForm(PitchFields, EdgesForm, VersionedForm):
     )  # fmt: skip
     together = (("length_m", "width_m"), ("edge_left", "edge_right"), ("edge_bottom", "edge_top"))
     OF_A_NEW_ONE = ("length_m", "width_m", "parts", *(f"edge_{edge}" for edge in EDGES))
-    field_order = ("name", "surface", "has_lights", *OF_A_NEW_ONE)
+    field_order = (
+        *("name", "surface", "has_lights", "address", "ambulance_gate", "defibrillator"),
+        *OF_A_NEW_ONE,
+    )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

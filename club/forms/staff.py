@@ -7,7 +7,8 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from club.choices import ROLES_OF_AN_AGE_GROUP, Role
-from club.forms.base import ActionForm
+from club.forms.base import ActionForm, VersionedForm
+from club.forms.club import day_field
 
 
 class RoleForm(ActionForm):
@@ -47,3 +48,16 @@ class RoleForm(ActionForm):
 class InviteForm(RoleForm):
     email = forms.EmailField(label=_("Email address"), help_text=_("They sign in with it."))
     field_order = ("email", "role", "age_group")
+
+
+class ChecksForm(VersionedForm):
+    """Until when somebody's vetting, safeguarding and first aid hold; no certificate, no birthday, nothing else."""
+
+    of_age = forms.BooleanField(label=_("18 or over"), required=False, help_text=_("No birthday is kept."))
+    vetting_until = day_field(
+        _("Vetting holds until"),
+        required=False,
+        help_text=_("The last day. Who is 18 or over and vetted counts towards a session's adults."),
+    )
+    safeguarding_until = day_field(_("Safeguarding holds until"), required=False)
+    first_aid_until = day_field(_("First aid holds until"), required=False)

@@ -99,6 +99,9 @@ class Migration(migrations.Migration):
                 ('has_lights', models.BooleanField(default=False, verbose_name='lights')),
                 ('position', models.PositiveSmallIntegerField(default=0)),
                 ('retired_at', models.DateTimeField(blank=True, null=True)),
+                ('address', models.CharField(blank=True, max_length=120, verbose_name='address')),
+                ('ambulance_gate', models.CharField(blank=True, max_length=80, verbose_name='gate for an ambulance')),
+                ('defibrillator', models.CharField(blank=True, max_length=80, verbose_name='nearest defibrillator')),
             ],
             options={
                 'ordering': ('position', 'name'),
@@ -187,6 +190,8 @@ class Migration(migrations.Migration):
                 ('latitude', models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, verbose_name='latitude')),
                 ('longitude', models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, verbose_name='longitude')),
                 ('is_demo', models.BooleanField(default=False)),
+                ('emergency_number', models.CharField(default='999', max_length=8, validators=[club.validators.phone], verbose_name='emergency number')),
+                ('welfare_phone', models.CharField(blank=True, max_length=20, validators=[club.validators.phone], verbose_name="welfare officer's phone")),
             ],
             options={
                 'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('latitude__isnull', True), ('longitude__isnull', True)), models.Q(('latitude__isnull', False), ('latitude__range', (-90, 90)), ('longitude__isnull', False), ('longitude__range', (-180, 180))), _connector='OR'), name='club_on_the_earth', violation_error_code='longitude', violation_error_message='Latitude from −90 to 90 and longitude from −180 to 180: both, or neither.'), models.CheckConstraint(condition=models.Q(('id', 1)), name='one_club'), models.CheckConstraint(condition=models.Q(('ages_on_day__range', (1, 31)), ('ages_on_month__range', (1, 12))), name='ages_on_a_day', violation_error_code='ages_on_day', violation_error_message='This month has no such day.')],
@@ -214,6 +219,8 @@ class Migration(migrations.Migration):
                 ('is_demo', models.BooleanField(default=False)),
                 ('pgh_context', models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context')),
                 ('pgh_obj', models.ForeignKey(db_constraint=False, on_delete=django.db.models.deletion.DO_NOTHING, related_name='events', to='club.clubsettings')),
+                ('emergency_number', models.CharField(default='999', max_length=8, validators=[club.validators.phone], verbose_name='emergency number')),
+                ('welfare_phone', models.CharField(blank=True, max_length=20, validators=[club.validators.phone], verbose_name="welfare officer's phone")),
             ],
             options={
                 'abstract': False,
@@ -339,6 +346,9 @@ class Migration(migrations.Migration):
                 ('retired_at', models.DateTimeField(blank=True, null=True)),
                 ('pgh_context', models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context')),
                 ('pgh_obj', models.ForeignKey(db_constraint=False, on_delete=django.db.models.deletion.DO_NOTHING, related_name='events', to='club.pitch')),
+                ('address', models.CharField(blank=True, max_length=120, verbose_name='address')),
+                ('ambulance_gate', models.CharField(blank=True, max_length=80, verbose_name='gate for an ambulance')),
+                ('defibrillator', models.CharField(blank=True, max_length=80, verbose_name='nearest defibrillator')),
             ],
             options={
                 'abstract': False,
@@ -586,11 +596,11 @@ class Migration(migrations.Migration):
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='clubsettings',
-            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "id", "is_demo", "latitude", "longitude", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."latitude", NEW."longitude", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='8f8467f508ea6ee7d126aafe78c68f6cc7e991b5', operation='INSERT', pgid='pgtrigger_insert_insert_23e25', table='club_clubsettings', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "emergency_number", "id", "is_demo", "latitude", "longitude", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version", "welfare_phone") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."emergency_number", NEW."id", NEW."is_demo", NEW."latitude", NEW."longitude", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."time_zone", NEW."units", NEW."version", NEW."welfare_phone"); RETURN NULL;', hash='980092f23e7db3ced9fea40b760fb59bd8a0a426', operation='INSERT', pgid='pgtrigger_insert_insert_23e25', table='club_clubsettings', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='clubsettings',
-            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "id", "is_demo", "latitude", "longitude", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."latitude", NEW."longitude", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='c3ec3fe234e7fe8cf2ea09c6f3c48498dd8de2aa', operation='UPDATE', pgid='pgtrigger_update_update_dcef9', table='club_clubsettings', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "emergency_number", "id", "is_demo", "latitude", "longitude", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version", "welfare_phone") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."emergency_number", NEW."id", NEW."is_demo", NEW."latitude", NEW."longitude", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."time_zone", NEW."units", NEW."version", NEW."welfare_phone"); RETURN NULL;', hash='1e7ed807050465a7d940f6ff0bdf22f9f18b862c', operation='UPDATE', pgid='pgtrigger_update_update_dcef9', table='club_clubsettings', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='guideline',
@@ -610,11 +620,11 @@ class Migration(migrations.Migration):
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='pitch',
-            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_pitchevent" ("has_lights", "id", "name", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "position", "public_id", "retired_at", "surface", "version") VALUES (NEW."has_lights", NEW."id", NEW."name", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."position", NEW."public_id", NEW."retired_at", NEW."surface", NEW."version"); RETURN NULL;', hash='ffeaa90876fd583dc9d2f24a7d135a97915153fc', operation='INSERT', pgid='pgtrigger_insert_insert_cd2d3', table='club_pitch', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_pitchevent" ("address", "ambulance_gate", "defibrillator", "has_lights", "id", "name", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "position", "public_id", "retired_at", "surface", "version") VALUES (NEW."address", NEW."ambulance_gate", NEW."defibrillator", NEW."has_lights", NEW."id", NEW."name", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."position", NEW."public_id", NEW."retired_at", NEW."surface", NEW."version"); RETURN NULL;', hash='7eb4559166a0092594178f8e6b013fba43e514f6', operation='INSERT', pgid='pgtrigger_insert_insert_cd2d3', table='club_pitch', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='pitch',
-            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_pitchevent" ("has_lights", "id", "name", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "position", "public_id", "retired_at", "surface", "version") VALUES (NEW."has_lights", NEW."id", NEW."name", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."position", NEW."public_id", NEW."retired_at", NEW."surface", NEW."version"); RETURN NULL;', hash='6170e60aa738c9d5968356a030e02a023780212d', operation='UPDATE', pgid='pgtrigger_update_update_62f73', table='club_pitch', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_pitchevent" ("address", "ambulance_gate", "defibrillator", "has_lights", "id", "name", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "position", "public_id", "retired_at", "surface", "version") VALUES (NEW."address", NEW."ambulance_gate", NEW."defibrillator", NEW."has_lights", NEW."id", NEW."name", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."position", NEW."public_id", NEW."retired_at", NEW."surface", NEW."version"); RETURN NULL;', hash='7e11e51ef1f64702c6e208acfffe9dab6fd321fd', operation='UPDATE', pgid='pgtrigger_update_update_62f73', table='club_pitch', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='player',
@@ -655,5 +665,37 @@ class Migration(migrations.Migration):
         pgtrigger.migrations.AddTrigger(
             model_name='zone',
             trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_zoneevent" ("edge_bottom", "edge_left", "edge_right", "edge_top", "fixed_goals", "id", "length_m", "name", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "pitch_id", "position", "public_id", "version", "width_m") VALUES (NEW."edge_bottom", NEW."edge_left", NEW."edge_right", NEW."edge_top", NEW."fixed_goals", NEW."id", NEW."length_m", NEW."name", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."pitch_id", NEW."position", NEW."public_id", NEW."version", NEW."width_m"); RETURN NULL;', hash='d63fd23fc11809dae7c935fa0425c8403c2bbdd1', operation='UPDATE', pgid='pgtrigger_update_update_c8beb', table='club_zone', when='AFTER')),
+        ),
+        migrations.CreateModel(
+            name='PlayerOut',
+            fields=[
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ('since', models.DateTimeField()),
+                ('lifted_at', models.DateTimeField(blank=True, null=True)),
+                ('lifted_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='outs_lifted', to=settings.AUTH_USER_MODEL)),
+                ('player', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='outs', to='club.player')),
+                ('set_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='outs_set', to=settings.AUTH_USER_MODEL)),
+            ],
+        ),
+        migrations.CreateModel(
+            name='StaffChecks',
+            fields=[
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ('version', models.PositiveIntegerField(default=1)),
+                ('of_age', models.BooleanField(default=False, verbose_name='18 or over')),
+                ('vetting_until', models.DateField(blank=True, null=True, verbose_name='vetting holds until')),
+                ('safeguarding_until', models.DateField(blank=True, null=True, verbose_name='safeguarding holds until')),
+                ('first_aid_until', models.DateField(blank=True, null=True, verbose_name='first aid holds until')),
+                ('user', models.OneToOneField(error_messages={'unique': 'Somebody else has just saved this. Look again, then save.'}, on_delete=django.db.models.deletion.CASCADE, related_name='checks', to=settings.AUTH_USER_MODEL)),
+            ],
+            options={
+                'abstract': False,
+            },
+        ),
+        migrations.AddConstraint(
+            model_name='playerout',
+            constraint=models.UniqueConstraint(condition=models.Q(('lifted_at__isnull', True)), fields=('player',), name='player_out_once', violation_error_message='This player is out already.'),
         ),
     ]

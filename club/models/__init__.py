@@ -1,8 +1,8 @@
 from club.models.club import AgeGroup, ClubSettings, Guideline, Season, Theme
 from club.models.place import BibStock, KitStock, Pitch, Zone
 from club.models.records import AccessLog, IdempotencyRecord, OneTimeLink
-from club.models.squads import Player, PlayerSquad, Squad, SquadSeason
-from club.models.staff import StaffRole, User
+from club.models.squads import Player, PlayerOut, PlayerSquad, Squad, SquadSeason
+from club.models.staff import StaffChecks, StaffRole, User
 
 __all__ = [
     "AccessLog",
@@ -15,10 +15,12 @@ __all__ = [
     "OneTimeLink",
     "Pitch",
     "Player",
+    "PlayerOut",
     "PlayerSquad",
     "Season",
     "Squad",
     "SquadSeason",
+    "StaffChecks",
     "StaffRole",
     "Theme",
     "User",

@@ -14,8 +14,9 @@ from django.utils.translation import gettext_lazy as _
 
 from club.ages import LEAST_UNDER, OLDEST, Ages, under_words
 from club.choices import BOUNDS, MEASURED, MomentOfGame, Rule, Units
+from club.limits import EMERGENCY_NUMBER, PHONE
 from club.models.base import Editable, Public
-from club.validators import players_a_side, reference_day
+from club.validators import phone, players_a_side, reference_day
 
 
 @pghistory.track()
@@ -41,6 +42,14 @@ class ClubSettings(models.Model):
     # Where its pitches are, in degrees, north and east positive: to the tenth of a degree is enough for dusk. Both or neither.
     latitude = models.DecimalField(_("latitude"), max_digits=5, decimal_places=2, null=True, blank=True)
     longitude = models.DecimalField(_("longitude"), max_digits=5, decimal_places=2, null=True, blank=True)
+    # 999 is the United Kingdom's emergency number; a club elsewhere types its own.
+    emergency_number = models.CharField(
+        _("emergency number"), max_length=EMERGENCY_NUMBER, default="999", validators=[phone]
+    )
+    # A number alone: whose it is nobody needs to know in an emergency.
+    welfare_phone = models.CharField(
+        _("welfare officer's phone"), max_length=PHONE, blank=True, validators=[phone]
+    )
     is_demo = models.BooleanField(default=False)
 
     class Meta:

@@ -5,6 +5,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from club.choices import AtEdge, Surface
+from club.limits import ADDRESS, WHERE
 from club.models.base import Editable
 from club.validators import fixed_goals
 
@@ -21,6 +22,10 @@ class Pitch(Editable):
     )
     surface = models.CharField(_("surface"), max_length=12, choices=Surface, default=Surface.GRASS)
     has_lights = models.BooleanField(_("lights"), default=False)
+    # What is said to an ambulance, and where help hangs: empty until somebody has looked.
+    address = models.CharField(_("address"), max_length=ADDRESS, blank=True)
+    ambulance_gate = models.CharField(_("gate for an ambulance"), max_length=WHERE, blank=True)
+    defibrillator = models.CharField(_("nearest defibrillator"), max_length=WHERE, blank=True)
     position = models.PositiveSmallIntegerField(default=0)
     retired_at = models.DateTimeField(null=True, blank=True)
 

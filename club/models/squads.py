@@ -6,7 +6,7 @@ from django.contrib.postgres.fields import DateRangeField, RangeOperators
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from club.models.base import Editable
+from club.models.base import Editable, Public
 
 
 class SquadQuerySet(models.QuerySet["Squad"]):
@@ -111,5 +111,29 @@ class PlayerSquad(models.Model):
                 ],
                 violation_error_code="shirt",
                 violation_error_message=_("Somebody in this squad wears that number already."),
+            ),
+        ]
+
+
+class PlayerOut(Public):
+    """A player who takes part nowhere until a coach of theirs lifts it. Why is asked nowhere and kept nowhere."""
+
+    player = models.ForeignKey(Player, on_delete=models.CASCADE, related_name="outs")
+    since = models.DateTimeField()
+    set_by = models.ForeignKey(
+        "club.User", on_delete=models.SET_NULL, null=True, blank=True, related_name="outs_set"
+    )
+    lifted_at = models.DateTimeField(null=True, blank=True)
+    lifted_by = models.ForeignKey(
+        "club.User", on_delete=models.SET_NULL, null=True, blank=True, related_name="outs_lifted"
+    )
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(
+                fields=["player"],
+                condition=models.Q(lifted_at__isnull=True),
+                name="player_out_once",
+                violation_error_message=_("This player is out already."),
             ),
         ]

@@ -11,7 +11,7 @@ from django.db.models.functions import Coalesce, Lower
 from django.utils.translation import gettext_lazy as _
 
 from club.choices import Role
-from club.models.base import Public
+from club.models.base import Editable, Public
 
 ADDRESS_TAKEN = _("Somebody with this address has an account already.")
 
@@ -96,3 +96,21 @@ class StaffRole(Public):
 
     def __str__(self) -> str:
         return f"{self.user} {self.role}"
+
+
+class StaffChecks(Editable):
+    """Until when somebody's vetting, safeguarding and first aid hold, and that they are 18 or over: nothing else is kept.
+
+    A date is the last day on which it holds; empty: nobody has seen one. Goes with the account.
+    """
+
+    user = models.OneToOneField(
+        User,
+        on_delete=models.CASCADE,
+        related_name="checks",
+        error_messages={"unique": _("Somebody else has just saved this. Look again, then save.")},
+    )
+    of_age = models.BooleanField(_("18 or over"), default=False)
+    vetting_until = models.DateField(_("vetting holds until"), null=True, blank=True)
+    safeguarding_until = models.DateField(_("safeguarding holds until"), null=True, blank=True)
+    first_aid_until = models.DateField(_("first aid holds until"), null=True, blank=True)

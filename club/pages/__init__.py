@@ -2,5 +2,27 @@
 
 from club.pages.ground import Sketch, ground_line, sketch
 from club.pages.places import PitchShown, ZoneShown, edges_of, pitches_shown
+from club.pages.safeguarding import (
+    Guidance,
+    Need,
+    after_a_knock,
+    date_needs,
+    emergency_needs,
+    unsaid_words,
+)
 
-__all__ = ["PitchShown", "Sketch", "ZoneShown", "edges_of", "ground_line", "pitches_shown", "sketch"]
+__all__ = [
+    "Guidance",
+    "Need",
+    "PitchShown",
+    "Sketch",
+    "ZoneShown",
+    "after_a_knock",
+    "date_needs",
+    "edges_of",
+    "emergency_needs",
+    "ground_line",
+    "pitches_shown",
+    "sketch",
+    "unsaid_words",
+]

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from club.choices import EDGES
 from club.pages.ground import ground_line
+from club.pages.safeguarding import FIELD_NAMES, unsaid_words
 
 if TYPE_CHECKING:
     from club.models import Pitch, Zone
@@ -25,6 +26,11 @@ class ZoneShown:
 class PitchShown:
     row: Pitch
     zones: list[ZoneShown]
+
+    @property
+    def unsaid(self) -> str:
+        """What somebody would miss in an emergency."""
+        return unsaid_words(name for name in FIELD_NAMES if not getattr(self.row, name))
 
 
 def edges_of(zone: Zone) -> dict[str, str]:

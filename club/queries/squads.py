@@ -8,6 +8,7 @@ from django.db.backends.postgresql.psycopg_any import DateRange
 from django.db.models import Count, Q, QuerySet
 
 from club.models import AccessLog, AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason, User
+from club.queries.safeguarding import is_out
 from club.queries.settings import current_season, running_season, today
 
 
@@ -49,23 +50,23 @@ def squad(public_id: UUID) -> Squad | None:
 
 
 def players_of(squad_ids: Iterable[int], on: date | None = None) -> list[Player]:
-    """Players of these squads on a day, by name, each with `squad_id`. The caller has asked `access` first."""
+    """Players of these squads on a day, by name, each with `squad_id`, and `is_out` until it is lifted. The caller has asked `access` first."""
     day = on or today()
     return list(
         Player.objects.filter(
             squads__squad_id__in=list(squad_ids), squads__period__contains=day, erased_at__isnull=True
         )
+        .annotate(is_out=is_out())
         .with_squad()
         .order_by("display_name")
     )
 
 
 def players_by_id(public_ids: Iterable[str], on: date | None = None) -> list[Player]:
-    """Players by their outer ids, each with the `squad_id` of a day."""
+    """Players by their outer ids, each with the `squad_id` of a day, and `is_out`."""
     day = on or today()
-    return list(
-        Player.objects.filter(public_id__in=set(public_ids), squads__period__contains=day).with_squad()
-    )
+    found = Player.objects.filter(public_id__in=set(public_ids), squads__period__contains=day)
+    return list(found.annotate(is_out=is_out()).with_squad())
 
 
 def times_in_squads(

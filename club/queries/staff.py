@@ -63,9 +63,11 @@ def guideline(public_id: UUID) -> Guideline | None:
     return Guideline.objects.filter(public_id=public_id).first()
 
 
-def people(*, with_no_role: bool = False) -> list[User]:
-    """Everybody who works in the club today, each with `roles_today`, by name; if asked, accounts with none too."""
-    found = list(User.objects.filter(is_active=True).order_by("name", "pk"))
+def people(*, with_no_role: bool = False, with_checks: bool = False) -> list[User]:
+    """Everybody who works in the club today, each with `roles_today`, by name; if asked, accounts with none too, and the
+    dates of each along with it."""
+    users = User.objects.filter(is_active=True).order_by("name", "pk")
+    found = list(users.select_related("checks") if with_checks else users)
     roles: dict[int, list[StaffRole]] = {}
     for role in staff_roles().order_by("role", "age_group__position"):
         roles.setdefault(role.user_id, []).append(role)

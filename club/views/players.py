@@ -1,5 +1,6 @@
 """Players, for those who keep them: a name for the list, a shirt number, and nothing else."""
 
+from collections.abc import Callable
 from typing import Any
 from uuid import UUID
 
@@ -10,8 +11,8 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from club import access, actions, queries, reading
-from club.access import COACHES, DIRECTOR, found, who_may
+from club import access, actions, pages, queries, reading
+from club.access import COACHES, DIRECTOR, HELPERS, found, who_may
 from club.choices import READS_KEPT_DAYS, NamesOn
 from club.forms import MovePlayerForm, PlayerForm, PlayersForm
 from club.views.pages import do, form_page, said, typed
@@ -42,7 +43,37 @@ def player(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return said(request, _("Saved."), "club:squad", squad.public_id)
     others = [each for each in access.squads_to_keep(request.actor) if each.pk != squad.pk]
     context = {"player": row, "squad": squad, "form": form, "move_form": MovePlayerForm(squads=others)}
-    return render(request, "club/player.html", context | {"others": others})
+    guidance = pages.after_a_knock(queries.club_settings().emergency_number)
+    out = {"out": queries.out_row(row), "guidance": guidance}
+    return render(request, "club/player.html", context | {"others": others} | out)
+
+
+@who_may(HELPERS)
+@require_POST
+def set_out(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Out until lifted, in every team's register."""
+    row = access.player_to_set_out(request.actor, public_id)
+    words = _("Out until a coach of theirs lifts it, in every team. No reason is kept.")
+    by = request.actor.user_id
+    return _then(request, row, words, lambda: actions.set_out(player=row, by_id=by))
+
+
+@who_may(COACHES)
+@require_POST
+def lift_out(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """May take part again."""
+    row = access.player_to_lift(request.actor, public_id)
+    by = request.actor.user_id
+    return _then(
+        request, row, _("Lifted: may take part again."), lambda: actions.lift_out(player=row, by_id=by)
+    )
+
+
+def _then(request: HttpRequest, row: Any, words: str, action: Callable[[], Any]) -> HttpResponse:
+    """Back to the player's team; a former player's list for one who has none."""
+    squad = queries.squad_of_player(str(row.public_id))
+    to = ("club:squad", squad.public_id) if squad else ("club:squads-left",)
+    return do(request, words, *to, action=action)
 
 
 @who_may(COACHES)

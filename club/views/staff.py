@@ -10,20 +10,22 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from club import actions, lasting, queries
-from club.access import LEADERS, STAFF, found, who_may
+from club import actions, lasting, pages, queries
+from club.access import DIRECTOR, LEADERS, STAFF, found, who_may
 from club.choices import LinkKind
 from club.errors import Refused
-from club.forms import InviteForm, RoleForm
+from club.forms import ChecksForm, InviteForm, RoleForm
 from club.views.pages import do, form_page, said, typed
 
 
 @who_may(STAFF)
 def staff(request: HttpRequest) -> HttpResponse:
     """Everybody with their roles; addresses and open invitations for leaders only."""
-    leads = request.actor.leads
+    leads, directs = request.actor.leads, request.actor.is_director
+    people = (queries.staff_with_checks if directs else queries.people)(with_no_role=leads)
     context = {
-        "people": queries.people(with_no_role=leads),
+        "people": people,
+        "needs": pages.date_needs(queries.running_out(people)) if directs else [],
         "invitations": queries.invitations() if leads else [],
     }
     return render(request, "club/staff.html", context)
@@ -77,6 +79,18 @@ def give_role(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return said(request, _("The role is given."), "club:staff")
     title = _("A role for %(name)s") % {"name": user.name}
     return form_page(request, form, title=title, verb=_("Give the role"), back=reverse("club:staff"))
+
+
+@who_may(DIRECTOR)
+def checks(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Until when somebody's vetting, safeguarding and first aid hold."""
+    user = found(queries.user(public_id))
+    form = ChecksForm.of(queries.checks_of(user), typed(request))
+    if form.done_by(actions.save_checks, user=user):
+        return said(request, _("Saved."), "club:staff")
+    title = _("Dates of %(name)s") % {"name": user.name}
+    lead = _("Nothing else is kept: no certificate, no number, no birthday.")
+    return form_page(request, form, title=title, verb=_("Save"), back=reverse("club:staff"), lead=lead)
 
 
 @who_may(LEADERS)

@@ -1,7 +1,7 @@
 """What happened at the pitch: events appended under a lock, and everything worked out from them anew."""
 
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, timedelta
 from typing import Any, Literal
@@ -12,7 +12,7 @@ from django.utils import timezone
 
 from club import queries as club
 from club import reading
-from club.actions import action, lock_row
+from club.actions import action, lock_row, set_out
 from club.actor import Actor
 from club.errors import Refused
 from club.limits import YEARS
@@ -27,6 +27,7 @@ from sessions.queries.pitch import ACCEPTED
 from sessions.validators import minutes_between
 
 MOST_EVENTS = 500
+OUT = "out"
 MOST_SKEW = timedelta(days=7)
 MOST_AHEAD = timedelta(days=1)
 MOST_DAYS_BEFORE = 60
@@ -69,7 +70,16 @@ def append_events(
         state = rebuild(session=locked, last_seq=writer.seq)
         if any(each.kind in (ACCEPTED, *RUNGS) for each in writer.new):
             keep_accepted_setups(locked, state)
+        _set_out(locked, writer.new)
     return outcomes
+
+
+def _set_out(session: TrainingSession, events: Iterable[DeliveryEvent]) -> None:
+    """Who was tapped out at the pitch is out in every team from then on, by the event's own time."""
+    taps = {str(each.body.get("player")): each for each in events if each.kind == OUT}
+    for player in club.players_by_id(taps, on=session.day) if taps else ():
+        tap = taps[str(player.public_id)]
+        set_out(player=player, by_id=tap.actor_id, since=tap.at - timedelta(milliseconds=tap.skew_ms))
 
 
 def _skew_ms(phone_now: Any) -> int:

@@ -17,6 +17,7 @@ from sessions.choices import STILL_TO_COME
 from sessions.models import Station, TrainingSession
 from sessions.planning.fold import DeliveryState
 from sessions.queries.evening import station_evening, with_players
+from sessions.queries.rows import expected_of
 
 
 def fitted(station: Station, evening: Evening) -> Fits:
@@ -143,4 +144,4 @@ def _has(station: Station, accepted: Mapping[str, Any], rung: str | None) -> boo
 def _evening(session: TrainingSession, station: Station, accepted: Mapping[str, Any]) -> Evening:
     """Who came as the phone said; all else as it was asked before, or as the session has it."""
     evening = station_evening(session, station)
-    return with_players(evening, int(accepted.get("players_total") or session.players_expected))
+    return with_players(evening, int(accepted.get("players_total") or expected_of(session)))

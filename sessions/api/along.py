@@ -129,7 +129,7 @@ def _asked(request: Request, public_id: UUID) -> _Asked:
         squad.age_group_id,
         minutes=minutes_between(data["starts"], data["ends"]),
         players=frame["players_expected"],
-        adults=len(frame["place"].staff_ids),
+        adults=club.adults_counted(frame["place"].staff_ids, data["day"]),
         zones=[each for each in club.zones() if each.public_id in wanted],
         source=source,
     )

@@ -8,7 +8,7 @@ from drills.game.evening import Evening
 from drills.game.steps import steps
 from drills.pages import grids_told, told
 from sessions import queries
-from sessions.pages import iso_week
+from sessions.pages import emergency, iso_week
 from sessions.pages.everything import AllSetUp
 from sessions.pages.happened import PartRun, PlayerThere, WhatHappened
 from sessions.pages.laying import LayLine, laying_lines
@@ -60,6 +60,10 @@ def session_whole(view: SessionView, done: WhatHappened | None = None) -> dict[s
         "clear_by": view.timetable.clear_by,
         "kit": dict(view.kit),
         "adults_needed": view.adults_needed,
+        "adults_counted": view.adults.number,
+        "adults_not_counted": [vars(each) for each in view.adults.uncounted],
+        "players_without_out": view.players,
+        "emergency": emergency.as_data(emergency.emergency_of(view.row)),
         "reasons": reasons(view.all_reasons),
         "used_again": [_used_again(each) for each in queries.used_again(view.row)],
         "happened": None if done is None else happened(done),

@@ -237,6 +237,34 @@ class HappenedOut(S.Serializer):
     reasons = ReasonOut(many=True)
 
 
+class UncountedOut(S.Serializer):
+    """Somebody who is down for it and does not count as an adult on the day."""
+
+    id = S.UUIDField()
+    name = S.CharField()
+    why = S.ChoiceField(choices=["under_18", "no_vetting", "vetting_over"])
+
+
+class EmergencyPlaceOut(S.Serializer):
+    """A pitch that the session holds; what nobody has entered is empty."""
+
+    pitch = S.CharField()
+    address = S.CharField()
+    ambulance_gate = S.CharField()
+    defibrillator = S.CharField()
+
+
+class EmergencyOut(S.Serializer):
+    """What an emergency at the session needs, as it stands on its pages and sheets."""
+
+    number = S.CharField()
+    welfare_phone = S.CharField()
+    places = EmergencyPlaceOut(many=True)
+    before_the_start = S.CharField()
+    last_child_collected = S.DateTimeField(allow_null=True)
+    collected_said_by = S.CharField(allow_null=True)
+
+
 class SessionOut(SessionRow):
     note = S.CharField()
     parts = PartOut(many=True)
@@ -255,6 +283,12 @@ class SessionOut(SessionRow):
     clear_by = S.DateTimeField()
     kit = S.DictField(child=S.IntegerField())
     adults_needed = S.IntegerField()
+    adults_counted = S.IntegerField(help_text="18 or over, with vetting that holds on the day.")
+    adults_not_counted = UncountedOut(many=True)
+    players_without_out = S.IntegerField(
+        help_text="Players expected, without who is out until lifted: what everything is worked out for."
+    )
+    emergency = EmergencyOut()
     reasons = ReasonOut(many=True)
     used_again = UsedAgainOut(many=True, help_text="The last time first.")
     happened = HappenedOut(allow_null=True, help_text="Once it is done.")

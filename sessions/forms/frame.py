@@ -54,7 +54,10 @@ class FrameForm(MoveForm):
         widget=forms.Textarea(attrs={"rows": 3}),
         help_text=gettext_lazy("For whoever runs it. No names, no health."),
     )
-    players_expected = whole(gettext_lazy("Players expected"))
+    players_expected = whole(
+        gettext_lazy("Players expected"),
+        help_text=gettext_lazy("Who is out until lifted comes off by itself."),
+    )
     loaded = LoadedField(required=False)
 
     field_order: tuple[str, ...] = (

@@ -27,13 +27,13 @@ from sessions.planning.clock import timetable
 from sessions.planning.inplay import InPlay, in_play_of
 from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import Reason
+from sessions.queries.adults import adults_of
 from sessions.queries.around import around_of
 from sessions.queries.counted import factor_at_hand
 from sessions.queries.evening import ages_of, evening_of
 from sessions.queries.guides import budget_of, goes_by_load
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
-from sessions.queries.rows import staff_rows_of
 from sessions.queries.set_up import players_tonight
 from sessions.validators import minutes_between
 
@@ -220,7 +220,7 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
         expected_au=load.expected(account(plan).load_au, k),
         budget=budget,
         headers=sum(each.headers_per_player for each in parts),
-        adults_there=len(staff_rows_of(session)),
+        adults_there=adults_of(session).number,
         adults_needed=evening.looked_after,
         reasons=_by_row(reasons),
         in_play={int(each.planned.key): each.in_play for each in rows},

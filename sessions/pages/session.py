@@ -26,6 +26,7 @@ from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
 from drills.queries import counted
+from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.happened import WhatHappened, what_happened
 from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lines
 from sessions.pages.mine import MyVersion, my_versions
@@ -35,6 +36,7 @@ from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.queries.evening import starting_evening
 from sessions.queries.guides import goes_by_load
+from sessions.queries.pitch import taking_part_though_out
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.reuse import UsedAgain, used_again
 from sessions.queries.set_up import stations_to_set_up
@@ -123,6 +125,8 @@ class SessionPage:
     goals_caution: str
     adults_there: int
     used_again: list[UsedAgain]
+    emergency: Emergency
+    though_out: int  # recorded as taking part while they were out until lifted
     players: int  # tonight: who is here by the register, else who is expected
     is_set_up: bool | None  # every part for so many, or begun; None where there is nothing to set up
     happened: WhatHappened | None = None  # once it is done
@@ -152,8 +156,10 @@ def session_page(session: TrainingSession, actor: Actor | None = None) -> Sessio
         ],
         laying=laying_lines(view),
         goals_caution=goals_caution(view),
-        adults_there=len(view.staff),
+        adults_there=view.adults.number,
         used_again=used_again(view.row),
+        emergency=emergency_of(session),
+        though_out=len(taking_part_though_out(session)),
         players=players,
         is_set_up=all(each.holds or each.begun for each in asked) if asked else None,
         happened=what_happened(view, with_names=with_names),

@@ -160,6 +160,14 @@ _REASONS: Wordings = {
             "{count} helpers under 18 do not count as adults.",
         ),
     ),
+    "parent_stopgap": _("A parent who stays is a stopgap for tonight: not vetted, so not counted."),
+    "adult_under_18": _("{name} is not counted as an adult: not marked as 18 or over."),
+    "adult_no_vetting": _("{name} is not counted as an adult: no vetting date is entered."),
+    "adult_vetting_over": _("{name} is not counted as an adult: the vetting has run out by then."),
+    "clear_staff_dates": _("The director enters it under Staff."),
+    "keepers_no_second": _("The keepers work apart and no second adult is near."),
+    "keepers_out_of_sight": _("The keepers work apart on {pitch}, out of sight of a second adult."),
+    "clear_keepers_sight": _("Put them on the same pitch, or stand a second adult with the keepers."),
     "stations_short_of_adults": Counted(
         "there",
         *ngettext(

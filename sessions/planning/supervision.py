@@ -55,7 +55,7 @@ def supervise(players: int, rule: AdultRule | None, *, adults: int, helpers_unde
             reason(
                 "adults_short",
                 None,
-                (reason("clear_adults_more", more=needed - adults),),
+                (reason("clear_adults_more", more=needed - adults), reason("parent_stopgap")),
                 players=players,
                 needed=needed,
                 there=adults,

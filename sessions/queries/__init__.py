@@ -11,6 +11,7 @@ from sessions.queries.plan import PartView, SessionView, StationView, session_vi
 from sessions.queries.reuse import UsedAgain, part_order, part_orders, used_again
 from sessions.queries.rows import (
     days_of,
+    expected_of,
     free_slots,
     held_meanwhile,
     last_day_of,
@@ -22,6 +23,7 @@ from sessions.queries.rows import (
     slots_from,
     slots_of,
     sources_to_copy,
+    squad_out_of,
     staff_rows_of,
     weekdays,
     zones_of,
@@ -41,6 +43,7 @@ __all__ = [
     "days_of",
     "evening_of",
     "evening_typed",
+    "expected_of",
     "free_slots",
     "goes_by_load",
     "held_meanwhile",
@@ -62,6 +65,7 @@ __all__ = [
     "slots_of",
     "sources_to_copy",
     "squad_factor",
+    "squad_out_of",
     "staff_rows_of",
     "starting_evening",
     "station_evening",

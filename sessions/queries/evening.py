@@ -11,7 +11,8 @@ from drills.game.space import LONGEST_M
 from drills.queries import club_stock
 from sessions import bridge
 from sessions.models import Station, TrainingSession
-from sessions.queries.rows import staff_rows_of, zones_of
+from sessions.queries.adults import adults_of
+from sessions.queries.rows import expected_of, zones_of
 from sessions.queries.spaces import spaces_of
 
 MOST_ADULTS = 20
@@ -40,8 +41,8 @@ def evening_of(
     `kit` is the club's where the caller has it at hand; else it is one query.
     """
     return Evening(
-        players=players or session.players_expected,
-        adults=len(staff_rows_of(session)) or None,
+        players=players or expected_of(session),
+        adults=adults_of(session).number or None,
         ages=ages_of(session.age_group),
         pieces=pieces_of(session),
         kit=club_stock() if kit is None else kit,

@@ -14,9 +14,9 @@ from sessions.planning.layout import Grid, Kept, grids_of, lay_out_evening
 from sessions.planning.layout.ground import decimetres
 from sessions.planning.plan import PlannedPart
 from sessions.planning.supervision import AdultRule, adults_needed
+from sessions.queries.adults import adults_of
 from sessions.queries.evening import ages_of, pieces_of
 from sessions.queries.guides import adult_rule_for
-from sessions.queries.rows import staff_rows_of
 from sessions.queries.set_up import looked_after_tonight
 
 _LETTERS = "abcdefgh"
@@ -81,7 +81,7 @@ def evening_to_lay(session: TrainingSession) -> Evening:
     return Evening(
         pieces=pieces_of(session),
         oldest=ages_of(session.age_group).under_high,
-        adults=len(staff_rows_of(session)),
+        adults=adults_of(session).number,
         players=looked_after_tonight(session),
         youngest_years=session.age_group.ages.supervised_years,
         rule=adult_rule_for(session.age_group, session.day),

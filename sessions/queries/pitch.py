@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 from club import queries as club
+from club import reading
 from club.actor import Actor
 from sessions.models import DeliveryEvent, TrainingSession
 from sessions.planning.fold import KINDS
@@ -61,6 +62,37 @@ def _slim(kind: str, body: Mapping[str, Any]) -> dict[str, Any]:
     return {**body, "setup": {name: setup[name] for name in HEADLINE if name in setup}}
 
 
+@dataclass(frozen=True)
+class Collected:
+    """When the last child had been collected, and who said so."""
+
+    at: datetime
+    by: str
+
+
+def collected(session: TrainingSession) -> Collected | None:
+    """The last child collected; a query only where somebody has said so."""
+    at = reading.moment(session.delivery.get("collected_at") or "")
+    if at is None:
+        return None
+    event = DeliveryEvent.objects.filter(session=session, event_id=session.delivery.get("collected_by"))
+    return Collected(at, event.values_list("actor__name", flat=True).first() or "")
+
+
+def taking_part_though_out(session: TrainingSession) -> set[str]:
+    """Players, by their outer ids, who are recorded as taking part though they were out when the session ended.
+
+    A phone without signal can't know; what it sent is kept. A query only where somebody takes part.
+    """
+    register = session.delivery.get("register", {})
+    plays = [
+        key
+        for key, line in register.items()
+        if line["state"] in ("here", "late") and line["taking"] != "watching"
+    ]
+    return club.out_at(plays, session.period.upper) if plays else set()
+
+
 # --- whose names a phone may hold ---
 
 MOST_GUESTS_OFFERED = 120
@@ -75,6 +107,7 @@ class PlayerShown:
     shirt: int | None
     squad: str = ""
     guest: bool = False
+    out: bool = False  # until a coach of theirs lifts it
 
 
 @dataclass(frozen=True)
@@ -85,8 +118,11 @@ class Guests:
     players: list[PlayerShown] = field(default_factory=list)
 
     @property
-    def rows(self) -> list[dict[str, str]]:
-        return [{"id": each.id, "name": each.name, "squad": each.squad} for each in self.players]
+    def rows(self) -> list[dict[str, Any]]:
+        return [
+            {"id": each.id, "name": each.name, "squad": each.squad, **({"out": True} if each.out else {})}
+            for each in self.players
+        ]
 
 
 def players_for(actor: Actor, session: TrainingSession) -> list[PlayerShown]:
@@ -94,7 +130,7 @@ def players_for(actor: Actor, session: TrainingSession) -> list[PlayerShown]:
     if not actor.works_with(session.age_group_id):
         return []
     found = club.players_of([session.squad_id], on=session.day)
-    own = [PlayerShown(str(each.public_id), each.display_name, each.shirt) for each in found]
+    own = [PlayerShown(str(each.public_id), each.display_name, each.shirt, out=each.is_out) for each in found]
     return own + _guests_tonight(session, {each.id for each in own})
 
 
@@ -102,7 +138,10 @@ def _guests_tonight(session: TrainingSession, own: set[str]) -> list[PlayerShown
     """Guests who are on the register already. A query only where there are some."""
     ids = {each["player"] for each in session.delivery.get("guests", [])} - own
     found = club.players_by_id(ids, on=session.day) if ids else []
-    return [PlayerShown(str(each.public_id), each.display_name, each.shirt, guest=True) for each in found]
+    return [
+        PlayerShown(str(each.public_id), each.display_name, each.shirt, guest=True, out=each.is_out)
+        for each in found
+    ]
 
 
 def guests_for(actor: Actor, session: TrainingSession) -> Guests:
@@ -120,7 +159,9 @@ def guests_for(actor: Actor, session: TrainingSession) -> Guests:
     return Guests(
         list(squads),
         [
-            PlayerShown(str(each.public_id), each.display_name, each.shirt, squads[each.squad_id])
+            PlayerShown(
+                str(each.public_id), each.display_name, each.shirt, squads[each.squad_id], out=each.is_out
+            )
             for each in found
         ],
     )

@@ -34,6 +34,7 @@ from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import Reason
 from sessions.planning.supervision import AdultRule
 from sessions.planning.teams import GridTeams, teams_tonight
+from sessions.queries.adults import Adults, adults_of, uncounted_reasons
 from sessions.queries.around import Around, around_of
 from sessions.queries.counted import Counted, counted, factor_at_hand
 from sessions.queries.daylight import in_the_dark
@@ -41,8 +42,9 @@ from sessions.queries.evening import ages_of, share_of
 from sessions.queries.guides import adult_rule_for, budget_of
 from sessions.queries.laying import Evening as EveningToLay
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
-from sessions.queries.rows import place_words, staff_rows_of
+from sessions.queries.rows import expected_of, place_words, staff_rows_of
 from sessions.queries.set_up import looked_after_tonight, players_tonight, set_up_for, station_to_set_up
+from sessions.queries.sight import sight_of
 
 
 @dataclass(frozen=True)
@@ -143,6 +145,7 @@ class SessionView:
     shortages: list[Shortage]
     players: int  # here by the register, else expected
     looked_after: int  # those, and whoever watches
+    adults: Adults
     adults_needed: int
     adult_rule: AdultRule | None
     laying: SetUpPlan
@@ -152,6 +155,11 @@ class SessionView:
     def set_up_minutes(self) -> int:
         """Minutes before the start at which laying begins."""
         return self.laying.before_minutes
+
+    @property
+    def expected(self) -> int:
+        """Who is expected, without who is out until lifted."""
+        return expected_of(self.row)
 
     @property
     def headers(self) -> int:
@@ -243,7 +251,10 @@ def _worked_out(
 ) -> SessionView:
     budget = budget_of(session.age_group, guidelines)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
-    reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
+    sight = sight_of(session, plan.parts, [views[row.pk] for row in rows])
+    reasons = judged_reasons(
+        session, plan, budget, times, k=k, stock=stock, around=around, laying=laying, sight=sight
+    )
     costs = account(plan)
     return SessionView(
         row=session,
@@ -272,6 +283,7 @@ def _worked_out(
         shortages=list(shortages(plan.parts, stock)),
         players=players_tonight(session),
         looked_after=looked_after_tonight(session),
+        adults=adults_of(session),
         adults_needed=evening.looked_after,
         adult_rule=evening.rule,
         laying=laying,
@@ -289,6 +301,7 @@ def judged_reasons(
     stock: Mapping[str, int],
     around: Around,
     laying: SetUpPlan,
+    sight: Iterable[Reason] = (),
 ) -> list[Reason]:
     """Everything that stands against a plan of this session, saved or as it is typed; nothing where it is off. No query."""
     if session.state == State.CANCELLED:
@@ -296,12 +309,13 @@ def judged_reasons(
     people = People(
         players=looked_after_tonight(session),
         rule=adult_rule_for(session.age_group, session.day),
-        adults=len(staff_rows_of(session)),
+        adults=adults_of(session).number,
     )
     found = session_reasons(
         plan, budget, k=k, people=people, stock=stock, elsewhere=around.kit, heading=around.heading
     )
-    return [*found, *laying.reasons, *_too_late_to_set_up(plan, times), *in_the_dark(session)]
+    late = _too_late_to_set_up(plan, times)
+    return [*found, *uncounted_reasons(session), *sight, *laying.reasons, *late, *in_the_dark(session)]
 
 
 def station_view(

@@ -41,6 +41,9 @@ _ZONE = JSONObject(
     id="zone__public_id",
     pk="zone_id",
     pitch="zone__pitch__name",
+    address="zone__pitch__address",
+    ambulance_gate="zone__pitch__ambulance_gate",
+    defibrillator="zone__pitch__defibrillator",
     zone="zone__name",
     length_m="zone__length_m",
     width_m="zone__width_m",
@@ -53,7 +56,14 @@ _ZONE = JSONObject(
     edge_top="zone__edge_top",
     fixed_goals="zone__fixed_goals",
 )
-_USER = JSONObject(id="user__public_id", pk="user_id", name="user__name", part="part")
+_USER = JSONObject(
+    id="user__public_id",
+    pk="user_id",
+    name="user__name",
+    part="part",
+    of_age="user__checks__of_age",
+    vetting_until="user__checks__vetting_until",
+)
 
 
 def _ratios() -> ArraySubquery:
@@ -81,6 +91,11 @@ def _in_the_ledger() -> Subquery:
     return Subquery(rows.order_by().values(row=row)[:1])
 
 
+def _squad_out() -> Any:
+    """How many of the squad are out until lifted when an outer session begins."""
+    return club.out_of_squad("squad_id", "day", Cast(Lower(OuterRef("period")), DateTimeField()))
+
+
 @cache  # putting so many subqueries together takes longer than asking them; each use filters a copy
 def framed() -> QuerySet[TrainingSession]:
     """Sessions with all that their frame shows, zones and people among it, in one query."""
@@ -93,6 +108,7 @@ def framed() -> QuerySet[TrainingSession]:
         staff_rows=ArraySubquery(staff.values(row=_USER)),
         load_ratios=_ratios(),
         ledger_row=_in_the_ledger(),
+        squad_out=_squad_out(),
     )
 
 
@@ -236,9 +252,23 @@ def zones_of(session: TrainingSession) -> list[dict[str, Any]]:
 
 
 def staff_rows_of(session: TrainingSession) -> list[dict[str, Any]]:
-    """Who is down for a session, the leader first: id, pk, name, part."""
+    """Who is down for a session, the leader first: id, pk, name, part, and what `adults_of` goes by."""
     rows = getattr(session, "staff_rows", None)
     return list(session.staff.order_by("-part", "pk").values_list(_USER, flat=True)) if rows is None else rows
+
+
+def squad_out_of(session: TrainingSession) -> int:
+    """How many of the squad are out until lifted when the session begins."""
+    found = getattr(session, "squad_out", None)
+    if found is None:
+        found = TrainingSession.objects.filter(pk=session.pk).values_list(_squad_out(), flat=True).get()
+        session.squad_out = found  # type: ignore[attr-defined]  # asked once for a row that came alone
+    return int(found)
+
+
+def expected_of(session: TrainingSession) -> int:
+    """How many players are expected: those that were planned, without who is out until lifted; one at least."""
+    return max(1, session.players_expected - squad_out_of(session))
 
 
 def place_words(session: TrainingSession) -> str:

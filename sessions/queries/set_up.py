@@ -14,6 +14,7 @@ from sessions import bridge
 from sessions.choices import STILL_TO_COME
 from sessions.models import Part, Station, TrainingSession
 from sessions.queries.evening import ages_of, share_of, starting_evening, with_players
+from sessions.queries.rows import expected_of
 
 
 @dataclass(frozen=True)
@@ -40,13 +41,14 @@ class ToSetUp:
 
 
 def players_tonight(session: TrainingSession) -> int:
-    """Who is there and takes part by the register, as soon as somebody is; else as many as are expected. No query.
+    """Who is there and takes part by the register, as soon as somebody is; else as many as are expected, without who
+    is out until lifted. No query.
 
     Once a session is over it is the number that was planned: who came stands in the attendance.
     """
     if session.state not in STILL_TO_COME:
         return session.players_expected
-    return bridge.playing(session) or session.players_expected
+    return bridge.playing(session) or expected_of(session)
 
 
 def looked_after_tonight(session: TrainingSession) -> int:

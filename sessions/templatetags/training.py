@@ -14,6 +14,7 @@ from sessions.choices import PartKind
 from sessions.forms import seconds_text
 from sessions.pages.at_once import at_once as shown_at_once
 from sessions.pages.attendance import PlayerAttendance, player_attendance, word_of
+from sessions.queries import expected_of
 from sessions.queries.around import local
 
 register = template.Library()
@@ -28,6 +29,12 @@ def level(reason: Any) -> str:
     if reason.code in _STOPS:
         return "stop"
     return "info" if reason.code in _REMARKS else "warning"
+
+
+@register.filter
+def expected(session: Any) -> int:
+    """How many players are expected, without who is out until lifted."""
+    return expected_of(session)
 
 
 @register.filter

@@ -67,7 +67,7 @@ def _target(form: AlongForm, squad: Any, source: Any) -> Any:
         squad.age_group_id,
         minutes=minutes_between(form.when.starts, form.when.ends),
         players=form.cleaned_data["players_expected"],
-        adults=len(form.place.staff_ids),
+        adults=club.adults_counted(form.place.staff_ids, form.when.day),
         zones=form.cleaned_data["zones"],
         source=source,
     )
@@ -171,7 +171,7 @@ def _page(request: HttpRequest, session: Any, **context: Any) -> HttpResponse:
         "may_change": may_plan and session.state in STILL_TO_COME,
         "copying": AlongForm(squads=_squads(request), initial=_initial(session)),
         "series": WeeksForm(initial={"weeks": 3}),
-        "spacing": SpaceForm(initial={"players": session.players_expected}),
+        "spacing": SpaceForm(initial={"players": queries.expected_of(session)}),
     }
     wrong = any(getattr(each, "errors", None) for each in context.values())
     return render(request, "sessions/along/along.html", {**plain, **context}, status=400 if wrong else 200)

@@ -60,6 +60,11 @@ def former_player(world: World, place: Place) -> dict[str, Any]:
     return player(world, place)
 
 
+def out_player(world: World, place: Place) -> dict[str, Any]:
+    actions.set_out(player=place.player, by_id=None)
+    return player(world, place)
+
+
 def sign_in_link(world: World, place: Place) -> dict[str, Any]:
     return {"secret": actions.make_sign_in_link(user=world.people.reader).split("/")[2]}
 
@@ -152,6 +157,8 @@ ROWS = [
     a_button("invite", LEADERS, data=typed(email="n@ashmere.example", role="reader"), through=200),
     a_button("withdraw", LEADERS, open_invitation),
     a_page("role-give", LEADERS, reader),
+    a_page("staff-checks", DIRECTOR, reader),
+    a_button("staff-checks", DIRECTOR, reader, data=typed(version="1", of_age="on")),
     a_button("role-end", LEADERS, readers_role),
     a_button("account-close", LEADERS, reader),
     a_button("sign-in-link", LEADERS, reader, through=200),
@@ -169,6 +176,11 @@ ROWS = [
     a_button("squad-player-move", COACHES, player, data=to_own_squad, **KEPT),
     a_button("squad-player-leave", COACHES, player, **KEPT),
     a_button("squad-player-erase", COACHES, player, **KEPT),
+    a_button("squad-player-out", HELPERS, player, at=PLACES, reach=WORKS),
+    a_button("squad-player-lift", COACHES, out_player, **KEPT),
+    Row("api-player-out", HELPERS, kwargs=player, at=PLACES, reach=WORKS),
+    Row("api-player-out", HELPERS, "post", kwargs=player, at=PLACES, reach=WORKS),
+    Row("api-player-out", COACHES, "delete", kwargs=out_player, at=PLACES, reach=PLANS),
     a_page("squads-left", DIRECTOR),
     a_page("readings", DIRECTOR),
     a_button("squads-left-back", DIRECTOR, former_player, at=PLACES, data=to_own_squad),

@@ -183,6 +183,29 @@ def _attended() -> str:
     return f"/sessions/squads/{_squad()}/attendance/"
 
 
+def _checks() -> str:
+    from club.models import User
+
+    return f"/club/staff/{User.objects.get(email=HELPER).public_id}/dates/"
+
+
+def _pitch() -> str:
+    from club.models import Pitch
+
+    return f"/club/pitches/{Pitch.objects.get(name='Mill Field').public_id}/change/"
+
+
+def _player_out() -> str:
+    """Out until lifted, since this moment."""
+    from club import actions
+    from club.models import Player, User
+
+    path = _player()
+    player = Player.objects.get(public_id=path.split("/")[3])
+    actions.set_out(player=player, by_id=User.objects.get(email=HELPER).pk)
+    return path
+
+
 def _readings() -> str:
     """With notes of several people, one page of them full."""
     from club import actions
@@ -238,6 +261,7 @@ PAGES = (
     Page("account", COACH, _at("/account/")),
     Page("staff", DIRECTOR, _at("/club/staff/")),
     Page("staff-coach", COACH, _at("/club/staff/"), like="staff"),
+    Page("staff-dates", DIRECTOR, _checks),
     Page("invite", DIRECTOR, _at("/club/staff/invite/")),
     Page("guidelines", DIRECTOR, _at("/club/guidelines/")),
     Page("guideline-add", DIRECTOR, _at("/club/guidelines/add/")),
@@ -245,12 +269,14 @@ PAGES = (
     Page("age-group", DIRECTOR, _age_group),
     Page("age-group-change", DIRECTOR, lambda: _age_group() + "change/"),
     Page("pitches", DIRECTOR, _at("/club/pitches/")),
+    Page("pitch-change", DIRECTOR, _pitch, like="zone"),
     Page("zone", DIRECTOR, _zone),
     Page("pitch-add", DIRECTOR, _at("/club/pitches/add/"), like="zone"),
     Page("kit", DIRECTOR, _at("/club/kit/")),
     Page("themes", DIRECTOR, _at("/club/themes/")),
     Page("club-settings", DIRECTOR, _at("/club/settings/")),
     Page("player", COACH, _player),
+    Page("player-out", COACH, _player_out, like="player"),
     Page("session-again", DIRECTOR, lambda: _tonight() + "again/"),
     Page("session-stations", COACH, _stations),
     Page("session-turns", COACH, _turns),

@@ -60,6 +60,50 @@ def test_the_register_comes_before_the_first_part_and_is_one_tap_away(pitch: Cal
     assert kinds == ["arrived", "late", "watching", "absent", "limited", "limited", "part_started"]
 
 
+def test_after_a_knock_a_player_is_out_and_may_watch_only(pitch: Callable[..., Pitch]) -> None:
+    """Tapped without signal it holds at once, and the rest who are here leave the player out."""
+    from club.models import PlayerOut
+
+    phone = pitch("helper@demo.example")
+    phone.open()
+    phone.page.context.set_offline(True)
+    row = phone.page.locator("#names > li").nth(1)
+    row.locator(".more").click()
+    row.locator(".out").click()
+    expect(row.locator(".how")).to_have_text("out until lifted, watching")
+    expect(row.locator(".is-out")).to_be_visible()
+    expect(row.locator(".keep")).to_be_hidden()
+    phone.page.click("#all-here")
+    expect(phone.page.locator("#counted")).to_have_text("14 of 14 here")
+    seen = []
+    for _ in range(3):
+        row.locator(".tap").click()
+        seen.append(row.locator(".how").inner_text())
+    assert seen == [f"out until lifted, {words}" for words in ("not here", "watching", "not here")]
+    phone.page.click('[data-to="emergency"]')  # in the page: one tap, no signal
+    expect(phone.page.locator("#emergency")).to_contain_text("Contacts and medical list in your bag?")
+    phone.page.click("#knock summary")
+    expect(phone.page.locator("#knock")).to_contain_text("accident form")
+    phone.page.context.set_offline(False)
+    phone.page.evaluate("dispatchEvent(new Event('online'))")
+    phone.waits("")
+    assert PlayerOut.objects.filter(lifted_at=None).count() == 1
+    phone.page.reload()
+    expect(row.locator(".how")).to_have_text("out until lifted, not here")
+    PlayerOut.objects.update(lifted_at=PlayerOut.objects.get().since)
+    phone.page.reload()
+    expect(row.locator(".how")).to_have_text("not here")  # lifted: what was tapped before holds no longer
+
+
+def test_the_last_child_collected_is_one_tap(pitch: Callable[..., Pitch]) -> None:
+    phone = pitch()
+    phone.open("after")
+    phone.page.click("#collected")
+    expect(phone.page.locator("#collected-said")).to_contain_text("Last child collected: ")
+    phone.arrived(1)
+    assert [kind for kind, _ in phone.events()] == ["collected"]
+
+
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
 def test_twelve_planned_fifteen_came_and_thirty_by_twenty_is_free(
     pitch: Callable[..., Pitch], size: dict[str, Any]

@@ -72,6 +72,7 @@ def test_players_are_read_by_those_who_may_and_the_reading_is_noted(world: World
             "display_name": "Ottilie Own",
             "shirt": 7,
             "is_keeper": False,
+            "out_until_lifted": False,
             "version": 1,
         }
     ]

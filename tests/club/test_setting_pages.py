@@ -38,6 +38,8 @@ SETTINGS = {
     "pace_m": "0.85",
     "changeover_s": "90",
     "clear_minutes": "4",
+    "emergency_number": "999",
+    "welfare_phone": "",
     "ages_on_day": "31",
     "ages_on_month": "12",
 }

@@ -16,6 +16,7 @@ from sessions.bridge import setup_kept
 from sessions.pages.pitch.fitting import title_of
 from sessions.pages.pitch.tonight import headline
 from sessions.queries.evening import evening_of
+from sessions.queries.rows import expected_of
 from sessions.queries.set_up import ToSetUp, players_tonight, stations_to_set_up
 
 if TYPE_CHECKING:
@@ -87,7 +88,7 @@ def all_set_up(
     asked = stations_to_set_up(session, wanted, kit=stock)
     return AllSetUp(
         players=wanted,
-        expected=session.players_expected,
+        expected=expected_of(session),
         lines=[_line(each, changed) for each in asked],
         assumed=assumed(evening_of(session, players=wanted, kit=stock)),
     )

@@ -52,6 +52,8 @@ def words() -> dict[str, str]:
         "left": _("left"),
         "watching": _("watching"),
         "absent": _("not here"),
+        "out": _("out until lifted"),
+        "collected": _("Last child collected: {time}. Tap again if another one was still waiting."),
         "open": _("not marked"),
         "guest": _("guest"),
         "no_guests": _(

@@ -11,6 +11,7 @@ from django.utils.safestring import SafeString
 from drills.game.evening import Players
 from drills.queries import club_stock
 from sessions.bridge import setup_kept
+from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.laying import LayLine, fetched, goals_caution, goals_size, kit_lines, laying_lines
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.fitting import near_fits
@@ -61,6 +62,7 @@ class PitchPage:
     set_up_from: str
     laying: list[LayLine]
     goals_caution: str
+    emergency: Emergency
 
     @property
     def session(self) -> TrainingSession:
@@ -76,7 +78,9 @@ def pitch_page(session: TrainingSession) -> PitchPage:
     parts = [_part(view, index, found, stock) for index, found in enumerate(ladders)]
     set_up_from = clock_text(view.timetable.set_up_from)
     data = _data(view, parts)
-    return PitchPage(view, parts, data, set_up_from, laying_lines(view), goals_caution(view))
+    return PitchPage(
+        view, parts, data, set_up_from, laying_lines(view), goals_caution(view), emergency_of(session)
+    )
 
 
 def _ladder(part: PartView, ages: Players) -> Ladder | None:

@@ -9,6 +9,7 @@ from django.utils.translation import get_language, ngettext
 from django.utils.translation import gettext as _
 
 from club import queries as club
+from sessions.pages.emergency import emergency_of
 from sessions.pages.ground import SessionGround, session_ground
 from sessions.pages.happened import what_happened
 from sessions.pages.laying import goals_caution, goals_size, kit_lines, part_laying
@@ -50,6 +51,7 @@ def session_sheet(session: TrainingSession, *, link: str, without_colour: bool =
         link=link,
         stamp=int(view.timetable.starts_at.timestamp()),
         labels=labels(),
+        emergency=emergency_of(session).lines,
         skyline=_skyline(view),
         ground=_ground(ground),
         happened=tuple(_happened(view)),
@@ -95,7 +97,7 @@ def _facts(view: SessionView) -> tuple[tuple[str, str], ...]:
         (_("Players"), str(view.players)),
         (
             _("Adults"),
-            _("{there} of {needed}").format(there=len(view.staff), needed=view.adults_needed),
+            _("{there} of {needed}").format(there=view.adults.number, needed=view.adults_needed),
         ),
     )
 
@@ -226,6 +228,8 @@ def labels() -> dict[str, str]:
         "chaos": _("Chaos?"),
         "safety": _("Safety"),
         "happened": _("What happened"),
+        "emergency": _("In an emergency"),
+        "collected": _("Last child collected at"),
         "clock": _("By the clock"),
         "inside": _("inside"),
         "outside": _("outside"),

@@ -32,7 +32,7 @@ class Body(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
 
 
 class AboutPlayer(Body, frozen=True, kw_only=True):
-    """`arrived`, `absent`, `watching`."""
+    """`arrived`, `absent`, `watching`; `out`: takes part nowhere until a coach of theirs lifts it, why is not kept."""
 
     player: Key
 
@@ -177,7 +177,8 @@ class MovedBody(Body, frozen=True, kw_only=True):
 
 
 class EmptyBody(Body, frozen=True, kw_only=True):
-    """`as_planned` takes back delivered, shortened, cancelled or moved; `thunder` was heard or lightning seen."""
+    """`as_planned` takes back delivered, shortened, cancelled or moved; `thunder` was heard or lightning
+    seen; `collected`: the last child has gone home."""
 
 
 KINDS: Mapping[str, type[Body]] = {
@@ -212,6 +213,8 @@ KINDS: Mapping[str, type[Body]] = {
     "trialist": TrialistBody,
     "heat": HeatBody,
     "thunder": EmptyBody,
+    "out": AboutPlayer,
+    "collected": EmptyBody,
 }
 
 Step = Callable[[dict[str, Any]], dict[str, Any]]

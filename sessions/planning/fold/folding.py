@@ -45,6 +45,7 @@ class _Fold:
     teams: dict[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
     heat: Heat | None = None
     thunder_at: datetime | None = None
+    collected: tuple[datetime, str] | None = None
     not_understood: list[str] = field(default_factory=list)
     set_aside: list[str] = field(default_factory=list)
 
@@ -208,6 +209,11 @@ def _note(state: _Fold, event: Event, body: ev.Body) -> None:
     state.notes.append(Note(id=event.id, at=event.corrected_at, text=body.text, part=body.part))
 
 
+def _collect(state: _Fold, event: Event, body: ev.Body) -> None:
+    """The last tap counts: another child was found to be waiting."""
+    state.collected = (event.corrected_at, event.id)
+
+
 def _settle(state: _Fold, event: Event, body: ev.Body) -> None:
     """The last word on the session counts."""
     state.minutes = state.reason = state.moved_to = None
@@ -226,7 +232,7 @@ def _settle(state: _Fold, event: Event, body: ev.Body) -> None:
 
 
 _TAKE: dict[str, Callable[[_Fold, Event, ev.Body], None]] = {
-    **dict.fromkeys(("arrived", "late", "left", "guest", "limited", "watching", "absent"), _register),
+    **dict.fromkeys(("arrived", "late", "left", "guest", "limited", "watching", "out", "absent"), _register),
     **dict.fromkeys(("part_started", "next_part"), _start),
     "part_ended": _end,
     **dict.fromkeys(("bout_held", "bout_resumed"), _hold),
@@ -240,6 +246,7 @@ _TAKE: dict[str, Callable[[_Fold, Event, ev.Body], None]] = {
     "effort": _rate,
     "note": _note,
     **dict.fromkeys(("delivered", "shortened", "cancelled", "moved", "as_planned"), _settle),
+    "collected": _collect,
 }
 
 
@@ -260,6 +267,8 @@ def _state(gathered: _Fold, conflicts: tuple[str, ...], undone: tuple[str, ...])
         parts=tuple(gathered.part(part.key) for part in gathered.plan.parts),
         ratings=tuple(gathered.ratings[key] for key in sorted(gathered.ratings, key=repr)),
         notes=tuple(gathered.notes),
+        collected_at=gathered.collected[0] if gathered.collected else None,
+        collected_by=gathered.collected[1] if gathered.collected else None,
         not_understood=tuple(gathered.not_understood),
         set_aside=tuple(gathered.set_aside),
         conflicts=conflicts,

@@ -30,7 +30,7 @@ def changed_line(
         return _limited(line, body, at)
     if kind == "absent":
         return msgspec.structs.replace(line, state="absent", spells=())
-    if kind == "watching":
+    if kind in ("watching", "out"):
         return msgspec.structs.replace(
             _here(line), taking="watching", spells=_turn(line, at, taking_part=False)
         )

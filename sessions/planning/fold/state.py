@@ -129,6 +129,8 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
     parts: tuple[PartState, ...]
     ratings: tuple[Rating, ...]
     notes: tuple[Note, ...]
+    collected_at: datetime | None = None
+    collected_by: str | None = None  # the id of the event, which knows whose tap it was
     not_understood: tuple[str, ...] = ()
     set_aside: tuple[str, ...] = ()
     conflicts: tuple[str, ...] = ()

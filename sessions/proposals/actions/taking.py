@@ -18,6 +18,7 @@ from sessions.proposals.queries import documents_of, has_rung, promised, station
 from sessions.proposals.queries.promised import KEPT, Promised
 from sessions.proposals.queries.request import kept_rung
 from sessions.proposals.wish import wish_from
+from sessions.queries import expected_of, squad_out_of
 
 
 @action
@@ -37,8 +38,8 @@ def take_proposal(
     parts = [_part(each, saved) for each in chosen["parts"]]
     replace_parts(actor=actor, locked=locked, parts=parts)
     _put_setups(actor, locked, chosen["parts"])
-    if locked.players_expected != wish.players:
-        locked.players_expected = wish.players
+    if expected_of(locked) != wish.players:
+        locked.players_expected = wish.players + squad_out_of(locked)  # who is out comes off again
     locked.save(update_fields=["version", "players_expected"])
     return locked
 

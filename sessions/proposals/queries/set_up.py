@@ -13,11 +13,11 @@ from sessions.proposals.queries.apart import stations_of
 from sessions.proposals.queries.promised import has_rung, promise, promised, stations_kept
 from sessions.proposals.queries.request import kept_reason, kept_rung, stays
 from sessions.proposals.wish import Wish
+from sessions.queries.adults import adults_of
 from sessions.queries.evening import pieces_of
 from sessions.queries.guides import adult_rule_for
 from sessions.queries.laying import Evening, StationToLay, laying_of
 from sessions.queries.plan import session_view, to_lay
-from sessions.queries.rows import staff_rows_of
 
 Facts = Mapping[str, Any]
 
@@ -50,7 +50,7 @@ def _with_plan(facts: Facts, plan: SetUpPlan) -> dict[str, Any]:
 
 def _evening(wish: Wish, group: Any, session: TrainingSession | None) -> Evening:
     """Who is there and where: the session's own ground and people, where there is a session, with what the wish says."""
-    staff = len(staff_rows_of(session)) if session else 0
+    staff = adults_of(session).number if session else 0
     return Evening(
         pieces=pieces_of(session) if session else wish.evening.ground,
         oldest=wish.ages.under_high if wish.ages else None,

@@ -109,6 +109,8 @@ def _line(
     player: PlayerShown, row: Mapping[str, Any] | None, taken: bool, spells: Iterable[Spell]
 ) -> Here | None:
     bouts = list(spells)
+    if player.out:
+        return None  # until a coach of theirs lifts it, whatever the register says
     if row is None:
         return None if taken else Here(player, 1, len(bouts))
     if row["state"] in (Attendance.ABSENT, Attendance.WATCHING):

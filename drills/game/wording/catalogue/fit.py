@@ -81,7 +81,9 @@ CHANGES: Wordings = {
     "grid_changed": _("{grid}."),
     "grid_changed_in": _("{format}: {grid}."),
     # what to watch
-    "ask_parent": _("{grids} and {adults}: ask a parent to stay, and stand between the grids."),
+    "ask_parent": _(
+        "{grids} and {adults}: ask a parent to stay (a stopgap, not a counted adult), and stand between the grids."
+    ),
     "near_fence": _("The fence is {run_off} m away: slow down at the edge."),
     "near_others": _("Another group is {run_off} m away: keep the ball on your side."),
     "few_adults": _("{grids} and {adults}: stand where you see them all."),

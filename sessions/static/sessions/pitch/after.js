@@ -1,5 +1,7 @@
 // After the last part: one rating, a note, and whether all of it took place.
 
+import { wall } from "./clock.js";
+
 export function after({ add, words, fill, minutes }) {
   const efforts = document.getElementById("efforts");
   const said = document.getElementById("after-said");
@@ -22,6 +24,8 @@ export function after({ add, words, fill, minutes }) {
     tell(words.noted);
   });
   document.getElementById("delivered").addEventListener("click", () => add("delivered"));
+  const gone = document.getElementById("collected-said");
+  document.getElementById("collected").addEventListener("click", () => add("collected"));
   document.getElementById("shortened").addEventListener("click", () => {
     const typed = Number.parseInt(only.value, 10);
     if (typed > 0 && typed <= 600) add("shortened", { minutes: typed });
@@ -33,6 +37,7 @@ export function after({ add, words, fill, minutes }) {
       for (const button of efforts.children) button.setAttribute("aria-pressed", String(Number(button.value) === state.effort));
       only.placeholder = Math.min(600, Math.max(1, minutes()));
       if (state.status === "delivered") tell(words.delivered);
+      if (state.collected !== null) gone.textContent = fill(words.collected, { time: wall(state.collected) });
       if (state.status === "shortened") tell(fill(words.shortened, { n: state.minutes }));
     },
   };

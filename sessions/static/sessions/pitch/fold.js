@@ -2,7 +2,7 @@
 
 const PLAN = new Set(["easier", "harder", "fit_accepted", "minute_more", "bout_dropped", "part_swapped"]);
 const SETTLED = new Set(["delivered", "shortened", "cancelled", "moved"]);
-const ABOUT_PLAYERS = new Set(["arrived", "late", "left", "guest", "limited", "watching", "absent"]);
+const ABOUT_PLAYERS = new Set(["arrived", "late", "left", "guest", "limited", "watching", "out", "absent"]);
 
 const untouched = () => ({
   started: null, ended: null, held: 0, heldSince: null, extras: [], rung: null, setup: null, skipped: false, dropped: 0, swap: null,
@@ -10,7 +10,7 @@ const untouched = () => ({
 
 export function fold(events, partKeys) {
   const state = {
-    register: new Map(), guests: new Set(), trialists: new Set(), parts: new Map(),
+    register: new Map(), guests: new Set(), trialists: new Set(), parts: new Map(), out: new Map(), collected: null,
     effort: null, status: "planned", minutes: null, done: null, heat: null, thunder: null, undone: new Set(),
   };
   for (const key of partKeys) state.parts.set(key, untouched());
@@ -49,6 +49,7 @@ function take(state, event) {
   if (event.kind === "trialist") state.trialists[event.here === false ? "delete" : "add"](event.number);
   if (event.kind === "heat") state.heat = { ms: event.ms, temperature: event.temperature_c, humidity: event.humidity_pct };
   if (event.kind === "thunder") state.thunder = event.ms;
+  if (event.kind === "collected") state.collected = event.ms;
   if (SETTLED.has(event.kind)) Object.assign(state, { status: event.kind, minutes: event.minutes ?? null, done: event.ms });
   if (event.kind === "as_planned") Object.assign(state, { status: "planned", minutes: null, done: null });
 }
@@ -69,7 +70,8 @@ function register(state, event) {
   if (event.kind === "guest") state.guests.add(event.player);
   if (event.kind === "arrived" || event.kind === "guest") line.state = "here";
   if (["late", "left", "absent"].includes(event.kind)) line.state = event.kind;
-  if (event.kind === "watching") Object.assign(line, { state: here, taking: "watching" });
+  if (event.kind === "out") state.out.set(event.player, event.id);
+  if (event.kind === "watching" || event.kind === "out") Object.assign(line, { state: here, taking: "watching" });
   if (event.kind === "limited") {
     const limits = [...new Set(event.limits ?? [])].sort();
     const most = event.at_most_min ?? null;

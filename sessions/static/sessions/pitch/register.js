@@ -2,6 +2,9 @@
 
 const NEXT = { open: "here", here: "late", late: "watching", watching: "absent", absent: "here", left: "here" };
 
+// Who is out until lifted may watch, and nothing else.
+const NEXT_OUT = { open: "watching", here: "watching", late: "watching", watching: "absent", absent: "watching", left: "watching" };
+
 // A name that runs from right to left leaves what stands beside it where it is.
 const isolated = (name) => `\u2068${name}\u2069`;
 
@@ -14,6 +17,9 @@ export class RegisterView {
   constructor({ data, url, words, add, fill }) {
     Object.assign(this, { data, url, words, add, fill, offered: [] });
     this.rows = new Map();
+    // The page knows who was out when it was made, whatever happened before; what is tapped since comes on top.
+    this.before = new Set(data.events.map((event) => event.id));
+    this.outBefore = new Set(data.players.filter((player) => player.out).map((player) => player.id));
     this.list = document.getElementById("names");
     for (const player of data.players) this.#row(player, player.guest);
     this.#guests();
@@ -25,17 +31,27 @@ export class RegisterView {
     for (const id of state.guests) if (!this.rows.has(id)) this.#guestRow(id);
     let here = 0;
     let open = 0;
+    let expected = 0;
     for (const [id, row] of this.rows) {
       const line = state.register.get(id);
       const shown = shownState(line);
-      here += Number(["here", "late", "watching"].includes(shown));
-      open += Number(shown === "open");
+      const out = this.#isOut(id);
+      expected += Number(!out);
+      here += Number(!out && ["here", "late", "watching"].includes(shown));
+      open += Number(!out && shown === "open");
       row.dataset.state = shown;
-      row.querySelector(".how").textContent = [this.words[shown], ...this.#limits(line)].join(", ");
+      row.toggleAttribute("data-out", out);
+      const how = out && shown === "open" ? [this.words.out] : [...(out ? [this.words.out] : []), this.words[shown], ...this.#limits(line)];
+      row.querySelector(".how").textContent = how.join(", ");
     }
-    const count = this.fill(this.words.count, { here, all: this.rows.size });
+    const count = this.fill(this.words.count, { here, all: expected });
     document.getElementById("counted").textContent = open ? `${count}, ${this.fill(this.words.unmarked, { n: open })}` : count;
-    document.getElementById("came").textContent = `${here}/${this.rows.size}`;
+    document.getElementById("came").textContent = `${here}/${expected}`;
+  }
+
+  #isOut(id) {
+    const tapped = this.state.out.get(id);
+    return this.outBefore.has(id) || (tapped !== undefined && !this.before.has(tapped));
   }
 
   #limits(line) {
@@ -60,13 +76,13 @@ export class RegisterView {
 
   #tap(id) {
     const line = this.state.register.get(id);
-    const wanted = NEXT[shownState(line)];
+    const wanted = (this.#isOut(id) ? NEXT_OUT : NEXT)[shownState(line)];
     if (wanted === "here" && line?.taking === "watching") this.add("limited", { player: id, limits: [] });
     else this.add(wanted === "here" ? "arrived" : wanted, { player: id });
   }
 
   #restHere() {
-    for (const id of this.rows.keys()) if (!this.state.register.has(id)) this.add("arrived", { player: id });
+    for (const id of this.rows.keys()) if (!this.state.register.has(id) && !this.#isOut(id)) this.add("arrived", { player: id });
   }
 
   #unfold(row, id, more) {
@@ -81,6 +97,11 @@ export class RegisterView {
     const close = () => { box.remove(); more.setAttribute("aria-expanded", "false"); };
     box.querySelector(".keep").addEventListener("click", () => { this.#limit(id, box); close(); });
     box.querySelector(".went").addEventListener("click", () => { this.add("left", { player: id }); close(); });
+    box.querySelector(".out").addEventListener("click", () => { this.add("out", { player: id }); close(); this.#unfold(row, id, more); });
+    if (this.#isOut(id)) {
+      for (const each of box.querySelectorAll("label, .keep, .out")) each.hidden = true;
+      box.querySelector(".is-out").hidden = false;
+    }
     row.append(box);
   }
 
@@ -108,11 +129,16 @@ export class RegisterView {
       select.replaceChildren(...this.offered.map((guest) => new Option(`${isolated(guest.name)} (${isolated(guest.squad)})`, guest.id)));
     });
     document.getElementById("add-guest").addEventListener("click", () => {
-      if (select.value) this.add("guest", { player: select.value });
+      if (!select.value) return;
+      this.add("guest", { player: select.value });
+      // A guest who is out comes to watch.
+      if (this.offered.some((each) => each.id === select.value && each.out)) this.add("watching", { player: select.value });
     });
   }
 
   #guestRow(id) {
-    this.#row(this.offered.find((each) => each.id === id) ?? { id, name: this.words.guest }, true);
+    const guest = this.offered.find((each) => each.id === id) ?? { id, name: this.words.guest };
+    if (guest.out) this.outBefore.add(id);
+    this.#row(guest, true);
   }
 }
