@@ -19,6 +19,7 @@ from sessions.planning.account import Account, account
 from sessions.planning.fold import DeliveryState, minutes_taking_part
 from sessions.planning.plan import SessionPlan
 from sessions.queries.as_run import plan_as_run
+from sessions.queries.guides import goes_by_load
 from sessions.queries.ledger import LOOK_BACK_DAYS, factor_of, ledger_rows
 
 NO_HEADING = "no_heading"
@@ -75,7 +76,7 @@ def _of_a_player(
     session: TrainingSession, team: LedgerEntry, player: Any, taken: float, headed: Account | None
 ) -> LedgerEntry:
     minutes = _tenths(taken)
-    with_load = session.age_group.session_load_au is not None
+    with_load = goes_by_load(session.age_group)
     return LedgerEntry(
         squad_id=player.squad_id,
         player=player,

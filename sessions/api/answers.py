@@ -8,9 +8,10 @@ from drills.game.evening import Evening
 from drills.game.steps import steps
 from drills.pages import grids_told, told
 from sessions import queries
+from sessions.api.happened import happened, reasons
 from sessions.pages import emergency, iso_week
 from sessions.pages.everything import AllSetUp
-from sessions.pages.happened import PartRun, PlayerThere, WhatHappened
+from sessions.pages.happened import WhatHappened
 from sessions.pages.laying import LayLine, laying_lines
 from sessions.planning.load import Detail
 from sessions.planning.teams import GridTeams
@@ -68,60 +69,6 @@ def session_whole(view: SessionView, done: WhatHappened | None = None) -> dict[s
         "used_again": [_used_again(each) for each in queries.used_again(view.row)],
         "happened": None if done is None else happened(done),
     }
-
-
-def happened(done: WhatHappened) -> dict[str, Any]:
-    """What was recorded of a session that is done; players by name only for who may see them."""
-    return {
-        "came": done.came,
-        "expected": done.expected,
-        "trialists": done.trialists,
-        "minutes": done.minutes,
-        "effort": done.effort,
-        "load_au": done.load_au,
-        "expected_au": round(done.expected_au, 1),
-        "estimated": done.estimated,
-        "outcome": done.outcome,
-        "headers": done.headers,
-        "planned_headers": done.planned_headers,
-        "players": [_there(each) for each in done.players],
-        "parts": [_run(each) for each in done.parts],
-        "notes": [{"at": each.at, "text": each.text, "part": each.part} for each in done.notes],
-        "reasons": reasons([*done.reasons, *([done.why_load] if done.why_load else [])]),
-    }
-
-
-def _there(player: PlayerThere) -> dict[str, Any]:
-    return {
-        "id": player.id,
-        "name": player.name,
-        "state": player.state,
-        "came_at": player.came_at,
-        "left_at": player.left_at,
-        "minutes": player.minutes,
-        "limited": player.limited,
-        "guest": player.guest,
-    }
-
-
-def _run(part: PartRun) -> dict[str, Any]:
-    return {
-        "id": part.key,
-        "title": part.title,
-        "how": part.account.how,
-        "started_at": part.started_at,
-        "ended_at": part.ended_at,
-        "minutes": round(part.account.minutes, 1),
-        "bouts": part.account.bouts,
-        "load_au": round(part.account.load_au, 1),
-        "headers": part.account.headers,
-        "effort": part.effort,
-    }
-
-
-def _au(view: SessionView, au: float) -> float | None:
-    """A load to a tenth; none for the youngest."""
-    return round(au, 1) if queries.goes_by_load(view.row.age_group) else None
 
 
 def _used_again(each: queries.UsedAgain) -> dict[str, Any]:
@@ -289,19 +236,6 @@ def _asked(evening: Evening | None) -> dict[str, Any] | None:
     }
 
 
-def reasons(found: Iterable[Any]) -> list[dict[str, Any]]:
-    """Reasons with their words and what would clear them."""
-    return [
-        {
-            "code": each.code,
-            "text": each.text,
-            "part": each.part,
-            "clears": [change.text for change in each.clears],
-        }
-        for each in found
-    ]
-
-
 def slot(row: Any) -> dict[str, Any]:
     return {
         "id": row.public_id,
@@ -402,3 +336,8 @@ def age_group_week(group: Any, monday: Any, squads: list[dict[str, Any]]) -> dic
 
 def _named(rows: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
     return [{"id": each["id"], "name": each["name"]} for each in rows]
+
+
+def _au(view: SessionView, au: float) -> float | None:
+    """A load to a tenth; none for the youngest."""
+    return round(au, 1) if queries.goes_by_load(view.row.age_group) else None

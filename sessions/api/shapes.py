@@ -6,6 +6,7 @@ from rest_framework import serializers
 
 from club.api_fields import Day, Named, Number, Several, Whole
 from club.limits import KEY, NAME, NOTE, TITLE
+from sessions.api.happened import EmergencyOut, HappenedOut, ReasonOut, UncountedOut
 from sessions.choices import Kind, PartKind, State, Weekday, WhyCancelled
 
 S = serializers
@@ -70,13 +71,6 @@ class SessionPatch(SessionIn):
         for each in found.values():
             each.required = False
         return found
-
-
-class ReasonOut(S.Serializer):
-    code = S.CharField()
-    text = S.CharField()
-    part = S.UUIDField(allow_null=True)
-    clears = S.ListField(child=S.CharField())
 
 
 class RowOut(S.Serializer):
@@ -182,87 +176,6 @@ class LaidAt(S.Serializer):
     kit = S.CharField()
     adults = S.IntegerField()
     minutes = S.FloatField()
-
-
-class PlayerThereOut(S.Serializer):
-    id = S.UUIDField()
-    name = S.CharField()
-    state = S.CharField()
-    came_at = S.DateTimeField(allow_null=True)
-    left_at = S.DateTimeField(allow_null=True)
-    minutes = S.FloatField()
-    limited = S.BooleanField()
-    guest = S.BooleanField()
-
-
-class PartRunOut(S.Serializer):
-    id = S.UUIDField()
-    title = S.CharField()
-    how = S.ChoiceField(
-        choices=["clock", "said", "skipped", "not_run"],
-        help_text="clock: by its own start and end. said: nobody tapped, so the plan stands for it.",
-    )
-    started_at = S.DateTimeField(allow_null=True)
-    ended_at = S.DateTimeField(allow_null=True)
-    minutes = S.FloatField()
-    bouts = S.IntegerField()
-    load_au = S.FloatField()
-    headers = S.IntegerField(help_text="Of one player who was there for all of it.")
-    effort = S.FloatField(allow_null=True)
-
-
-class NoteOut(S.Serializer):
-    at = S.DateTimeField()
-    text = S.CharField()
-    part = S.CharField()
-
-
-class HappenedOut(S.Serializer):
-    """What was recorded; names only for the staff of the age group."""
-
-    came = S.IntegerField()
-    expected = S.IntegerField()
-    trialists = S.IntegerField()
-    minutes = S.FloatField()
-    effort = S.FloatField(allow_null=True, help_text="CR10 of the session.")
-    load_au = S.FloatField(allow_null=True)
-    expected_au = S.FloatField()
-    estimated = S.BooleanField()
-    outcome = S.CharField()
-    headers = S.IntegerField()
-    planned_headers = S.IntegerField()
-    players = PlayerThereOut(many=True)
-    parts = PartRunOut(many=True)
-    notes = NoteOut(many=True)
-    reasons = ReasonOut(many=True)
-
-
-class UncountedOut(S.Serializer):
-    """Somebody who is down for it and does not count as an adult on the day."""
-
-    id = S.UUIDField()
-    name = S.CharField()
-    why = S.ChoiceField(choices=["under_18", "no_vetting", "vetting_over"])
-
-
-class EmergencyPlaceOut(S.Serializer):
-    """A pitch that the session holds; what nobody has entered is empty."""
-
-    pitch = S.CharField()
-    address = S.CharField()
-    ambulance_gate = S.CharField()
-    defibrillator = S.CharField()
-
-
-class EmergencyOut(S.Serializer):
-    """What an emergency at the session needs, as it stands on its pages and sheets."""
-
-    number = S.CharField()
-    welfare_phone = S.CharField()
-    places = EmergencyPlaceOut(many=True)
-    before_the_start = S.CharField()
-    last_child_collected = S.DateTimeField(allow_null=True)
-    collected_said_by = S.CharField(allow_null=True)
 
 
 class SessionOut(SessionRow):

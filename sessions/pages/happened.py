@@ -12,6 +12,7 @@ from sessions.planning.account import PartAccount
 from sessions.planning.fold import PartState
 from sessions.planning.headers import planned_headers
 from sessions.planning.reasons import Reason, reason
+from sessions.queries.guides import goes_by_load
 from sessions.queries.happened import Recorded, recorded
 from sessions.queries.plan import PartView, SessionView
 
@@ -101,7 +102,7 @@ def what_happened(view: SessionView, *, with_names: bool) -> WhatHappened | None
     found = recorded(view.row, view.plan)
     if found is None:
         return None
-    with_au = view.row.age_group.session_load_au is not None
+    with_au = goes_by_load(view.row.age_group)
     load_au = None if found.entry.load_au is None or not with_au else float(found.entry.load_au)
     minutes = float(found.entry.minutes)
     effort = found.state.effort()

@@ -31,7 +31,7 @@ IN_THE_SAME_WORDS = """
   return {
     status: state.status, minutes: state.minutes ?? undefined, effort: state.effort ?? undefined,
     register: Object.fromEntries(state.register), guests: [...state.guests].sort(), trialists: [...state.trialists].sort((a, b) => a - b),
-    undone: [...state.undone].sort(), thunder: minute(state.thunder), parts,
+    undone: [...state.undone].sort(), thunder: minute(state.thunder), collected: minute(state.collected), parts,
     heat: state.heat ? [state.heat.temperature, state.heat.humidity] : undefined, playing: playing(state),
   };
 }
@@ -75,6 +75,7 @@ def plain_words(state: DeliveryState) -> dict[str, Any]:
         "trialists": list(state.trialists),
         "undone": list(state.undone),
         "thunder": _minute(state.thunder_at),
+        "collected": _minute(state.collected_at),
         "parts": {each.key: _part(each) for each in state.parts},
         "heat": [state.heat.temperature_c, state.heat.humidity_pct] if state.heat else None,
         "playing": state.playing,
@@ -109,7 +110,7 @@ def made_up(seed: int) -> list[dict[str, Any]]:
     """A random evening: any kinds, players and parts in any order, ids that sort otherwise than the times."""
     chance = random.Random(seed)
     bodies: list[dict[str, Any]] = [
-        *({"kind": kind, "player": who} for kind in ("arrived", "late", "left", "watching", "absent", "guest") for who in ("ada", "bo")),
+        *({"kind": kind, "player": who} for kind in ("arrived", "late", "left", "watching", "absent", "out", "guest") for who in ("ada", "bo")),
         *({"kind": kind, "part": part} for kind in ("part_started", "next_part", "part_ended", "part_skipped", "bout_held", "bout_resumed", "minute_more", "bout_dropped") for part in KEYS),
         {"kind": "limited", "player": "ada", "limits": ["outside_only", "no_contact"]},
         {"kind": "limited", "player": "ada", "limits": []},
@@ -118,7 +119,8 @@ def made_up(seed: int) -> list[dict[str, Any]]:
         {"kind": "fit_accepted", "part": "game", "setup": {"numbers": "3v3"}, "station": "second"},
         {"kind": "part_swapped", "part": "warm", "drill": "d", "revision": 1},
         {"kind": "trialist", "number": 1}, {"kind": "trialist", "number": 1, "here": False}, {"kind": "trialist", "number": 2},
-        {"kind": "heat", "temperature_c": 31, "humidity_pct": 55}, {"kind": "thunder"}, {"kind": "effort", "cr10": 5},
+        {"kind": "heat", "temperature_c": 31, "humidity_pct": 55}, {"kind": "thunder"},
+        {"kind": "collected"}, {"kind": "effort", "cr10": 5},
         {"kind": "delivered"}, {"kind": "shortened", "minutes": 30}, {"kind": "cancelled", "reason": "pitch"}, {"kind": "as_planned"},
     ]  # fmt: skip
     events = [

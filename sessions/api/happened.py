@@ -1,0 +1,160 @@
+"""What was recorded of a session, and what an emergency at it needs, as JSON."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from rest_framework import serializers
+
+from sessions.pages.happened import PartRun, PlayerThere, WhatHappened
+
+S = serializers
+
+
+class ReasonOut(S.Serializer):
+    code = S.CharField()
+    text = S.CharField()
+    part = S.UUIDField(allow_null=True)
+    clears = S.ListField(child=S.CharField())
+
+
+class PlayerThereOut(S.Serializer):
+    id = S.UUIDField()
+    name = S.CharField()
+    state = S.CharField()
+    came_at = S.DateTimeField(allow_null=True)
+    left_at = S.DateTimeField(allow_null=True)
+    minutes = S.FloatField()
+    limited = S.BooleanField()
+    guest = S.BooleanField()
+
+
+class PartRunOut(S.Serializer):
+    id = S.UUIDField()
+    title = S.CharField()
+    how = S.ChoiceField(
+        choices=["clock", "said", "skipped", "not_run"],
+        help_text="clock: by its own start and end. said: nobody tapped, so the plan stands for it.",
+    )
+    started_at = S.DateTimeField(allow_null=True)
+    ended_at = S.DateTimeField(allow_null=True)
+    minutes = S.FloatField()
+    bouts = S.IntegerField()
+    load_au = S.FloatField(allow_null=True)
+    headers = S.IntegerField(help_text="Of one player who was there for all of it.")
+    effort = S.FloatField(allow_null=True)
+
+
+class NoteOut(S.Serializer):
+    at = S.DateTimeField()
+    text = S.CharField()
+    part = S.CharField()
+
+
+class HappenedOut(S.Serializer):
+    """What was recorded; names only for the staff of the age group."""
+
+    came = S.IntegerField()
+    expected = S.IntegerField()
+    trialists = S.IntegerField()
+    minutes = S.FloatField()
+    effort = S.FloatField(allow_null=True, help_text="CR10 of the session.")
+    load_au = S.FloatField(allow_null=True)
+    expected_au = S.FloatField(allow_null=True)
+    estimated = S.BooleanField()
+    outcome = S.CharField()
+    headers = S.IntegerField()
+    planned_headers = S.IntegerField()
+    players = PlayerThereOut(many=True)
+    parts = PartRunOut(many=True)
+    notes = NoteOut(many=True)
+    reasons = ReasonOut(many=True)
+
+
+class UncountedOut(S.Serializer):
+    """Somebody who is down for it and does not count as an adult on the day."""
+
+    id = S.UUIDField()
+    name = S.CharField()
+    why = S.ChoiceField(choices=["under_18", "no_vetting", "vetting_over"])
+
+
+class EmergencyPlaceOut(S.Serializer):
+    """A pitch that the session holds; what nobody has entered is empty."""
+
+    pitch = S.CharField()
+    address = S.CharField()
+    ambulance_gate = S.CharField()
+    defibrillator = S.CharField()
+
+
+class EmergencyOut(S.Serializer):
+    """What an emergency at the session needs, as it stands on its pages and sheets."""
+
+    number = S.CharField()
+    welfare_phone = S.CharField()
+    places = EmergencyPlaceOut(many=True)
+    before_the_start = S.CharField()
+    last_child_collected = S.DateTimeField(allow_null=True)
+    collected_said_by = S.CharField(allow_null=True)
+
+
+def happened(done: WhatHappened) -> dict[str, Any]:
+    """What was recorded of a session that is done; players by name only for who may see them."""
+    return {
+        "came": done.came,
+        "expected": done.expected,
+        "trialists": done.trialists,
+        "minutes": done.minutes,
+        "effort": done.effort,
+        "load_au": done.load_au,
+        "expected_au": None if done.load_au is None else round(done.expected_au, 1),
+        "estimated": done.estimated,
+        "outcome": done.outcome,
+        "headers": done.headers,
+        "planned_headers": done.planned_headers,
+        "players": [_there(each) for each in done.players],
+        "parts": [_run(each, with_au=done.load_au is not None) for each in done.parts],
+        "notes": [{"at": each.at, "text": each.text, "part": each.part} for each in done.notes],
+        "reasons": reasons([*done.reasons, *([done.why_load] if done.why_load else [])]),
+    }
+
+
+def _there(player: PlayerThere) -> dict[str, Any]:
+    return {
+        "id": player.id,
+        "name": player.name,
+        "state": player.state,
+        "came_at": player.came_at,
+        "left_at": player.left_at,
+        "minutes": player.minutes,
+        "limited": player.limited,
+        "guest": player.guest,
+    }
+
+
+def _run(part: PartRun, *, with_au: bool) -> dict[str, Any]:
+    return {
+        "id": part.key,
+        "title": part.title,
+        "how": part.account.how,
+        "started_at": part.started_at,
+        "ended_at": part.ended_at,
+        "minutes": round(part.account.minutes, 1),
+        "bouts": part.account.bouts,
+        "load_au": round(part.account.load_au, 1) if with_au else None,
+        "headers": part.account.headers,
+        "effort": part.effort,
+    }
+
+
+def reasons(found: Iterable[Any]) -> list[dict[str, Any]]:
+    """Reasons with their words and what would clear them."""
+    return [
+        {
+            "code": each.code,
+            "text": each.text,
+            "part": each.part,
+            "clears": [change.text for change in each.clears],
+        }
+        for each in found
+    ]
