@@ -137,3 +137,41 @@ def test_an_older_form_is_brought_up_step_by_step(evening: Evening, monkeypatch:
     assert evening.read().delivery["ratings"][0]["cr10"] == 4
     evening.append(new)
     assert evening.read().delivery["ratings"][0]["cr10"] == 5
+
+
+def test_history_keeps_what_a_session_is_not_what_its_events_left_behind(evening: Evening) -> None:
+    from django.apps import apps
+
+    history = apps.get_model("training", "TrainingSessionEvent").objects.filter(pgh_obj_id=evening.session.pk)
+    before = history.count()
+    for number in range(65):
+        evening.append(evening.event("note", number / 2, text=f"Note {number}"))
+    assert history.count() == before  # each wrote the whole state once more: 90 kB for an evening
+    evening.append(evening.event("delivered", 60))
+    assert history.count() == before + 1
+    assert {"delivery", "last_seq"}.isdisjoint(field.name for field in history.model._meta.get_fields())
+
+
+def test_the_feed_never_skips_what_was_committed_between_rows_and_number(
+    evening: Evening, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from sessions.queries import pitch
+
+    read = pitch.events_since
+
+    def another_phone_sends_meanwhile(*args: Any, **given: Any) -> Any:
+        found = read(*args, **given)
+        evening.append(evening.event("effort", 2, cr10=6))
+        return found
+
+    client, address = signed_in(evening.people.coach), f"/api/v1/sessions/{evening.session.public_id}/events/"
+
+    def asks(since: int, *events: dict[str, Any]) -> Any:
+        body = json.dumps({"events": events, "since": since})
+        return client.post(address, body, content_type="application/json").json()
+
+    monkeypatch.setattr(pitch, "events_since", another_phone_sends_meanwhile)
+    first = asks(0, evening.event("arrived", 1, player=evening.players[0]))
+    monkeypatch.setattr(pitch, "events_since", read)
+    then = asks(first["last_seq"])
+    assert (first["last_seq"], [each["cr10"] for each in then["events"]]) == (1, [6])
