@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from club import reading
 from club.ages import LEAST_UNDER, OLDEST, Ages
-from club.choices import OF_A_PITCH, MomentOfGame, Rule, Units
+from club.choices import OF_A_PITCH, HeatGuideline, MomentOfGame, Rule, Units
 from club.forms.base import ActionForm, VersionedForm
 from club.forms.typed import DayField
 from club.limits import LABEL, LINE, NAME, SHORT, TITLE
@@ -56,6 +56,14 @@ class SettingsForm(VersionedForm):
         min_value=0,
         max_value=30,
         help_text=_("Before the next squad."),
+    )
+    heat_guideline = forms.ChoiceField(
+        label=_("Heat guideline"),
+        choices=HeatGuideline.choices,
+        help_text=_(
+            "Whose bands the page at the pitch shows for temperature and humidity. Cooler regions start lower than "
+            "category 3; your association's own rules come first."
+        ),
     )
     ages_on_day = forms.IntegerField(
         label=_("Ages are reckoned on, day"),

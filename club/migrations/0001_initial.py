@@ -184,6 +184,7 @@ class Migration(migrations.Migration):
                 ('ages_on_month', models.PositiveSmallIntegerField(default=8, verbose_name='month of the reference date for ages')),
                 ('ages_on_day', models.PositiveSmallIntegerField(default=31, verbose_name='day of the reference date for ages')),
                 ('part_order', models.JSONField(blank=True, default=list)),
+                ('heat_guideline', models.CharField(choices=[('fifpro', 'FIFPRO: breaks from 28 °C WBGT, above 32 °C another time'), ('us_soccer_3', 'US Soccer category 3, for hot regions: five bands')], default='fifpro', max_length=20, verbose_name='heat guideline')),
                 ('is_demo', models.BooleanField(default=False)),
             ],
             options={
@@ -207,6 +208,7 @@ class Migration(migrations.Migration):
                 ('ages_on_month', models.PositiveSmallIntegerField(default=8, verbose_name='month of the reference date for ages')),
                 ('ages_on_day', models.PositiveSmallIntegerField(default=31, verbose_name='day of the reference date for ages')),
                 ('part_order', models.JSONField(blank=True, default=list)),
+                ('heat_guideline', models.CharField(choices=[('fifpro', 'FIFPRO: breaks from 28 °C WBGT, above 32 °C another time'), ('us_soccer_3', 'US Soccer category 3, for hot regions: five bands')], default='fifpro', max_length=20, verbose_name='heat guideline')),
                 ('is_demo', models.BooleanField(default=False)),
                 ('pgh_context', models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context')),
                 ('pgh_obj', models.ForeignKey(db_constraint=False, on_delete=django.db.models.deletion.DO_NOTHING, related_name='events', to='club.clubsettings')),
@@ -582,11 +584,11 @@ class Migration(migrations.Migration):
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='clubsettings',
-            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='ba0f8e2564130bc7f03bb2e241d351d0bbd62756', operation='INSERT', pgid='pgtrigger_insert_insert_23e25', table='club_clubsettings', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "heat_guideline", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."heat_guideline", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='bf115ff1efebd94eade1ab1b3dcaae77bf24154a', operation='INSERT', pgid='pgtrigger_insert_insert_23e25', table='club_clubsettings', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='clubsettings',
-            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='72762ed2c119177a208e3bba8c34db83c195c79a', operation='UPDATE', pgid='pgtrigger_update_update_dcef9', table='club_clubsettings', when='AFTER')),
+            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "club_clubsettingsevent" ("ages_on_day", "ages_on_month", "changeover_s", "clear_minutes", "heat_guideline", "id", "is_demo", "name", "pace_m", "part_order", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "time_zone", "units", "version") VALUES (NEW."ages_on_day", NEW."ages_on_month", NEW."changeover_s", NEW."clear_minutes", NEW."heat_guideline", NEW."id", NEW."is_demo", NEW."name", NEW."pace_m", NEW."part_order", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."time_zone", NEW."units", NEW."version"); RETURN NULL;', hash='c40ca2bd03fdfd23ed876c2d9857b80b07fab3f2', operation='UPDATE', pgid='pgtrigger_update_update_dcef9', table='club_clubsettings', when='AFTER')),
         ),
         pgtrigger.migrations.AddTrigger(
             model_name='guideline',

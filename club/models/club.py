@@ -10,7 +10,7 @@ from django.db.models.functions import Coalesce
 from django.utils.translation import gettext_lazy as _
 
 from club.ages import LEAST_UNDER, OLDEST, Ages, under_words
-from club.choices import MomentOfGame, Rule, Units
+from club.choices import HeatGuideline, MomentOfGame, Rule, Units
 from club.models.base import Editable, Public
 from club.validators import players_a_side, reference_day
 
@@ -35,6 +35,9 @@ class ClubSettings(models.Model):
     ages_on_month = models.PositiveSmallIntegerField(_("month of the reference date for ages"), default=8)
     ages_on_day = models.PositiveSmallIntegerField(_("day of the reference date for ages"), default=31)
     part_order = models.JSONField(default=list, blank=True)
+    heat_guideline = models.CharField(
+        _("heat guideline"), max_length=20, choices=HeatGuideline, default=HeatGuideline.FIFPRO
+    )
     is_demo = models.BooleanField(default=False)
 
     class Meta:

@@ -12,6 +12,7 @@ from sessions.pages import iso_week
 from sessions.pages.everything import AllSetUp
 from sessions.pages.happened import PartRun, PlayerThere, WhatHappened
 from sessions.pages.laying import LayLine, laying_lines
+from sessions.pages.weather import HeatShown, ThunderShown, heat_of, thunder_of
 from sessions.planning.teams import GridTeams
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
 
@@ -58,7 +59,13 @@ def session_whole(view: SessionView, done: WhatHappened | None = None) -> dict[s
         "reasons": reasons(view.all_reasons),
         "used_again": [_used_again(each) for each in queries.used_again(view.row)],
         "happened": None if done is None else happened(done),
+        "heat": _plain(heat_of(view.row)),
+        "thunder": _plain(thunder_of(view.row)),
     }
+
+
+def _plain(shown: HeatShown | ThunderShown | None) -> dict[str, Any] | None:
+    return None if shown is None else asdict(shown)
 
 
 def happened(done: WhatHappened) -> dict[str, Any]:

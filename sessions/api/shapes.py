@@ -226,6 +226,32 @@ class HappenedOut(S.Serializer):
     reasons = ReasonOut(many=True)
 
 
+class HeatOut(S.Serializer):
+    """What was typed at the pitch, and what is estimated from it. Advice, never a permit."""
+
+    at = S.DateTimeField()
+    temperature_c = S.FloatField()
+    humidity_pct = S.FloatField()
+    wbgt_c = S.FloatField(help_text="Estimated wet-bulb globe temperature.")
+    band = S.CharField(help_text="Of the guideline that the club chose.")
+    advice = S.CharField()
+    play = S.BooleanField(help_text="Whether the guideline's band still speaks of playing.")
+    based_on = S.CharField()
+    caution = S.CharField()
+    deferring = S.CharField()
+
+
+class ThunderOut(S.Serializer):
+    """The last thunder, and when play may be thought of again at the earliest. Advice, never a permit."""
+
+    at = S.DateTimeField()
+    resume_at = S.DateTimeField()
+    wait = S.BooleanField(help_text="Whether the clock still runs.")
+    text = S.CharField()
+    based_on = S.CharField()
+    deferring = S.CharField()
+
+
 class SessionOut(SessionRow):
     note = S.CharField()
     parts = PartOut(many=True)
@@ -242,6 +268,8 @@ class SessionOut(SessionRow):
     reasons = ReasonOut(many=True)
     used_again = UsedAgainOut(many=True, help_text="The last time first.")
     happened = HappenedOut(allow_null=True, help_text="Once it is done.")
+    heat = HeatOut(allow_null=True, help_text="The last `heat` event.")
+    thunder = ThunderOut(allow_null=True, help_text="The clock of the last `thunder` event.")
 
 
 class CancelIn(S.Serializer):

@@ -30,8 +30,9 @@ class ToSetUp:
 
 
 def players_tonight(session: TrainingSession) -> int:
-    """Who is there and takes part by the register, as soon as somebody is; else as many as are expected. No query."""
-    return playing_now(bridge.register_of(session).values()) or session.players_expected
+    """Who is there and takes part by the register, trialists among them, as soon as somebody is; else as many as are expected. No query."""
+    trialists = len(session.delivery.get("trialists", []))
+    return playing_now(bridge.register_of(session).values(), trialists) or session.players_expected
 
 
 def stations_to_set_up(

@@ -1,10 +1,8 @@
 // Everything set up for who is here, offered where the register has another number than the parts are set up for.
 
-import { playing } from "./fold.js";
-
 export class EverythingView {
-  constructor({ root, data, words, fill, token, redraw }) {
-    Object.assign(this, { root, data, words, fill, token, redraw });
+  constructor({ root, data, words, fill, token, redraw, turnOut }) {
+    Object.assign(this, { root, data, words, fill, token, redraw, turnOut });
     this.box = document.getElementById("everything");
     this.button = document.getElementById("set-up-all");
     this.became = document.getElementById("became");
@@ -12,11 +10,17 @@ export class EverythingView {
   }
 
   draw(state) {
-    this.players = playing(state);
-    const waits = this.players > 0 && this.data.parts.some((part) => this.#differs(part, state.parts.get(part.key)));
+    this.players = this.turnOut.players;
+    const waits = this.turnOut.isSaid && this.data.parts.some((part) => this.#differs(part, state.parts.get(part.key)));
     this.button.hidden = !waits;
     this.box.hidden = !waits && !this.became.childElementCount;
     this.button.textContent = this.fill(this.words.all_up, { n: this.players });
+  }
+
+  // The one offer stands where the number is: below the names, or below the stepper.
+  stand(view) {
+    if (view === "numbers") document.getElementById("answers").before(this.box);
+    if (view === "register") document.getElementById("begin").before(this.box);
   }
 
   // Of several stations at the same time the page knows how many they are for together; of one, the last answer counts.

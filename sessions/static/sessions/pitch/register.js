@@ -1,6 +1,7 @@
 // The register: one tap a player, limits without a reason, guests.
 
-const NEXT = { open: "here", here: "late", late: "watching", watching: "absent", absent: "here", left: "here" };
+// Here or not here is one tap; late and watching stand in the row's "…".
+const NEXT = { open: "here", here: "absent", late: "absent", watching: "absent", absent: "here", left: "here" };
 
 // A name that runs from right to left leaves what stands beside it where it is.
 const isolated = (name) => `\u2068${name}\u2069`;
@@ -11,8 +12,8 @@ export function shownState(line) {
 }
 
 export class RegisterView {
-  constructor({ data, url, words, add, fill }) {
-    Object.assign(this, { data, url, words, add, fill, offered: [] });
+  constructor({ data, url, words, add, fill, undo }) {
+    Object.assign(this, { data, url, words, add, fill, undo, offered: [] });
     this.rows = new Map();
     this.list = document.getElementById("names");
     for (const player of data.players) this.#row(player, player.guest);
@@ -61,12 +62,19 @@ export class RegisterView {
   #tap(id) {
     const line = this.state.register.get(id);
     const wanted = NEXT[shownState(line)];
-    if (wanted === "here" && line?.taking === "watching") this.add("limited", { player: id, limits: [] });
-    else this.add(wanted === "here" ? "arrived" : wanted, { player: id });
+    const back = wanted === "here" && line?.taking === "watching";
+    const done = back ? this.add("limited", { player: id, limits: [] }) : this.#mark(id, wanted === "here" ? "arrived" : wanted);
+    this.undo(`${this.rows.get(id).querySelector(".who").textContent}: ${this.words[wanted]}`, [done]);
+  }
+
+  #mark(id, kind) {
+    return this.add(kind, { player: id });
   }
 
   #restHere() {
-    for (const id of this.rows.keys()) if (!this.state.register.has(id)) this.add("arrived", { player: id });
+    const ids = [...this.rows.keys()].filter((id) => !this.state.register.has(id));
+    const done = ids.map((id) => this.#mark(id, "arrived"));
+    if (done.length) this.undo(this.fill(this.words.rest_here, { n: done.length }), done);
   }
 
   #unfold(row, id, more) {
@@ -81,6 +89,7 @@ export class RegisterView {
     const close = () => { box.remove(); more.setAttribute("aria-expanded", "false"); };
     box.querySelector(".keep").addEventListener("click", () => { this.#limit(id, box); close(); });
     box.querySelector(".went").addEventListener("click", () => { this.add("left", { player: id }); close(); });
+    for (const kind of ["late", "watching"]) box.querySelector(`.${kind}`).addEventListener("click", () => { this.#mark(id, kind); close(); });
     row.append(box);
   }
 
