@@ -81,6 +81,7 @@ def test_the_stepper_starts_from_the_register_and_is_the_number_of_the_one_offer
     assert complaints(phone.page, "numbers") == []
     offer.click()
     expect(phone.page.locator("#became")).to_contain_text("Set up for 13.", timeout=PATIENCE_MS)
+    expect(phone.page.locator("#became")).to_be_visible()
     first, *later = stations(phone)
     assert first.evening is None or first.evening["players"] != 13  # it has begun
     assert [each.evening["players"] for each in later] == [13] * len(later)

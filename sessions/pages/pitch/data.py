@@ -117,7 +117,8 @@ def words_of_numbers() -> dict[str, str]:
         "take_off": _("remove"),
         "by_register": _("{n} by the register"),
         "by_plan": _("{n} expected; nobody is marked yet"),
-        "among_trialists": _("({n} on trial)"),
+        "with_trialist": _("({n} trialist)"),
+        "with_trialists": _("({n} trialists)"),
         "you_say": _("You say {n}."),
     }
 
@@ -125,7 +126,6 @@ def words_of_numbers() -> dict[str, str]:
 def words_of_weather() -> dict[str, str]:
     """Of the thunder clock and the heat estimate."""
     return {
-        "thunder_heard": _("Thunder noted: half an hour from now."),
         "off_the_pitch": _("Off the pitch"),
         "no_thunder": _("No thunder for {n} min. Whoever decides at your pitch decides."),
         "heat": _("{t} °C and {h} %: about {w} °C WBGT: {band}"),

@@ -43,6 +43,7 @@ export class EverythingView {
     } catch {
       this.became.replaceChildren(Object.assign(document.createElement("p"), { textContent: this.words.all_later }));
     }
+    this.box.hidden = false; // what became of it is read, though nothing waits any more
     this.button.disabled = false;
   }
 

@@ -41,7 +41,8 @@ export class NumbersView {
     const { here, typed, expected } = this.turnOut;
     const players = here || expected;
     const counted = this.fill(here ? this.words.by_register : this.words.by_plan, { n: players });
-    const trialists = state.trialists.size ? ` ${this.fill(this.words.among_trialists, { n: state.trialists.size })}` : "";
+    const { size } = state.trialists;
+    const trialists = size ? ` ${this.fill(size === 1 ? this.words.with_trialist : this.words.with_trialists, { n: size })}` : "";
     document.getElementById("by-register").textContent = typed === null ? counted + trialists : `${this.fill(this.words.you_say, { n: typed })} ${counted}${trialists}`;
     const field = this.form.elements.players;
     if (this.part && document.activeElement !== field) field.value = this.turnOut.players;

@@ -346,7 +346,7 @@ const register = new RegisterView({ data, url: root.dataset.guests, words, add, 
 const trialists = new Trialists({ words, add, fill, undo, most: data.most_trialists });
 const numbers = new NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
 const everything = new EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
-const weather = new Weather({ data, words, fill, add, undo });
+const weather = new Weather({ data, words, fill, add, last: (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms) });
 const endings = after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
 more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
 root.addEventListener("click", (event) => {

@@ -14,6 +14,7 @@ export function undoing({ add, words }) {
     for (const event of back) add("undone", { event: event.id });
     document.getElementById("said").textContent = words.taken_back;
   });
+  addEventListener("hashchange", away);
   return (text, done) => {
     clearTimeout(timer);
     events = done;

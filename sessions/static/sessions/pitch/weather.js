@@ -22,14 +22,19 @@ export function left(thunder, minutes, now) {
 }
 
 export class Weather {
-  constructor({ data, words, fill, add, undo }) {
+  constructor({ data, words, fill, add, last }) {
     Object.assign(this, { ...data.weather, words, fill, add, thunder: null });
     this.box = document.getElementById("thunder");
     this.form = document.getElementById("heat");
     this.said = document.getElementById("heat-said");
     for (const button of document.querySelectorAll("[data-thunder]")) {
-      button.addEventListener("click", () => undo(words.thunder_heard, [add("thunder")]));
+      button.addEventListener("click", () => add("thunder"));
     }
+    // A slip, on whichever phone it was.
+    document.getElementById("no-thunder").addEventListener("click", () => {
+      const event = last("thunder", this.thunder);
+      if (event) add("undone", { event: event.id });
+    });
     this.form.addEventListener("submit", (event) => { event.preventDefault(); this.#typed(); });
   }
 
