@@ -113,10 +113,10 @@ export class NumbersView {
     } catch {
       // Kept as an event all the same, with the picture that is here.
     }
-    this.accept(this.part, setup, picture, page);
+    this.accept(this.part, setup, picture, page, headline(setup));
   }
 }
 
-export function headline(setup) {
+function headline(setup) {
   return `${setup.numbers} · ${setup.length_m} × ${setup.width_m} m`;
 }

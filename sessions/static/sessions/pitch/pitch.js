@@ -7,15 +7,13 @@ import { EverythingView } from "./everything.js";
 import { fold, running } from "./fold.js";
 import { onHold } from "./hold.js";
 import { more } from "./more.js";
-import { NumbersView, headline } from "./numbers.js";
 import { Queue } from "./queue.js";
 import { RegisterView } from "./register.js";
-import { Trialists } from "./trialists.js";
 import { TurnOut } from "./turnout.js";
 import { undoing } from "./undo.js";
-import { Weather } from "./weather.js";
 
 const TICK_MS = 250;
+const FURTHER_MS = 3000;
 const NEWS_MS = 20_000; // what other phones sent, a thunder among it, is asked for so often
 const STALE_MS = 45 * 60 * 1000;
 const data = JSON.parse(document.getElementById("evening").textContent);
@@ -32,6 +30,7 @@ let log = [];
 let state = fold(log, keys);
 let looked = null; // a part looked at from the list, while another runs
 let heard = "";
+let numbers, trialists, weather; // they come after the clock runs
 
 const say = (text) => { document.getElementById("said").textContent = text; };
 const at = (event) => ({ ...event, ms: Date.parse(event.at) });
@@ -62,9 +61,9 @@ function again() {
   state = fold(log, keys);
   turnOut.draw(state);
   register.draw(state);
-  trialists.draw(state);
+  trialists?.draw(state);
   numbersDrawn();
-  weather.draw(state);
+  weather?.draw(state);
   endings.draw(state);
   draw();
 }
@@ -100,7 +99,7 @@ function rungOf({ part, own }) {
 // The stepper and the offer show one number.
 function numbersDrawn() {
   everything.draw(state);
-  numbers.draw(state);
+  numbers?.draw(state);
 }
 
 function draw() {
@@ -145,7 +144,7 @@ function forward() {
 }
 
 function tick() {
-  const thunder = weather.tick(Date.now());
+  const thunder = weather?.tick(Date.now());
   if (!keys.length) return;
   const now = shown();
   const clock = face(now.part, now.own, started(now.index), Date.now());
@@ -252,7 +251,7 @@ const pressed = {
   },
   numbers(now) {
     go("numbers");
-    numbers.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "");
+    numbers?.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "");
   },
 };
 
@@ -277,11 +276,11 @@ function onwardsNow() {
   scrollTo(0, 0);
 }
 
-function accept(part, setup, picture, page) {
+function accept(part, setup, picture, page, headline) {
   if (page) drawn.redraw(part, page);
   else if (picture) drawn.onePlan(part, picture);
   add("fit_accepted", { part: part.key, setup });
-  say(headline(setup));
+  say(headline);
   go("part");
 }
 
@@ -343,10 +342,7 @@ function notTaken(text) {
 const undo = undoing({ add, words });
 const turnOut = new TurnOut(data);
 const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
-const trialists = new Trialists({ words, add, fill, undo, most: data.most_trialists });
-const numbers = new NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
 const everything = new EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
-const weather = new Weather({ data, words, fill, add, last: (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms) });
 const endings = after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
 more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
 root.addEventListener("click", (event) => {
@@ -371,3 +367,19 @@ unsent();
 queue.send();
 setInterval(tick, TICK_MS);
 setInterval(() => { if (!document.hidden) queue.send(); }, NEWS_MS);
+
+// What the clock does not wait for.
+async function further() {
+  try {
+    const [own, tried, sky] = await Promise.all([import("./numbers.js"), import("./trialists.js"), import("./weather.js")]);
+    const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
+    numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
+    trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
+    weather = new sky.Weather({ data, words, fill, add, last });
+    root.dataset.whole = "";
+    again();
+  } catch {
+    setTimeout(further, FURTHER_MS);
+  }
+}
+further();
