@@ -21,6 +21,13 @@ class Units(models.TextChoices):
     YARDS = "yd", _("Yards")
 
 
+class HeatGuideline(models.TextChoices):
+    """Whose bands a heat estimate is held against; the names are those of `sessions.planning.weather.BANDS`."""
+
+    FIFPRO = "fifpro", _("FIFPRO: breaks from 28 °C WBGT, above 32 °C another time")
+    US_SOCCER_3 = "us_soccer_3", _("US Soccer category 3, for hot regions: five bands")
+
+
 class Surface(models.TextChoices):
     GRASS = "grass", _("Grass")
     ARTIFICIAL = "artificial", _("Artificial grass")

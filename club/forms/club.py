@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from club import reading
 from club.ages import LEAST_UNDER, OLDEST, Ages
-from club.choices import OF_A_PITCH, MomentOfGame, Rule, Units
+from club.choices import OF_A_PITCH, HeatGuideline, MomentOfGame, Rule, Units
 from club.forms.base import ActionForm, VersionedForm
 from club.forms.typed import DayField
 from club.limits import EMERGENCY_NUMBER, LABEL, LINE, NAME, PHONE, SHORT, TITLE
@@ -69,6 +69,14 @@ class SettingsForm(VersionedForm):
         required=False,
         validators=[phone],
         help_text=_("The number alone, no name. It stands on every session's phone page and sheet."),
+    )
+    heat_guideline = forms.ChoiceField(
+        label=_("Heat guideline"),
+        choices=HeatGuideline.choices,
+        help_text=_(
+            "Whose bands the page at the pitch shows for temperature and humidity. Cooler regions start lower than "
+            "category 3; your association's own rules come first."
+        ),
     )
     ages_on_day = forms.IntegerField(
         label=_("Ages are reckoned on, day"),

@@ -13,7 +13,7 @@ from django.db.models.functions import Coalesce
 from django.utils.translation import gettext_lazy as _
 
 from club.ages import LEAST_UNDER, OLDEST, Ages, under_words
-from club.choices import BOUNDS, MEASURED, MomentOfGame, Rule, Units
+from club.choices import BOUNDS, MEASURED, HeatGuideline, MomentOfGame, Rule, Units
 from club.limits import EMERGENCY_NUMBER, PHONE
 from club.models.base import Editable, Public
 from club.validators import phone, players_a_side, reference_day
@@ -49,6 +49,9 @@ class ClubSettings(models.Model):
     # A number alone: whose it is nobody needs to know in an emergency.
     welfare_phone = models.CharField(
         _("welfare officer's phone"), max_length=PHONE, blank=True, validators=[phone]
+    )
+    heat_guideline = models.CharField(
+        _("heat guideline"), max_length=20, choices=HeatGuideline, default=HeatGuideline.FIFPRO
     )
     is_demo = models.BooleanField(default=False)
 

@@ -8,11 +8,12 @@ from drills.game.evening import Evening
 from drills.game.steps import steps
 from drills.pages import grids_told, told
 from sessions import queries
-from sessions.api.happened import happened, reasons
+from sessions.api.happened import happened, reasons, weather
 from sessions.pages import emergency, iso_week
 from sessions.pages.everything import AllSetUp
 from sessions.pages.happened import WhatHappened
 from sessions.pages.laying import LayLine, laying_lines
+from sessions.pages.weather import heat_of, thunder_of
 from sessions.planning.load import Detail
 from sessions.planning.teams import GridTeams
 from sessions.planning.trim import Trim
@@ -68,6 +69,8 @@ def session_whole(view: SessionView, done: WhatHappened | None = None) -> dict[s
         "reasons": reasons(view.all_reasons),
         "used_again": [_used_again(each) for each in queries.used_again(view.row)],
         "happened": None if done is None else happened(done),
+        "heat": weather(heat_of(view.row)),
+        "thunder": weather(thunder_of(view.row)),
     }
 
 

@@ -1,11 +1,13 @@
 """What was recorded of a session, and what an emergency at it needs, as JSON."""
 
 from collections.abc import Iterable
+from dataclasses import asdict
 from typing import Any
 
 from rest_framework import serializers
 
 from sessions.pages.happened import PartRun, PlayerThere, WhatHappened
+from sessions.pages.weather import HeatShown, ThunderShown
 
 S = serializers
 
@@ -15,6 +17,32 @@ class ReasonOut(S.Serializer):
     text = S.CharField()
     part = S.UUIDField(allow_null=True)
     clears = S.ListField(child=S.CharField())
+
+
+class HeatOut(S.Serializer):
+    """What was typed at the pitch, and what is estimated from it. Advice, never a permit."""
+
+    at = S.DateTimeField()
+    temperature_c = S.FloatField()
+    humidity_pct = S.FloatField()
+    wbgt_c = S.FloatField(help_text="Estimated wet-bulb globe temperature.")
+    band = S.CharField(help_text="Of the guideline that the club chose.")
+    advice = S.CharField()
+    play = S.BooleanField(help_text="Whether the guideline's band still speaks of playing.")
+    based_on = S.CharField()
+    caution = S.CharField()
+    deferring = S.CharField()
+
+
+class ThunderOut(S.Serializer):
+    """The last thunder, and when play may be thought of again at the earliest. Advice, never a permit."""
+
+    at = S.DateTimeField()
+    resume_at = S.DateTimeField()
+    wait = S.BooleanField(help_text="Whether the clock still runs.")
+    text = S.CharField()
+    based_on = S.CharField()
+    deferring = S.CharField()
 
 
 class PlayerThereOut(S.Serializer):
@@ -158,3 +186,8 @@ def reasons(found: Iterable[Any]) -> list[dict[str, Any]]:
         }
         for each in found
     ]
+
+
+def weather(shown: HeatShown | ThunderShown | None) -> dict[str, Any] | None:
+    """Heat, or the clock after thunder, as it is shown."""
+    return None if shown is None else asdict(shown)

@@ -6,7 +6,7 @@ from rest_framework import serializers
 
 from club.api_fields import Day, Named, Number, Several, Whole
 from club.limits import KEY, NAME, NOTE, TITLE
-from sessions.api.happened import EmergencyOut, HappenedOut, ReasonOut, UncountedOut
+from sessions.api.happened import EmergencyOut, HappenedOut, HeatOut, ReasonOut, ThunderOut, UncountedOut
 from sessions.choices import Kind, PartKind, State, Weekday, WhyCancelled
 
 S = serializers
@@ -205,6 +205,8 @@ class SessionOut(SessionRow):
     reasons = ReasonOut(many=True)
     used_again = UsedAgainOut(many=True, help_text="The last time first.")
     happened = HappenedOut(allow_null=True, help_text="Once it is done.")
+    heat = HeatOut(allow_null=True, help_text="The last `heat` event.")
+    thunder = ThunderOut(allow_null=True, help_text="The clock of the last `thunder` event.")
 
 
 class CancelIn(S.Serializer):

@@ -32,6 +32,7 @@ from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lin
 from sessions.pages.mine import MyVersion, my_versions
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
+from sessions.pages.weather import HeatShown, ThunderShown, heat_of, thunder_of
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.queries.evening import starting_evening
@@ -130,6 +131,8 @@ class SessionPage:
     players: int  # tonight: who is here by the register, else who is expected
     is_set_up: bool | None  # every part for so many, or begun; None where there is nothing to set up
     happened: WhatHappened | None = None  # once it is done
+    heat: HeatShown | None = None  # as it was typed at the pitch
+    thunder: ThunderShown | None = None  # the clock of the last thunder
 
     @property
     def row(self) -> TrainingSession:
@@ -163,6 +166,8 @@ def session_page(session: TrainingSession, actor: Actor | None = None) -> Sessio
         players=players,
         is_set_up=all(each.holds or each.begun for each in asked) if asked else None,
         happened=what_happened(view, with_names=with_names),
+        heat=heat_of(session),
+        thunder=thunder_of(session),
     )
 
 

@@ -23,6 +23,7 @@ class Pitch:
     def open(self, view: str = "") -> None:
         self.page.goto(self.url + (f"#{view}" if view else ""))
         self.page.wait_for_selector("#names > li", state="attached")
+        self.page.wait_for_selector("main[data-whole]")  # what comes after the clock runs
 
     def go(self, view: str) -> None:
         self.page.evaluate("view => { location.hash = view; }", view)

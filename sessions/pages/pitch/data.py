@@ -8,6 +8,8 @@ from django.utils.translation import gettext as _
 
 from sessions.pages.pitch.page import PitchPage
 from sessions.pages.pitch.standing import numbers_words
+from sessions.pages.weather import deferring, lightning_source, weather_data
+from sessions.planning.fold.bodies import MOST_TRIALISTS
 from sessions.queries.pitch import Happened, PlayerShown
 
 
@@ -19,7 +21,9 @@ def page_data(shown: PitchPage, players: list[PlayerShown], so_far: Happened) ->
         "events": so_far.events,
         "seq": so_far.last_seq,
         "now": int(timezone.now().timestamp() * 1000),
-        "words": words() | numbers_words(),
+        "most_trialists": MOST_TRIALISTS,
+        "weather": {**weather_data(), "lightning": lightning_source(), "deferring": deferring()},
+        "words": words() | numbers_words() | words_of_numbers() | words_of_weather(),
     }
 
 
@@ -101,4 +105,32 @@ def words() -> dict[str, str]:
         "noted": _("Note kept."),
         "delivered": _("Recorded: all of it took place."),
         "shortened": _("Recorded: {n} minutes took place."),
+    }
+
+
+def words_of_numbers() -> dict[str, str]:
+    """Of the register's taps, of trialists and of the stepper."""
+    return {
+        "rest_here": _("{n} marked here. Tap whoever is not."),
+        "taken_back": _("Undone."),
+        "trialist": _("Trialist {n}"),
+        "one_trialist": _("and {n} trialist"),
+        "trialists": _("and {n} trialists"),
+        "trialist_off": _("Trialist {n} removed."),
+        "take_off": _("remove"),
+        "by_register": _("{n} by the register"),
+        "by_plan": _("{n} expected; nobody is marked yet"),
+        "with_trialist": _("({n} trialist)"),
+        "with_trialists": _("({n} trialists)"),
+        "you_say": _("You say {n}."),
+    }
+
+
+def words_of_weather() -> dict[str, str]:
+    """Of the thunder clock and the heat estimate."""
+    return {
+        "off_the_pitch": _("Off the pitch"),
+        "no_thunder": _("No thunder for {n} min. Whoever decides at your pitch decides."),
+        "heat": _("{t} °C and {h} %: about {w} °C WBGT: {band}"),
+        "heat_odd": _("Air from −30 to 60 °C, humidity from 0 to 100 %, please."),
     }

@@ -21,7 +21,7 @@ from drills.queries import StationDrill
 from sessions.bridge import evening_kept, setup_as_kept, setup_kept
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.rungs import Ladder, ladder, plan_of_grids
-from sessions.pages.pitch.tonight import Tonight, tonight_of
+from sessions.pages.pitch.tonight import Tonight, more_kit, tonight_of
 from sessions.queries.evening import ages_of, with_players
 from sessions.queries.pitch import HEADLINE
 from sessions.queries.plan import StationView, station_view
@@ -40,6 +40,7 @@ class PitchFit:
     reasons: list[str]
     rotation: str
     grids: tuple[GridLine, ...]
+    more: str  # what further grids take beyond the kit of one
     picture: SafeString
     event: str
 
@@ -72,6 +73,7 @@ def fit_shown(station: Station, found: Fits, evening: Evening) -> list[PitchFit]
                 reasons=[reason.text for reason in each.reasons],
                 rotation=each.rotation,
                 grids=grids_told(run),
+                more=more_kit(run),
                 picture=picture_of(drill, station.variation_key, each, evening, f"f{number}-"),
                 event=json.dumps(
                     {
@@ -150,8 +152,14 @@ def near_fits(station: StationView, expected: int, evening: Evening) -> dict[str
     for players in range(max(1, expected - NEAR), min(MOST_PLAYERS, expected + NEAR) + 1):
         tonight = with_players(evening, players)
         if found := fits(station.drill.document, station.row.variation_key, tonight, most=1):
-            near[str(players)] = _short(found[0])
+            more = _more(station, found[0], tonight) if found[0].grids > 1 else ""
+            near[str(players)] = _short(found[0]) | ({"more": more} if more else {})
     return near
+
+
+def _more(station: StationView, setup: SetUp, evening: Evening) -> str:
+    assert station.drill is not None
+    return more_kit(dressed(station.drill.document, station.row.variation_key, setup, evening))
 
 
 def _short(setup: SetUp) -> dict[str, Any]:

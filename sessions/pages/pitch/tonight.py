@@ -6,8 +6,11 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from drills.choices import kit_word
 from drills.game.fit import SetUp
+from drills.game.played import Played, as_played
 from drills.pages import GridLine, Told, grids_told, told
+from sessions.pages.laying import things
 from sessions.planning.teams import GridTeams
 from sessions.queries.plan import StationView
 
@@ -30,6 +33,8 @@ class Tonight:
     rotation: str = ""
     grids: tuple[GridLine, ...] = ()
     turns: tuple[TurnShown, ...] = ()
+    kit: str = ""  # all that is carried for it, once it is set up
+    more: str = ""  # what of that the second grid and further ones take
     told: Told | None = None
 
     @property
@@ -52,6 +57,8 @@ def tonight_of(station: StationView | None) -> Tonight:
         rotation=setup.rotation if setup else "",
         grids=grids_told(station.tonight),
         turns=_turns(station.teams) if setup else (),
+        kit=things(station.kit) if setup else "",
+        more=more_kit(station.tonight),
         told=told(station.tonight),
     )
 
@@ -64,6 +71,21 @@ def _turns(grids: tuple[GridTeams, ...]) -> tuple[TurnShown, ...]:
         TurnShown(each.number, *(", ".join(bibs) for bibs in (each.inside, each.outside, each.resting)))
         for each in grids[0].rotation.bouts
     )
+
+
+def more_kit(run: Played) -> str:
+    """`Second grid: 8 more marker cones, 5 more bibs`: the kit of tonight less that of the one grid as written."""
+    grids = len(run.grids)
+    if run.setup is None or grids < 2:
+        return ""
+    written = as_played(run.base, run.rung).kit
+    more = {kind: n - written.get(kind, 0) for kind, n in run.kit.items() if n > written.get(kind, 0)}
+    if not more:
+        return _("Second grid: nothing more to carry.") if grids == 2 else ""
+    named = ", ".join(_("{n} more {kind}").format(n=n, kind=kit_word(kind, n)) for kind, n in more.items())
+    if grids == 2:
+        return _("Second grid: {kit}").format(kit=named)
+    return _("{n} more grids: {kit}").format(n=grids - 1, kit=named)
 
 
 def headline(setup: SetUp) -> str:

@@ -1,11 +1,9 @@
 // Everything set up for who is here, offered where the register has another number than the parts are set up for, or where
 // a set-up is not one for tonight any more; why, is said at each part.
 
-import { playing } from "./fold.js";
-
 export class EverythingView {
-  constructor({ root, data, words, fill, token, redraw }) {
-    Object.assign(this, { root, data, words, fill, token, redraw });
+  constructor({ root, data, words, fill, token, redraw, turnOut }) {
+    Object.assign(this, { root, data, words, fill, token, redraw, turnOut });
     this.box = document.getElementById("everything");
     this.button = document.getElementById("set-up-all");
     this.became = document.getElementById("became");
@@ -14,14 +12,13 @@ export class EverythingView {
 
   draw(state) {
     this.state = state;
-    this.players = playing(state) || this.data.expected;
-    const anybody = playing(state) > 0;
+    this.players = this.turnOut.players;
     let waits = false;
     for (const part of this.data.parts) {
       const own = state.parts.get(part.key);
       const why = this.#stale(part, own);
       this.#show(part, why);
-      waits ||= why.length > 0 || (anybody && this.#differs(part, own));
+      waits ||= why.length > 0 || (this.turnOut.isSaid && this.#differs(part, own));
     }
     this.button.hidden = !waits;
     this.box.hidden = !waits && !this.became.childElementCount;
@@ -32,6 +29,12 @@ export class EverythingView {
   accepted(part) {
     part.stale = part.beside_numbers = [];
     part.taken = true;
+  }
+
+  // The one offer stands where the number is: below the names, or below the stepper.
+  stand(view) {
+    if (view === "numbers") document.getElementById("answers").before(this.box);
+    if (view === "register") document.getElementById("begin").before(this.box);
   }
 
   // Of several stations at the same time the page knows how many they are for together; of one, the last answer counts.
@@ -73,6 +76,7 @@ export class EverythingView {
     } catch {
       this.became.replaceChildren(Object.assign(document.createElement("p"), { textContent: this.words.all_later }));
     }
+    this.box.hidden = false; // what became of it is read, though nothing waits any more
     this.button.disabled = false;
   }
 

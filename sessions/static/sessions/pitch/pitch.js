@@ -4,14 +4,17 @@ import { after } from "./after.js";
 import { digits, face, spells, wall } from "./clock.js";
 import { Drawn } from "./drawn.js";
 import { EverythingView } from "./everything.js";
-import { fold, playing, running } from "./fold.js";
+import { fold, running } from "./fold.js";
 import { onHold } from "./hold.js";
 import { more } from "./more.js";
-import { NumbersView, headline } from "./numbers.js";
 import { Queue } from "./queue.js";
 import { RegisterView } from "./register.js";
+import { TurnOut } from "./turnout.js";
+import { undoing } from "./undo.js";
 
 const TICK_MS = 250;
+const FURTHER_MS = 3000;
+const NEWS_MS = 20_000; // what other phones sent, a thunder among it, is asked for so often
 const STALE_MS = 45 * 60 * 1000;
 const data = JSON.parse(document.getElementById("evening").textContent);
 const { words } = data;
@@ -27,6 +30,7 @@ let log = [];
 let state = fold(log, keys);
 let looked = null; // a part looked at from the list, while another runs
 let heard = "";
+let numbers, trialists, weather; // they come after the clock runs
 
 const say = (text) => { document.getElementById("said").textContent = text; };
 const at = (event) => ({ ...event, ms: Date.parse(event.at) });
@@ -47,14 +51,19 @@ const queue = new Queue({
 });
 
 function add(kind, body, ms) {
-  log.push(at(queue.add(kind, body, ms)));
+  const event = queue.add(kind, body, ms);
+  log.push(at(event));
   again();
+  return event;
 }
 
 function again() {
   state = fold(log, keys);
+  turnOut.draw(state);
   register.draw(state);
-  everything.draw(state);
+  trialists?.draw(state);
+  numbersDrawn();
+  weather?.draw(state);
   endings.draw(state);
   draw();
 }
@@ -86,6 +95,12 @@ function rungOf({ part, own }) {
 }
 
 // ---- drawing ----------------------------------------------------------------------------------------------------
+
+// The stepper and the offer show one number.
+function numbersDrawn() {
+  everything.draw(state);
+  numbers?.draw(state);
+}
 
 function draw() {
   if (!keys.length) return;
@@ -129,6 +144,7 @@ function forward() {
 }
 
 function tick() {
+  const thunder = weather?.tick(Date.now());
   if (!keys.length) return;
   const now = shown();
   const clock = face(now.part, now.own, started(now.index), Date.now());
@@ -138,8 +154,8 @@ function tick() {
   write(now.article.querySelector(".bout"), text.bout);
   write(now.article.querySelector(".then"), text.then);
   write(now.article.querySelector(".clock-now"), fill(words.now, { time: wall(Date.now()) }));
-  write(document.getElementById("pocket-now"), text.digits);
-  write(document.getElementById("pocket-line"), text.bout);
+  write(document.getElementById("pocket-now"), thunder?.text ?? text.digits);
+  write(document.getElementById("pocket-line"), thunder?.line ?? text.bout);
   write(document.getElementById("pocket-then"), text.then);
   times(now, clock);
   signal(`${now.key} ${clock.run === "held" ? heard : `${clock.spell?.kind ?? clock.run} ${clock.spell?.n ?? 0}`}`, clock);
@@ -235,7 +251,7 @@ const pressed = {
   },
   numbers(now) {
     go("numbers");
-    numbers.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "", playing(state) || data.expected);
+    numbers?.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "");
   },
 };
 
@@ -260,12 +276,12 @@ function onwardsNow() {
   scrollTo(0, 0);
 }
 
-function accept(part, rung, setup, picture, page) {
+function accept(part, rung, setup, picture, page, headline) {
   if (page) drawn.redraw(part, page);
   else if (picture) drawn.onePlan(part, picture);
   everything.accepted(part);
   add("fit_accepted", { part: part.key, rung, setup });
-  say(headline(setup));
+  say(headline);
   go("part");
 }
 
@@ -287,6 +303,7 @@ function show() {
   const wanted = location.hash.slice(1);
   const view = document.querySelector(`[data-shows="${CSS.escape(wanted)}"]`) ? wanted : first();
   root.dataset.view = view;
+  everything.stand(view);
   next.hidden = !["part", "register"].includes(view) || !keys.length;
   for (const section of document.querySelectorAll("[data-shows]")) section.hidden = section.dataset.shows !== view;
   for (const link of document.querySelectorAll("[data-to]")) {
@@ -323,9 +340,10 @@ function notTaken(text) {
   box.hidden = false;
 }
 
-const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill });
-const numbers = new NumbersView({ root, data, words, fill, token, accept });
-const everything = new EverythingView({ root, data, words, fill, token, redraw: redrawn });
+const undo = undoing({ add, words });
+const turnOut = new TurnOut(data);
+const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
+const everything = new EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
 const endings = after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
 more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
 root.addEventListener("click", (event) => {
@@ -349,3 +367,20 @@ show();
 unsent();
 queue.send();
 setInterval(tick, TICK_MS);
+setInterval(() => { if (!document.hidden) queue.send(); }, NEWS_MS);
+
+// What the clock does not wait for.
+async function further() {
+  try {
+    const [own, tried, sky] = await Promise.all([import("./numbers.js"), import("./trialists.js"), import("./weather.js")]);
+    const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
+    numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
+    trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
+    weather = new sky.Weather({ data, words, fill, add, last });
+    root.dataset.whole = "";
+    again();
+  } catch {
+    setTimeout(further, FURTHER_MS);
+  }
+}
+further();

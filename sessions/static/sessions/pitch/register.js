@@ -1,6 +1,7 @@
 // The register: one tap a player, limits without a reason, guests.
 
-const NEXT = { open: "here", here: "late", late: "watching", watching: "absent", absent: "here", left: "here" };
+// Here or not here is one tap; late and watching stand in the row's "…".
+const NEXT = { open: "here", here: "absent", late: "absent", watching: "absent", absent: "here", left: "here" };
 
 // Who is out until lifted may watch, and nothing else.
 const NEXT_OUT = { open: "watching", here: "watching", late: "watching", watching: "absent", absent: "watching", left: "watching" };
@@ -14,8 +15,8 @@ export function shownState(line) {
 }
 
 export class RegisterView {
-  constructor({ data, url, words, add, fill }) {
-    Object.assign(this, { data, url, words, add, fill, offered: [] });
+  constructor({ data, url, words, add, fill, undo }) {
+    Object.assign(this, { data, url, words, add, fill, undo, offered: [] });
     this.rows = new Map();
     // The page knows who was out when it was made, whatever happened before; what is tapped since comes on top.
     this.before = new Set(data.events.map((event) => event.id));
@@ -77,12 +78,19 @@ export class RegisterView {
   #tap(id) {
     const line = this.state.register.get(id);
     const wanted = (this.#isOut(id) ? NEXT_OUT : NEXT)[shownState(line)];
-    if (wanted === "here" && line?.taking === "watching") this.add("limited", { player: id, limits: [] });
-    else this.add(wanted === "here" ? "arrived" : wanted, { player: id });
+    const back = wanted === "here" && line?.taking === "watching";
+    const done = back ? this.add("limited", { player: id, limits: [] }) : this.#mark(id, wanted === "here" ? "arrived" : wanted);
+    this.undo(`${this.rows.get(id).querySelector(".who").textContent}: ${this.words[wanted]}`, [done]);
+  }
+
+  #mark(id, kind) {
+    return this.add(kind, { player: id });
   }
 
   #restHere() {
-    for (const id of this.rows.keys()) if (!this.state.register.has(id) && !this.#isOut(id)) this.add("arrived", { player: id });
+    const ids = [...this.rows.keys()].filter((id) => !this.state.register.has(id) && !this.#isOut(id));
+    const done = ids.map((id) => this.#mark(id, "arrived"));
+    if (done.length) this.undo(this.fill(this.words.rest_here, { n: done.length }), done);
   }
 
   #unfold(row, id, more) {
@@ -99,9 +107,10 @@ export class RegisterView {
     box.querySelector(".went").addEventListener("click", () => { this.add("left", { player: id }); close(); });
     box.querySelector(".out").addEventListener("click", () => { this.add("out", { player: id }); close(); this.#unfold(row, id, more); });
     if (this.#isOut(id)) {
-      for (const each of box.querySelectorAll("label, .keep, .out")) each.hidden = true;
+      for (const each of box.querySelectorAll("label, .keep, .out, .late, .watching")) each.hidden = true;
       box.querySelector(".is-out").hidden = false;
     }
+    for (const kind of ["late", "watching"]) box.querySelector(`.${kind}`).addEventListener("click", () => { this.#mark(id, kind); close(); });
     row.append(box);
   }
 
