@@ -9,5 +9,9 @@ class TrainingConfig(AppConfig):
     verbose_name = "Training"
 
     def ready(self) -> None:
-        """Proposals keep their jobs in their own room, where the library for jobs doesn't look by itself."""
+        """Proposals keep their jobs in their own room, where the library for jobs doesn't look by itself; whoever ends a role is told what that leaves."""
+        from club import leaving
+        from sessions.pages.needs import left_behind
         from sessions.proposals import tasks  # noqa: F401
+
+        leaving.asked.append(left_behind)

@@ -5,6 +5,7 @@ from sessions.proposals import urls as proposals
 from sessions.views import (
     along,
     at_once,
+    covering,
     new,
     parts,
     pitch,
@@ -13,6 +14,7 @@ from sessions.views import (
     sheet,
     slots,
     stations,
+    together,
     turns,
     week,
 )
@@ -36,6 +38,9 @@ urlpatterns = [
     route("<uuid:public_id>/edit/", session.edit, "edit"),
     route("<uuid:public_id>/move/", session.move, "move"),
     route("<uuid:public_id>/cancel/", session.cancel, "cancel"),
+    route("<uuid:public_id>/cover/", covering.cover, "cover"),
+    route("<uuid:public_id>/together/", together.together, "together"),
+    route("<uuid:public_id>/apart/", together.apart, "apart"),
     route("<uuid:public_id>/again/", along.along, "along"),
     route("<uuid:public_id>/again/group/", along.copy, "along-copy"),
     route("<uuid:public_id>/again/weeks/", along.weeks, "along-weeks"),

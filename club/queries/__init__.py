@@ -23,6 +23,7 @@ from club.queries.places import (
     zone,
     zones,
 )
+from club.queries.roster import Held, Roster, roster
 from club.queries.settings import (
     club_now,
     club_settings,
@@ -63,6 +64,8 @@ from club.queries.staff import (
 )
 
 __all__ = [
+    "Held",
+    "Roster",
     "actor_of",
     "administrator_exists",
     "age_group",
@@ -98,6 +101,7 @@ __all__ = [
     "readers",
     "readings",
     "role_of_today",
+    "roster",
     "running_season",
     "season",
     "seasons",

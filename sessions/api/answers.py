@@ -13,6 +13,7 @@ from sessions.pages.everything import AllSetUp
 from sessions.pages.laying import LayLine, laying_lines
 from sessions.planning.teams import GridTeams
 from sessions.queries import LoadWeek, PartView, SessionView, StationView
+from sessions.queries.together import companions
 
 
 def session_row(row: Any) -> dict[str, Any]:
@@ -30,6 +31,7 @@ def session_row(row: Any) -> dict[str, Any]:
         "ends": row.ends,
         "zones": [{"id": z["id"], "name": f"{z['pitch']}, {z['zone']}"} for z in queries.zones_of(row)],
         "staff": _named(queries.staff_rows_of(row)),
+        "together": [{"id": each.id, "name": each.team} for each in companions(row)],
         "players_expected": row.players_expected,
         "kind": row.kind,
         "state": row.state,

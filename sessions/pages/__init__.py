@@ -7,6 +7,7 @@ from sessions.pages.home import home
 from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.sheet.session import session_sheet
 from sessions.pages.squad_week import squad_week_page
+from sessions.pages.together import together_page
 from sessions.pages.turns import TurnsPage, turns_page, turns_sheet
 from sessions.pages.weeks import age_group_week, iso_week, monday_of, tiles, weeks_page
 
@@ -29,6 +30,7 @@ __all__ = [
     "squad_week_page",
     "tally",
     "tiles",
+    "together_page",
     "turns_page",
     "turns_sheet",
     "weeks_page",

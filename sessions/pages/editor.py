@@ -34,7 +34,7 @@ from sessions.queries.guides import budget_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
-from sessions.queries.rows import staff_rows_of
+from sessions.queries.together import counted
 from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
@@ -200,6 +200,7 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
     budget = budget_of(session.age_group, club.guidelines_for(session.age_group))
     k, stock, around = factor_at_hand(session), club.kit_stock(), around_of(session, plan)
+    all_in = counted(session)
     laying = laying_of(evening_to_lay(session), plan.parts, [each.to_lay for each in rows], stock)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
     reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
@@ -212,8 +213,8 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
         expected_au=load.expected(account(plan).load_au, k),
         budget=budget,
         headers=sum(each.headers_per_player for each in parts),
-        adults_there=len(staff_rows_of(session)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
+        adults_there=all_in.adults,
+        adults_needed=adults_needed(all_in.players, all_in.youngest_years),
         reasons=_by_row(reasons),
         in_play={int(each.planned.key): each.in_play for each in rows},
         picture=mark_safe(drawn),

@@ -25,6 +25,7 @@ from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
 from sessions.pages.laying import LayLine, goals_caution, laying_lines
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
+from sessions.pages.together import shared_words
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.supervision import SOURCE as SUPERVISION_SOURCE
@@ -123,6 +124,11 @@ class SessionPage:
     def row(self) -> TrainingSession:
         return self.view.row
 
+    @property
+    def shared_words(self) -> str:
+        """Which share of a pitch is this session's, where several use it on purpose; empty for none."""
+        return shared_words(self.row)
+
 
 def session_page(session: TrainingSession) -> SessionPage:
     """Work the page out; two queries beyond the session's own."""
@@ -137,7 +143,7 @@ def session_page(session: TrainingSession) -> SessionPage:
         kit=[KitLine(kind, count, view.stock.get(kind)) for kind, count in view.kit.items()],
         laying=laying_lines(view),
         goals_caution=goals_caution(view),
-        adults_there=len(view.staff),
+        adults_there=view.adults_there,
         used_again=used_again(view.row),
         players=players,
         is_set_up=all(each.holds or each.begun for each in asked) if asked else None,

@@ -21,6 +21,7 @@ from sessions.queries.rows import (
     weekdays,
     zones_of,
 )
+from sessions.queries.taken import taken_ahead
 
 __all__ = [
     "LoadWeek",
@@ -52,6 +53,7 @@ __all__ = [
     "starting_evening",
     "station_evening",
     "station_of",
+    "taken_ahead",
     "used_again",
     "weekdays",
     "zones_of",

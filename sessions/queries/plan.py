@@ -40,6 +40,7 @@ from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.ledger import factor_at_hand
 from sessions.queries.rows import place_words, staff_rows_of
 from sessions.queries.set_up import players_tonight, set_up_for
+from sessions.queries.together import Companion, companions, counted
 
 
 @dataclass(frozen=True)
@@ -130,7 +131,8 @@ class SessionView:
     kit: Mapping[str, int]
     stock: Mapping[str, int]
     shortages: list[Shortage]
-    adults_needed: int
+    adults_needed: int  # over all that it is together with, as are those there
+    adults_there: int
     laying: SetUpPlan
     guidelines: list[Any] = field(default_factory=list)
 
@@ -156,6 +158,11 @@ class SessionView:
     @property
     def lead(self) -> str:
         return next((each["name"] for each in self.staff if each["part"] == StaffPart.LEADS), "")
+
+    @property
+    def together(self) -> list[Companion]:
+        """The sessions that it was put together with."""
+        return companions(self.row)
 
     @property
     def place(self) -> str:
@@ -227,7 +234,7 @@ def _worked_out(
     budget = budget_of(session.age_group, guidelines)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
     reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
-    costs = account(plan)
+    costs, all_in = account(plan), counted(session)
     return SessionView(
         row=session,
         parts=[
@@ -252,7 +259,8 @@ def _worked_out(
         kit=to_carry(plan.parts, laying.most),
         stock=stock,
         shortages=list(shortages(plan.parts, stock)),
-        adults_needed=adults_needed(session.players_expected, session.age_group.ages.supervised_years),
+        adults_needed=adults_needed(all_in.players, all_in.youngest_years),
+        adults_there=all_in.adults,
         laying=laying,
         guidelines=guidelines,
     )
@@ -272,11 +280,8 @@ def judged_reasons(
     """Everything that stands against a plan of this session, saved or as it is typed; nothing where it is off. No query."""
     if session.state == State.CANCELLED:
         return []
-    people = People(
-        players=session.players_expected,
-        youngest_years=session.age_group.ages.supervised_years,
-        adults=len(staff_rows_of(session)),
-    )
+    all_in = counted(session)
+    people = People(players=all_in.players, youngest_years=all_in.youngest_years, adults=all_in.adults)
     found = session_reasons(
         plan, budget, k=k, people=people, stock=stock, elsewhere=around.kit, heading=around.heading
     )

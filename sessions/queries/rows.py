@@ -1,6 +1,6 @@
 """Finding sessions and slots."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
@@ -30,24 +30,29 @@ from club.actor import Actor
 from sessions.choices import STILL_TO_COME, State, Weekday
 from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, Station, TrainingSession
 from sessions.planning.load import LAST_SESSIONS
+from sessions.queries.taken import Booking, taken_by
+from sessions.queries.together import companion_rows, share_row
 
 LOOK_BACK_DAYS = 120
 SAME_EVENING = timedelta(hours=4)  # an earlier booking than this leaves time enough for any set-up
-_ZONE = JSONObject(
-    id="zone__public_id",
-    pk="zone_id",
-    pitch="zone__pitch__name",
-    zone="zone__name",
-    length_m="zone__length_m",
-    width_m="zone__width_m",
-    position="zone__position",
-    has_lights="zone__pitch__has_lights",
-    edge_left="zone__edge_left",
-    edge_right="zone__edge_right",
-    edge_bottom="zone__edge_bottom",
-    edge_top="zone__edge_top",
-    fixed_goals="zone__fixed_goals",
-)
+_OF_ZONE = {
+    "id": "zone__public_id",
+    "pk": "zone_id",
+    "pitch": "zone__pitch__name",
+    "zone": "zone__name",
+    "length_m": "zone__length_m",
+    "width_m": "zone__width_m",
+    "position": "zone__position",
+    "has_lights": "zone__pitch__has_lights",
+    "edge_left": "zone__edge_left",
+    "edge_right": "zone__edge_right",
+    "edge_bottom": "zone__edge_bottom",
+    "edge_top": "zone__edge_top",
+    "fixed_goals": "zone__fixed_goals",
+}
+_ZONE = JSONObject(**_OF_ZONE)
+# A booked one says which share of it is the session's: 0 of 1, unless sessions that are together share it.
+_BOOKED = JSONObject(**_OF_ZONE, share_at="share_at", shares="shares")
 _USER = JSONObject(id="user__public_id", pk="user_id", name="user__name", part="part")
 
 
@@ -74,9 +79,10 @@ def framed() -> QuerySet[TrainingSession]:
     )
     staff = SessionStaff.objects.filter(session=OuterRef("pk")).order_by("-part", "pk")
     return TrainingSession.objects.select_related("age_group", "squad", "theme", "slot").annotate(
-        zone_rows=ArraySubquery(zones.values(row=_ZONE)),
+        zone_rows=ArraySubquery(zones.annotate(**share_row()).values(row=_BOOKED)),
         staff_rows=ArraySubquery(staff.values(row=_USER)),
         load_ratios=_ratios(),
+        companion_rows=companion_rows(),
     )
 
 
@@ -216,7 +222,9 @@ def sources_to_copy(age_group_ids: Iterable[int], first: date, last: date) -> li
 def zones_of(session: TrainingSession) -> list[dict[str, Any]]:
     """The zones that a session holds, as plain rows: id, pk, pitch, zone, position, lengths, edges, fixed goals, lights."""
     rows = getattr(session, "zone_rows", None)
-    return list(session.bookings.values_list(_ZONE, flat=True)) if rows is None else rows
+    if rows is not None:
+        return rows
+    return list(session.bookings.annotate(**share_row()).values_list(_BOOKED, flat=True))
 
 
 def staff_rows_of(session: TrainingSession) -> list[dict[str, Any]]:
@@ -280,12 +288,20 @@ class FreeSlot:
 
     slot: Slot
     day: date
+    taken_by: Booking | None = None  # another team that has its place then
 
 
 def free_slots(
-    slots: Iterable[Slot], sessions: Iterable[TrainingSession], first: date, last: date
+    slots: Iterable[Slot],
+    sessions: Iterable[TrainingSession],
+    first: date,
+    last: date,
+    bookings: Sequence[Booking] = (),
 ) -> list[FreeSlot]:
-    """The days on which these slots are empty. A moved session still fills the slot's own day."""
+    """The days on which these slots are empty. A moved session still fills the slot's own day.
+
+    `bookings` tell who else has the place meanwhile.
+    """
     filled = {
         (each.slot_id, each.slot_day) for each in sessions if each.slot_id and each.state != State.CANCELLED
     }
@@ -293,7 +309,7 @@ def free_slots(
     for slot in slots:
         for day in days_of(slot, first, last):
             if (slot.pk, day) not in filled:
-                found.append(FreeSlot(slot, day))
+                found.append(FreeSlot(slot, day, taken_by(slot, day, bookings) if bookings else None))
     return sorted(found, key=lambda each: (each.day, each.slot.starts))
 
 

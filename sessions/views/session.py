@@ -102,7 +102,10 @@ def move(request: HttpRequest, public_id: UUID) -> HttpResponse:
     form = MoveForm(request.POST or None, initial=frame_initial(row))
     if request.method == "POST" and form.is_valid():
         try:
-            actions.move_session(session=row, version=form.cleaned_data["version"], when=form.when)
+            data = form.cleaned_data
+            actions.move_session(
+                session=row, version=data["version"], when=form.when, confirm=data["confirm"]
+            )
         except Stale:
             form.add_error(
                 None, _("Somebody else has just changed this session. Look at it again, then move it.")

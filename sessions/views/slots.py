@@ -25,7 +25,11 @@ def slots(request: HttpRequest) -> HttpResponse:
     today = club.today()
     found = list(queries.slots_from(today))
     by_day = [(label, [each for each in found if each.weekday == day]) for day, label in queries.weekdays()]
-    return render(request, "sessions/slots.html", {"by_day": by_day, "any": bool(found)})
+    return render(
+        request,
+        "sessions/slots.html",
+        {"by_day": by_day, "any": bool(found), "taken": queries.taken_ahead(found, today)},
+    )
 
 
 @who_may(DIRECTOR)
