@@ -29,7 +29,7 @@ def cover(request: HttpRequest, public_id: UUID) -> HttpResponse:
         messages.error(request, str(refused))
     else:
         messages.success(request, _("Done: {title} is covered.").format(title=row))
-    return redirect("home")
+    return redirect("tonight")
 
 
 def _covered(request: HttpRequest, row: Any, version: int) -> None:
