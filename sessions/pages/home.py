@@ -21,7 +21,6 @@ from sessions.queries.rows import (
     free_slots,
     sessions_between,
 )
-from sessions.queries.taken import bookings_of
 from sessions.queries.uncovered import slots_in_force, uncovered
 
 if TYPE_CHECKING:
@@ -59,7 +58,7 @@ class Home:
 
 
 def home(actor: Actor) -> Home:
-    """Sessions of a fortnight, this week's slots and loads, and what is uncovered: eight queries."""
+    """Sessions of a fortnight, this week's slots and loads, and what is uncovered: seven queries."""
     today = club.today()
     monday = monday_of(today)
     sunday = monday + timedelta(days=6)
@@ -71,13 +70,10 @@ def home(actor: Actor) -> Home:
     plans = [each for each in coming if actor.plans_for(each.age_group_id)]
     writes = actor.is_director or actor.is_coach
     slots = slots_in_force(today, _planned(actor)) if writes else []
-    free = free_slots(slots, sessions, today, sunday)
-    if free:
-        free = free_slots(slots, sessions, today, sunday, bookings_of(slots, today, sunday))
     return Home(
         today=today,
         next=[_next(actor, each, today) for each in tiles(soon, prefix="n")],
-        free=free,
+        free=free_slots(slots, sessions, today, sunday),
         bare=tiles((each for each in plans if not each.parts.all()), prefix="b"),
         over=_over(actor, sessions, monday) if writes else [],
         left=_left(actor, slots) if writes else Needs([]),

@@ -15,7 +15,7 @@ from club.queries import Roster
 from sessions.queries.uncovered import Uncovered, free_people, free_zones, slots_in_force, uncovered
 
 MOST_SHOWN = 6
-MOST_OFFERED = 3
+MOST_OFFERED = 2
 
 LACKS = {
     ("lead", False): gettext_lazy("nobody leads it any more."),

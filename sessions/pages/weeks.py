@@ -31,7 +31,6 @@ from sessions.queries.rows import (
     slots_of,
     staff_rows_of,
 )
-from sessions.queries.taken import Booking, bookings_of
 from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
@@ -106,19 +105,17 @@ def iso_week(day: date) -> str:
 
 
 def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: int = WEEKS_SHOWN) -> Weeks:
-    """Seven queries, however many age groups and sessions there are."""
+    """Six queries, however many age groups and sessions there are."""
     mondays = [first + timedelta(days=7 * index) for index in range(weeks)]
     last = mondays[-1] + timedelta(days=6)
     squads = list(club.squads())
     sessions = sessions_between(first, last)
-    slots = list(slots_of(first, last))
     at_hand = _AtHand(
         sessions=sessions,
         tiles=tiles(sessions, prefix="w"),
-        slots=slots,
+        slots=list(slots_of(first, last)),
         ledger=ledger_rows([each.pk for each in squads], first - timedelta(days=LOOK_BACK_DAYS), last),
         today=club.today(),
-        bookings=bookings_of(slots, first, last),
     )
     groups = sorted(club.age_groups(), key=lambda each: (each.pk not in actor.coach_of, each.position))
     rows = [
@@ -136,7 +133,6 @@ class _AtHand:
     slots: list[Slot]
     ledger: list[LedgerEntry]
     today: date
-    bookings: list[Booking]
 
 
 def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_hand: _AtHand) -> GroupRow:
@@ -159,8 +155,7 @@ def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_ha
 
 def _cell(group: Any, squads: list[Any], monday: date, at_hand: _AtHand) -> Cell:
     sunday = monday + timedelta(days=6)
-    begin = max(monday, at_hand.today)
-    free = free_slots(at_hand.slots, at_hand.sessions, begin, sunday, at_hand.bookings)
+    free = free_slots(at_hand.slots, at_hand.sessions, max(monday, at_hand.today), sunday)
     return Cell(
         monday=monday,
         tiles=[each for each in at_hand.tiles if monday <= each.row.day <= sunday],

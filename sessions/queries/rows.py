@@ -1,6 +1,6 @@
 """Finding sessions and slots."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
@@ -30,7 +30,7 @@ from club.actor import Actor
 from sessions.choices import STILL_TO_COME, State, Weekday
 from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, Station, TrainingSession
 from sessions.planning.load import LAST_SESSIONS
-from sessions.queries.taken import Booking, taken_by
+from sessions.queries.taken import TakenBy, taken_by, taken_rows
 from sessions.queries.together import companion_rows, share_row
 
 LOOK_BACK_DAYS = 120
@@ -249,6 +249,7 @@ def _slots() -> QuerySet[Slot]:
     return Slot.objects.select_related("squad").annotate(
         zone_rows=ArraySubquery(zones.values(row=_ZONE)),
         coach_rows=ArraySubquery(coaches.values(row=row)),
+        taken_rows=taken_rows(),
     )
 
 
@@ -288,19 +289,15 @@ class FreeSlot:
 
     slot: Slot
     day: date
-    taken_by: Booking | None = None  # another team that has its place then
+    taken_by: TakenBy | None = None
 
 
 def free_slots(
-    slots: Iterable[Slot],
-    sessions: Iterable[TrainingSession],
-    first: date,
-    last: date,
-    bookings: Sequence[Booking] = (),
+    slots: Iterable[Slot], sessions: Iterable[TrainingSession], first: date, last: date
 ) -> list[FreeSlot]:
-    """The days on which these slots are empty. A moved session still fills the slot's own day.
+    """The days on which these slots are empty, with who else has the place then.
 
-    `bookings` tell who else has the place meanwhile.
+    A moved session still fills the slot's own day.
     """
     filled = {
         (each.slot_id, each.slot_day) for each in sessions if each.slot_id and each.state != State.CANCELLED
@@ -309,7 +306,7 @@ def free_slots(
     for slot in slots:
         for day in days_of(slot, first, last):
             if (slot.pk, day) not in filled:
-                found.append(FreeSlot(slot, day, taken_by(slot, day, bookings) if bookings else None))
+                found.append(FreeSlot(slot, day, taken_by(slot, day)))
     return sorted(found, key=lambda each: (each.day, each.slot.starts))
 
 

@@ -63,7 +63,7 @@ def _shared(piece: Piece, at: int, shares: int) -> Piece:
     low, high = at / shares, (at + 1) / shares
     return replace(
         piece,
-        key=_("{place}, {share} shared").format(place=piece.key, share=f"{at + 1}/{shares}"),
+        key=_("{place}, strip {at} of {shares}").format(place=piece.key, at=at + 1, shares=shares),
         width_m=int(piece.width_m / shares * 10) / 10,
         bottom=piece.bottom if at == 0 else "group",
         top=piece.top if at == shares - 1 else "group",

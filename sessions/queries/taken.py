@@ -3,9 +3,14 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, time, timedelta
+from typing import Any
+
+from django.contrib.postgres.expressions import ArraySubquery
+from django.db.models import OuterRef
+from django.db.models.functions import JSONObject
 
 from sessions.choices import State
-from sessions.models import SessionZone, Slot, TrainingSession
+from sessions.models import Slot, TrainingSession
 
 DAYS_AHEAD = 27
 
@@ -35,67 +40,42 @@ def empty_slots_of_others(
 
 
 @dataclass(frozen=True)
-class Booking:
-    """A zone that a session has: whose, and when on the club's clock."""
+class TakenBy:
+    """Another team that has a slot's place on one of its days; `session` is its session's outer id."""
 
-    zone_id: int
-    squad_id: int
+    day: date
     team: str
     session: str
-    day: date
-    starts: time
-    ends: time
 
 
-def bookings_of(slots: Iterable[Slot], first: date, last: date) -> list[Booking]:
-    """What is booked on the zones of these slots between two days. One query, none without slots."""
-    zones = {each["pk"] for slot in slots for each in slot.zone_rows}  # type: ignore[attr-defined]
-    if not zones:
-        return []
-    found = SessionZone.objects.filter(zone__in=zones, session__day__range=(first, last)).order_by("pk")
-    return [
-        Booking(zone, squad, f"{group} {team}", str(session), day, starts, ends)
-        for zone, squad, group, team, session, day, starts, ends in found.values_list(
-            "zone_id",
-            "session__squad_id",
-            "session__age_group__label",
-            "session__squad__name",
-            "session__public_id",
-            "session__day",
-            "session__starts",
-            "session__ends",
-        )
-    ]
+def taken_rows() -> ArraySubquery:
+    """The sessions of other teams that lie on an outer slot's place and time on its days, as plain rows."""
+    found = TrainingSession.objects.filter(
+        bookings__zone__slots=OuterRef("pk"),
+        day__range=(OuterRef("first_day"), OuterRef("last_day")),
+        day__iso_week_day=OuterRef("weekday"),
+        starts__lt=OuterRef("ends"),
+        ends__gt=OuterRef("starts"),
+    ).exclude(squad=OuterRef("squad"))
+    row = JSONObject(day="day", group="age_group__label", squad="squad__name", session="public_id")
+    return ArraySubquery(found.order_by("day", "starts", "pk").values(row=row))
 
 
-def taken_by(slot: Slot, day: date, bookings: Iterable[Booking]) -> Booking | None:
-    """The first booking of another team that lies on a slot on one of its days."""
-    zones = {each["pk"] for each in slot.zone_rows}  # type: ignore[attr-defined]
-    return next(
-        (
-            each
-            for each in bookings
-            if each.day == day
-            and each.squad_id != slot.squad_id
-            and each.zone_id in zones
-            and each.starts < slot.ends
-            and slot.starts < each.ends
-        ),
-        None,
+def takers(slot: Any, first: date, last: date) -> list[TakenBy]:
+    """Who else has a slot's place between two days, both included; a session on two of its zones counts once. No query."""
+    rows = (
+        TakenBy(date.fromisoformat(each["day"]), f"{each['group']} {each['squad']}", str(each["session"]))
+        for each in slot.taken_rows
     )
+    return [each for each in dict.fromkeys(rows) if first <= each.day <= last]
 
 
-def taken_ahead(slots: Sequence[Slot], today: date) -> dict[int, list[Booking]]:
-    """By slot, who else has it on which days of the next four weeks. One query."""
+def taken_by(slot: Any, day: date) -> TakenBy | None:
+    """The first who has a slot's place on a day. No query."""
+    return next(iter(takers(slot, day, day)), None)
+
+
+def taken_ahead(slots: Iterable[Any], today: date) -> dict[int, list[TakenBy]]:
+    """By slot, who else has it on which days of the next four weeks. No query."""
     last = today + timedelta(days=DAYS_AHEAD)
-    bookings = bookings_of(slots, today, last)
-    days = sorted({each.day for each in bookings})
-    return {
-        slot.pk: [
-            found
-            for day in days
-            if day.isoweekday() == slot.weekday and slot.first_day <= day <= slot.last_day
-            if (found := taken_by(slot, day, bookings))
-        ]
-        for slot in slots
-    }
+    return {slot.pk: takers(slot, today, last) for slot in slots}

@@ -91,7 +91,8 @@ def _stale_frame(request: HttpRequest, public_id: UUID, form: FrameForm) -> Http
     fresh = access.session_for_planning(request.actor, public_id)
     theirs = frame_initial(fresh)
     differs = side_by_side(form, theirs["loaded"])
-    again = FrameForm({**{name: form[name].value() for name in form.fields}, "version": fresh.version})
+    typed = {name: form[name].value() for name in form.fields}
+    again = FrameForm({**typed, "version": fresh.version, "confirm": ""})
     return _frame(request, fresh, again, differs or ["nothing"])
 
 

@@ -44,7 +44,7 @@ def week_of_group(world: World, session: Any) -> str:
 
 # Session, account, roles and club settings are four of each page's.
 PAGES: list[tuple[str, Address, int]] = [
-    ("tonight", plain("tonight"), 10),
+    ("tonight", plain("tonight"), 12),
     ("list", plain("sessions:list"), 8),
     ("week", plain("sessions:week"), 10),
     ("slots", plain("sessions:slots"), 5),
