@@ -10,7 +10,7 @@ class TrainingConfig(AppConfig):
 
     def ready(self) -> None:
         """Proposals keep their jobs in their own room, where the library for jobs doesn't look by itself; whoever ends a role is told what that leaves."""
-        from club import leaving
+        from club.queries import leaving
         from sessions.pages.needs import left_behind
         from sessions.proposals import tasks  # noqa: F401
 

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 
 from club.errors import Refused, Stale
 from club.forms import ActionForm
-from club.leaving import Leaving, left_uncovered
+from club.queries.leaving import Leaving, left_uncovered
 
 
 def form_page(

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from club import actions, pages, queries, reading
 from club.access import LEADERS, STAFF, found, who_may
 from club.forms import PitchForm, StockForm, StockItemForm, ZoneForm
-from club.leaving import Leaving
+from club.queries.leaving import Leaving
 from club.views.pages import do, form_page, leaving_page, said, typed
 
 

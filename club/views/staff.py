@@ -15,7 +15,7 @@ from club.access import LEADERS, STAFF, found, who_may
 from club.choices import LinkKind
 from club.errors import Refused
 from club.forms import InviteForm, RoleForm
-from club.leaving import Leaving
+from club.queries.leaving import Leaving
 from club.views.pages import do, form_page, leaving_page, said, typed
 
 

@@ -10,8 +10,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from club import queries as club
-from club.leaving import Leaving
 from club.queries import Roster
+from club.queries.leaving import Leaving
 from sessions.queries.uncovered import Uncovered, free_people, free_zones, slots_in_force, uncovered
 
 MOST_SHOWN = 6

@@ -9,6 +9,7 @@ from django.contrib.postgres.expressions import ArraySubquery
 from django.db.models import OuterRef
 from django.db.models.functions import JSONObject
 
+from club.reading import day
 from sessions.choices import State
 from sessions.models import Slot, TrainingSession
 
@@ -16,19 +17,19 @@ DAYS_AHEAD = 27
 
 
 def empty_slots_of_others(
-    squad_id: int, day: date, starts: time, ends: time, zone_ids: Sequence[int]
+    squad_id: int, on: date, starts: time, ends: time, zone_ids: Sequence[int]
 ) -> list[Slot]:
     """Other teams' slots that a time and place overlaps and that nothing fills on that day. Two queries at most."""
     if not zone_ids:
         return []
-    filled = TrainingSession.objects.filter(slot_day=day, slot__isnull=False).exclude(state=State.CANCELLED)
+    filled = TrainingSession.objects.filter(slot_day=on, slot__isnull=False).exclude(state=State.CANCELLED)
     return list(
         Slot.objects.filter(
-            weekday=day.isoweekday(),
+            weekday=on.isoweekday(),
             starts__lt=ends,
             ends__gt=starts,
-            first_day__lte=day,
-            last_day__gte=day,
+            first_day__lte=on,
+            last_day__gte=on,
             zones__in=zone_ids,
         )
         .exclude(squad_id=squad_id)
@@ -64,15 +65,16 @@ def taken_rows() -> ArraySubquery:
 def takers(slot: Any, first: date, last: date) -> list[TakenBy]:
     """Who else has a slot's place between two days, both included; a session on two of its zones counts once. No query."""
     rows = (
-        TakenBy(date.fromisoformat(each["day"]), f"{each['group']} {each['squad']}", str(each["session"]))
+        TakenBy(on, f"{each['group']} {each['squad']}", str(each["session"]))
         for each in slot.taken_rows
+        if (on := day(each["day"]))
     )
     return [each for each in dict.fromkeys(rows) if first <= each.day <= last]
 
 
-def taken_by(slot: Any, day: date) -> TakenBy | None:
+def taken_by(slot: Any, on: date) -> TakenBy | None:
     """The first who has a slot's place on a day. No query."""
-    return next(iter(takers(slot, day, day)), None)
+    return next(iter(takers(slot, on, on)), None)
 
 
 def taken_ahead(slots: Iterable[Any], today: date) -> dict[int, list[TakenBy]]:

@@ -31,7 +31,7 @@ def together(request: HttpRequest, public_id: UUID) -> HttpResponse:
         else:
             messages.success(request, _("Put together. Adults and pitch are counted over both."))
             return redirect("sessions:session", public_id)
-    return render(request, "sessions/together.html", {"page": page, "row": row, "form": form})
+    return render(request, "sessions/shared/together.html", {"page": page, "row": row, "form": form})
 
 
 @who_may(COACHES)

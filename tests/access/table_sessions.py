@@ -155,6 +155,8 @@ ROWS = [
     Row("api-session", STAFF, kwargs=planned, at=PLACES, reach=READS),
     Row("api-session", COACHES, "patch", kwargs=planned, at=PLACES, reach=PLANS, through=428),
     Row("api-session-cancel", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=428),
+    Row("api-session-together", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=428),
+    Row("api-session-together", COACHES, "delete", kwargs=planned, at=PLACES, reach=PLANS, through=428),
     Row("api-station-setup", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=428),
     Row("api-session-setups", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=428),
     Row("api-slots", STAFF),

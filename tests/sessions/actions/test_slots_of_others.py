@@ -117,3 +117,28 @@ def test_a_taken_slot_shows_by_whom_on_weeks_slots_and_today(
     client.force_login(world.people.colleague)
     for address in ("/sessions/weeks/", "/sessions/slots/", "/"):
         assert "U12 Otters" in client.get(address).content.decode(), address
+
+
+def test_a_copy_asks_too_and_keeps_the_yes_while_it_is_looked_at(
+    world: World, zone: Any, client: Any
+) -> None:
+    weekly_slot(place=world.colleague, zones=[zone])
+    source = planned_session(place=world.own, day=today() + timedelta(days=1))
+    client.force_login(world.people.coach)
+    address = f"/sessions/{source.public_id}/again/group/"
+    typed = {
+        "squad": str(world.own.squad.public_id),
+        "day": week_later(),
+        "starts": "18:00",
+        "ends": "19:15",
+        "zones": [str(zone.public_id)],
+        "players_expected": 12,
+    }
+    looked = client.post(address, typed)
+    plan = {**typed, "do": "plan", "seen": looked.context["changes"].digest}
+    asked = client.post(address, plan)
+    assert "weekly slot of Badgers" in asked.content.decode()
+    token = asked.context["copying"].ask.token
+    kept = client.post(address, {**typed, "confirm": token})
+    assert f'name="confirm" value="{token}"' in kept.content.decode()
+    assert client.post(address, {**plan, "confirm": token}).status_code == 302
