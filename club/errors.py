@@ -42,6 +42,14 @@ class Stale(Exception):
         self.mine = mine
 
 
+class AskFirst(Refused):
+    """Can be done, but takes something that is somebody else's: done when asked again with `token` as a yes."""
+
+    def __init__(self, text: str, token: str, field: str = "confirm") -> None:
+        super().__init__(text, field)
+        self.token = token
+
+
 class Clash(Refused):
     """Taken already, by a booking or by somebody who saved a moment before. `other` names the other one where it has a name."""
 

@@ -11,7 +11,7 @@ from rest_framework.response import Response
 from rest_framework.views import exception_handler as rest_handler
 
 from club.api_parsers import TooLarge
-from club.errors import Clash, Refused, Stale
+from club.errors import AskFirst, Clash, Refused, Stale
 
 CONTENT_TYPE = "application/problem+json"
 
@@ -64,8 +64,11 @@ def handler(error: Exception, context: dict[str, Any]) -> Response | None:
     if isinstance(error, Stale):
         error = Precondition()
     if isinstance(error, Refused):
-        status = HTTPStatus.CONFLICT if isinstance(error, Clash) else HTTPStatus.BAD_REQUEST
-        return problem(status, str(error), errors_of_fields(error.by_field()))
+        status = HTTPStatus.CONFLICT if isinstance(error, Clash | AskFirst) else HTTPStatus.BAD_REQUEST
+        answer = problem(status, str(error), errors_of_fields(error.by_field()))
+        if isinstance(error, AskFirst):
+            answer.data["confirm"] = error.token  # what is sent along as a yes
+        return answer
     response = rest_handler(error, context)
     if response is None:
         return None

@@ -1,7 +1,19 @@
 """Addresses of the API."""
 
 from club.access import route
-from sessions.api import along, attendance, events, ground, sessions, setups, sheet, slots, turns, weeks
+from sessions.api import (
+    along,
+    attendance,
+    events,
+    ground,
+    sessions,
+    setups,
+    sheet,
+    slots,
+    together,
+    turns,
+    weeks,
+)
 from sessions.proposals import urls as proposals
 
 urlpatterns = [
@@ -9,6 +21,7 @@ urlpatterns = [
     route("sessions/", sessions.Sessions.as_view(), "api-sessions"),
     route("sessions/<uuid:public_id>/", sessions.Session.as_view(), "api-session"),
     route("sessions/<uuid:public_id>/cancel/", sessions.Cancelled.as_view(), "api-session-cancel"),
+    route("sessions/<uuid:public_id>/together/", together.Together.as_view(), "api-session-together"),
     route(
         "sessions/<uuid:public_id>/stations/<uuid:station_id>/setup/",
         sessions.StationSetUp.as_view(),

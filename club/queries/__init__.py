@@ -23,6 +23,7 @@ from club.queries.places import (
     zone,
     zones,
 )
+from club.queries.roster import Held, Roster, roster
 from club.queries.safeguarding import (
     RunsOut,
     Unsaid,
@@ -79,6 +80,8 @@ from club.queries.staff import (
 )
 
 __all__ = [
+    "Held",
+    "Roster",
     "RunsOut",
     "Unsaid",
     "actor_of",
@@ -124,6 +127,7 @@ __all__ = [
     "readers",
     "readings",
     "role_of_today",
+    "roster",
     "running_out",
     "running_season",
     "season",

@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 
 from club.errors import Refused, Stale
 from club.forms import ActionForm
+from club.queries.leaving import Leaving, left_uncovered
 
 
 def form_page(
@@ -29,6 +30,12 @@ def said(request: HttpRequest, words: Any, to: str, *args: Any) -> HttpResponse:
     """Say what was done and go on to a page."""
     messages.success(request, words)
     return redirect(to, *args)
+
+
+def leaving_page(request: HttpRequest, leaving: Leaving, *, back: str, **words: Any) -> HttpResponse:
+    """Asked before something goes that others count on: what it would leave uncovered."""
+    context = {"left": left_uncovered(leaving), "back": back, **words}
+    return render(request, "club/leaving.html", context)
 
 
 def do(request: HttpRequest, words: Any, to: str, *args: Any, action: Callable[[], Any]) -> HttpResponse:

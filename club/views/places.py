@@ -6,12 +6,12 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_POST
 
 from club import actions, pages, queries, reading
 from club.access import LEADERS, STAFF, found, who_may
 from club.forms import PitchForm, StockForm, StockItemForm, ZoneForm
-from club.views.pages import do, form_page, said, typed
+from club.queries.leaving import Leaving
+from club.views.pages import do, form_page, leaving_page, said, typed
 
 
 @who_may(STAFF)
@@ -39,9 +39,14 @@ def change_pitch(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 
 @who_may(LEADERS)
-@require_POST
 def retire_pitch(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Asked first, with what it would leave uncovered."""
     row = found(queries.pitch(public_id))
+    if request.method != "POST":
+        title = _("Take {name} off the list?").format(name=row.name)
+        lead = _("Nobody can book it any more. Sessions that were there keep it in their record.")
+        asked = {"title": title, "lead": lead, "verb": _("Take it off"), "back": reverse("club:pitches")}
+        return leaving_page(request, Leaving(pitch_id=row.pk), version=row.version, **asked)
     words = _("Off the list. Sessions that were there keep it.")
     return do(
         request,

@@ -15,7 +15,8 @@ from club.access import DIRECTOR, LEADERS, STAFF, found, who_may
 from club.choices import LinkKind
 from club.errors import Refused
 from club.forms import ChecksForm, InviteForm, RoleForm
-from club.views.pages import do, form_page, said, typed
+from club.queries.leaving import Leaving
+from club.views.pages import do, form_page, leaving_page, said, typed
 
 
 @who_may(STAFF)
@@ -94,16 +95,28 @@ def checks(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 
 @who_may(LEADERS)
-@require_POST
 def end_role(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Asked first, with what it would leave uncovered."""
     role = found(queries.role_of_today(public_id))
+    if request.method != "POST":
+        lead = _("{role} {group}: what they wrote stays.").format(
+            role=role.get_role_display(), group=role.age_group.label if role.age_group else ""
+        )
+        title = _("End a role of {name}?").format(name=role.user.name)
+        words = {"title": title, "lead": lead, "verb": _("End the role"), "back": reverse("club:staff")}
+        return leaving_page(request, Leaving(role_id=role.pk), **words)
     return do(request, _("The role has ended."), "club:staff", action=lambda: actions.end_role(role=role))
 
 
 @who_may(LEADERS)
-@require_POST
 def close_account(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """Asked first, with what it would leave uncovered."""
     user = found(queries.user(public_id))
+    if request.method != "POST":
+        lead = _("Name, address and roles go for good; drills and sessions stay, without the name.")
+        title = _("Close the account of {name}?").format(name=user.name)
+        asked = {"title": title, "lead": lead, "verb": _("Close the account"), "back": reverse("club:staff")}
+        return leaving_page(request, Leaving(user_id=user.pk), **asked)
     words = _("The account is closed. What they wrote stays, without their name.")
     response = do(request, words, "club:staff", action=lambda: actions.close_account(user=user))
     if user.pk == request.user.pk and queries.user(public_id) is None:

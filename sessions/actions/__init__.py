@@ -2,6 +2,7 @@
 
 from sessions.actions.beginning import begin_session, plan_whole, save_whole
 from sessions.actions.booking import Place, When, cancel_session, change_session, move_session, plan_session
+from sessions.actions.covering import hand_over, put_on
 from sessions.actions.delivery import EventOutcome, append_events
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
 from sessions.actions.lighter import lighten
@@ -26,6 +27,7 @@ from sessions.actions.reuse import (
 from sessions.actions.set_up_all import set_up_all
 from sessions.actions.setups import accept_setup, drop_setup, fitted, put_setup
 from sessions.actions.slots import change_slot, end_slot, make_slot
+from sessions.actions.together import put_together, take_apart
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
 
 __all__ = [
@@ -50,6 +52,7 @@ __all__ = [
     "end_slot",
     "fitted",
     "forget_pairs",
+    "hand_over",
     "keep_order",
     "lighten",
     "make_slot",
@@ -59,7 +62,9 @@ __all__ = [
     "plan_series",
     "plan_session",
     "plan_whole",
+    "put_on",
     "put_setup",
+    "put_together",
     "rebuild",
     "rebuild_all",
     "refit_session",
@@ -68,6 +73,7 @@ __all__ = [
     "save_whole",
     "set_up_all",
     "station_in_part",
+    "take_apart",
     "take_newer",
     "take_parts_of",
 ]

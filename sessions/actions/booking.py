@@ -2,8 +2,6 @@
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
-from datetime import date, time
 from typing import Any
 
 from django.db import IntegrityError, transaction
@@ -13,27 +11,14 @@ from club import queries as club
 from club.actions import action, constraint_of, hold, lock_row
 from club.errors import Clash, FieldProblem, Refused, Stale
 from club.validators import line_problems, text_problems
+from sessions.actions.company import leave, leave_if_apart
+from sessions.actions.frames import NOWHERE, Place, When
+from sessions.actions.heeding import heed_slots
 from sessions.bridge import period_of
 from sessions.choices import STILL_TO_COME, Kind, StaffPart, State, WhyCancelled
 from sessions.models import SessionStaff, SessionZone, Slot, TrainingSession
+from sessions.queries.together import key_of
 from sessions.validators import players_problems, when_problems
-
-
-@dataclass(frozen=True)
-class When:
-    """A day and wall-clock times of the club."""
-
-    day: date
-    starts: time
-    ends: time
-
-
-@dataclass(frozen=True)
-class Place:
-    """Zones and staff that a session holds. The first of the staff leads."""
-
-    zone_ids: tuple[int, ...] = ()
-    staff_ids: tuple[int, ...] = ()
 
 
 @action
@@ -42,16 +27,21 @@ def plan_session(
     age_group_id: int,
     squad_id: int,
     when: When,
-    place: Place = Place(),
+    place: Place = NOWHERE,
     slot: Slot | None = None,
     title: str = "",
     theme_id: int | None = None,
     players_expected: int = 14,
     kind: Kind = Kind.TRAINING,
     note: str = "",
+    confirm: str = "",
 ) -> TrainingSession:
-    """Put a session on a day with its bookings. Raises Refused, and Clash when a place or person is taken."""
+    """Put a session on a day with its bookings. Raises Refused, and Clash when a place or person is taken.
+
+    `confirm` is the yes to taking another team's empty slot; without it AskFirst is raised.
+    """
     refuse_if([*_when_problems(when), *players_problems(players_expected), *_words_problems(title, note)])
+    heed_slots(squad_id=squad_id, when=when, place=place, confirm=confirm)
     with naming_the_clash(place, when):
         session = TrainingSession.objects.create(
             age_group_id=age_group_id,
@@ -83,13 +73,19 @@ def change_session(
     theme_id: int | None,
     players_expected: int,
     note: str = "",
+    confirm: str = "",
 ) -> TrainingSession:
-    """Save the frame of a session: what it is called, when, where, who. Another day or time marks it moved."""
+    """Save the frame of a session: what it is called, when, where, who. Another day or time marks it moved.
+
+    Raises AskFirst where a new time or place is another team's empty slot; `confirm` is the yes.
+    """
     refuse_if([*_when_problems(when), *players_problems(players_expected), *_words_problems(title, note)])
     locked = lock(session, version)
     moves = (locked.day, locked.starts, locked.ends) != (when.day, when.starts, when.ends)
     if moves and locked.state not in STILL_TO_COME:
         raise Refused("This session has taken place or was cancelled; it can't be moved any more.", "day")
+    if moves or not set(place.zone_ids) <= set(locked.bookings.values_list("zone_id", flat=True)):
+        heed_slots(squad_id=locked.squad_id, when=when, place=place, confirm=confirm)
     if moves and locked.slot_id and locked.state == State.PLANNED:
         locked.state, locked.moved_from = State.MOVED, locked.period
     locked.day, locked.starts, locked.ends, locked.period = when.day, when.starts, when.ends, _range(when)
@@ -99,12 +95,13 @@ def change_session(
         locked.bookings.all().delete()
         locked.staff.all().delete()
         locked.save()
+        leave_if_apart(locked)
         _book(locked, place)
     return locked
 
 
 @action
-def move_session(*, session: TrainingSession, version: int, when: When) -> TrainingSession:
+def move_session(*, session: TrainingSession, version: int, when: When, confirm: str = "") -> TrainingSession:
     """Move a session to another day or time with the same zones and people."""
     place = Place(
         tuple(session.bookings.values_list("zone_id", flat=True)),
@@ -119,6 +116,7 @@ def move_session(*, session: TrainingSession, version: int, when: When) -> Train
         theme_id=session.theme_id,
         players_expected=session.players_expected,
         note=session.note,
+        confirm=confirm,
     )
 
 
@@ -132,6 +130,7 @@ def cancel_session(*, session: TrainingSession, version: int, why: WhyCancelled)
     locked.bookings.all().delete()
     locked.staff.all().delete()
     locked.save()
+    leave(locked)
     return locked
 
 
@@ -171,7 +170,7 @@ def naming_the_clash(place: Place, when: When, *, but: TrainingSession | None = 
 def _zone_clash(zone_ids: Iterable[int], when: When, but: TrainingSession | None) -> Clash:
     other = (
         SessionZone.objects.filter(zone_id__in=list(zone_ids), period__overlap=_range(when))
-        .exclude(session_id=but.pk if but else None)
+        .exclude(together=key_of(but) if but else None)
         .select_related("zone__pitch", "session__squad")
         .first()
     )
@@ -184,7 +183,7 @@ def _zone_clash(zone_ids: Iterable[int], when: When, but: TrainingSession | None
 def _coach_clash(user_ids: Iterable[int], when: When, but: TrainingSession | None) -> Clash:
     other = (
         SessionStaff.objects.filter(user_id__in=list(user_ids), period__overlap=_range(when))
-        .exclude(session_id=but.pk if but else None)
+        .exclude(together=key_of(but) if but else None)
         .select_related("user", "session__squad")
         .first()
     )
@@ -202,8 +201,9 @@ def _said(session: TrainingSession) -> str:
 
 def _book(session: TrainingSession, place: Place) -> None:
     hold(zone_ids=place.zone_ids, user_ids=place.staff_ids)
+    key = key_of(session)
     SessionZone.objects.bulk_create(
-        SessionZone(session=session, zone_id=zone, period=session.period)
+        SessionZone(session=session, zone_id=zone, period=session.period, together=key)
         for zone in dict.fromkeys(place.zone_ids)
     )
     SessionStaff.objects.bulk_create(
@@ -212,6 +212,7 @@ def _book(session: TrainingSession, place: Place) -> None:
             user_id=user,
             part=StaffPart.HELPS if index else StaffPart.LEADS,
             period=session.period,
+            together=key,
         )
         for index, user in enumerate(dict.fromkeys(place.staff_ids))
     )
@@ -249,9 +250,13 @@ def take_back(session: TrainingSession, held: dict[str, Any]) -> None:
     """Book again what nobody else has taken since; the rest stays with whoever has it now."""
     period = session.period
     hold(zone_ids=held["zones"], user_ids=[user for user, _part in held["staff"]])
-    zones = [SessionZone(session=session, zone_id=zone, period=period) for zone in held["zones"]]
+    key = key_of(session)
+    zones = [
+        SessionZone(session=session, zone_id=zone, period=period, together=key) for zone in held["zones"]
+    ]
     staff = [
-        SessionStaff(session=session, user_id=user, part=part, period=period) for user, part in held["staff"]
+        SessionStaff(session=session, user_id=user, part=part, period=period, together=key)
+        for user, part in held["staff"]
     ]
     for row in (*zones, *staff):
         try:

@@ -7,7 +7,7 @@ from django.utils.translation import gettext as _
 from club import queries as club
 from club.actions import action, lock_rows
 from club.actor import Actor
-from club.errors import FieldProblem, Refused
+from club.errors import Clash, FieldProblem, Refused
 from sessions import queries
 from sessions.actions.booking import refuse_if
 from sessions.models import TrainingSession, Turns
@@ -27,12 +27,16 @@ def rotate_station(
     station: StationView,
     keepers: Sequence[str] = (),
     pairs: Sequence[turns.PairWish] = (),
+    seen: int | None = None,
 ) -> Turns:
     """Rotate whoever is here through the station's places; bouts that are over stay as they were.
+
+    `seen` is the version of the turns that were looked at: what somebody has worked out since is not written over.
 
     `keepers` are the outer ids of those who stay in goal, `pairs` those who are kept together or apart. The session was read with its turns. Raises Refused with the
     reasons where it can't be done.
     """
+    kept = _unchanged(session, station, seen)
     people = turns.here(actor, session, part)
     places = turns.places_of(station, part.row.bouts)
     ids = [each.player.id for each in people]
@@ -46,11 +50,21 @@ def rotate_station(
         bout_min=part.row.bout_s / 60,
         keepers=places.keepers,
         tonight=_tonight(people, in_goal, wished, part.row.bouts),
-        played=_played(session, part, station, ids),
+        played=_played(kept, part, ids),
     )
     if not found.bouts:
         raise Refused([FieldProblem("players", _said(each, people)) for each in found.reasons])
-    return _keep(session, station, found, in_goal, wished)
+    return _keep(kept, found, in_goal, wished)
+
+
+def _unchanged(session: TrainingSession, station: StationView, seen: int | None) -> Turns:
+    """The turns as they are kept now, held. Raises Clash where somebody has worked them out since they were looked at."""
+    kept = _kept(session, station)
+    if seen is not None and kept.version != seen:
+        raise Clash(
+            _("Somebody else has just worked these turns out. They are shown now: look, then change them.")
+        )
+    return kept
 
 
 def _pairs(pairs: Sequence[turns.PairWish], ids: Sequence[str]) -> list[turns.PairWish]:
@@ -97,34 +111,29 @@ def _tonight(
     )
 
 
-def _played(
-    session: TrainingSession, part: PartView, station: StationView, ids: Sequence[str]
-) -> list[PeopleBout]:
+def _played(kept: Turns, part: PartView, ids: Sequence[str]) -> list[PeopleBout]:
     """Bouts of the plan before that are over by now, as long as everybody in them is still known."""
-    kept = turns.kept_turns(session, station.row.public_id)
-    if kept is None or not kept["bouts"]:
+    if not kept.bouts:
         return []
     now = club.club_now()
     over = {each.number for each in part.times.spells if each.kind == "bout" and each.ends_at <= now}
-    before: PeopleRotation = turns.as_rotation(kept["bouts"], kept["facts"])
+    before: PeopleRotation = turns.as_rotation(kept.bouts, kept.facts)
     found = [each for each in before.bouts if each.number in over]
     named = {name for each in found for team in each.teams for name in team.names}
     return found if named <= set(ids) else []
 
 
 def _keep(
-    session: TrainingSession,
-    station: StationView,
+    kept: Turns,
     found: PeopleRotation,
     in_goal: list[str],
     pairs: list[turns.PairWish],
 ) -> Turns:
     bouts, facts = turns.as_data(found, keepers=in_goal, pairs=pairs)
     facts["reasons"] = [each.text for each in found.reasons]
-    kept = _kept(session, station)
     if "winners" in kept.facts:
         facts["winners"] = kept.facts["winners"]
-    kept.session, kept.bouts, kept.facts = session, bouts, facts
+    kept.bouts, kept.facts, kept.version = bouts, facts, kept.version + 1
     kept.save()
     return kept
 
@@ -174,7 +183,11 @@ def note_winner(
         )
     results = [each.ended for each in shown.played]
     if not ended:
-        results = results[: max(0, bout - 1)] if bout == len(results) else results
+        if bout != len(results):
+            raise Refused(
+                _("Another bout has been noted since, or this one taken back. Look at it again."), "bout"
+            )
+        results = results[:-1]
     elif shown.on is None or bout != shown.on.number or ended not in (*shown.on.playing, turns.DRAW):
         raise Refused(_("This bout has been noted already. Look at it again."), "bout")
     else:

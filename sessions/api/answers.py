@@ -19,6 +19,7 @@ from sessions.planning.teams import GridTeams
 from sessions.planning.trim import Trim
 from sessions.queries import LoadWeek, PartView, SessionView, StationView, WholeWeek
 from sessions.queries.set_up import players_tonight
+from sessions.queries.together import companions
 
 
 def session_row(row: Any) -> dict[str, Any]:
@@ -36,6 +37,7 @@ def session_row(row: Any) -> dict[str, Any]:
         "ends": row.ends,
         "zones": [{"id": z["id"], "name": f"{z['pitch']}, {z['zone']}"} for z in queries.zones_of(row)],
         "staff": _named(queries.staff_rows_of(row)),
+        "together": [{"id": each.id, "name": each.team} for each in companions(row)],
         "players_expected": row.players_expected,
         "players_tonight": players_tonight(row),
         "kind": row.kind,

@@ -43,6 +43,7 @@ def frame(data: Mapping[str, Any]) -> dict[str, Any]:
         "theme_id": theme.pk if theme else None,
         "players_expected": data.get("players_expected", 14),
         "note": data.get("note", ""),
+        "confirm": data.get("confirm", ""),
     }
 
 

@@ -60,6 +60,12 @@ class SessionIn(S.Serializer):
     staff = Several(child=S.UUIDField(), required=False, max_length=20)
     players_expected = Whole(required=False)
     note = S.CharField(required=False, allow_blank=True, max_length=NOTE)
+    confirm = S.CharField(
+        required=False,
+        allow_blank=True,
+        max_length=NOTE,
+        help_text="The yes to taking another team's weekly slot: the `confirm` of the 409 that asked.",
+    )
     parts = PartIn(many=True, required=False)
 
 
@@ -148,6 +154,7 @@ class SessionRow(S.Serializer):
     ends = S.TimeField(format="%H:%M")
     zones = RowOut(many=True)
     staff = RowOut(many=True)
+    together = RowOut(many=True, help_text="Sessions of other teams that it was put together with, by team.")
     players_expected = S.IntegerField()
     players_tonight = S.IntegerField(
         help_text="Here by the register and taking part, as soon as somebody is; else as expected."
@@ -207,6 +214,14 @@ class SessionOut(SessionRow):
     happened = HappenedOut(allow_null=True, help_text="Once it is done.")
     heat = HeatOut(allow_null=True, help_text="The last `heat` event.")
     thunder = ThunderOut(allow_null=True, help_text="The clock of the last `thunder` event.")
+
+
+class TogetherIn(S.Serializer):
+    """Another session at the same time. Adults and space are counted over both."""
+
+    other = S.UUIDField()
+    share_place = S.BooleanField(default=False, help_text="Each gets the zones of both.")
+    share_people = S.BooleanField(default=False, help_text="Everybody is down for both.")
 
 
 class CancelIn(S.Serializer):

@@ -29,6 +29,10 @@ class PairIn(serializers.Serializer):
 
 
 class TurnsIn(serializers.Serializer):
+    seen = Whole(
+        required=False,
+        help_text="The version that was looked at, 0 for none: 409 where somebody has worked it out since.",
+    )
     keepers = Several(child=serializers.UUIDField(), required=False, help_text="Players who stay in goal.")
     pairs = PairIn(
         many=True,
@@ -41,6 +45,7 @@ class TurnsIn(serializers.Serializer):
 class TurnsOut(serializers.Serializer):
     """A rotation in minutes. Bouts hold ids of players; `players` says who they are and their minutes."""
 
+    version = serializers.IntegerField(help_text="How often it was worked out.")
     spread_min = serializers.FloatField()
     bound_min = serializers.FloatField()
     proven = serializers.BooleanField()
@@ -71,6 +76,7 @@ class StationTurns(APIView):
             session=session,
             part=part,
             station=station,
+            seen=asked.get("seen"),
             keepers=[str(each) for each in asked.get("keepers", [])],
             pairs=[
                 turns.PairWish(str(each["first"]), str(each["second"]), each["together"])
@@ -87,7 +93,7 @@ class StationTurns(APIView):
         bouts, facts = turns.as_data(found, keepers=page.keepers, pairs=page.pairs)
         ids = [each.player.id for each in page.people if each.player.id in found.names]
         players = [_player(key, line) for key, line in zip(ids, page.players, strict=True)]
-        return Response(TurnsOut({**facts, "bouts": bouts, "players": players}).data)
+        return Response(TurnsOut({**facts, "version": page.version, "bouts": bouts, "players": players}).data)
 
 
 class WinnerIn(serializers.Serializer):

@@ -5,9 +5,11 @@ from sessions.forms.frame import FrameForm, MoveForm, NewSessionForm, WhyForm, f
 from sessions.forms.ledger import EntryForm
 from sessions.forms.parts import PartRows, drill_ids, reordered, rows_of, rows_typed
 from sessions.forms.slots import SlotForm
+from sessions.forms.together import ApartForm, TogetherForm
 from sessions.forms.turn_out import EverybodyForm, TurnOutForm
 
 __all__ = [
+    "ApartForm",
     "EntryForm",
     "EverybodyForm",
     "FrameForm",
@@ -15,6 +17,7 @@ __all__ = [
     "NewSessionForm",
     "PartRows",
     "SlotForm",
+    "TogetherForm",
     "TurnOutForm",
     "WhyForm",
     "add_problems",

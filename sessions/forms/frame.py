@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from club import queries as club
-from club.errors import Refused
+from club.errors import AskFirst, Refused
 from club.forms.typed import LoadedField, version_field
 from club.limits import NOTE, TITLE
 from sessions import queries
@@ -27,6 +27,9 @@ class MoveForm(forms.Form):
     starts = clock_field(gettext_lazy("From"))
     ends = clock_field(gettext_lazy("To"))
     version = version_field()
+    # The yes to taking another team's slot; templates show it only when it is asked for.
+    confirm = forms.CharField(required=False, max_length=NOTE)
+    ask: AskFirst | None = None
 
     @property
     def when(self) -> When:
@@ -35,7 +38,8 @@ class MoveForm(forms.Form):
 
     def refuse(self, refused: Refused) -> None:
         """Put the problems beside the fields; a place or coach that is taken stands above them all."""
-        add_problems(self, refused, NAMES)
+        self.ask = refused if isinstance(refused, AskFirst) else None
+        add_problems(self, refused, {**NAMES, "confirm": ""})
 
 
 class FrameForm(MoveForm):
@@ -97,6 +101,7 @@ class FrameForm(MoveForm):
             "theme_id": data["theme"].pk if data["theme"] else None,
             "players_expected": data["players_expected"],
             "note": data["note"],
+            "confirm": data["confirm"],
         }
 
 
@@ -180,7 +185,7 @@ def side_by_side(form: FrameForm, theirs: Mapping[str, Any]) -> list[SideBySide]
     rows = []
     for name, field in form.fields.items():
         words = [_words(field, values.get(name)) for values in (mine, theirs, before)]
-        if name not in ("version", "loaded", "slot") and words[0] != words[1]:
+        if name not in ("version", "loaded", "slot", "confirm") and words[0] != words[1]:
             rows.append(SideBySide(str(field.label), *words))
     return rows
 

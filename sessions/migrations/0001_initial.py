@@ -168,10 +168,18 @@ class Migration(migrations.Migration):
             },
         ),
         migrations.CreateModel(
+            name='Together',
+            fields=[
+                ('session', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, primary_key=True, related_name='together', serialize=False, to='training.trainingsession')),
+                ('key', models.UUIDField(db_index=True)),
+            ],
+        ),
+        migrations.CreateModel(
             name='SessionZone',
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('period', django.contrib.postgres.fields.ranges.DateTimeRangeField()),
+                ('together', models.UUIDField(default=uuid.uuid4)),
                 ('zone', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='bookings', to='club.zone')),
                 ('session', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='bookings', to='training.trainingsession')),
             ],
@@ -182,6 +190,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('part', models.CharField(choices=[('leads', 'Leads'), ('helps', 'Helps')], default='leads', max_length=6)),
                 ('period', django.contrib.postgres.fields.ranges.DateTimeRangeField()),
+                ('together', models.UUIDField(default=uuid.uuid4)),
                 ('user', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='training_sessions', to=settings.AUTH_USER_MODEL)),
                 ('session', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='staff', to='training.trainingsession')),
             ],
@@ -328,6 +337,7 @@ class Migration(migrations.Migration):
                 ('bouts', models.JSONField()),
                 ('facts', models.JSONField()),
                 ('made_at', models.DateTimeField(auto_now=True)),
+                ('version', models.PositiveIntegerField(default=0)),
                 ('session', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='turns', to='training.trainingsession')),
             ],
         ),
@@ -381,11 +391,19 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='sessionzone',
-            constraint=django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('zone', '='), ('period', '&&')], name='zone_booked_once', violation_error_code='zones', violation_error_message='One of the zones is taken at that time.'),
+            constraint=django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('zone', '='), ('period', '&&'), ('together', '<>')], name='zone_booked_once', violation_error_code='zones', violation_error_message='One of the zones is taken at that time.'),
+        ),
+        migrations.AddConstraint(
+            model_name='sessionzone',
+            constraint=models.UniqueConstraint(fields=('session', 'zone'), name='zone_once_in_a_session'),
         ),
         migrations.AddConstraint(
             model_name='sessionstaff',
-            constraint=django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('user', '='), ('period', '&&')], name='coach_in_one_place', violation_error_code='staff', violation_error_message='One of the coaches is somewhere else at that time.'),
+            constraint=django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('user', '='), ('period', '&&'), ('together', '<>')], name='coach_in_one_place', violation_error_code='staff', violation_error_message='One of the coaches is somewhere else at that time.'),
+        ),
+        migrations.AddConstraint(
+            model_name='sessionstaff',
+            constraint=models.UniqueConstraint(fields=('session', 'user'), name='coach_once_in_a_session'),
         ),
         migrations.AddConstraint(
             model_name='register',

@@ -6,6 +6,7 @@ from sessions.models.plan import (
     SessionZone,
     Slot,
     Station,
+    Together,
     TrainingSession,
     Turns,
 )
@@ -24,6 +25,7 @@ __all__ = [
     "SessionZone",
     "Slot",
     "Station",
+    "Together",
     "TrainingSession",
     "Turns",
 ]

@@ -76,40 +76,64 @@ class TrainingSession(Editable):
         return self.title or f"{self.day:%d %b} {self.starts:%H:%M}"
 
 
+class Together(models.Model):
+    """A session that was put together with others on purpose: those with the same key may share zones and adults."""
+
+    session = models.OneToOneField(
+        TrainingSession, on_delete=models.CASCADE, primary_key=True, related_name="together"
+    )
+    key = models.UUIDField(db_index=True)
+
+
 class SessionZone(models.Model):
-    """A booking of a zone. Gone when the session is cancelled or moved away."""
+    """A booking of a zone. Gone when the session is cancelled or moved away.
+
+    `together` is the key that sessions which were put together share; else the session's own outer id.
+    """
 
     session = models.ForeignKey(TrainingSession, on_delete=models.CASCADE, related_name="bookings")
     zone = models.ForeignKey("club.Zone", on_delete=models.PROTECT, related_name="bookings")
     period = DateTimeRangeField()
+    together = models.UUIDField(default=uuid.uuid4)
 
     class Meta:
         constraints = [
             ExclusionConstraint(
                 name="zone_booked_once",
-                expressions=[("zone", RangeOperators.EQUAL), ("period", RangeOperators.OVERLAPS)],
+                expressions=[
+                    ("zone", RangeOperators.EQUAL),
+                    ("period", RangeOperators.OVERLAPS),
+                    ("together", RangeOperators.NOT_EQUAL),
+                ],
                 violation_error_code="zones",
                 violation_error_message=_("One of the zones is taken at that time."),
-            )
+            ),
+            models.UniqueConstraint(fields=["session", "zone"], name="zone_once_in_a_session"),
         ]
 
 
 class SessionStaff(models.Model):
-    """Somebody who is down for a session; nobody is in two places at once."""
+    """Somebody who is down for a session; nobody is in two places at once, unless they were put together."""
 
     session = models.ForeignKey(TrainingSession, on_delete=models.CASCADE, related_name="staff")
     user = models.ForeignKey("club.User", on_delete=models.PROTECT, related_name="training_sessions")
     part = models.CharField(max_length=6, choices=StaffPart, default=StaffPart.LEADS)
     period = DateTimeRangeField()
+    together = models.UUIDField(default=uuid.uuid4)
 
     class Meta:
         constraints = [
             ExclusionConstraint(
                 name="coach_in_one_place",
-                expressions=[("user", RangeOperators.EQUAL), ("period", RangeOperators.OVERLAPS)],
+                expressions=[
+                    ("user", RangeOperators.EQUAL),
+                    ("period", RangeOperators.OVERLAPS),
+                    ("together", RangeOperators.NOT_EQUAL),
+                ],
                 violation_error_code="staff",
                 violation_error_message=_("One of the coaches is somewhere else at that time."),
-            )
+            ),
+            models.UniqueConstraint(fields=["session", "user"], name="coach_once_in_a_session"),
         ]
 
 
@@ -217,6 +241,7 @@ class Turns(models.Model):
     bouts = models.JSONField()
     facts = models.JSONField()  # spread, bound and proof as they were worked out, and who was in goal
     made_at = models.DateTimeField(auto_now=True)
+    version = models.PositiveIntegerField(default=0)  # how often they were worked out
 
     class Meta:
         indexes = [models.Index(fields=["session"])]

@@ -19,6 +19,7 @@ from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.sheet.session import session_sheet
 from sessions.pages.squad_week import squad_week_page
 from sessions.pages.tiles import tiles
+from sessions.pages.together import together_page
 from sessions.pages.turns import TurnsPage, turns_page, turns_sheet
 from sessions.pages.weeks import age_group_week, iso_week, monday_of, weeks_page
 
@@ -48,6 +49,7 @@ __all__ = [
     "team_attendance",
     "teams_attending",
     "tiles",
+    "together_page",
     "turns_page",
     "turns_sheet",
     "weeks_back",

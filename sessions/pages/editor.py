@@ -27,12 +27,12 @@ from sessions.planning.clock import timetable
 from sessions.planning.inplay import InPlay, in_play_of
 from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import Reason
-from sessions.queries.adults import adults_of
 from sessions.queries.around import around_of
 from sessions.queries.counted import factor_at_hand
 from sessions.queries.evening import ages_of, evening_of
 from sessions.queries.guides import budget_of, goes_by_load
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
+from sessions.queries.over_all import over_all
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
 from sessions.queries.set_up import players_tonight
 from sessions.validators import minutes_between
@@ -200,7 +200,7 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
     budget = budget_of(session.age_group, club.guidelines_for(session.age_group, session.day))
     k, stock, around = factor_at_hand(session), club.kit_stock(), around_of(session, plan)
-    evening = evening_to_lay(session)
+    evening, all_in = evening_to_lay(session), over_all(session)
     laying = laying_of(evening, plan.parts, [each.to_lay for each in rows], stock)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
     reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
@@ -220,8 +220,8 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
         expected_au=load.expected(account(plan).load_au, k),
         budget=budget,
         headers=sum(each.headers_per_player for each in parts),
-        adults_there=adults_of(session).number,
-        adults_needed=evening.looked_after,
+        adults_there=all_in.adults,
+        adults_needed=all_in.needed,
         reasons=_by_row(reasons),
         in_play={int(each.planned.key): each.in_play for each in rows},
         picture=mark_safe(drawn),

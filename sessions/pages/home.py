@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from club import queries as club
 from club.actor import Actor
 from sessions.choices import STILL_TO_COME
+from sessions.pages.needs import Needs, needs_of
 from sessions.pages.tiles import SessionTile, tiles
 from sessions.pages.weeks import monday_of
 from sessions.planning.kit import to_carry
@@ -20,11 +21,11 @@ from sessions.queries.rows import (
     bring_drills,
     free_slots,
     sessions_between,
-    slots_of,
 )
+from sessions.queries.uncovered import slots_in_force, uncovered
 
 if TYPE_CHECKING:
-    from sessions.models import TrainingSession
+    from sessions.models import Slot, TrainingSession
 
 DAYS_AHEAD = 13
 MOST_NEXT = 4
@@ -50,14 +51,15 @@ class Home:
     free: list[FreeSlot]
     bare: list[SessionTile]
     over: list[tuple[Any, LoadWeek]]
+    left: Needs  # what somebody or something that has gone leaves uncovered
 
     @property
     def needs_attention(self) -> bool:
-        return bool(self.free or self.bare or self.over)
+        return bool(self.free or self.bare or self.over or self.left)
 
 
 def home(actor: Actor) -> Home:
-    """Sessions of a fortnight, this week's slots and loads: five queries."""
+    """Sessions of a fortnight, this week's slots and loads, and what is uncovered: seven queries."""
     today = club.today()
     monday = monday_of(today)
     sunday = monday + timedelta(days=6)
@@ -68,14 +70,21 @@ def home(actor: Actor) -> Home:
     bring_drills(soon)
     plans = [each for each in coming if actor.plans_for(each.age_group_id)]
     writes = actor.is_director or actor.is_coach
-    slots = list(slots_of(monday, sunday, age_group_ids=_planned(actor))) if writes else []
+    slots = slots_in_force(today, _planned(actor)) if writes else []
     return Home(
         today=today,
         next=[_next(actor, each, today) for each in tiles(soon, prefix="n")],
         free=free_slots(slots, sessions, today, sunday),
         bare=tiles((each for each in plans if not each.parts.all()), prefix="b"),
         over=_over(actor, sessions, monday) if writes else [],
+        left=_left(actor, slots) if writes else Needs([]),
     )
+
+
+def _left(actor: Actor, slots: list[Slot]) -> Needs:
+    """Of the person's own age groups; the director's are all."""
+    who = club.roster()
+    return needs_of(uncovered(who, slots=slots, age_group_ids=_planned(actor)), who)
 
 
 def _planned(actor: Actor) -> list[int] | None:

@@ -32,6 +32,7 @@ from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lin
 from sessions.pages.mine import MyVersion, my_versions
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
+from sessions.pages.together import shared_words
 from sessions.pages.weather import HeatShown, ThunderShown, heat_of, thunder_of
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
@@ -138,6 +139,11 @@ class SessionPage:
     def row(self) -> TrainingSession:
         return self.view.row
 
+    @property
+    def shared_words(self) -> str:
+        """Which share of a pitch is this session's, where several use it on purpose; empty for none."""
+        return shared_words(self.row)
+
 
 def session_page(session: TrainingSession, actor: Actor | None = None) -> SessionPage:
     """Work the page out; two queries beyond the session's own, two more where a part is run otherwise than written, and two
@@ -159,7 +165,7 @@ def session_page(session: TrainingSession, actor: Actor | None = None) -> Sessio
         ],
         laying=laying_lines(view),
         goals_caution=goals_caution(view),
-        adults_there=view.adults.number,
+        adults_there=view.adults_there,
         used_again=used_again(view.row),
         emergency=emergency_of(session),
         though_out=len(taking_part_though_out(session)),

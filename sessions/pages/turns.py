@@ -74,6 +74,7 @@ class TurnsPage:
     changed: bool
     winners: list[WinnerStays] = field(default_factory=list)
     pairs: list[PairWish] = field(default_factory=list)
+    version: int = 0  # how often it was worked out
 
     @property
     def pair_rows(self) -> list[PairWish | None]:
@@ -115,6 +116,7 @@ def turns_page(actor: Actor, session: TrainingSession, part: PartView, station: 
         changed=rotation is not None and set(rotation.names) != set(names),
         winners=winner_stays(places, part, kept),
         pairs=kept_pairs(kept),
+        version=kept["version"] if kept else 0,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sessions.planning.numbers import whole
@@ -34,6 +35,17 @@ class Supervision:
     needed: int
     there: int
     reasons: tuple[Reason, ...]
+
+
+def stricter(rules: Iterable[AdultRule | None]) -> AdultRule | None:
+    """One rule for several groups together: the fewest children for an adult, the most adults at least; None for none."""
+    known = [each for each in rules if each is not None]
+    if not known:
+        return None
+    ratios = [each.children_per_adult for each in known if each.children_per_adult is not None]
+    least = [each.fewest for each in known if each.fewest is not None]
+    sources = dict.fromkeys(each.source for each in known)
+    return AdultRule(min(ratios, default=None), max(least, default=None), "; ".join(sources))
 
 
 def adults_needed(players: int, rule: AdultRule | None) -> int:

@@ -28,6 +28,7 @@ from sessions.queries.rows import (
     weekdays,
     zones_of,
 )
+from sessions.queries.taken import taken_ahead
 from sessions.queries.whole_week import WholeWeek
 
 __all__ = [
@@ -70,6 +71,7 @@ __all__ = [
     "starting_evening",
     "station_evening",
     "station_of",
+    "taken_ahead",
     "used_again",
     "weekdays",
     "zones_of",

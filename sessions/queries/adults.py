@@ -1,5 +1,6 @@
 """The adults of a session: who counts, and who does not, and why. Everything that counts adults reads this."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -44,6 +45,16 @@ def adults_of(session: TrainingSession) -> Adults:
         else:
             uncounted.append(Uncounted(str(row["id"]), row["name"], why))
     return Adults(tuple(counted), tuple(uncounted))
+
+
+def counted_pks(rows: Iterable[Mapping[str, Any]], day: date) -> set[int]:
+    """Inner ids of those of some staff rows who count on a day."""
+    return {
+        row["pk"]
+        for row in rows
+        if why_not_counted(of_age=bool(row["of_age"]), vetting_until=_day(row["vetting_until"]), day=day)
+        is None
+    }
 
 
 def _day(value: Any) -> date | None:

@@ -39,12 +39,14 @@ from sessions.queries.around import Around, around_of
 from sessions.queries.counted import Counted, counted, factor_at_hand
 from sessions.queries.daylight import in_the_dark
 from sessions.queries.evening import ages_of, share_of
-from sessions.queries.guides import adult_rule_for, budget_of
+from sessions.queries.guides import budget_of
 from sessions.queries.laying import Evening as EveningToLay
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
+from sessions.queries.over_all import OverAll, over_all
 from sessions.queries.rows import expected_of, place_words, staff_rows_of
 from sessions.queries.set_up import looked_after_tonight, players_tonight, set_up_for, station_to_set_up
 from sessions.queries.sight import sight_of
+from sessions.queries.together import Companion, companions
 
 
 @dataclass(frozen=True)
@@ -146,8 +148,7 @@ class SessionView:
     players: int  # here by the register, else expected
     looked_after: int  # those, and whoever watches
     adults: Adults
-    adults_needed: int
-    adult_rule: AdultRule | None
+    over_all: OverAll  # with all that it is together with
     laying: SetUpPlan
     guidelines: list[Any] = field(default_factory=list)
 
@@ -155,6 +156,24 @@ class SessionView:
     def set_up_minutes(self) -> int:
         """Minutes before the start at which laying begins."""
         return self.laying.before_minutes
+
+    @property
+    def adults_needed(self) -> int:
+        """Over all that it is together with, as are those who are there."""
+        return self.over_all.needed
+
+    @property
+    def adults_there(self) -> int:
+        return self.over_all.adults
+
+    @property
+    def adult_rule(self) -> AdultRule | None:
+        return self.over_all.rule
+
+    @property
+    def together(self) -> list[Companion]:
+        """The sessions that it was put together with."""
+        return companions(self.row)
 
     @property
     def expected(self) -> int:
@@ -284,8 +303,7 @@ def _worked_out(
         players=players_tonight(session),
         looked_after=looked_after_tonight(session),
         adults=adults_of(session),
-        adults_needed=evening.looked_after,
-        adult_rule=evening.rule,
+        over_all=over_all(session),
         laying=laying,
         guidelines=guidelines,
     )
@@ -306,11 +324,8 @@ def judged_reasons(
     """Everything that stands against a plan of this session, saved or as it is typed; nothing where it is off. No query."""
     if session.state == State.CANCELLED:
         return []
-    people = People(
-        players=looked_after_tonight(session),
-        rule=adult_rule_for(session.age_group, session.day),
-        adults=adults_of(session).number,
-    )
+    all_in = over_all(session)
+    people = People(players=all_in.players, rule=all_in.rule, adults=all_in.adults)
     found = session_reasons(
         plan, budget, k=k, people=people, stock=stock, elsewhere=around.kit, heading=around.heading
     )

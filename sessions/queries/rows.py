@@ -34,28 +34,33 @@ from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, 
 from sessions.planning.load import LAST_SESSIONS
 from sessions.queries.counted import LEDGER_ROW
 from sessions.queries.last_done import can_be_harder, is_last_weeks, last_stations
+from sessions.queries.taken import TakenBy, taken_by, taken_rows
+from sessions.queries.together import companion_rows, share_row
 
 LOOK_BACK_DAYS = 120
 SAME_EVENING = timedelta(hours=4)  # an earlier booking than this leaves time enough for any set-up
-_ZONE = JSONObject(
-    id="zone__public_id",
-    pk="zone_id",
-    pitch="zone__pitch__name",
-    address="zone__pitch__address",
-    ambulance_gate="zone__pitch__ambulance_gate",
-    defibrillator="zone__pitch__defibrillator",
-    zone="zone__name",
-    length_m="zone__length_m",
-    width_m="zone__width_m",
-    position="zone__position",
-    has_lights="zone__pitch__has_lights",
-    surface="zone__pitch__surface",
-    edge_left="zone__edge_left",
-    edge_right="zone__edge_right",
-    edge_bottom="zone__edge_bottom",
-    edge_top="zone__edge_top",
-    fixed_goals="zone__fixed_goals",
-)
+_OF_ZONE = {
+    "id": "zone__public_id",
+    "pk": "zone_id",
+    "pitch": "zone__pitch__name",
+    "address": "zone__pitch__address",
+    "ambulance_gate": "zone__pitch__ambulance_gate",
+    "defibrillator": "zone__pitch__defibrillator",
+    "zone": "zone__name",
+    "length_m": "zone__length_m",
+    "width_m": "zone__width_m",
+    "position": "zone__position",
+    "has_lights": "zone__pitch__has_lights",
+    "surface": "zone__pitch__surface",
+    "edge_left": "zone__edge_left",
+    "edge_right": "zone__edge_right",
+    "edge_bottom": "zone__edge_bottom",
+    "edge_top": "zone__edge_top",
+    "fixed_goals": "zone__fixed_goals",
+}
+_ZONE = JSONObject(**_OF_ZONE)
+# A booked one says which share of it is the session's: 0 of 1, unless sessions that are together share it.
+_BOOKED = JSONObject(**_OF_ZONE, share_at="share_at", shares="shares")
 _USER = JSONObject(
     id="user__public_id",
     pk="user_id",
@@ -104,11 +109,12 @@ def framed() -> QuerySet[TrainingSession]:
     )
     staff = SessionStaff.objects.filter(session=OuterRef("pk")).order_by("-part", "pk")
     return TrainingSession.objects.select_related("age_group", "squad", "theme", "slot").annotate(
-        zone_rows=ArraySubquery(zones.values(row=_ZONE)),
+        zone_rows=ArraySubquery(zones.annotate(**share_row()).values(row=_BOOKED)),
         staff_rows=ArraySubquery(staff.values(row=_USER)),
         load_ratios=_ratios(),
         ledger_row=_in_the_ledger(),
         squad_out=_squad_out(),
+        companion_rows=companion_rows(),
     )
 
 
@@ -248,7 +254,9 @@ def sources_to_copy(age_group_ids: Iterable[int], first: date, last: date) -> li
 def zones_of(session: TrainingSession) -> list[dict[str, Any]]:
     """The zones that a session holds, as plain rows: id, pk, pitch, zone, position, lengths, edges, fixed goals, lights."""
     rows = getattr(session, "zone_rows", None)
-    return list(session.bookings.values_list(_ZONE, flat=True)) if rows is None else rows
+    if rows is not None:
+        return rows
+    return list(session.bookings.annotate(**share_row()).values_list(_BOOKED, flat=True))
 
 
 def staff_rows_of(session: TrainingSession) -> list[dict[str, Any]]:
@@ -288,6 +296,7 @@ def _slots() -> QuerySet[Slot]:
         zone_rows=ArraySubquery(zones.values(row=_ZONE)),
         coach_rows=ArraySubquery(coaches.values(row=row)),
         last_stations=last_stations(),
+        taken_rows=taken_rows(),
     )
 
 
@@ -327,6 +336,7 @@ class FreeSlot:
 
     slot: Slot
     day: date
+    taken_by: TakenBy | None = None
 
     @property
     def again(self) -> str:
@@ -339,7 +349,10 @@ class FreeSlot:
 def free_slots(
     slots: Iterable[Slot], sessions: Iterable[TrainingSession], first: date, last: date
 ) -> list[FreeSlot]:
-    """The days on which these slots are empty. A moved session still fills the slot's own day."""
+    """The days on which these slots are empty, with who else has the place then.
+
+    A moved session still fills the slot's own day.
+    """
     filled = {
         (each.slot_id, each.slot_day) for each in sessions if each.slot_id and each.state != State.CANCELLED
     }
@@ -347,7 +360,7 @@ def free_slots(
     for slot in slots:
         for day in days_of(slot, first, last):
             if (slot.pk, day) not in filled:
-                found.append(FreeSlot(slot, day))
+                found.append(FreeSlot(slot, day, taken_by(slot, day)))
     return sorted(found, key=lambda each: (each.day, each.slot.starts))
 
 

@@ -1,8 +1,10 @@
 """Booked zones as the ground that they make: one rule for all that is fitted and laid out."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
+
+from django.utils.translation import gettext as _
 
 from club.choices import EDGES
 from drills.game.document.choices import GoalSize
@@ -22,17 +24,19 @@ class Booked:
 
 @dataclass(frozen=True)
 class _Zone:
-    """A zone alone as a piece, and where it lies on its pitch."""
+    """A zone alone as a piece, and where it lies on its pitch; `share` is (which, of how many), from the bottom."""
 
     pitch: str
     position: int
     has_lights: bool
     piece: Piece
+    share: tuple[int, int] = (0, 1)
 
     def beside(self, before: "_Zone") -> bool:
         """Whether it lies beside the zone that comes before it, and is as long."""
         same_length = self.piece.length_m == before.piece.length_m
-        return self.pitch == before.pitch and same_length and self.position == before.position + 1
+        alike = self.pitch == before.pitch and same_length and self.share == before.share
+        return alike and self.position == before.position + 1
 
 
 def spaces_of(zones: Iterable[Any]) -> list[Booked]:
@@ -49,7 +53,32 @@ def spaces_of(zones: Iterable[Any]) -> list[Booked]:
             runs[-1].append(each)
         else:
             runs.append([each])
-    return [Booked(_joined(run), len(run), run[0].has_lights) for run in runs]
+    return [Booked(_shared(_joined(run), *run[0].share), len(run), run[0].has_lights) for run in runs]
+
+
+def _shared(piece: Piece, at: int, shares: int) -> Piece:
+    """The strip along the length that is one session's, where several share a piece on purpose: others are beside it."""
+    if shares == 1:
+        return piece
+    low, high = at / shares, (at + 1) / shares
+    return replace(
+        piece,
+        key=_("{place}, strip {at} of {shares}").format(place=piece.key, at=at + 1, shares=shares),
+        width_m=int(piece.width_m / shares * 10) / 10,
+        bottom=piece.bottom if at == 0 else "group",
+        top=piece.top if at == shares - 1 else "group",
+        goals=tuple(_goals_within(piece.goals, low, high)),
+    )
+
+
+def _goals_within(goals: Iterable[FixedGoal], low: float, high: float) -> Iterator[FixedGoal]:
+    """Goals that stand on a strip from `low` to `high`, as shares of the width."""
+    for goal in goals:
+        if goal.edge in ("left", "right"):
+            if low <= goal.along < high or goal.along == high == 1:
+                yield FixedGoal(goal.edge, (goal.along - low) / (high - low), goal.size)
+        elif (goal.edge == "bottom" and low == 0) or (goal.edge == "top" and high == 1):
+            yield goal
 
 
 def _joined(run: list[_Zone]) -> Piece:
@@ -89,7 +118,8 @@ def _plain(zone: Any) -> _Zone:
         FixedGoal(each["edge"], float(each["along"]), GoalSize(each["size"])) for each in row["fixed_goals"]
     )
     piece = Piece(row["zone"], float(row["length_m"]), float(row["width_m"]), **edges, goals=goals)
-    return _Zone(row["pitch"], row["position"], row["has_lights"], piece)
+    share = (row.get("share_at", 0), row.get("shares", 1))
+    return _Zone(row["pitch"], row["position"], row["has_lights"], piece, share)
 
 
 def _as_dict(zone: Any) -> dict[str, Any]:

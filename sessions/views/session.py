@@ -96,7 +96,8 @@ def _stale_frame(request: HttpRequest, public_id: UUID, form: FrameForm) -> Http
     fresh = access.session_for_planning(request.actor, public_id)
     theirs = frame_initial(fresh)
     differs = side_by_side(form, theirs["loaded"])
-    again = FrameForm({**{name: form[name].value() for name in form.fields}, "version": fresh.version})
+    typed = {name: form[name].value() for name in form.fields}
+    again = FrameForm({**typed, "version": fresh.version, "confirm": ""})
     return _frame(request, fresh, again, differs or ["nothing"])
 
 
@@ -107,7 +108,10 @@ def move(request: HttpRequest, public_id: UUID) -> HttpResponse:
     form = MoveForm(request.POST or None, initial=frame_initial(row))
     if request.method == "POST" and form.is_valid():
         try:
-            actions.move_session(session=row, version=form.cleaned_data["version"], when=form.when)
+            data = form.cleaned_data
+            actions.move_session(
+                session=row, version=data["version"], when=form.when, confirm=data["confirm"]
+            )
         except Stale:
             form.add_error(
                 None, _("Somebody else has just changed this session. Look at it again, then move it.")

@@ -26,7 +26,8 @@ def slots(request: HttpRequest) -> HttpResponse:
     found = list(queries.slots_from(today))
     by_day = [(label, [each for each in found if each.weekday == day]) for day, label in queries.weekdays()]
     dark = {each.pk: queries.dark_from(each, today) for each in found}
-    return render(request, "sessions/slots.html", {"by_day": by_day, "any": bool(found), "dark": dark})
+    context = {"by_day": by_day, "any": bool(found), "dark": dark, "taken": queries.taken_ahead(found, today)}
+    return render(request, "sessions/slots.html", context)
 
 
 @who_may(DIRECTOR)

@@ -13,7 +13,7 @@ from django.views.decorators.http import require_POST
 
 from club import reading
 from club.access import HELPERS, who_may
-from club.errors import Refused
+from club.errors import Clash, Refused
 from club.problems import Unavailable
 from sessions import access, actions
 from sessions.api.sheet import turns_sheet_of
@@ -99,7 +99,10 @@ def _made(request: HttpRequest, session: Any, part: Any, station: Any) -> HttpRe
             station=station,
             keepers=reading.texts(request.POST.getlist("keepers")),
             pairs=_pairs(request),
+            seen=reading.whole(request.POST.get("seen"), 0),
         )
+    except Clash as clash:  # somebody was quicker: theirs is looked at first
+        messages.error(request, str(clash))
     except Refused as refused:
         messages.error(request, str(refused))
         page = read_turns(request, session, part, station)
@@ -109,5 +112,6 @@ def _made(request: HttpRequest, session: Any, part: Any, station: Any) -> HttpRe
             pairs=_pairs(request)[: turns_of.MOST_PAIRS],
         )
         return render(request, "sessions/turns/turns.html", {"page": typed, "row": session})
-    messages.success(request, _("Worked out for everybody who is here."))
+    else:
+        messages.success(request, _("Worked out for everybody who is here."))
     return redirect("sessions:turns", session.public_id, station.row.public_id)

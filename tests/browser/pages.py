@@ -57,6 +57,13 @@ def _part(number: int) -> Any:
     return Part.objects.get(session__public_id=_tonight().split("/")[2], position=number)
 
 
+def _leaving() -> str:
+    """Asked before the under-twelves' coach goes."""
+    from club.models import User
+
+    return f"/club/staff/{User.objects.get(email=COACH).public_id}/close/"
+
+
 def _stations() -> str:
     return f"{_tonight()}parts/{_part(1).public_id}/stations/"
 
@@ -282,6 +289,8 @@ PAGES = (
     Page("session-turns", COACH, _turns),
     Page("part-orders", DIRECTOR, _at("/sessions/orders/")),
     Page("proposal-weights", DIRECTOR, _at("/sessions/weights/")),
+    Page("session-together", DIRECTOR, lambda: _tonight() + "together/"),
+    Page("staff-leaving", DIRECTOR, _leaving),
     Page("session-move", DIRECTOR, lambda: _tonight() + "move/"),
     Page("session-reader", READER, _tonight, like="session"),
     Page("slot-new", DIRECTOR, _at("/sessions/slots/new/")),

@@ -128,6 +128,69 @@ def test_turns_that_are_worked_out_anew_keep_the_winners_that_are_noted_meanwhil
     assert Turns.objects.get().facts["winners"] == {"1": {"cap": 2, "results": ["draw"]}}
 
 
+def test_turns_that_two_work_out_at_once_are_worked_out_once_and_the_other_looks_again() -> None:
+    """What the first asked for stays: who is in goal, who is kept together."""
+    from sessions.models import Turns
+
+    world = make_world()
+    for number in range(13):
+        player_in(squad=world.own.squad, shirt=20 + number)
+    made = planned_session(
+        place=world.own,
+        parts=[part_input(drill=shared_drill(owner=world.people.coach))],
+        by=world.people.coach,
+    )
+    coach, key = actor_of(world.people.coach), Station.objects.get().public_id
+
+    def work_out(seen: int | None) -> Any:
+        session = queries.turns.session_with_turns(made.public_id)
+        part, station = actions.station_in_part(session, key)
+        return actions.rotate_station(actor=coach, session=session, part=part, station=station, seen=seen)
+
+    assert at_once(4, partial(work_out, 0)) == {"done": 1, "refused": 3}
+    assert Turns.objects.get().version == 1
+    assert at_once(3, partial(work_out, 1)) == {"done": 1, "refused": 2}
+    work_out(None)  # the API may leave it to chance
+    assert Turns.objects.get().version == 3
+
+
+def test_a_bout_that_is_noted_and_taken_back_at_once_is_one_or_the_other() -> None:
+    """Nobody is told "done" for something that was not done."""
+    world = make_world()
+    bare: dict[str, Any] = {key: [] for key in ("goals", "groups", "conditions", "variations", "phases")}
+    session, part, station = _winners(world, {**bare, "format": "4v4+4", "queue": None})
+    shown = queries.turns.winner_stays(queries.turns.places_of(station, part.row.bouts), part, {"facts": {}})
+    bib = shown[0].on.playing[0]
+    note = partial(actions.note_winner, session=session, part=part, station=station)
+    note(bout=1, ended=bib)
+    assert race(*[partial(note, bout=1, ended="")] * 3) == {"done": 1, "refused bout": 2}
+    assert race(*[partial(note, bout=1, ended=each) for each in (bib, "draw", bib)]) == {
+        "done": 1,
+        "refused bout": 2,
+    }
+
+
+def _winners(world: Any, doc: dict[str, Any]) -> tuple[Any, Any, Any]:
+    drill = shared_drill(owner=world.people.coach, **doc)
+    made = planned_session(
+        place=world.own, parts=[part_input(drill=drill)], by=world.people.coach, players_expected=12
+    )
+    session = queries.turns.session_with_turns(made.public_id)
+    return session, *actions.station_in_part(session, Station.objects.get().public_id)
+
+
+def test_words_after_use_of_several_coaches_all_stay() -> None:
+    from drills import actions as drill_actions
+    from drills.models import AfterUse
+
+    world = make_world()
+    drill = shared_drill(owner=world.people.coach)
+    coach = actor_of(world.people.coach)
+    note = partial(drill_actions.note_after_use, actor=coach, public_id=drill.public_id, worked="yes")
+    assert race(*(partial(note, text=f"Word {n}") for n in range(5))) == {"done": 5}
+    assert AfterUse.objects.count() == 5
+
+
 def test_the_same_events_of_several_phones_are_taken_once() -> None:
     world = make_world()
     made = make_evening(world, place=world.own)

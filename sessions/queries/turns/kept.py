@@ -20,7 +20,12 @@ _REGISTER = JSONObject(
     player="player__public_id", state="state", limits="limits", came_at="came_at", left_at="left_at"
 )
 _TURNS = JSONObject(
-    station="station_id", session="session_id", state="session__state", bouts="bouts", facts="facts"
+    station="station_id",
+    session="session_id",
+    state="session__state",
+    bouts="bouts",
+    facts="facts",
+    version="version",
 )
 
 

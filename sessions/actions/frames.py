@@ -1,0 +1,24 @@
+"""When and where: what a booking is asked for."""
+
+from dataclasses import dataclass
+from datetime import date, time
+
+
+@dataclass(frozen=True)
+class When:
+    """A day and wall-clock times of the club."""
+
+    day: date
+    starts: time
+    ends: time
+
+
+@dataclass(frozen=True)
+class Place:
+    """Zones and staff that a session holds. The first of the staff leads."""
+
+    zone_ids: tuple[int, ...] = ()
+    staff_ids: tuple[int, ...] = ()
+
+
+NOWHERE = Place()
