@@ -16,7 +16,6 @@ from drills.game.document import DrillDocument, FreeText, Limit, WhenThen, decod
 from drills.game.document.choices import GoalSize, NumbersKind
 from drills.game.document.codec import to_plain
 from drills.game.format import Format
-from drills.game.heading import headers_each
 from drills.game.playable import design_of
 from drills.game.rooms import (
     Places,
@@ -167,7 +166,7 @@ def facts_of(document: DrillDocument, design: Design) -> dict[str, Any]:
         },
         "minutes": document.work.minutes,
         "set_up_minutes": document.setup_minutes,
-        "headers": headers_each(document),
+        "headers": document.headers_planned,
     }
 
 

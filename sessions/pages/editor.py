@@ -13,7 +13,6 @@ from club import queries as club
 from club.actor import Actor
 from drills import queries as drills
 from drills.game.document import DrillDocument
-from drills.game.heading import headers_each
 from drills.game.playable import design_of
 from drills.game.played import as_played
 from drills.game.variations import played
@@ -144,7 +143,7 @@ def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | Non
     shares = [(in_play_as_written(design, here), False), *_shares(further)]
     return Needs(
         kit=(tonight.kit, *others.kit),
-        headers=max(headers_each(document), others.headers),
+        headers=max(document.headers_planned, others.headers),
         in_play=in_play_of(shares),
         to_lay=(StationToLay.of(tonight, drill.drill), *others.to_lay),
     )

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from drills.game.wording.shapes import Counted, Entry, Wordings, entries, ngettext
 from drills.game.wording.shapes import gettext_noop as _
 
-# How large a share is: the fraction, then a little less, just so, a little more.
+# How large a share is, in words that are ours, a judgement: the fraction, then a little less, just so, a little more.
 SHARES: tuple[tuple[float, str, str, str], ...] = (
     (1 / 10, _("nearly a tenth"), _("a tenth"), _("just over a tenth")),
     (1 / 5, _("nearly a fifth"), _("a fifth"), _("just over a fifth")),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sessions.planning.catalogue import ALL, LITTLE, SHARES
 from sessions.planning.numbers import at_least
 
+# How far off a round share may be to be said as one: ours, a judgement.
 NEAR = 0.015
 LITTLE_BELOW = 0.06
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from sessions.planning.reasons import Reason, reason
 
-NEAR = 2  # adults who count, on the keepers' pitch: theirs and a second one
+NEAR = 2  # adults who count, on the keepers' pitch: theirs and a second one (common practice, no source)
 
 
 @dataclass(frozen=True, slots=True)

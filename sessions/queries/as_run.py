@@ -7,13 +7,11 @@ from django.db.models import prefetch_related_objects
 
 from drills import queries as drills
 from drills.game.document import DrillDocument
-from drills.game.heading import headers_each
 from drills.game.variations import played
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning.fold import DeliveryState, PartState
+from sessions.planning.numbers import CR10_HIGHEST
 from sessions.planning.plan import PlannedPart, SessionPlan
-
-HARDEST = 10.0
 
 
 def plan_as_run(session: TrainingSession, plan: SessionPlan, state: DeliveryState) -> SessionPlan:
@@ -62,18 +60,20 @@ def _as_run(
     document = swapped.get((swap.drill, swap.revision)) if swap else None
     if swap and document:
         run = played(document, _known(document, swap.rung))
-        return replace(part, title=document.title, cr10=run.work.effort, headers_per_player=headers_each(run))
+        return replace(
+            part, title=document.title, cr10=run.work.effort, headers_per_player=run.headers_planned
+        )
     stations = [each for each in row.stations.all() if each.revision is not None]
     first = stations[0] if stations else None
     rung = state.variation if state else None
     headers = [_headers(each, rung if each is first else None) for each in stations]
     cr10 = part.cr10 + (_harder_by(first, rung) if first else 0.0)
-    return replace(part, cr10=min(HARDEST, max(0.0, cr10)), headers_per_player=max(headers, default=0))
+    return replace(part, cr10=min(CR10_HIGHEST, max(0.0, cr10)), headers_per_player=max(headers, default=0))
 
 
 def headers_of(document: DrillDocument, key: str) -> int:
     """Headers of one player that a drill plans in one of its variations."""
-    return headers_each(played(document, _known(document, key)))
+    return played(document, _known(document, key)).headers_planned
 
 
 def _headers(station: Station, rung: str | None) -> int:

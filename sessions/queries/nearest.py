@@ -14,7 +14,6 @@ from drills.game.evening import Evening
 from drills.game.fit.answer import right_age
 from drills.game.fits import fits
 from drills.game.format import Format
-from drills.game.heading import headers_each
 from drills.game.playable import GAMES, design_of
 from drills.game.variations import played
 from drills.queries import DrillSearch, Pick
@@ -104,6 +103,6 @@ def _runs(document: DrillDocument, key: str, evening: Evening, target: Target) -
     doc = played(document, key)
     if target.in_hall and doc.indoors is Indoors.NO:
         return False
-    if target.headers is not None and headers_each(doc) > target.headers:
+    if target.headers is not None and doc.headers_planned > target.headers:
         return False
     return right_age(design_of(document, key), evening.ages) and bool(fits(document, key, evening, most=1))

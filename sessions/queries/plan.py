@@ -13,7 +13,6 @@ from drills.game.design import Design
 from drills.game.document import DrillDocument
 from drills.game.evening import Evening, Players
 from drills.game.fit import SetUp
-from drills.game.heading import headers_each
 from drills.game.playable import design_of
 from drills.game.played import Played, as_played
 from drills.game.reasons import Reason as GameReason
@@ -99,7 +98,7 @@ class StationView:
     @property
     def headers(self) -> int:
         """Headers per player that are planned at it."""
-        return headers_each(self.document) if self.document else 0
+        return self.document.headers_planned if self.document else 0
 
     @property
     def title(self) -> str:

@@ -37,7 +37,7 @@ def again(request: HttpRequest, public_id: UUID) -> HttpResponse:
         shown["differs"] = bool(seen)
     except Refused as refused:
         shown["problems"] = [each.text for each in refused.problems]
-    return render(request, "sessions/again.html", shown, status=400 if "problems" in shown else 200)
+    return render(request, "sessions/evening/again.html", shown, status=400 if "problems" in shown else 200)
 
 
 def _plan(request: HttpRequest, slot: Any, source: Any, target: Any, when: When) -> HttpResponse:

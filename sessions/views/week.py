@@ -81,7 +81,7 @@ def lighter(request: HttpRequest, public_id: UUID, session_id: UUID) -> HttpResp
             actor=request.actor,
             session=session,
             version=reading.version(request.POST.get("version")),
-            kind=request.POST.get("kind", ""),
+            kind=reading.text(request.POST.get("kind")),
             size=reading.whole(request.POST.get("size")) or 0,
             part=reading.outer_id(request.POST.get("part")),
         )

@@ -6,6 +6,8 @@ TECHNICAL = (
     "drills.game.notation",
     "drills.game.scene",
     "drills.game.evening:SCHEMA",
+    "drills.game.fit.holding:_HAIR",
+    "sessions.planning.attendance:MOST_ACROSS",
     "drills.game.fit.kept:SCHEMA",
     "sessions.planning.fold",
     # bounds of searches

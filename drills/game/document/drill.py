@@ -104,3 +104,8 @@ class DrillDocument(Shape, frozen=True, kw_only=True):
     notes: Paragraph = ""
 
     scene: Scene | None = None  # drawn by hand; None: the generated start layout
+
+    @property
+    def headers_planned(self) -> int:
+        """Headers of one player in it as it is played (a variation applied); 0 unless heading is planned."""
+        return self.headers_per_player if self.heading is Heading.PLANNED else 0

@@ -6,12 +6,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from drills.game.variations import played
+from sessions.planning.numbers import CR10_HIGHEST
 from sessions.planning.reasons import Reason, reason
 from sessions.planning.refit.carry import carry
 from sessions.planning.refit.model import Carried, Refit, Target
 from sessions.planning.refit.rungs import one_up
-
-HARDEST_CR10 = 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +51,6 @@ def _raised(carried: Carried) -> tuple[Carried, Reason] | None:
         return None
     key, title = ("", document.title) if isinstance(up, str) else (up.key, up.title)
     more = played(document, key).work.effort - played(document, carried.variation_key).work.effort
-    cr10 = min(HARDEST_CR10, max(0.0, carried.cr10 + more))
+    cr10 = min(CR10_HIGHEST, max(0.0, carried.cr10 + more))
     said = reason("carry_rung_up", title=carried.title, rung=title)
     return replace(carried, variation_key=key, cr10=cr10), said

@@ -12,7 +12,6 @@ from drills.game.evening import AMPLE, Evening, Piece
 from drills.game.fit import SetUp
 from drills.game.fit.answer import right_age
 from drills.game.fits import fits
-from drills.game.heading import headers_each
 from drills.game.playable import design_of
 from drills.game.steps import AS_WRITTEN, in_order, steps
 from drills.game.variations import find, played
@@ -66,7 +65,7 @@ def _first(
     for key in rungs_near(document, carried.variation_key):
         doc = played(document, key)
         effort = carried.cr10 if key == carried.variation_key else doc.work.effort
-        if target.headers is not None and headers_each(doc) > target.headers:
+        if target.headers is not None and doc.headers_planned > target.headers:
             kept_out = kept_out or "heading"
             continue
         if limit is not None and effort > limit:
@@ -115,7 +114,7 @@ def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
 
 def _out(carried: Carried, target: Target, ground: Piece) -> Reason:
     assert carried.document is not None
-    planned = headers_each(played(carried.document, carried.variation_key))
+    planned = played(carried.document, carried.variation_key).headers_planned
     if target.headers is not None and planned > target.headers:
         return reason("carry_out_heading", title=carried.title, planned=planned, limit=target.headers)
     if ground == AMPLE:
