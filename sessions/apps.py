@@ -17,7 +17,7 @@ class TrainingConfig(AppConfig):
         from drills.queries.runs import counted_by
         from sessions.pages.needs import left_behind
         from sessions.proposals import tasks  # noqa: F401
-        from sessions.queries.runs import run_row
+        from sessions.queries.recorded.runs import run_row
 
         counted_by(run_row)
         leaving.asked.append(left_behind)

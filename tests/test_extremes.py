@@ -56,6 +56,8 @@ OF = {
     "api-age-group": "age-group",
     "api-squad": "squad",
     "api-players": "squad",
+    "api-player-out": "player",
+    "club:staff-checks": "person",
     "api-attendance": "squad",
 }
 BESIDE = {"station_id": "station", "part_id": "part", "proposal_id": "proposal"}

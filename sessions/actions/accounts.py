@@ -18,9 +18,9 @@ from sessions.planning import load
 from sessions.planning.account import Account, account
 from sessions.planning.fold import DeliveryState, minutes_taking_part
 from sessions.planning.plan import SessionPlan
-from sessions.queries.as_run import plan_as_run
 from sessions.queries.guides import goes_by_load
 from sessions.queries.ledger import LOOK_BACK_DAYS, factor_of, ledger_rows
+from sessions.queries.recorded.as_run import plan_as_run
 
 NO_HEADING = "no_heading"
 

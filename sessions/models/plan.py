@@ -108,7 +108,12 @@ class SessionZone(models.Model):
                 violation_error_code="zones",
                 violation_error_message=_("One of the zones is taken at that time."),
             ),
-            models.UniqueConstraint(fields=["session", "zone"], name="zone_once_in_a_session"),
+            models.UniqueConstraint(
+                fields=["session", "zone"],
+                name="zone_once_in_a_session",
+                violation_error_code="zones",
+                violation_error_message=_("This part of the pitch is in the list twice."),
+            ),
         ]
 
 
@@ -133,7 +138,12 @@ class SessionStaff(models.Model):
                 violation_error_code="staff",
                 violation_error_message=_("One of the coaches is somewhere else at that time."),
             ),
-            models.UniqueConstraint(fields=["session", "user"], name="coach_once_in_a_session"),
+            models.UniqueConstraint(
+                fields=["session", "user"],
+                name="coach_once_in_a_session",
+                violation_error_code="staff",
+                violation_error_message=_("This person is in the list twice."),
+            ),
         ]
 
 

@@ -14,7 +14,7 @@ from club.actor import Actor
 from sessions.choices import Attendance as Word
 from sessions.pages.weeks import iso_week
 from sessions.planning.attendance import spans
-from sessions.queries.attendance import (
+from sessions.queries.recorded.attendance import (
     Attendance,
     Column,
     Line,

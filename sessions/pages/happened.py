@@ -13,8 +13,8 @@ from sessions.planning.fold import PartState
 from sessions.planning.headers import planned_headers
 from sessions.planning.reasons import Reason, reason
 from sessions.queries.guides import goes_by_load
-from sessions.queries.happened import Recorded, recorded
 from sessions.queries.plan import PartView, SessionView
+from sessions.queries.recorded.happened import Recorded, recorded
 
 if TYPE_CHECKING:
     from sessions.models import Register

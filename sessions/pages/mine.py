@@ -12,7 +12,7 @@ from drills.game.document import digest
 from drills.game.made.mine import fits_written, is_otherwise, rounds_as_written
 from drills.queries.mine import OwnCopy, own_copies, readable_revisions, title_of, version_of
 from sessions.queries.plan import SessionView, StationView
-from sessions.queries.station_run import run_of
+from sessions.queries.recorded.station_run import run_of
 
 
 @dataclass(frozen=True)

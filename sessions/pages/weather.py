@@ -21,6 +21,7 @@ from sessions.planning.weather import (
     heat_advice,
     lightning_clock,
 )
+from sessions.queries.around import local
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -107,7 +108,7 @@ def thunder_of(session: TrainingSession, now: datetime | None = None) -> Thunder
 
 def _clock(moment: datetime) -> str:
     """On a wristwatch, which shows no seconds."""
-    return clock_text(timezone.localtime(moment).replace(second=0, microsecond=0))
+    return clock_text(local(moment).replace(second=0, microsecond=0))
 
 
 def _up(moment: datetime) -> datetime:

@@ -4,10 +4,10 @@ from sessions.queries.counted import Counted, counted
 from sessions.queries.daylight import dark_from, in_the_dark
 from sessions.queries.evening import evening_of, evening_typed, starting_evening, station_evening
 from sessions.queries.guides import goes_by_load
-from sessions.queries.last_done import last_done
 from sessions.queries.ledger import LoadWeek, squad_factor
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, StationView, session_view, station_of
+from sessions.queries.recorded.last_done import last_done
 from sessions.queries.reuse import UsedAgain, part_order, part_orders, used_again
 from sessions.queries.rows import (
     days_of,

@@ -19,8 +19,8 @@ from sessions.models import LedgerEntry, Part, Station, TrainingSession
 from sessions.planning.account import account
 from sessions.planning.headers import HeadingSoFar, planned_headers
 from sessions.planning.plan import SessionPlan
-from sessions.queries.as_run import headers_of
 from sessions.queries.ledger import ledger_rows, load_week
+from sessions.queries.recorded.as_run import headers_of
 from sessions.queries.rows import held_meanwhile, sessions_between
 
 

@@ -24,9 +24,9 @@ from sessions.planning.reasons import Reason, kept_reason, reason_from
 from sessions.planning.refit import Carried, Played, Refit, Target, carry, one_harder
 from sessions.queries.evening import ages_of, evening_of, pieces_in
 from sessions.queries.guides import budget_of
-from sessions.queries.last_done import STEPPED
 from sessions.queries.nearest import nearest_instead
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
+from sessions.queries.recorded.last_done import STEPPED
 from sessions.validators import minutes_between, players_problems
 
 # A usual sports hall, with walls (its size: common practice, no source).

@@ -33,7 +33,7 @@ from sessions.choices import STILL_TO_COME, State, Weekday
 from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, Station, TrainingSession
 from sessions.planning.load import LAST_SESSIONS
 from sessions.queries.counted import LEDGER_ROW
-from sessions.queries.last_done import can_be_harder, is_last_weeks, last_stations
+from sessions.queries.recorded.last_done import can_be_harder, is_last_weeks, last_stations
 from sessions.queries.taken import TakenBy, taken_by, taken_rows
 from sessions.queries.together import companion_rows, share_row
 

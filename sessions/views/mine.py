@@ -12,7 +12,7 @@ from club.access import COACHES, who_may
 from club.errors import Refused
 from drills import actions as library
 from sessions import access
-from sessions.queries.station_run import run_in
+from sessions.queries.recorded.station_run import run_in
 
 
 @who_may(COACHES)

@@ -282,6 +282,9 @@ def test_an_empty_slot_becomes_an_evening_and_the_director_moves_it(
     later = date.fromisoformat(day) + timedelta(days=1)
     fill(director, {"day": later.isoformat(), "starts": "19:30", "ends": "20:45"})
     director.get_by_role("button", name="Move it").click()
+    director.get_by_label("Yes, all the same").check()  # it is another team's weekly slot
+    nothing_in_the_way(director)
+    director.get_by_role("button", name="Move it").click()
     expect(director.locator(".lead").first).to_contain_text(f"{later:%a} {later.day} {later:%b}, 19:30–20:45")
 
 

@@ -30,6 +30,7 @@ THINGS = {
     "api/v1/age-groups/": "club.AgeGroup",
     "api/v1/squads/": "club.Squad",
     "api/v1/drills/": "drills.Drill",
+    "api/v1/players/": "club.Player",
     "api/v1/proposals/": "training.Computation",
     "api/v1/sessions/": "training.TrainingSession",
     "api/v1/slots/": "training.Slot",

@@ -4,6 +4,8 @@ import uuid
 from datetime import timedelta
 from typing import Any
 
+from django.utils import timezone
+
 from club.queries import actor_of, club_settings, today
 from sessions import actions
 from sessions.bridge import local_moment
@@ -20,6 +22,7 @@ def held(
         place=place, by=world.people.director, day=today() - timedelta(days=days_ago), title=title
     )
     starts = local_moment(session.day, session.starts, club_settings().time_zone)
+    starts = min(starts, timezone.now())  # nothing has happened tomorrow
     minutes = {"late": 15, "left": 45}
     events: list[dict[str, Any]] = []
     for player, kind in marks.items():

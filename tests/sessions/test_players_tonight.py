@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from django.utils.html import strip_tags
 
+from club.actions.guidelines import load_guidelines
 from club.queries import club_now
 from sessions import pages, queries
 from sessions.models import TrainingSession
@@ -71,6 +72,7 @@ def test_once_it_is_over_the_plan_speaks_and_attendance_says_who_came(evening: E
 
 
 def test_adults_are_needed_for_all_who_are_there_also_for_who_watches(evening: Evening, world: World) -> None:
+    load_guidelines()
     more = [str(player_in(squad=world.own.squad).public_id) for _ in range(18)]
     evening.append(*[evening.event("arrived", player=each) for each in more])
     evening.append(*[evening.event("watching", player=each) for each in evening.players])

@@ -44,21 +44,21 @@ def week_of_group(world: World, session: Any) -> str:
 
 # Session, account, roles and club settings are four of each page's.
 PAGES: list[tuple[str, Address, int]] = [
-    ("tonight", plain("tonight"), 12),
+    ("tonight", plain("tonight"), 15),
     ("list", plain("sessions:list"), 8),
     ("week", plain("sessions:week"), 11),
     ("slots", plain("sessions:slots"), 5),
     ("new", plain("sessions:new"), 10),
-    ("session", of_session("sessions:session"), 10),
+    ("session", of_session("sessions:session"), 12),
     ("edit", of_session("sessions:edit"), 10),
     ("move", of_session("sessions:move"), 7),
     ("parts", of_session("sessions:parts"), 10),
     ("fit", station_fit, 9),
     ("set up all", of_session("sessions:set-up-all"), 8),
-    ("wish", of_session("sessions:propose"), 10),
+    ("wish", of_session("sessions:propose"), 13),
     ("again", of_session("sessions:along"), 9),
     ("turns", turns_of_station, 12),  # reading names is written down the first time
-    ("squad", lambda world, session: reverse("sessions:squad", args=[world.own.squad.public_id]), 10),
+    ("squad", lambda world, session: reverse("sessions:squad", args=[world.own.squad.public_id]), 11),
     ("api sessions", plain("api-sessions"), 6),
     ("api session", of_session("api-session"), 10),
     ("api slots", plain("api-slots"), 6),

@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from club import actions as club_actions
 from club import queries as club
+from club.actions.guidelines import load_guidelines
 from club.models import ClubSettings, PlayerOut, StaffChecks
 from sessions import queries
 from sessions.actions import StationInput
@@ -46,6 +47,7 @@ def down(world: World, **changes: Any) -> Any:
 
 
 def test_everything_that_counts_adults_counts_the_same(world: World, client: Any) -> None:
+    load_guidelines()
     session = down(world, players_expected=25)
     client.force_login(world.people.coach)
     api = client.get(reverse("api-session", args=[session.public_id])).json()

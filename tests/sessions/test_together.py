@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from club.actions.guidelines import load_guidelines
 from club.errors import Clash, Refused, Stale
 from club.queries import actor_of, today
 from sessions import actions, pages, queries
@@ -14,6 +15,7 @@ from sessions.choices import WhyCancelled
 from sessions.models import SessionStaff, SessionZone, Together
 from sessions.planning.supervision import adults_needed
 from sessions.queries.evening import pieces_of
+from sessions.queries.guides import adult_rule_for
 from sessions.queries.together import companions
 from tests.factories import ZoneFactory
 from tests.factories_sessions import planned_session
@@ -69,13 +71,15 @@ def test_two_share_a_pitch_and_a_coach_only_when_they_were_put_together(world: W
 
 
 def test_everybody_is_counted_once_against_the_players_of_both(world: World, zone: Any) -> None:
+    load_guidelines()
     one, two = pair(world, zone, staff=[world.people.colleague])
     join(world, one, two, share_people=True)
     for row in (one, two):
         view = queries.session_view(again(row))
         assert (view.adults_there, len(view.staff)) == (2, 2)
         # 22 players, by the age of the younger team (U9: 8 or 7 years), as each alone would be by its own.
-        youngest = world.colleague.age_group.ages.supervised_years
+        youngest = adult_rule_for(world.colleague.age_group, one.day)
+        assert youngest is not None
         assert view.adults_needed == adults_needed(22, youngest)
     assert [each.team for each in companions(again(one))] == ["U9 Badgers"]
     assert [each.team for each in companions(again(two))] == ["U12 Otters"]

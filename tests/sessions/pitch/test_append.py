@@ -102,7 +102,7 @@ def test_without_a_rating_the_load_is_an_estimate(evening: Evening) -> None:
 
 def test_the_youngest_have_minutes_and_no_load_of_their_own(evening: Evening) -> None:
     group = evening.session.age_group
-    group.session_load_au = None
+    group.session_load_au = group.week_load_au = None
     group.save()
     evening.append(evening.event("arrived", player=evening.players[0]), evening.event("delivered", 60))
     assert list(LedgerEntry.objects.filter(player__isnull=False).values_list("minutes", "load_au")) == [

@@ -8,7 +8,7 @@ from sessions.models import LedgerEntry, Register, TrainingSession
 from sessions.planning.account import Account, account
 from sessions.planning.fold import DeliveryState
 from sessions.planning.plan import SessionPlan
-from sessions.queries.as_run import plan_as_planned, plan_as_run
+from sessions.queries.recorded.as_run import plan_as_planned, plan_as_run
 
 
 @dataclass(frozen=True)
