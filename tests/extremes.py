@@ -220,4 +220,5 @@ def _add_the_rest(made: Extreme, *, zone: Any, minutes: int) -> None:
         "theme": ThemeFactory().public_id,
         "guideline": GuidelineFactory(rule=Rule.BALL_SIZE).public_id,
         "person": made.world.people.reader.public_id,
+        "role": made.world.people.reader.roles.get().public_id,
     }

@@ -42,6 +42,7 @@ OF = {
     "club:squad-players-add": "squad",
     "club:squads-left": "player",
     "club:role": "person",
+    "club:role-end": "role",
     "club:withdraw": "person",
     "club:account": "person",
     "club:sign-in-link": "person",
@@ -73,6 +74,7 @@ GIVEN = {
 ASKED = ("drills:drill", "drills:list", "drills:fit", "sessions:fit", "api-drills", "api-fit", "api-drawing")
 # Read by nobody as they stand here: a link that is over, a file of what was not worked out, an answer that is waited for.
 NOT_THERE = {
+    "sessions:again": {404},  # a slot whose last evening was never done
     "readyz": {503},  # no worker runs in tests
     "club:enter": {410},
     "club:invited": {410},
