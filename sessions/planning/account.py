@@ -148,10 +148,26 @@ def _runs(plan: SessionPlan, state: DeliveryState) -> list[_Run]:
         ]
     rest_ran = state.status == "delivered" and not state.minutes_said
     last = begun[-1]
+    changeovers = _changeovers_after(plan, states)
     return [
-        _tapped(part, each, after_the_last=number > last and rest_ran)
+        _tapped(
+            part,
+            each,
+            after_the_last=number > last and rest_ran,
+            changeover_min=changeovers.get(part.key, 0.0),
+        )
         for number, (part, each) in enumerate(zip(plan.parts, states, strict=True))
     ]
+
+
+def _changeovers_after(plan: SessionPlan, states: list[PartState]) -> dict[str, float]:
+    """By part that ended as another began, the minutes of the changeover into that one: they are no part's own."""
+    into = {
+        each.started_at: part.changeover_s / 60
+        for part, each in zip(plan.parts, states, strict=True)
+        if each.started_at is not None
+    }
+    return {each.key: into[each.ended_at] for each in states if each.ended_at in into}
 
 
 def _share_of_all(plan: SessionPlan, state: DeliveryState) -> float:
@@ -175,15 +191,17 @@ def _kept(part: PlannedPart, state: PartState) -> float:
     return max(0.0, (part.bouts - state.dropped_bouts) / part.bouts)
 
 
-def _tapped(part: PlannedPart, state: PartState, *, after_the_last: bool) -> _Run:
+def _tapped(part: PlannedPart, state: PartState, *, after_the_last: bool, changeover_min: float) -> _Run:
     if state.started_at is None:
         if state.skipped:
             return _Run("skipped", 0.0, 0.0)
         kept = _kept(part, state)
         return _Run("said", part.minutes * kept, kept) if after_the_last else _Run("not_run", 0.0, 0.0)
     minutes = state.minutes or 0.0
+    meant = part.minutes + state.extra_minutes
+    minutes -= min(max(0.0, minutes - meant), changeover_min)
     if state.ended_by_itself:  # nobody ended it: it went on no longer than it was meant to
-        minutes = min(minutes, part.minutes + state.extra_minutes)
+        minutes = min(minutes, meant)
     return _Run("clock", minutes, _work_share(part, state, minutes))
 
 

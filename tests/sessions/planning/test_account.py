@@ -50,6 +50,19 @@ def test_as_planned_is_as_planned_whether_anybody_tapped_or_not() -> None:
     assert [part.how for part in tapped.parts] == ["clock"] * 3
 
 
+def test_the_changeover_into_the_next_part_is_not_the_parts_own_time() -> None:
+    """Nobody ends a part: the next one begins, once it is laid. Minutes that it ran over are its own all the same."""
+    found = ran(
+        ("part_started", 0, {"part": "warm"}),
+        ("next_part", 11, {"part": "headers"}),  # 10 min and 1 of changeover
+        ("next_part", 28, {"part": "game"}),  # 12 min, 2 of changeover, 3 more
+        ("part_ended", 58, {"part": "game"}),
+        ("delivered", 60),
+    )
+    assert [part.minutes for part in found.parts] == [10, 15, 30]
+    assert found.changeovers_au == 3
+
+
 @pytest.mark.parametrize(
     ("ended", "headers", "bouts"),
     [
