@@ -5,7 +5,6 @@ whatever changes a team's factor works out anew the later entries that lean on i
 transaction at a time, so that nobody reads half of somebody else's.
 """
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from datetime import date, timedelta
 from decimal import Decimal
@@ -140,9 +139,7 @@ def _estimated(team: LedgerEntry, rows: Iterable[LedgerEntry]) -> bool:
 
 def _share_anew(teams: Iterable[LedgerEntry]) -> None:
     by_session = {each.session_id: each for each in teams}
-    players: dict[int, list[LedgerEntry]] = defaultdict(list)
     rows = LedgerEntry.objects.filter(session_id__in=by_session, player__isnull=False, load_au__isnull=False)
     for row in rows:
         row.load_au = _share(by_session[row.session_id], row.minutes)
-        players[row.squad_id].append(row)
-    LedgerEntry.objects.bulk_update([each for rows in players.values() for each in rows], ["load_au"])
+    LedgerEntry.objects.bulk_update(rows, ["load_au"])

@@ -35,7 +35,7 @@ from sessions.planning.load import LAST_SESSIONS
 from sessions.queries.counted import LEDGER_ROW
 from sessions.queries.recorded.last_done import can_be_harder, is_last_weeks, last_stations
 from sessions.queries.taken import TakenBy, taken_by, taken_rows
-from sessions.queries.together import companion_rows, share_row
+from sessions.queries.together import OF_AN_ADULT, companion_rows, share_row
 
 LOOK_BACK_DAYS = 120
 SAME_EVENING = timedelta(hours=4)  # an earlier booking than this leaves time enough for any set-up
@@ -61,14 +61,7 @@ _OF_ZONE = {
 _ZONE = JSONObject(**_OF_ZONE)
 # A booked one says which share of it is the session's: 0 of 1, unless sessions that are together share it.
 _BOOKED = JSONObject(**_OF_ZONE, share_at="share_at", shares="shares")
-_USER = JSONObject(
-    id="user__public_id",
-    pk="user_id",
-    name="user__name",
-    part="part",
-    of_age="user__checks__of_age",
-    vetting_until="user__checks__vetting_until",
-)
+_USER = JSONObject(id="user__public_id", name="user__name", part="part", **OF_AN_ADULT)
 
 
 def _ratios() -> ArraySubquery:

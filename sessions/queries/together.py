@@ -12,6 +12,13 @@ from club.ages import Ages
 from sessions.choices import STILL_TO_COME, State
 from sessions.models import SessionStaff, SessionZone, Together, TrainingSession
 
+# Of somebody who is down for a session: what decides whether they count as an adult on its day.
+OF_AN_ADULT = {
+    "pk": "user_id",
+    "of_age": "user__checks__of_age",
+    "vetting_until": "user__checks__vetting_until",
+}
+
 
 @dataclass(frozen=True)
 class Companion:
@@ -35,9 +42,7 @@ class Companion:
 def companion_rows() -> ArraySubquery:
     """The sessions that an outer one is together with, at the same time and not off, as plain rows."""
     key = Together.objects.filter(session=OuterRef(OuterRef("pk"))).values("key")
-    adult = JSONObject(
-        pk="user_id", of_age="user__checks__of_age", vetting_until="user__checks__vetting_until"
-    )
+    adult = JSONObject(**OF_AN_ADULT)
     staff = SessionStaff.objects.filter(session=OuterRef("pk")).order_by("pk").values(row=adult)
     found = (
         TrainingSession.objects.filter(together__key__in=key, period__overlap=OuterRef("period"))

@@ -96,7 +96,11 @@ def test_a_set_up_that_nobody_could_play_is_left_to_the_events(
     station = Station.objects.get(part__session=session)
     setup = whole(station, 13)
     setup["kept"]["setup"] |= spoil
-    evening.append(evening.event("fit_accepted", 3, part=str(station.part.public_id), setup=setup))
+    (outcome,) = evening.append(
+        evening.event("fit_accepted", 3, part=str(station.part.public_id), setup=setup)
+    )
+    station.refresh_from_db()
+    assert (outcome.outcome, station.setup) == ("taken", None)
     client = signed_in(evening.people.coach)
-    for address in ("", "pitch/", "sheet.pdf", "set-up/"):
-        assert client.get(f"/sessions/{session.public_id}/{address}").status_code in (200, 404)
+    for address in ("", "pitch/"):
+        assert client.get(f"/sessions/{session.public_id}/{address}").status_code == 200
