@@ -16,7 +16,7 @@ from club import access, actions, queries, reading
 from club.access import COACHES, HELPERS, STAFF, found
 from club.ages import OLDEST
 from club.api_tools import etag
-from club.choices import EDGES, AtEdge, FixedGoal, NamesOn
+from club.choices import EDGES, AtEdge, FixedGoalKind, NamesOn
 
 
 class AgeGroupSerializer(serializers.Serializer):
@@ -77,7 +77,7 @@ class FixedGoalSerializer(serializers.Serializer):
 
     edge = serializers.ChoiceField(choices=EDGES)
     along = serializers.FloatField(min_value=0, max_value=1)
-    size = serializers.ChoiceField(choices=FixedGoal.choices)
+    size = serializers.ChoiceField(choices=FixedGoalKind.choices)
 
 
 @extend_schema_serializer(component_name="PitchZone")  # drawings have zones of their own

@@ -9,7 +9,7 @@ from typing import Any
 from django.db import transaction
 
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, Piece, Players, one_year, typed_ground
+from drills.game.evening import Evening, Piece, PlayerAges, one_year, typed_ground
 from drills.game.fit import SetUp
 
 EVENINGS = 200
@@ -78,7 +78,7 @@ class House:
         """One year group, as a drill's page takes it."""
         return None if asked.group is None else self.groups[asked.group % len(self.groups)].under
 
-    def ages(self) -> Players:
+    def ages(self) -> PlayerAges:
         from sessions.queries.evening import ages_of
 
         return ages_of(self.session.age_group)

@@ -12,7 +12,7 @@ from club.actions import action, lock_row
 from drills.bridge import (
     SETUP_COLUMNS,
     WITH_KIT_COLUMNS,
-    Rung,
+    RungColumns,
     any_rung,
     cuts_of,
     document_of,
@@ -48,7 +48,7 @@ def derive(drill: Drill, document: DrillDocument, *, made_anew: set[str] | None 
         Drill.objects.filter(pk=drill.pk).update(footprint=drill.footprint_id)
 
 
-def _footprints(made: list[Rung], made_anew: set[str] | None) -> dict[str, int]:
+def _footprints(made: list[RungColumns], made_anew: set[str] | None) -> dict[str, int]:
     """The row of each fingerprint; missing ones are made, always in the same order so that two savers never lock up."""
     makers, with_kit = makers_of(made)
     known = _known(makers)
@@ -72,7 +72,7 @@ def _footprints(made: list[Rung], made_anew: set[str] | None) -> dict[str, int]:
     return known
 
 
-def _kits(made: list[Rung]) -> dict[str, int]:
+def _kits(made: list[RungColumns]) -> dict[str, int]:
     """The row of each kit that stands on a grid. They are few and stay."""
     wanted = {kit_fingerprint(rung.design.kit): dict(rung.design.kit) for rung in made}
     rows = GridKit.objects.filter(fingerprint__in=wanted).values_list("fingerprint", "pk")

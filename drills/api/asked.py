@@ -19,7 +19,7 @@ TONIGHT_PARAMETERS = [
 ]
 
 
-def rung(request: Request, found: queries.Found) -> str:
+def rung(request: Request, found: queries.FoundDrill) -> str:
     """The key of the rung that is asked for; raises Http404 where the drill has none of that name."""
     key = reading.text(request.query_params.get("variation"))
     if not found.has_rung(key):
@@ -35,7 +35,7 @@ def tonight(request: Request) -> Evening:
     return asked
 
 
-def as_asked(request: Request, found: queries.Found, key: str) -> Played:
+def as_asked(request: Request, found: queries.FoundDrill, key: str) -> Played:
     """The drill as it is run with the answer of Fit that `fit` asks for, as written without one. Raises Refused."""
     if "fit" not in request.query_params:
         try:

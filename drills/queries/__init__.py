@@ -13,7 +13,7 @@ from drills.queries.for_sessions import (
     revision_for,
     station_drill,
 )
-from drills.queries.found import Found, document_at, document_for, plain_document, plain_of, typed
+from drills.queries.found import FoundDrill, document_at, document_for, plain_document, plain_of, typed
 from drills.queries.keeping import asked_too_often, drill_of_link, keeping
 from drills.queries.offered import (
     OfferedRung,
@@ -24,20 +24,20 @@ from drills.queries.offered import (
     rungs_of,
 )
 from drills.queries.outdated import count_outdated_drills
-from drills.queries.runs import TimesRun, times_run, with_times_run
+from drills.queries.runs import RunCounts, times_run, with_times_run
 from drills.queries.search import Reviews, hits, hits_and_facets, search, waiting_for_review
 from drills.queries.stock import Stock, club_stock, counted, stock_for
 from drills.queries.wanted import DrillSearch, parse_search
 
 __all__ = [
     "DrillSearch",
-    "Found",
+    "FoundDrill",
     "OfferedRung",
     "Pick",
     "Reviews",
+    "RunCounts",
     "StationDrill",
     "Stock",
-    "TimesRun",
     "asked_too_often",
     "club_stock",
     "count_of_other_ages",

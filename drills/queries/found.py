@@ -30,7 +30,7 @@ def readable(actor: Actor, public_id: UUID | str) -> Drill:
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundDrill:
     """A drill that may be read, with its typed document."""
 
     drill: Drill
@@ -41,11 +41,11 @@ class Found:
         return not key or any(each.key == key for each in self.document.variations)
 
 
-def document_for(actor: Actor, public_id: UUID | str) -> Found:
+def document_for(actor: Actor, public_id: UUID | str) -> FoundDrill:
     """A drill and what it says now. Raises Http404."""
     drill = readable(actor, public_id)
     assert drill.current_revision is not None
-    return Found(drill, document_of(drill.current_revision))
+    return FoundDrill(drill, document_of(drill.current_revision))
 
 
 def plain_of(document: DrillDocument) -> dict[str, Any]:
@@ -58,7 +58,7 @@ def typed(data: dict[str, Any]) -> DrillDocument:
     return decode(data)
 
 
-def plain_document(found: Found) -> dict[str, Any]:
+def plain_document(found: FoundDrill) -> dict[str, Any]:
     """What a drill says now, as plain data."""
     return plain(found.document)
 

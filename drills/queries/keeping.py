@@ -13,7 +13,7 @@ from club.actor import Actor
 from drills.bridge import document_of
 from drills.choices import DrillState
 from drills.models import AfterUse, Drill, ShareLink
-from drills.queries.found import Found
+from drills.queries.found import FoundDrill
 
 MOST_NOTES = 20
 MOST_ADAPTATIONS = 12
@@ -83,7 +83,7 @@ def _open_links(drill: Drill) -> list[LinkRow]:
     ]
 
 
-def drill_of_link(secret: str) -> Found:
+def drill_of_link(secret: str) -> FoundDrill:
     """The drill that a link shows now. Raises Http404, which does not tell expired from unknown."""
     link = (
         ShareLink.objects.select_related("drill__current_revision")
@@ -97,7 +97,7 @@ def drill_of_link(secret: str) -> Found:
     )
     if link is None or link.drill.current_revision is None:
         raise Http404
-    return Found(link.drill, document_of(link.drill.current_revision))
+    return FoundDrill(link.drill, document_of(link.drill.current_revision))
 
 
 def asked_too_often(secret: str) -> bool:

@@ -14,7 +14,7 @@ from club.limits import NUMBER
 from drills.bridge import MOST_PLAYERS_SEARCHED
 from drills.choices import DrillState, plural_of
 from drills.game.document import Activity
-from drills.game.evening import Evening, Players, players_of
+from drills.game.evening import Evening, PlayerAges, players_of
 from drills.game.fit.arrays import room_m
 from drills.game.fit.kit import BIBS
 from drills.game.playable import BALLS
@@ -43,7 +43,7 @@ class DrillSearch:
     mine: bool = False
     close: bool = False
     retired: bool = False
-    ages: Players | None = field(default=None, compare=False)  # of the age group named
+    ages: PlayerAges | None = field(default=None, compare=False)  # of the age group named
     adults: int | None = field(default=None, compare=False)
 
     @classmethod

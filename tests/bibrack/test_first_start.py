@@ -12,7 +12,7 @@ from django.core.management.base import CommandError
 from django.db import connection
 
 from bibrack import epoch
-from bibrack.house import is_empty
+from bibrack.sign_in_links import is_empty
 from tests.bibrack import killed
 from tests.factories import ClubSettingsFactory, UserFactory
 from tests.harness.free_port import free_port

@@ -9,7 +9,7 @@ from rest_framework.test import APIClient
 
 from drills import actions
 from drills.bridge import document_of
-from drills.game.made.mine import Run
+from drills.game.made.mine import DrillRun
 from drills.models import Drill, DrillRevision, KeptClose, ShareLink
 from tests.drills.people import acting, make, make_people
 from tests.drills.samples import SMALL, WHOLE
@@ -114,7 +114,7 @@ def test_two_requests_with_one_key_are_one() -> None:
 def test_two_taps_save_one_version() -> None:
     people = make_people()
     drill = make(people.coach)
-    run = Run("eight", None, document_of(drill.current_revision).work)
+    run = DrillRun("eight", None, document_of(drill.current_revision).work)
     given = {"actor": acting(people.coach), "revision_id": drill.current_revision_id, "run": run}
     assert at_once(4, lambda: actions.save_as_mine(**given)) == {"done": 4}
     assert Drill.objects.filter(adapted_from_revision__drill=drill).count() == 1

@@ -12,7 +12,7 @@ from drills.bridge import document_of, project
 from drills.game.document import DrillDocument, digest
 from drills.game.evening import Evening, players_of
 from drills.game.fit.rules import rules_for
-from drills.game.fit.search import Search
+from drills.game.fit.search import SetUpSearch
 from drills.game.fits import fits
 from drills.game.playable import design_of
 from drills.game.rooms import ENGINE_VERSION
@@ -108,7 +108,7 @@ def all_can_play(document: DrillDocument, key: str, tonight: DrillSearch) -> boo
     """Fit once more, with nobody allowed to be off."""
     design, evening = design_of(document, key), evening_for(tonight)
     rules = replace(rules_for(design, evening), waiting=0.0, off=0.0)
-    found = Search(design, evening, rules=rules).found(50)
+    found = SetUpSearch(design, evening, rules=rules).found(50)
     return any(not each.split.serving for each in found)
 
 

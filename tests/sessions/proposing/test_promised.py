@@ -29,7 +29,7 @@ def shown(world: World, row: Any, session: Any) -> SessionShown:
 
 def take(world: World, row: Any, session: Any) -> list[Station]:
     actor = actor_of(world.people.coach)
-    actions.take_proposal(actor=actor, session=session, version=session.version, computation=row)
+    actions.apply_proposal(actor=actor, session=session, version=session.version, computation=row)
     rows = Station.objects.filter(part__session=session)
     return list(rows.order_by("part__position", "position"))
 

@@ -17,7 +17,7 @@ from club.errors import Refused, Stale
 from sessions import access, actions, queries
 from sessions.choices import STILL_TO_COME
 from sessions.forms import add_problems
-from sessions.forms.along import AlongForm, SpaceForm, WeeksForm
+from sessions.forms.reuse import AlongForm, SpaceForm, WeeksForm
 from sessions.pages.reuse import preview
 from sessions.queries import reuse
 from sessions.validators import minutes_between
