@@ -26,7 +26,7 @@ from drills.bridge import (
 )
 from drills.game.document import DrillDocument
 from drills.game.rooms import ENGINE_VERSION
-from drills.models import Drill, Footprint, GridKit, RoomWithKit, SetUp, Variation, Word
+from drills.models import Drill, Footprint, GridKit, RoomNeeded, RoomWithKit, Variation, Word
 from drills.queries.outdated import outdated_drills
 
 
@@ -54,13 +54,13 @@ def _footprints(made: list[RungColumns], made_anew: set[str] | None) -> dict[str
     known = _known(makers)
 
     def fill(fingerprint: str) -> None:
-        _copy(SetUp, SETUP_COLUMNS, setup_rows(known[fingerprint], makers[fingerprint]()))
+        _copy(RoomNeeded, SETUP_COLUMNS, setup_rows(known[fingerprint], makers[fingerprint]()))
         if fingerprint in with_kit:
             _copy(RoomWithKit, WITH_KIT_COLUMNS, with_kit_rows(known[fingerprint], with_kit[fingerprint]()))
 
     if made_anew is not None:
         again = [each for each in known if each not in made_anew]
-        for rows in (SetUp.objects, RoomWithKit.objects):
+        for rows in (RoomNeeded.objects, RoomWithKit.objects):
             rows.filter(footprint_id__in=[known[each] for each in again]).delete()
         for each in again:
             fill(each)

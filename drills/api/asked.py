@@ -1,7 +1,11 @@
 """What a request about a drill asks for in its address: which rung, and what there is tonight."""
 
+from typing import Any
+
+import msgspec
 from django.http import Http404
 from drf_spectacular.utils import OpenApiParameter
+from rest_framework.exceptions import ParseError
 from rest_framework.request import Request
 
 from club import reading
@@ -64,3 +68,11 @@ def yes(text: str, field: str) -> bool:
     if said not in words:
         raise Refused(f"“{said[:20]}” is neither true nor false.", field)
     return words[said]
+
+
+def body_as(request: Request, shape: type[Any]) -> Any:
+    """The body as its shape. Raises ParseError."""
+    try:
+        return msgspec.convert(request.data, shape)
+    except msgspec.ValidationError as error:
+        raise ParseError(str(error)) from error

@@ -221,7 +221,7 @@ def _filters(wanted: DrillSearch, themes: Mapping[str, str]) -> dict[str, str]:
         "activity": activity_word(wanted.activity),
         "state": str(DrillState(wanted.state).label) if wanted.state else "",
         "mine": _("mine") if wanted.mine else "",
-        "close": _("kept close") if wanted.close else "",
+        "favourite": _("saved") if wanted.favourite else "",
         "retired": _("retired") if wanted.retired else "",
     }
 

@@ -1,5 +1,6 @@
 """All reads of the library: rows, documents, what is searched for. Nothing here writes, nothing here is made for a page."""
 
+from drills.queries.annotations import annotations, asked_too_often, drill_of_link
 from drills.queries.facets import with_counts
 from drills.queries.for_sessions import (
     Pick,
@@ -14,7 +15,6 @@ from drills.queries.for_sessions import (
     station_drill,
 )
 from drills.queries.found import FoundDrill, document_at, document_for, plain_document, plain_of, typed
-from drills.queries.keeping import asked_too_often, drill_of_link, keeping
 from drills.queries.offered import (
     OfferedRung,
     count_of_other_ages,
@@ -38,6 +38,7 @@ __all__ = [
     "RunCounts",
     "StationDrill",
     "Stock",
+    "annotations",
     "asked_too_often",
     "club_stock",
     "count_of_other_ages",
@@ -54,7 +55,6 @@ __all__ = [
     "hits",
     "hits_and_facets",
     "how_it_went",
-    "keeping",
     "offered_rungs",
     "parse_search",
     "pickable",

@@ -11,15 +11,15 @@ from django.http import Http404
 from club.actor import Actor
 from drills.bridge import document_of, plain
 from drills.game.document import DrillDocument, decode
-from drills.models import Drill, DrillRevision, KeptClose
+from drills.models import Drill, DrillRevision, Favourite
 from drills.queries.runs import with_times_run
 
 
 def readable(actor: Actor, public_id: UUID | str) -> Drill:
-    """A drill that this person may read, with its revision; `is_close` when it is kept close. Raises Http404."""
+    """A drill that this person may read, with its revision; `is_favourite` when it is a favourite. Raises Http404."""
     drill = (
         with_times_run(Drill.objects.visible_to(actor))
-        .annotate(is_close=Exists(KeptClose.objects.filter(user_id=actor.user_id, drill=OuterRef("pk"))))
+        .annotate(is_favourite=Exists(Favourite.objects.filter(user_id=actor.user_id, drill=OuterRef("pk"))))
         .select_related("current_revision", "owner", "adapted_from_revision__drill")
         .filter(public_id=public_id)
         .first()

@@ -41,7 +41,7 @@ class DrillSearch:
         tuple[str, int], ...
     ] = ()  # what there is tonight, by kind; of kinds not named there is plenty
     mine: bool = False
-    close: bool = False
+    favourite: bool = False
     retired: bool = False
     ages: PlayerAges | None = field(default=None, compare=False)  # of the age group named
     adults: int | None = field(default=None, compare=False)
@@ -152,7 +152,7 @@ def parse_search(
         minutes=read.number("minutes", reading.whole, 1, 240, _("From {least} to {most} minutes.")),
         kit=_kit(read),
         mine=read.text("mine") in ("1", "on", "true"),
-        close=read.text("close") in ("1", "on", "true"),
+        favourite=read.text("favourite") in ("1", "on", "true"),
         retired=read.text("retired") in ("1", "on", "true"),
         age_group=read.text("age_group")[:40],
     )

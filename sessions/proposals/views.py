@@ -1,4 +1,4 @@
-"""A session put together by the house: what tonight is, the proposal as it comes, and what is done with it."""
+"""A session suggested by the app: what tonight is, the proposal as it comes, and what is done with it."""
 
 from typing import Any
 from uuid import UUID

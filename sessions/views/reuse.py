@@ -174,7 +174,7 @@ def _page(request: HttpRequest, session: Any, **context: Any) -> HttpResponse:
         "spacing": SpaceForm(initial={"players": queries.expected_of(session)}),
     }
     wrong = any(getattr(each, "errors", None) for each in context.values())
-    return render(request, "sessions/along/along.html", {**plain, **context}, status=400 if wrong else 200)
+    return render(request, "sessions/reuse/reuse.html", {**plain, **context}, status=400 if wrong else 200)
 
 
 def _squads(request: HttpRequest) -> list[Any]:

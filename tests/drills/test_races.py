@@ -10,7 +10,7 @@ from rest_framework.test import APIClient
 from drills import actions
 from drills.bridge import document_of
 from drills.game.made.mine import DrillRun
-from drills.models import Drill, DrillRevision, KeptClose, ShareLink
+from drills.models import Drill, DrillRevision, Favourite, ShareLink
 from tests.drills.people import acting, make, make_people
 from tests.drills.samples import SMALL, WHOLE
 from tests.harness.races import at_once, outcomes, race
@@ -70,10 +70,12 @@ def test_a_drill_has_no_more_links_than_the_limit() -> None:
     link = ShareLink.objects.first()
     back = partial(actions.take_back_link, actor=acting(people.coach), public_id=drill.public_id)
     assert at_once(3, partial(back, link_id=link.public_id)) == {"done": 3}
-    keep = partial(actions.keep_close, actor=acting(people.other), public_id=drill.public_id, close=True)
+    keep = partial(
+        actions.set_favourite, actor=acting(people.other), public_id=drill.public_id, favourite=True
+    )
     actions.send_for_review(actor=acting(people.coach), public_id=drill.public_id)
     assert at_once(4, keep) == {"done": 4}
-    assert KeptClose.objects.count() == 1
+    assert Favourite.objects.count() == 1
 
 
 def test_the_same_new_words_and_numbers_are_derived_once_whoever_comes_first() -> None:

@@ -183,14 +183,14 @@ def _winners(world: Any, doc: dict[str, Any]) -> tuple[Any, Any, Any]:
 
 def test_words_after_use_of_several_coaches_all_stay() -> None:
     from drills import actions as drill_actions
-    from drills.models import AfterUse
+    from drills.models import UseNote
 
     world = make_world()
     drill = shared_drill(owner=world.people.coach)
     coach = actor_of(world.people.coach)
     note = partial(drill_actions.note_after_use, actor=coach, public_id=drill.public_id, worked="yes")
     assert race(*(partial(note, text=f"Word {n}") for n in range(5))) == {"done": 5}
-    assert AfterUse.objects.count() == 5
+    assert UseNote.objects.count() == 5
 
 
 def test_the_same_events_of_several_phones_are_taken_once() -> None:

@@ -17,7 +17,6 @@ from sessions.proposals.wish import KeptPart, WishedPart
 from tests.factories import BibStockFactory, KitStockFactory
 from tests.factories_sessions import part_input
 from tests.people import World
-from tests.sessions.kept import setup_of
 from tests.sessions.proposing.evening import (
     asked,
     clash_of,
@@ -28,6 +27,7 @@ from tests.sessions.proposing.evening import (
     wished,
     worked_out,
 )
+from tests.sessions.set_ups import setup_of
 
 pytestmark = pytest.mark.django_db
 

@@ -1,4 +1,4 @@
-"""What is kept beside a drill: whether it is close at hand, notes after use, links; and a drill shown by a link."""
+"""What is kept beside a drill: whether it is a favourite, notes after use, links; and a drill shown by a link."""
 
 from dataclasses import dataclass
 from datetime import datetime
@@ -12,7 +12,7 @@ from club import queries as club
 from club.actor import Actor
 from drills.bridge import document_of
 from drills.choices import DrillState
-from drills.models import AfterUse, Drill, ShareLink
+from drills.models import Drill, ShareLink, UseNote
 from drills.queries.found import FoundDrill
 
 MOST_NOTES = 20
@@ -42,19 +42,19 @@ class LinkRow:
 
 
 @dataclass(frozen=True)
-class Keeping:
-    close: bool
+class Annotations:
+    favourite: bool
     notes: list[NoteRow]
     links: list[LinkRow]
     may_share: bool
     adaptations: list[tuple[UUID, str, str]]  # what was made of it: id, title, state
 
 
-def keeping(actor: Actor, drill: Drill, *, may_share: bool) -> Keeping:
+def annotations(actor: Actor, drill: Drill, *, may_share: bool) -> Annotations:
     """Beside a drill's page. Two queries, three where links may be made."""
-    return Keeping(
-        close=getattr(drill, "is_close", False),
-        notes=[_note(actor, each) for each in drill.after_use.select_related("author")[:MOST_NOTES]],
+    return Annotations(
+        favourite=getattr(drill, "is_favourite", False),
+        notes=[_note(actor, each) for each in drill.use_notes.select_related("author")[:MOST_NOTES]],
         links=_open_links(drill) if may_share else [],
         may_share=may_share,
         adaptations=_adaptations(actor, drill),
@@ -68,7 +68,7 @@ def _adaptations(actor: Actor, drill: Drill) -> list[tuple[UUID, str, str]]:
     return [(key, title, str(DrillState(state).label)) for key, title, state in rows[:MOST_ADAPTATIONS]]
 
 
-def _note(actor: Actor, note: AfterUse) -> NoteRow:
+def _note(actor: Actor, note: UseNote) -> NoteRow:
     mine = note.author_id is not None and note.author_id == actor.user_id
     author = note.author.name if note.author else ""
     may_drop = actor.is_director or mine
