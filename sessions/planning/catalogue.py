@@ -406,5 +406,13 @@ _REASONS: Wordings = {
         ),
     ),
     "cycle": _("It comes out even after {cycle} bouts."),
+    # pictures
+    "section_title": CountedWording(
+        "parts",
+        *ngettext("{name}: {parts} part, {minutes} min.", "{name}: {parts} parts, {minutes} min."),
+    ),
+    "section_part": _("{number} {title}: {minutes} min, effort {effort}."),
+    "section_changeovers": _("Changeovers: {minutes} min."),
+    "section_over": _("Over the budget by {share:word} of it."),
 }
 CATALOGUE: Mapping[str, Wording] = entries(parts=_REASONS)
