@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time
+from datetime import UTC, date, datetime, time
 from typing import Annotated, Any
 from zoneinfo import ZoneInfo
 
@@ -18,7 +18,6 @@ from drills.game.rooms import ENGINE_VERSION
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning.fold import DeliveryState, PartState, RegisterLine, playing_now
 from sessions.planning.plan import PlannedPart, SessionPlan
-from sessions.validators import minutes_between
 
 FARTHEST_M = 1000
 
@@ -31,6 +30,12 @@ def local_moment(day: date, at: time, zone: str) -> datetime:
 def period_of(day: date, starts: time, ends: time, zone: str) -> tuple[datetime, datetime]:
     """From–to of a wall-clock booking, aware; stored as UTC."""
     return local_moment(day, starts, zone), local_moment(day, ends, zone)
+
+
+def minutes_of(session: TrainingSession) -> int:
+    """Minutes that pass from its start to its end: in a night in which the clocks change more or fewer than they say."""
+    lower, upper = (each.astimezone(UTC) for each in (session.period.lower, session.period.upper))
+    return round((upper - lower).total_seconds() / 60)
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +190,7 @@ def plan_of(
 ) -> SessionPlan:
     """A session row and its parts as one plan on the club's clock."""
     return SessionPlan(
-        minutes=minutes_between(session.starts, session.ends),
+        minutes=minutes_of(session),
         parts=tuple(parts),
         starts_at=local_moment(session.day, session.starts, zone),
         clear_minutes=clear_minutes,

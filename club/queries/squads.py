@@ -63,10 +63,14 @@ def players_of(squad_ids: Iterable[int], on: date | None = None) -> list[Player]
 
 
 def players_by_id(public_ids: Iterable[str], on: date | None = None) -> list[Player]:
-    """Players by their outer ids, each with the `squad_id` of a day, and `is_out`."""
+    """Players by their outer ids, each with the `squad_id` of a day, and `is_out`.
+
+    Who left on that very day, or was erased on it, was there until then: what was recorded of them stays counted.
+    """
     day = on or today()
-    found = Player.objects.filter(public_id__in=set(public_ids), squads__period__contains=day)
-    return list(found.annotate(is_out=is_out()).with_squad())
+    there = Q(squads__period__contains=day) | Q(squads__period__endswith=day)
+    found = Player.objects.filter(there, public_id__in=set(public_ids)).annotate(is_out=is_out()).with_squad()
+    return list({each.pk: each for each in found.order_by("squads__period")}.values())
 
 
 def times_in_squads(

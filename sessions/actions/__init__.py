@@ -1,5 +1,6 @@
 """All writes of training: verb first, keyword-only, each one transaction."""
 
+from sessions.actions.accept_setup import accept_setup, drop_setup
 from sessions.actions.beginning import begin_session, plan_whole, save_whole
 from sessions.actions.booking import (
     DayAndTimes,
@@ -32,7 +33,7 @@ from sessions.actions.reuse import (
     refit_session,
 )
 from sessions.actions.set_up_all import set_up_all
-from sessions.actions.setups import accept_setup, drop_setup, fitted, put_setup
+from sessions.actions.setups import fitted, put_setup
 from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.together import put_together, take_apart
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part

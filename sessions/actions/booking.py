@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
+from datetime import UTC
 from typing import Any
 
 from django.db import IntegrityError, transaction
@@ -18,7 +19,7 @@ from sessions.bridge import period_of
 from sessions.choices import STILL_TO_COME, Kind, StaffPart, State, WhyCancelled
 from sessions.models import SessionStaff, SessionZone, Slot, TrainingSession
 from sessions.queries.together import key_of
-from sessions.validators import players_problems, when_problems
+from sessions.validators import SHORTEST_MINUTES, players_problems, when_problems
 
 
 @action
@@ -236,7 +237,18 @@ def _when_problems(when: DayAndTimes) -> list[FieldProblem]:
     limits = (season.period.lower, season.period.upper) if season else None
     if limits is None:
         return [FieldProblem("day", "No season runs on that day.")]
-    return when_problems(when.day, when.starts, when.ends, season=limits)
+    return when_problems(when.day, when.starts, when.ends, season=limits) or _clock_problems(when)
+
+
+def _clock_problems(when: DayAndTimes) -> list[FieldProblem]:
+    """What the clock says may not be what passes: in a night in which the clocks go forward an hour is not there."""
+    zone = club.club_settings().time_zone
+    lower, upper = (each.astimezone(UTC) for each in period_of(when.day, when.starts, when.ends, zone))
+    minutes = round((upper - lower).total_seconds() / 60)
+    if minutes >= SHORTEST_MINUTES:
+        return []
+    text = "The clocks go forward that night, so this would last {n} minutes. Choose an end at least {least} minutes later."
+    return [FieldProblem("ends", text.format(n=max(0, minutes), least=SHORTEST_MINUTES - minutes))]
 
 
 def give_free(session: TrainingSession) -> dict[str, Any]:

@@ -22,9 +22,8 @@ from sessions.actions.projections import rebuild
 from sessions.actions.setups import RUNGS, keep_accepted_setups
 from sessions.models import DeliveryEvent, Part, Register, TrainingSession
 from sessions.planning.fold import Event, SessionLimits, body_of, event_problems, parse_event
-from sessions.planning.fold.bodies import Body, FitBody, SwapBody, TeamsBody, UndoneBody
+from sessions.planning.fold.bodies import Body, FitBody, SwapBody, TeamsBody, TrialistBody, UndoneBody
 from sessions.queries.pitch import ACCEPTED
-from sessions.validators import minutes_between
 
 MOST_EVENTS = 500
 OUT = "out"
@@ -101,7 +100,7 @@ class _Writer:
             for each in Register.objects.filter(session=session).values_list("player__public_id", flat=True)
         }
         self.places = _places_of(session)
-        self.told = SessionLimits(session_minutes=minutes_between(session.starts, session.ends))
+        self.told = SessionLimits(session_minutes=bridge.minutes_of(session))
         self.seq = session.last_seq
         self.new: list[DeliveryEvent] = []
 
@@ -150,6 +149,8 @@ class _Writer:
             return "This station is not in this session."
         if isinstance(body, UndoneBody) and not _is_own_form(body.event):
             return "What is undone is named by the id of its event."
+        if isinstance(body, TrialistBody) and body.joined is not None and not _is_own_form(body.joined):
+            return "Who goes is named by the id of the event by which they joined."
         if isinstance(body, FitBody) and not bridge.can_be_kept(body.setup):
             return "This set-up can't be read. Choose it again."
         if isinstance(body, SwapBody) and not drills.has_revision(body.drill, body.revision, self.actor):

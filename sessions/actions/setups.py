@@ -1,10 +1,9 @@
-"""Accepting a set-up for a station: "play it like this tonight"."""
+"""Writing a set-up down for a station: one that is chosen here, and those that phones accepted."""
 
 import contextlib
 from collections.abc import Mapping
 from typing import Any
 
-from club.actions import action
 from club.errors import FieldProblem, Refused
 from drills import queries as drills
 from drills.game.document import DrillDocument
@@ -12,8 +11,6 @@ from drills.game.evening import Evening
 from drills.game.fit import serialize
 from drills.game.fits import Fits, fits
 from sessions import bridge
-from sessions.actions.booking import lock
-from sessions.choices import STILL_TO_COME
 from sessions.models import Station, TrainingSession
 from sessions.planning.fold import DeliveryState
 from sessions.queries.evening import station_evening, with_players
@@ -35,20 +32,6 @@ def _fitted(station: Station, evening: Evening) -> tuple[Fits, DrillDocument]:
     return found, document
 
 
-@action
-def accept_setup(
-    *, session: TrainingSession, version: int, station: Station, evening: Evening, numbers: str, grids: int
-) -> Station:
-    """Keep one of the fits for tonight, with the evening it answers. It is worked out again here, never trusted."""
-    locked = lock(session, version)
-    if locked.state not in STILL_TO_COME:
-        raise Refused("This session has taken place.")
-    if not put_setup(station, evening, numbers=numbers, grids=grids):
-        raise Refused("This set-up doesn't work for these numbers any more. Choose again.", "numbers")
-    locked.save(update_fields=["version"])
-    return station
-
-
 def put_setup(station: Station, evening: Evening, *, numbers: str, grids: int) -> bool:
     """Write a fit down for a station whose session is held; False where it doesn't work (any more)."""
     found, document = _fitted(station, evening)
@@ -60,16 +43,6 @@ def put_setup(station: Station, evening: Evening, *, numbers: str, grids: int) -
     # The rung goes along: a set-up on another rung than the planned one is what is played.
     station.save(update_fields=["setup", "evening", "variation_key", "planned_key"])
     return True
-
-
-@action
-def drop_setup(*, session: TrainingSession, version: int, station: Station) -> Station:
-    """Back to the drill as it is written."""
-    locked = lock(session, version)
-    station.setup = station.evening = None
-    station.save(update_fields=["setup", "evening"])
-    locked.save(update_fields=["version"])
-    return station
 
 
 RUNGS = ("easier", "harder")
@@ -91,7 +64,7 @@ def keep_accepted_setups(session: TrainingSession, state: DeliveryState) -> None
         if part.swap is not None:
             continue
         for number, station in enumerate(by_part.get(part.key, [])):
-            accepted = part.setups.get(str(station.public_id), part.setup if number == 0 else None)
+            accepted = part.setup_of(str(station.public_id), is_first=number == 0)
             _keep(session, station, part.variation if number == 0 else None, accepted)
 
 

@@ -162,6 +162,7 @@ class StationSetUp(APIView):
             width_m=data.get("width"),
         )
         actions.accept_setup(
+            actor=request.actor,
             session=session,
             version=version,
             station=access.station_in(session, station_id),
@@ -175,7 +176,9 @@ class StationSetUp(APIView):
     def delete(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
         session = access.session_for_planning(request.actor, public_id)
         station = access.station_in(session, station_id)
-        actions.drop_setup(session=session, version=wanted_version(request), station=station)
+        actions.drop_setup(
+            actor=request.actor, session=session, version=wanted_version(request), station=station
+        )
         return whole(request, public_id)
 
 

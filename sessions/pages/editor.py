@@ -34,7 +34,6 @@ from sessions.queries.over_all import over_all
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
 from sessions.queries.set_up import players_tonight
 from sessions.queries.squad_context import squad_context_of
-from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -213,7 +212,7 @@ def tally(session: TrainingSession, rows: list[EditorRow]) -> Tally:
     )
     return Tally(
         used=plan.used_minutes,
-        minutes=minutes_between(session.starts, session.ends),
+        minutes=bridge.minutes_of(session),
         changeovers=plan.changeover_minutes,
         clearing=plan.clear_minutes,
         expected_au=load.expected(account(plan).load_au, k),

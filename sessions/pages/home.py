@@ -84,7 +84,8 @@ def home(actor: Actor) -> Home:
 def _left(actor: Actor, slots: list[Slot]) -> Needs:
     """Of the person's own age groups; the director's are all."""
     who = club.roster()
-    return needs_of(uncovered(who, slots=slots, age_group_ids=_planned(actor)), who)
+    found = uncovered(who, slots=slots, age_group_ids=_planned(actor))
+    return needs_of(found, who, changes_slots=actor.is_director)
 
 
 def _planned(actor: Actor) -> list[int] | None:

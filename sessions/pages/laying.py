@@ -12,7 +12,7 @@ from django.utils.translation import ngettext
 from drills.choices import kit_word
 from drills.game.playable import BIG_GOALS
 from drills.game.wording import text_of
-from sessions.planning.clock import clock_text
+from sessions.planning.clock import clock_text, later
 from sessions.planning.kit import needed_at_once
 from sessions.planning.laying import Lay, half_minutes
 from sessions.planning.laying.things import HANDED_OUT
@@ -52,7 +52,7 @@ def laying_lines(view: SessionView) -> list[LayLine]:
     for each in view.laying.lays:
         starts_at = _starts_at(view, each) or moment
         if each.when == "before":
-            moment = starts_at + timedelta(seconds=each.seconds)
+            moment = later(starts_at, timedelta(seconds=each.seconds))
         found.append(
             LayLine(
                 when=each.when,
@@ -73,7 +73,7 @@ def _starts_at(view: SessionView, each: Lay) -> datetime | None:
     if each.when == "during":
         return times.starts_at
     if each.when == "changeover":
-        return times.starts_at - timedelta(seconds=view.plan.parts[each.at].changeover_s)
+        return later(times.starts_at, -timedelta(seconds=view.plan.parts[each.at].changeover_s))
     return None
 
 

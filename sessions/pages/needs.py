@@ -24,6 +24,8 @@ LACKS = {
     ("lead", True): gettext_lazy("no coach is left for this weekly slot."),
     ("place", True): gettext_lazy("the pitch of this weekly slot has closed."),
 }
+# Of the form that a slot is changed with.
+FIELDS = {"lead": "#id_coaches", "place": "#id_zones"}
 GIVE = {
     "lead": gettext_lazy("Give it to {name}"),
     "second": gettext_lazy("Add {name}"),
@@ -64,19 +66,34 @@ class Needs:
         return bool(self.shown)
 
 
-def needs_of(found: list[Uncovered], who: RoleRoster) -> Needs:
-    """Two queries for people and zones that are free, where anything is uncovered; up to four."""
+def needs_of(found: list[Uncovered], who: RoleRoster, *, changes_slots: bool = True) -> Needs:
+    """Two queries for people and zones that are free, where anything is uncovered; up to four.
+
+    `changes_slots` is for whoever may change a weekly slot; the others are told who can.
+    """
     first = found[:MOST_SHOWN]
     people, zones = free_people(first, who), free_zones(first)
-    shown = [_need(each, people.get(each.key, []), zones.get(each.key, [])) for each in first]
+    shown = [
+        _need_of_slot(each, changes_slots)
+        if each.is_slot
+        else _need(each, people.get(each.key, []), zones.get(each.key, []))
+        for each in first
+    ]
     return Needs(shown, len(found) - len(first))
+
+
+def _need_of_slot(each: Uncovered, changes_slots: bool) -> Need:
+    """One tap leads to the field where it is mended; whoever can't mend it, to the list of slots."""
+    text = str(LACKS[each.lacks, True])
+    if changes_slots:
+        url = reverse("sessions:slot", args=[each.row.public_id]) + FIELDS[each.lacks]
+        return Need(about_words(each), text, url, _("Change the slot"))
+    text = f"{text} {_('The director can change the slot.')}"
+    return Need(about_words(each), text, reverse("sessions:slots"), _("See the slots"))
 
 
 def _need(each: Uncovered, people: list[Any], zones: list[Any]) -> Need:
     row = each.row
-    if each.is_slot:
-        url, verb = reverse("sessions:slot", args=[row.public_id]), _("Change the slot")
-        return Need(about_words(each), str(LACKS[each.lacks, True]), url, verb)
     give = str(GIVE[each.lacks])
     offers = [NeedOffer(give.format(name=one.name), "user", one.public_id) for one in people[:MOST_OFFERED]]
     offers += [NeedOffer(give.format(name=one), "zone", str(one.public_id)) for one in zones[:MOST_OFFERED]]

@@ -17,7 +17,6 @@ from sessions.queries.counted import counted, factor_at_hand
 from sessions.queries.guides import goes_by_load
 from sessions.queries.outline import part_title
 from sessions.queries.rows import place_words, staff_rows_of
-from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -91,7 +90,7 @@ def _tile(
         title=str(session),
         place=place_words(session),
         people=[each["name"] for each in staff_rows_of(session)],
-        minutes=session.delivered_minutes or minutes_between(session.starts, session.ends),
+        minutes=session.delivered_minutes or bridge.minutes_of(session),
         expected_au=counted(session, k=k).load_au if with_au else None,
         budget_au=budget,
         picture=drawn,

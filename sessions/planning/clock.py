@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from typing import Literal
 
 from sessions.planning.numbers import at_least
@@ -51,6 +51,14 @@ class Timetable:
     reasons: tuple[PlanningReason, ...]
 
 
+def later(moment: datetime, by: timedelta) -> datetime:
+    """So much later in time that passes, on the same place's clock.
+
+    Adding to a local time moves its hands alone, and is an hour off where the clocks change meanwhile.
+    """
+    return moment + by if moment.tzinfo is None else (moment.astimezone(UTC) + by).astimezone(moment.tzinfo)
+
+
 def clock_text(moment: datetime) -> str:
     """Hours and minutes, 24 h; seconds only where they are not zero."""
     return f"{moment:%H:%M:%S}" if moment.second else f"{moment:%H:%M}"
@@ -61,11 +69,11 @@ def spells(part: PlannedPart, starts_at: datetime) -> tuple[ClockSpell, ...]:
     found: list[ClockSpell] = []
     moment = starts_at
     for number in range(1, part.bouts + 1):
-        ends_at = moment + timedelta(seconds=part.bout_length_s)
+        ends_at = later(moment, timedelta(seconds=part.bout_length_s))
         found.append(ClockSpell("bout", number, moment, ends_at))
         moment = ends_at
         if part.rest_s and number < part.bouts:
-            moment = ends_at + timedelta(seconds=part.rest_s)
+            moment = later(ends_at, timedelta(seconds=part.rest_s))
             found.append(ClockSpell("rest", number, ends_at, moment))
     return tuple(found)
 
@@ -120,17 +128,17 @@ def timetable(
         raise ValueError("starts_at: the plan has no start time")
     moment, parts = plan.starts_at, []
     for number, part in enumerate(plan.parts, start=1):
-        begins = moment + timedelta(seconds=part.changeover_s)
-        ends = begins + timedelta(minutes=part.minutes)
+        begins = later(moment, timedelta(seconds=part.changeover_s))
+        ends = later(begins, timedelta(minutes=part.minutes))
         parts.append(PartTimes(part.key, number, begins, ends, spells(part, begins), part_reasons(part)))
         moment = ends
-    clear_by = plan.starts_at + timedelta(minutes=plan.minutes)
+    clear_by = later(plan.starts_at, timedelta(minutes=plan.minutes))
     set_up_from, set_up_reasons = _set_up(plan.starts_at, set_up_minutes, free_from)
     return Timetable(
         set_up_from=set_up_from,
         starts_at=plan.starts_at,
         parts=tuple(parts),
-        clear_from=clear_by - timedelta(minutes=plan.clear_minutes),
+        clear_from=later(clear_by, -timedelta(minutes=plan.clear_minutes)),
         clear_by=clear_by,
         reasons=minutes_reasons(plan) + set_up_reasons,
     )
@@ -139,7 +147,7 @@ def timetable(
 def _set_up(
     starts_at: datetime, set_up_minutes: float, free_from: datetime | None
 ) -> tuple[datetime, tuple[PlanningReason, ...]]:
-    wanted = starts_at - timedelta(minutes=at_least("set_up_minutes", set_up_minutes, 0))
+    wanted = later(starts_at, -timedelta(minutes=at_least("set_up_minutes", set_up_minutes, 0)))
     if free_from is None or free_from <= wanted:
         return wanted, ()
     free_min = max(0.0, (starts_at - free_from).total_seconds() / 60)

@@ -10,7 +10,6 @@ from sessions.models import LedgerEntry, Part, TrainingSession
 from sessions.planning import load
 from sessions.planning.account import account
 from sessions.planning.plan import SessionPlan
-from sessions.validators import minutes_between
 
 
 @dataclass(frozen=True)
@@ -57,7 +56,7 @@ def counted(session: TrainingSession, *, k: float | None = None) -> Counted:
         return NOTHING
     factor = factor_at_hand(session) if k is None else k
     return Counted(
-        minutes=minutes_between(session.starts, session.ends),
+        minutes=bridge.minutes_of(session),
         load_au=load.expected(planned_au(session.parts.all()), factor),
         headers=0,
         is_estimated=True,

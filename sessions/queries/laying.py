@@ -14,9 +14,9 @@ from sessions.planning.layout import GridToLay, KeptLayout, grids_of, lay_out_ev
 from sessions.planning.layout.ground import decimetres
 from sessions.planning.plan import PlannedPart
 from sessions.planning.supervision import AdultRule, adults_needed
-from sessions.queries.adults import adults_of
 from sessions.queries.evening import ages_of, pieces_of
 from sessions.queries.guides import adult_rule_for
+from sessions.queries.over_all import own_crew
 from sessions.queries.set_up import looked_after_tonight
 
 _LETTERS = "abcdefgh"
@@ -77,11 +77,11 @@ class EveningToLay:
 
 
 def evening_to_lay(session: TrainingSession) -> EveningToLay:
-    """A session's own evening. No query beyond the club's settings and its figures in force."""
+    """A session's own evening; an adult who is shared lays for one of the sessions. No query beyond settings and figures in force."""
     return EveningToLay(
         pieces=pieces_of(session),
         oldest=ages_of(session.age_group).under_high,
-        adults=adults_of(session).number,
+        adults=own_crew(session),
         players=looked_after_tonight(session),
         youngest_years=session.age_group.ages.supervised_years,
         rule=adult_rule_for(session.age_group, session.day),

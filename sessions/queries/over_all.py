@@ -40,5 +40,23 @@ def over_all(session: TrainingSession) -> OverAll:
     )
 
 
+def own_crew(session: TrainingSession) -> int:
+    """How many adults lay kit for this session; over all that it is together with it comes to `over_all(session).adults`.
+
+    Nobody lays in two places at once: who is down for several counts for the one that has the fewest, in order of their
+    ids, so that each of the sessions comes to the same. No query where it was read with its frame.
+    """
+    down = {str(session.public_id): counted_pks(staff_rows_of(session), session.day)}
+    down |= {each.id: counted_pks(each.staff, session.day) for each in companions(session)}
+    by_person: dict[int, list[str]] = {}
+    for key, people in sorted(down.items()):
+        for person in people:
+            by_person.setdefault(person, []).append(key)
+    crew = dict.fromkeys(down, 0)
+    for _person, keys in sorted(by_person.items(), key=lambda row: (len(row[1]), row[0])):
+        crew[min(keys, key=lambda key: (crew[key], key))] += 1
+    return crew[str(session.public_id)]
+
+
 def _rule(other: Companion, session: TrainingSession) -> AdultRule | None:
     return adult_rule(club.guidelines_of(other.ages, other.match_format, session.day))

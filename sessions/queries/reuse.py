@@ -17,6 +17,7 @@ from drills import queries as drills
 from drills.game.evening import Evening, Piece, typed_ground
 from drills.game.format import Format
 from drills.queries import StationDrill, club_stock
+from sessions.bridge import minutes_of
 from sessions.choices import PartKind
 from sessions.models import PartOrder
 from sessions.planning.catalogue import CATALOGUE
@@ -183,7 +184,7 @@ def _target(group: Any, evening: Evening, *, minutes: float, day: date | None = 
 def own_target(session: Any, *, players: int | None = None) -> Target:
     """The limits of a session itself, with other numbers. Raises Refused for more players than anything is fitted to."""
     _asked(players or session.players_expected)
-    minutes = minutes_between(session.starts, session.ends)
+    minutes = minutes_of(session)
     return _target(session.age_group, evening_of(session, players=players), minutes=minutes, day=session.day)
 
 

@@ -70,7 +70,7 @@ def set_up(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return _told(request, _problems(form), 400)
     planned, station = _planned(session, request.POST), _station(session, request.POST)
     try:
-        _accept(session, station, form, request.POST)
+        _accept(request, session, station, form)
     except (Refused, Stale) as refused:
         return _told(request, [str(refused)], 409)
     shown = pitch.setup_shown(session, station, planned)
@@ -100,15 +100,17 @@ def set_up_all(request: HttpRequest, public_id: UUID) -> HttpResponse:
     return render(request, "sessions/pitch/everything.html", {"shown": shown})
 
 
-def _accept(session: Any, station: Any, form: TurnOutForm, chosen: QueryDict) -> None:
-    """At the pitch the last word counts, so no version is asked for."""
+def _accept(request: HttpRequest, session: Any, station: Any, form: TurnOutForm) -> None:
+    """At the pitch the last word counts, so no version is asked for; the phone tells itself what happened."""
     actions.accept_setup(
+        actor=request.actor,
         session=session,
         version=session.version,
         station=station,
         evening=form.evening(session),
-        numbers=reading.text(chosen.get("numbers")),
-        grids=reading.whole(chosen.get("grids")) or 0,
+        numbers=reading.text(request.POST.get("numbers")),
+        grids=reading.whole(request.POST.get("grids")) or 0,
+        told=False,
     )
 
 

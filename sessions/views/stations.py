@@ -61,6 +61,7 @@ def take(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespons
         return redirect("sessions:fit", public_id, station_id)
     try:
         actions.accept_setup(
+            actor=request.actor,
             session=session,
             version=reading.version(request.POST.get("version")),
             station=station,
@@ -85,10 +86,15 @@ def drop(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespons
     station = access.station_in(session, station_id)
     try:
         actions.drop_setup(
-            session=session, version=reading.version(request.POST.get("version")), station=station
+            actor=request.actor,
+            session=session,
+            version=reading.version(request.POST.get("version")),
+            station=station,
         )
     except Stale:
         messages.error(request, _("Somebody else has just changed this session. Look at it again first."))
+    except Refused as refused:
+        messages.error(request, str(refused))
     else:
         messages.success(request, _("Back to the drill as it is written."))
     return redirect("sessions:set-up-all" if "all" in request.POST else "sessions:session", public_id)

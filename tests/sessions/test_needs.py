@@ -168,3 +168,41 @@ def test_what_is_uncovered_costs_the_same_for_one_and_for_five(
                 who = roster()
                 needs_of(uncovered(who), who)
     assert needs(world.people.director).more == 4
+
+
+@pytest.mark.parametrize(("what", "field"), [("lead", "coaches"), ("place", "zones")])
+def test_a_slot_that_is_uncovered_is_one_tap_from_the_field_that_mends_it(
+    world: World, zone: Any, client: Any, what: str, field: str
+) -> None:
+    slot = weekly_slot(place=world.own, zones=[zone], coaches=[world.people.coach])
+    if what == "lead":
+        second = UserFactory(name="Sue Second")
+        role_for(user=second, role=Role.COACH, age_group=world.own.age_group)
+        club.end_role(role=coaching(world))
+    else:
+        second = world.people.coach
+        club.retire_pitch(pitch=zone.pitch, version=zone.pitch.version)
+    (need,) = needs(world.people.director).shown
+    address, fragment = need.url.split("#")
+    client.force_login(world.people.director)
+    assert f'href="{need.url}"' in client.get("/").content.decode()
+    form = client.get(address)
+    assert f'id="{fragment}"' in form.content.decode()
+    assert fragment == form.context["form"][field].auto_id
+    given = {"coaches": str(second.public_id)} if what == "lead" else {"zones": str(ZoneFactory().public_id)}
+    kept = {"zones": [str(zone.public_id)], "coaches": [str(world.people.coach.public_id)]}
+    dates = {"first_day": slot.first_day.isoformat(), "last_day": slot.last_day.isoformat()}
+    typed = {"weekday": slot.weekday, "starts": "18:00", "ends": "19:15", "version": slot.version, **dates}
+    assert client.post(address, {**kept, **typed, **given}).status_code == 302
+    assert not needs(world.people.director)
+
+
+def test_who_may_not_change_a_slot_is_told_who_can_and_led_nowhere_closed(world: World, client: Any) -> None:
+    weekly_slot(place=world.own, coaches=[world.people.coach])
+    second = UserFactory(name="Sue Second")
+    role_for(user=second, role=Role.COACH, age_group=world.own.age_group)
+    club.end_role(role=coaching(world))
+    (need,) = needs(second).shown
+    assert need.text == "no coach is left for this weekly slot. The director can change the slot."
+    client.force_login(second)
+    assert client.get(need.url).status_code == 200

@@ -209,6 +209,31 @@ def test_headers_planned_are_headers_counted_in_the_variation_that_was_played(wo
     assert (headers, planned) == ([8, 0, 0], [8])
 
 
+def test_headers_are_counted_for_each_player_who_took_part_and_may_head(world: World) -> None:
+    (session,) = sessions_of(world, 1)
+    names = ("heads", "feet", "watches", "absent")
+    players = {name: player_in(squad=world.own.squad, display_name=f"Child {name}") for name in names}
+    key = {name: str(each.public_id) for name, each in players.items()}
+    at = local_moment(session.day, time(18, 1), club.club_settings().time_zone).isoformat()
+    bodies: list[dict[str, Any]] = [
+        {"kind": "arrived", "player": key["heads"]},
+        {"kind": "limited", "player": key["feet"], "limits": ["no_heading"]},
+        {"kind": "watching", "player": key["watches"]},
+        {"kind": "absent", "player": key["absent"]},
+        {"kind": "delivered"},
+    ]
+    arrive(world, [(session, [{"id": str(uuid.uuid4()), "at": at, **each} for each in bodies])])
+    rows = LedgerEntry.objects.filter(session=session, player__isnull=False).select_related("player")
+    found = {row.player.public_id: (row.headers, float(row.heading_minutes)) for row in rows}
+    assert found == {
+        players["heads"].public_id: (8, 20),
+        players["feet"].public_id: (0, 0),
+        players["watches"].public_id: (0, 0),
+    }
+    team = LedgerEntry.objects.get(session=session, player__isnull=True)
+    assert (team.headers, float(team.heading_minutes)) == (8, 20)
+
+
 @pytest.mark.django_db(transaction=True)
 def test_two_who_rate_at_the_same_moment_lose_nothing(world: World) -> None:
     made = sessions_of(world)

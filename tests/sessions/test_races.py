@@ -108,6 +108,7 @@ def test_a_set_up_is_accepted_once_and_a_winner_noted_once() -> None:
     evening = Evening(12, adults=2, pieces=typed_ground(40, 40))
     first = actions.fitted(station, evening)[0]
     chosen = {"evening": evening, "numbers": first.numbers, "grids": first.grids, "station": station}
+    chosen |= {"actor": actor_of(world.people.coach)}
     accept = partial(actions.accept_setup, session=session, version=session.version, **chosen)
     assert at_once(4, accept) == {"done": 1, "stale": 3}
 

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from club.errors import Refused, Stale
+from club.queries import actor_of
 from drills.game.fits import fits
 from sessions import actions, bridge, pages, queries
 from sessions.bridge import evening_kept
@@ -45,6 +46,7 @@ def test_what_is_set_up_for_as_many_stays_unless_it_is_asked_for(world: World) -
     other = fits_of(session, first)[1]
     evening = evening_kept(first)
     actions.accept_setup(
+        actor=actor_of(world.people.coach),
         session=again(session),
         version=again(session).version,
         station=first,
@@ -81,6 +83,7 @@ def test_keepers_who_stay_keep_their_number_and_the_others_share_the_rest(world:
         queries.evening_of(session, players=5),
     )[0]
     actions.accept_setup(
+        actor=actor_of(world.people.coach),
         session=session,
         version=session.version,
         station=keepers,

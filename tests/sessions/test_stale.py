@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from django.test import Client
 
+from club.queries import actor_of
 from drills.game.evening import Piece
 from drills.game.fits import fits
 from sessions import actions, bridge, queries
@@ -208,7 +209,7 @@ def test_lengths_that_were_typed_stand_while_there_is_room_for_them(world: World
     document = queries.station_of(session, station.public_id).drill.document
     best = fits(document, "", evening)[0]
     actions.accept_setup(
-        session=session, version=session.version, station=station, evening=evening,
+        actor=actor_of(world.people.coach), session=session, version=session.version, station=station, evening=evening,
         numbers=best.numbers, grids=best.grids,
     )  # fmt: skip
     session = again(session)

@@ -16,11 +16,14 @@ from sessions.models import SessionStaff, SessionZone, Together
 from sessions.planning.supervision import adults_needed
 from sessions.queries.evening import pieces_of
 from sessions.queries.guides import adult_rule_for
+from sessions.queries.laying import evening_to_lay
+from sessions.queries.over_all import over_all, own_crew
 from sessions.queries.together import companions
 from tests.factories import ZoneFactory
-from tests.factories_sessions import planned_session
+from tests.factories_sessions import part_input, planned_session
 from tests.harness.races import race
 from tests.people import World, make_world
+from tests.sessions.test_laying import drill
 
 
 @pytest.fixture
@@ -83,6 +86,34 @@ def test_everybody_is_counted_once_against_the_players_of_both(world: World, zon
         assert view.adults_needed == adults_needed(22, youngest)
     assert [each.team for each in companions(again(one))] == ["U9 Badgers"]
     assert [each.team for each in companions(again(two))] == ["U12 Otters"]
+
+
+def test_an_adult_who_is_shared_lays_kit_for_one_of_the_sessions(world: World) -> None:
+    """Four minutes of laying are two for two adults; two who are in both sessions are one in each."""
+    lamps = drill(world, "Small Lamps", 20, 15, 8)
+    coach, colleague, helper = world.people.coach, world.people.colleague, world.people.helper
+    one = planned_session(
+        place=world.own, staff=[coach, helper], by=world.people.director, parts=[part_input(drill=lamps)]
+    )
+    two = planned_session(
+        place=world.colleague, staff=[colleague], by=world.people.director, parts=[part_input(drill=lamps)]
+    )
+
+    def minutes() -> list[tuple[int, float]]:
+        views = [queries.session_view(again(row)) for row in (one, two)]
+        return [(evening_to_lay(again(view.row)).adults, view.set_up_minutes) for view in views]
+
+    assert minutes() == [(2, 2), (1, 4)]
+    join(world, one, two)
+    assert minutes() == [(2, 2), (1, 4)]
+    one = again(one)
+    actions.take_apart(session=one, version=one.version)
+    join(world, again(one), again(two), share_people=True)
+    assert [len(queries.session_view(again(row)).staff) for row in (one, two)] == [3, 3]
+    crews = [own_crew(again(row)) for row in (one, two)]
+    assert sum(crews) == over_all(again(one)).adults == over_all(again(two)).adults == 3
+    assert sorted(minutes()) == [(1, 4), (2, 2)]
+    assert [evening_to_lay(again(row)).adults for row in (one, two)] == crews
 
 
 def test_a_leader_stays_the_leader_and_a_session_without_one_gets_the_other(world: World) -> None:

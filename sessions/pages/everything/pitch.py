@@ -55,8 +55,9 @@ def everything_shown(
     planned: dict[str, str],
     so_far: Happened,
 ) -> EverythingShown:
-    """What the phone is answered; `so_far` holds an event for each part that was changed, the last one counts."""
-    events = {each["part"]: each for each in so_far.events if each["kind"] == ACCEPTED}
+    """What the phone is answered; `so_far` holds an event for each station that was changed, the last of a part's first counts."""
+    accepted = (each for each in so_far.events if each["kind"] == ACCEPTED and not each.get("station"))
+    events = {each["part"]: each for each in accepted}
     parts = []
     for part in session.parts.all():
         key, station = str(part.public_id), _first(part)

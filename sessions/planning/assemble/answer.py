@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 
 from sessions.planning.assemble.library import Offer, Way
@@ -78,7 +79,9 @@ class Proposal:
 
     @property
     def gap(self) -> float | None:
-        """How much better a session could be at most, as a share of the bound; 0 when proven, None without a session."""
-        if self.session is None or self.bound is None:
+        """How much better a session could be at most, as a share of the bound; 0 when proven, None without a session, or
+        where time ran out before there was a bound.
+        """
+        if self.session is None or self.bound is None or not math.isfinite(self.bound):
             return None
         return max(0.0, self.bound - self.session.objective) / max(1.0, abs(self.bound))

@@ -19,7 +19,8 @@ MOST_MINUTES = 600
 MOST_BOUTS = 40
 MOST_TEAMS = 12
 MOST_IN_TEAM = 60
-MOST_TRIALISTS = 30
+MOST_TRIALISTS = 30  # that one phone offers
+HIGHEST_TRIALIST = 999  # phones that did not know of each other may come to more
 
 Key = Annotated[str, msgspec.Meta(min_length=1, max_length=MOST_KEY)]
 Minutes = Annotated[float, msgspec.Meta(ge=0, le=MOST_MINUTES)]
@@ -110,10 +111,16 @@ class TeamsBody(Body, frozen=True, kw_only=True):
 
 
 class TrialistBody(Body, frozen=True, kw_only=True):
-    """`trialist`: somebody who tries out joins, or goes again. A number, never a name."""
+    """`trialist`: somebody who tries out joins, or goes again. A number, never a name.
 
-    number: Annotated[int, msgspec.Meta(ge=1, le=MOST_TRIALISTS)]
+    Who joins gets the number that is asked for, or the lowest free one where somebody has it: two phones without signal
+    that each add number 1 mean two people. `joined` is the id of the event by which the one who goes had joined, since
+    the number may be another one by then; without it the number counts.
+    """
+
+    number: Annotated[int, msgspec.Meta(ge=1, le=HIGHEST_TRIALIST)]
     here: bool = True
+    joined: Key | None = None
 
 
 class HeatBody(Body, frozen=True, kw_only=True):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import UTC, datetime
 
 import msgspec
 
@@ -41,7 +41,7 @@ class _Fold:
     parts: dict[str, PartState] = field(default_factory=dict)
     ratings: dict[tuple[str | None, str | None], RatingState] = field(default_factory=dict)
     notes: list[NoteState] = field(default_factory=list)
-    trialists: set[int] = field(default_factory=set)
+    trialists: dict[int, str] = field(default_factory=dict)  # number → the event by which they joined
     teams: dict[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
     heat: Heat | None = None
     thunder_at: datetime | None = None
@@ -65,7 +65,9 @@ def fold(plan: SessionPlan, events: Iterable[Event]) -> DeliveryState:
     known = {part.key for part in plan.parts}
     done = [event for event in unique if event.id not in undone]
     starts = [e.corrected_at for e in done if e.kind == "part_started" and e.body.get("part") in known]
-    gathered = _Fold(plan, plan.starts_at or min(starts, default=None))
+    # In UTC, where minutes add up also in a night in which the clocks change.
+    planned = None if plan.starts_at is None else plan.starts_at.astimezone(UTC)
+    gathered = _Fold(plan, planned or min(starts, default=None))
     for event in done:
         body = body_of(event)
         part = getattr(body, "part", None)
@@ -150,7 +152,7 @@ def _change_part(state: _Fold, event: Event, body: ev.Body) -> None:
     part = state.part(getattr(body, "part", ""))
     match body:
         case ev.RungBody():
-            changed = msgspec.structs.replace(part, variation=body.to, setup=None, setups={})
+            changed = msgspec.structs.replace(part, variation=body.to, setup=None, setups={}, older=())
         case ev.FitBody():
             changed = _set_up(part, body)
         case ev.MinuteBody():
@@ -159,7 +161,9 @@ def _change_part(state: _Fold, event: Event, body: ev.Body) -> None:
             changed = msgspec.structs.replace(part, dropped_bouts=part.dropped_bouts + body.bouts)
         case ev.SwapBody():
             swap = Swap(drill=body.drill, revision=body.revision, rung=body.rung)
-            changed = msgspec.structs.replace(part, swap=swap, variation=body.rung, setup=None, setups={})
+            changed = msgspec.structs.replace(
+                part, swap=swap, variation=body.rung, setup=None, setups={}, older=()
+            )
         case _:
             return
     state.parts[changed.key] = changed
@@ -168,8 +172,12 @@ def _change_part(state: _Fold, event: Event, body: ev.Body) -> None:
 def _set_up(part: PartState, body: ev.FitBody) -> PartState:
     rung = part.variation if body.rung is None else body.rung
     if body.station is None:
-        return msgspec.structs.replace(part, variation=rung, setup=body.setup)
-    return msgspec.structs.replace(part, variation=rung, setups={**part.setups, body.station: body.setup})
+        return msgspec.structs.replace(
+            part, variation=rung, setup=body.setup, older=tuple(sorted(part.setups))
+        )
+    older = tuple(each for each in part.older if each != body.station)
+    setups = {**part.setups, body.station: body.setup}
+    return msgspec.structs.replace(part, variation=rung, setups=setups, older=older)
 
 
 def _skip(state: _Fold, event: Event, body: ev.Body) -> None:
@@ -193,9 +201,23 @@ def _weather(state: _Fold, event: Event, body: ev.Body) -> None:
 def _people(state: _Fold, event: Event, body: ev.Body) -> None:
     match body:
         case ev.TrialistBody():
-            (state.trialists.add if body.here else state.trialists.discard)(body.number)
+            _trialist(state, event.id, body)
         case ev.TeamsBody():
             state.teams[body.part or ""] = tuple(tuple(team) for team in body.teams)
+
+
+def _trialist(state: _Fold, event_id: str, body: ev.TrialistBody) -> None:
+    """Whoever joins stays, under the lowest free number where somebody has theirs already; see `TrialistBody`."""
+    if body.here:
+        taken = state.trialists
+        free = next(number for number in range(1, len(taken) + 2) if number not in taken)
+        taken[free if body.number in taken else body.number] = event_id
+    elif body.joined is None:
+        state.trialists.pop(body.number, None)
+    else:
+        state.trialists = {
+            number: joined for number, joined in state.trialists.items() if joined != body.joined
+        }
 
 
 def _rate(state: _Fold, event: Event, body: ev.Body) -> None:

@@ -59,7 +59,8 @@ class Swap(msgspec.Struct, frozen=True, kw_only=True):
 class PartState(msgspec.Struct, frozen=True, kw_only=True):
     """One part as it was run. `minutes` is from its start to its end, holds included; None while it runs.
 
-    `setup` is the last that was accepted for its first station, `setups` those of the others by station.
+    `setup` is the last that was accepted for its first station, `setups` those that named their station, and `older` the
+    stations among these that were named before `setup` was accepted: one of them may be the first.
     `ended_by_itself` says that nobody ended it: it ran when the session was said to be over.
     """
 
@@ -72,10 +73,16 @@ class PartState(msgspec.Struct, frozen=True, kw_only=True):
     variation: str | None = None
     setup: dict[str, Any] | None = None
     setups: dict[str, dict[str, Any]] = {}
+    older: tuple[str, ...] = ()
     swap: Swap | None = None
     skipped: bool = False
     dropped_bouts: int = 0
     ended_by_itself: bool = False
+
+    def setup_of(self, station: str, *, is_first: bool) -> dict[str, Any] | None:
+        """The last that was accepted for a station, named or, for the first one, not."""
+        named = self.setups.get(station)
+        return self.setup if is_first and (named is None or station in self.older) else named
 
     @property
     def minutes(self) -> float | None:

@@ -13,10 +13,10 @@ from sessions.proposals.queries.apart import stations_of
 from sessions.proposals.queries.promised import has_rung, promise, promised, stations_kept
 from sessions.proposals.queries.request import kept_reason, kept_rung, stays
 from sessions.proposals.wish import Wish
-from sessions.queries.adults import adults_of
 from sessions.queries.evening import pieces_of
 from sessions.queries.guides import adult_rule_for
 from sessions.queries.laying import EveningToLay, StationToLay, laying_of
+from sessions.queries.over_all import own_crew
 from sessions.queries.plan import session_view, to_lay
 
 Facts = Mapping[str, Any]
@@ -50,7 +50,7 @@ def _with_plan(facts: Facts, plan: SetUpPlan) -> dict[str, Any]:
 
 def _evening(wish: Wish, group: Any, session: TrainingSession | None) -> EveningToLay:
     """Who is there and where: the session's own ground and people, where there is a session, with what the wish says."""
-    staff = adults_of(session).number if session else 0
+    staff = own_crew(session) if session else 0
     return EveningToLay(
         pieces=pieces_of(session) if session else wish.evening.ground,
         oldest=wish.ages.under_high if wish.ages else None,

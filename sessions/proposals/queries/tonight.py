@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from club import queries as club
 from club.models import AgeGroup
 from drills import queries as drills
+from sessions.bridge import minutes_of
 from sessions.models import TrainingSession
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.order import DEFAULT_ORDER
@@ -15,7 +16,6 @@ from sessions.queries.guides import budget_of
 from sessions.queries.ledger import limits_of
 from sessions.queries.outline import outline_of
 from sessions.queries.squad_context import free_from, week_so_far
-from sessions.validators import minutes_between
 
 
 def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> Wish:
@@ -30,7 +30,7 @@ def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> 
     return Wish(
         age_group_id=group.pk,
         session=str(session.public_id),
-        minutes=minutes_between(session.starts, session.ends),
+        minutes=minutes_of(session),
         players=evening.players,
         length=ground.length_m if ground else None,
         width=ground.width_m if ground else None,

@@ -39,11 +39,12 @@ def station_of(session: Any, part: int = 1) -> Any:
     return session.parts.all()[part].stations.all()[0]
 
 
-def accept(session: Any, players: int = 12) -> Any:
+def accept(world: World, session: Any, players: int = 12) -> Any:
     evening = Evening(players, adults=2, pieces=typed_ground(50, 40))
     station = station_of(session)
     best = actions.fitted(station, evening)[0]
     actions.accept_setup(
+        actor=actor_of(world.people.coach),
         session=session,
         version=session.version,
         station=station,
@@ -70,7 +71,7 @@ def test_ids_of_another_session_are_not_taken_away_from_it(world: World, session
 
 
 def test_a_set_up_stays_while_the_drill_stays(world: World, session: Any) -> None:
-    session = accept(session)
+    session = accept(world, session)
     kept = station_of(session).setup
     parts = [replace(each, minutes=20) for each in actions.parts_as_input(session)]
     assert setup_of(station_of(session)).players_total == 12
@@ -78,7 +79,7 @@ def test_a_set_up_stays_while_the_drill_stays(world: World, session: Any) -> Non
 
 
 def test_a_set_up_goes_with_another_rung(world: World, session: Any) -> None:
-    session = accept(session)
+    session = accept(world, session)
     first, second = actions.parts_as_input(session)
     harder = replace(second, stations=(replace(second.stations[0], variation_key="eight"),))
     saved = save(world, session, [first, harder])
@@ -86,7 +87,7 @@ def test_a_set_up_goes_with_another_rung(world: World, session: Any) -> None:
 
 
 def test_a_set_up_is_stale_when_other_numbers_are_expected(world: World, session: Any) -> None:
-    session = accept(session)
+    session = accept(world, session)
     assert queries.session_view(session).parts[1].stations[0].setup_is_stale == (
         session.players_expected != 12
     )
@@ -124,7 +125,7 @@ def test_a_drill_that_is_retired_stays_in_its_session_which_says_so(
 
 
 def test_copied_parts_are_new_and_without_set_ups(world: World, session: Any) -> None:
-    session = accept(session)
+    session = accept(world, session)
     blank = planned_session(place=world.foreign)
     actor = actor_of(world.people.director)
     actions.take_parts_of(actor=actor, session=blank, version=blank.version, source=session)
@@ -177,10 +178,11 @@ def test_a_stale_save_of_parts_is_refused(world: World, session: Any) -> None:
         save(world, session, [part_input(minutes=30)])
 
 
-def test_a_fit_that_is_not_among_the_answers_is_refused(session: Any) -> None:
+def test_a_fit_that_is_not_among_the_answers_is_refused(world: World, session: Any) -> None:
     evening = Evening(12, adults=2, pieces=typed_ground(50, 40))
     with pytest.raises(Refused) as refusal:
         actions.accept_setup(
+            actor=actor_of(world.people.coach),
             session=session,
             version=session.version,
             station=station_of(session),

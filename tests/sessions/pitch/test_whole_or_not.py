@@ -96,6 +96,8 @@ def test_what_never_was_this_sessions_is_refused_and_what_was_is_set_aside(eveni
         ({"kind": "effort", "cr10": 10.5}, "effort: the CR10 scale ends at 10 (field `cr10`)"),
         ({"kind": "effort", "cr10": -1}, "effort: less than 0 (field `cr10`)"),
         ({"kind": "undone", "event": "the last one"}, "What is undone is named by the id of its event."),
+        ({"kind": "trialist", "number": 1, "here": False, "joined": "the first"}, "Who goes is named by the id of the event by which they joined."),
+        ({"kind": "trialist", "number": 0}, "trialist: too few; at least 1 (field `number`)"),
         ({"kind": "part_swapped", "part": "", "drill": "x", "revision": 1}, "part swapped: empty (field `part`)"),
     ],
 )  # fmt: skip

@@ -30,7 +30,7 @@ IN_THE_SAME_WORDS = """
   };
   return {
     status: state.status, minutes: state.minutes ?? undefined, effort: state.effort ?? undefined,
-    register: Object.fromEntries(state.register), guests: [...state.guests].sort(), trialists: [...state.trialists].sort((a, b) => a - b),
+    register: Object.fromEntries(state.register), guests: [...state.guests].sort(), trialists: [...state.trialists.keys()].sort((a, b) => a - b),
     undone: [...state.undone].sort(), thunder: minute(state.thunder), collected: minute(state.collected), parts,
     heat: state.heat ? [state.heat.temperature, state.heat.humidity] : undefined, playing: playing(state),
   };
@@ -118,7 +118,7 @@ def made_up(seed: int) -> list[dict[str, Any]]:
         {"kind": "fit_accepted", "part": "game", "setup": {"numbers": "4v4"}, "rung": "two"},
         {"kind": "fit_accepted", "part": "game", "setup": {"numbers": "3v3"}, "station": "second"},
         {"kind": "part_swapped", "part": "warm", "drill": "d", "revision": 1},
-        {"kind": "trialist", "number": 1}, {"kind": "trialist", "number": 1, "here": False}, {"kind": "trialist", "number": 2},
+        *[{"kind": "trialist", "number": 1}, {"kind": "trialist", "number": 1, "here": False}] * 2, {"kind": "trialist", "number": 2},
         {"kind": "heat", "temperature_c": 31, "humidity_pct": 55}, {"kind": "thunder"},
         {"kind": "collected"}, {"kind": "effort", "cr10": 5},
         {"kind": "delivered"}, {"kind": "shortened", "minutes": 30}, {"kind": "cancelled", "reason": "pitch"}, {"kind": "as_planned"},
@@ -128,6 +128,10 @@ def made_up(seed: int) -> list[dict[str, Any]]:
         for _ in range(25)
     ]
     unique = list({each["id"]: each for each in events}.values())
+    joined = [each["id"] for each in unique if each["kind"] == "trialist" and each.get("here", True)]
+    for each in unique:
+        if each["kind"] == "trialist" and joined and not each.get("here", True) and chance.random() < 0.5:
+            each["joined"] = chance.choice(joined)
     undoing = [
         {"kind": "undone", "event": chance.choice(unique)["id"], "id": f"u{n}", "m": chance.randint(0, 40)}
         for n in range(3)

@@ -84,6 +84,29 @@ def test_a_step_leads_back_to_the_drill_as_written_and_leaves_the_set_up_behind(
     assert fold(PLAN, taps).not_understood == ()
 
 
+@pytest.mark.parametrize(
+    ("kind", "body"),
+    [
+        ("harder", {"to": "two-touch"}),
+        ("easier", {"to": ""}),
+        ("part_swapped", {"drill": "d", "revision": 1}),
+    ],
+)
+def test_a_step_leaves_the_set_ups_of_all_its_stations_behind_and_of_no_other_part(
+    kind: str, body: dict
+) -> None:
+    setup = {"numbers": "5v5"}
+    taps = [
+        event(1, "fit_accepted", 1, part="game", setup=setup),
+        event(2, "fit_accepted", 2, part="game", station="second", setup=setup),
+        event(3, "fit_accepted", 3, part="warm", station="other", setup=setup),
+        event(4, kind, 4, part="game", **body),
+        event(5, "fit_accepted", 5, part="game", station="third", setup=setup),
+    ]
+    warm, game = fold(PLAN, taps).parts
+    assert (warm.setups, game.setup, game.setups) == ({"other": setup}, None, {"third": setup})
+
+
 def test_a_wrong_left_is_taken_back() -> None:
     taps = [event(1, "late", 10, player="ada"), event(2, "left", 20, player="ada"), event(3, "delivered", 60)]
     assert minutes_present(fold(PLAN, taps), "ada") == 10

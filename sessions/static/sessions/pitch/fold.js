@@ -10,7 +10,7 @@ const untouched = () => ({
 
 export function fold(events, partKeys) {
   const state = {
-    register: new Map(), guests: new Set(), trialists: new Set(), parts: new Map(), out: new Map(), collected: null,
+    register: new Map(), guests: new Set(), trialists: new Map(), parts: new Map(), out: new Map(), collected: null,
     effort: null, status: "planned", minutes: null, done: null, heat: null, thunder: null, undone: new Set(),
   };
   for (const key of partKeys) state.parts.set(key, untouched());
@@ -46,7 +46,7 @@ function take(state, event) {
     return;
   }
   if (event.kind === "effort" && !event.player) state.effort = event.cr10;
-  if (event.kind === "trialist") state.trialists[event.here === false ? "delete" : "add"](event.number);
+  if (event.kind === "trialist") trialist(state.trialists, event);
   if (event.kind === "heat") state.heat = { ms: event.ms, temperature: event.temperature_c, humidity: event.humidity_pct };
   if (event.kind === "thunder") state.thunder = event.ms;
   if (event.kind === "collected") state.collected = event.ms;
@@ -77,6 +77,17 @@ function register(state, event) {
     const most = event.at_most_min ?? null;
     Object.assign(line, { state: here, limits, most, taking: limits.length || most ? "limited" : "full" });
   }
+}
+
+// By number, the event by which each joined. Who asks for a number that somebody has gets the lowest free one: nobody is lost.
+function trialist(there, { id, number, here, joined }) {
+  if (here === false) {
+    for (const [each, by] of there) if (joined ? by === joined : each === number) there.delete(each);
+    return;
+  }
+  let free = number;
+  if (there.has(number)) for (free = 1; there.has(free);) free += 1;
+  there.set(free, id);
 }
 
 function start(state, part, ms) {

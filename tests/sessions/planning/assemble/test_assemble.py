@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from sessions.planning.assemble import Offer, PartWish, Pin, Progress, Request, Way, assemble
+from sessions.planning.assemble import Offer, PartWish, Pin, Progress, Request, Way, assemble, unfinished
 from tests.sessions.planning.assemble.libraries import PARTS, library, request
 
 OFFERS = library(3, 150, sizes=4)
@@ -83,6 +83,13 @@ def test_the_amount_that_is_said_to_do_does_and_one_less_does_not() -> None:
     enough = assemble(request(**SHORT, load_au=0), OFFERS, seconds=10).clears["load"]
     assert assemble(request(**SHORT, load_au=enough), OFFERS, seconds=10, alternatives=0).parts
     assert not assemble(request(**SHORT, load_au=enough - 0.1), OFFERS, seconds=10, alternatives=0).parts
+
+
+def test_a_session_that_was_found_before_there_was_a_bound_has_no_gap() -> None:
+    found = replace(assemble(PLAIN, OFFERS, seconds=10), proven=False, bound=float("inf"))
+    assert found.parts
+    assert found.gap is None
+    assert [each.code for each in unfinished(found.gap)] == ["not_finished"]
 
 
 def test_without_enough_time_the_best_so_far_is_said_to_be_unproven() -> None:
