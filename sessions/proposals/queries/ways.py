@@ -16,7 +16,7 @@ from drills.queries import OfferedRung
 from sessions.planning.assemble import Way
 
 MOST_WAYS = 2
-# Of the youngest, small sides before the design's own: common practice, no source.
+# Of the youngest, few round each ball before the design's own numbers: common practice, no source.
 SMALLEST_UNDER, MANY_WAYS = 8, 12
 MOST_BYTES = 48 * MIB  # 30,000 rungs; only the worker fills it
 
@@ -73,15 +73,17 @@ def is_between_sides(design: Design) -> bool:
 
 
 def _fitted(design: Design, evening: Evening) -> Sequence[SetUp]:
-    """The nearest answers of Fit; in games of the youngest those with the smallest sides, for many touches."""
+    """The nearest answers of Fit; in games of the youngest those with the fewest round each ball, for many touches."""
     if not (design.sides_by_age and is_under(evening.ages, SMALLEST_UNDER)):
         return fits_design(design, evening, most=MOST_WAYS, remember=False).setups
     found = fits_design(design, evening, most=MANY_WAYS, remember=False).setups
-    return sorted(found, key=_largest_side)[:MOST_WAYS]  # sorting keeps the nearest first among equals
+    fewest = min(map(_most_in_a_grid, found), default=0)
+    return [each for each in found if _most_in_a_grid(each) == fewest][:MOST_WAYS]
 
 
-def _largest_side(found: SetUp) -> int:
-    return max(side.players for fmt in found.grid_formats for side in fmt.sides)
+def _most_in_a_grid(found: SetUp) -> int:
+    """Floaters count: 2v2 with two of them is no smaller a game than 3v3."""
+    return max(fmt.players for fmt in found.grid_formats)
 
 
 def _run(found: SetUp) -> _Run:

@@ -39,6 +39,9 @@ coaches have not tried them yet. What a coach would do on twelve evenings stands
 - **Five for a game of ten.** Three against two is half the drill and another overload; a coach takes a drill for five.
 - **Early Birds, 19 to 24.** Three against three with jokers, since no side of under-sevens may be larger than three and two adults stand between four
   grids at most: more players than the two of them should run alone.
+- **Bears to Bed and Shells Ashore, 7, 13 and 14.** Three against three with one at the side, since no side of under-sevens may be larger than three. A
+  coach plays four against three, or lets that one come inside. From 22 on some are off in turn: three games of seven take 21, and so
+  many need four adults anyway.
 - **Uneven numbers in duels.** The odd one is off in turn. A coach lets the spare serve, which Fit has no word for.
 """
 

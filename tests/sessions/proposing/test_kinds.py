@@ -72,13 +72,18 @@ def test_no_rondo_and_no_tag_stands_where_a_game_is_wanted(world: World) -> None
 
 
 @pytest.mark.django_db
-@pytest.mark.parametrize(("under", "expected"), [(8, "2 × 2v2"), (12, "4v4")])
-def test_the_youngest_play_the_smallest_formats(world: World, under: int, expected: str) -> None:
+@pytest.mark.parametrize(
+    ("under", "players", "expected"), [(8, 8, "2 × 2v2"), (12, 8, "4v4"), (8, 6, "3v3"), (8, 10, "2 × 3v2")]
+)
+def test_the_youngest_play_the_smallest_formats(
+    world: World, under: int, players: int, expected: str
+) -> None:
+    """Few round each ball, and no side made smaller by floaters."""
     group = world.own.age_group
     group.under, group.match_format = under, "5v5"
     group.save()
     drill(world, "Four goals", activity="match", format="4v4", under_from=5, under_to=14)
-    row = worked_out(world, evening(world, players_expected=8), parts=GAME, adults=2)
+    row = worked_out(world, evening(world, players_expected=players), parts=GAME, adults=2)
     assert numbers(row) == [expected]
 
 
