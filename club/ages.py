@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 LEAST_UNDER = 4  # the youngest group that a club has (common practice, no source)
 OLDEST = 99  # stands for "and older" where a row needs a number
+YOUNGEST_BY_LOAD = 11  # up to U10 minutes and days speak alone, not AU (a judgement of ours)
 ADULT_FROM = 18  # youngest age of an open-ended group where it doesn't say
 
 
@@ -52,6 +53,11 @@ class Ages:
         if self.under is None:
             return under_of(ADULT_FROM if self.over is None else self.over)
         return self.under - self.years + 1
+
+    @property
+    def by_load(self) -> bool:
+        """Whether their load may be said in AU."""
+        return self.under is None or self.under >= YOUNGEST_BY_LOAD
 
     @property
     def under_high(self) -> int | None:

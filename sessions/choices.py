@@ -8,7 +8,7 @@ class State(models.TextChoices):
     """Where a session stands. Coverage and load count delivered minutes only."""
 
     PLANNED = "planned", _("Planned")
-    DELIVERED = "delivered", _("Delivered")
+    DELIVERED = "delivered", _("Done")
     SHORTENED = "shortened", _("Shortened")
     MOVED = "moved", _("Moved")
     CANCELLED = "cancelled", _("Cancelled")

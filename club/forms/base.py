@@ -1,6 +1,6 @@
 """How a form meets an action: its values go in, refusals and stale saves come back beside the fields."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -21,21 +21,30 @@ class FieldConflict:
     before: Any
 
 
+@dataclass(frozen=True)
+class Line:
+    """Fields that stand side by side, and what stands above them."""
+
+    fields: list[forms.BoundField]
+    heading: Any = ""
+
+
 class ActionForm(forms.Form):
     """A form that is saved by one action."""
 
     result: Any = None
     together: tuple[tuple[str, ...], ...] = ()  # fields that stand side by side where there is room
+    headings: Mapping[str, Any] = {}  # above the field that is named
 
-    def laid_out(self) -> list[list[forms.BoundField]]:
+    def laid_out(self) -> list[Line]:
         """The visible fields in their order, those that stand side by side in one line."""
-        lines: list[list[forms.BoundField]] = []
+        lines: list[Line] = []
         for field in self.visible_fields():
             group = next((names for names in self.together if field.name in names), None)
-            if group and lines and lines[-1][0].name in group:
-                lines[-1].append(field)
+            if group and lines and lines[-1].fields[0].name in group:
+                lines[-1].fields.append(field)
             else:
-                lines.append([field])
+                lines.append(Line([field], self.headings.get(field.name, "")))
         return lines
 
     def done_by(self, action: Callable[..., Any], **fixed: Any) -> bool:

@@ -1,5 +1,6 @@
 """The club's settings, seasons, age groups, themes and guidelines."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from django import forms
@@ -41,21 +42,21 @@ class SeasonFields(ActionForm):
 class SettingsForm(VersionedForm):
     name = forms.CharField(label=_("Name of the club"), max_length=TITLE)
     time_zone = time_zone_field()
-    units = forms.ChoiceField(label=_("Lengths in"), choices=Units.choices)
+    units = forms.ChoiceField(label=_("Units"), choices=Units.choices)
     pace_m = forms.DecimalField(
-        label=_("One pace, metres"),
+        label=_("One pace, m"),
         min_value=0.4,
         max_value=1.5,
         max_digits=3,
         decimal_places=2,
         help_text=_("For everybody who has not measured their own."),
     )
-    changeover_s = forms.IntegerField(label=_("Seconds between two parts"), min_value=0, max_value=900)
+    changeover_s = forms.IntegerField(label=_("Changeover between parts, s"), min_value=0, max_value=900)
     clear_minutes = forms.IntegerField(
-        label=_("Minutes to clear the pitch"),
+        label=_("Clearing the pitch, min"),
         min_value=0,
         max_value=30,
-        help_text=_("Before the next squad."),
+        help_text=_("Before the next team comes on."),
     )
     emergency_number = forms.CharField(
         label=_("Emergency number"),
@@ -74,15 +75,15 @@ class SettingsForm(VersionedForm):
         label=_("Heat guideline"),
         choices=HeatGuideline.choices,
         help_text=_(
-            "Whose bands the page at the pitch shows for temperature and humidity. Cooler regions start lower than "
-            "category 3; your association's own rules come first."
+            "Temperature and humidity typed in at the pitch are held against it. Cooler regions: category 1 or 2, which "
+            "start lower. Your association's own rules come first."
         ),
     )
     ages_on_day = forms.IntegerField(
-        label=_("Ages are reckoned on, day"),
+        label=_("Reference date for ages: day"),
         min_value=1,
         max_value=31,
-        help_text=_("Your association's reference date: an under-12 player is under 12 at midnight on it."),
+        help_text=_("Your association's: an under-12 player is under 12 at midnight on it."),
     )
     ages_on_month = forms.TypedChoiceField(label=_("Month"), choices=list(MONTHS.items()), coerce=int)
     latitude = forms.DecimalField(
@@ -93,7 +94,7 @@ class SettingsForm(VersionedForm):
         max_digits=5,
         decimal_places=2,
         help_text=_(
-            "For dusk on pitches without lights. Degrees as a map shows them, south with a minus: 52.41."
+            "In degrees, as a map shows them: 52.41; south with a minus. Used to say who plays in the dark without lights."
         ),
     )
     longitude = forms.DecimalField(
@@ -103,10 +104,18 @@ class SettingsForm(VersionedForm):
         max_value=180,
         max_digits=5,
         decimal_places=2,
-        help_text=_("West with a minus: -1.52. Leave both empty to hear nothing of dusk."),
+        help_text=_("West with a minus: -1.52. Leave both empty for no warning of dusk."),
     )
 
+    headings: Mapping[str, Any] = {
+        "changeover_s": _("Sessions"),
+        "emergency_number": _("Emergency and weather"),
+        "ages_on_day": _("Ages"),
+        "latitude": _("Where you play"),
+    }
     together = (
+        ("units", "pace_m"),
+        ("changeover_s", "clear_minutes"),
         ("emergency_number", "welfare_phone"),
         ("ages_on_day", "ages_on_month"),
         ("latitude", "longitude"),
@@ -170,7 +179,7 @@ class AgeGroupFields(ActionForm):
     session_minutes = forms.IntegerField(label=_("Minutes of a usual session"), min_value=15, max_value=180)
     session_load_au = forms.IntegerField(
         label=_("Budget: load of a session, AU"), required=False, min_value=10, max_value=2000,
-        help_text=_("CR10 × minutes. Empty for the youngest: they are looked after by minutes and days."),
+        help_text=_("Effort (CR10) × minutes. Not used up to U10: they are looked after by minutes and days."),
     )  # fmt: skip
     week_load_au = forms.IntegerField(
         label=_("Budget: load of a week, AU"), required=False, min_value=10, max_value=6000

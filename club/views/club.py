@@ -32,9 +32,7 @@ def settings(request: HttpRequest) -> HttpResponse:
     form = SettingsForm.of(queries.club_settings(), typed(request))
     if form.done_by(actions.save_settings):
         return said(request, _("Saved."), "club:home")
-    return form_page(
-        request, form, title=_("Settings of the club"), verb=_("Save"), back=reverse("club:home")
-    )
+    return form_page(request, form, title=_("Club settings"), verb=_("Save"), back=reverse("club:home"))
 
 
 @who_may(LEADERS)

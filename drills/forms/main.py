@@ -123,7 +123,7 @@ class MainForm(QuietForm):
         choices=[(each.value, label) for each, label in words.STOPS.items()],
     )
     safety = text(_("Safety"), 2500, long=True, help_text=_("A line each."))
-    notes = text(_("Notes"), 2000, long=True, help_text=_("No names, no health."))
+    notes = text(_("Notes"), 2000, long=True, help_text=_("No players' names or health details."))
 
     def __init__(self, *args: Any, themes: list[tuple[str, str]], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

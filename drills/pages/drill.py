@@ -9,7 +9,7 @@ from uuid import UUID
 from django.utils.translation import gettext as _
 
 from club.actor import Actor
-from club.ages import under_words
+from club.ages import YOUNGEST_BY_LOAD, under_words
 from drills.choices import theme_word
 from drills.drawing.reading import plan_problems
 from drills.game.document import DrillDocument
@@ -223,7 +223,7 @@ def facts_of(doc: DrillDocument) -> list[Fact]:
         Fact(_("Bouts"), words.work_words(work), long=True),
         Fact(_("Minutes"), f"{work.minutes}", "min"),
         Fact(_("Effort, CR10"), f"{work.effort:g}"),
-        Fact(_("Load"), f"{work.effort * work.minutes:.0f}", "AU"),
+        *([Fact(_("Load"), f"{work.effort * work.minutes:.0f}", "AU")] if _by_load(doc) else []),
         Fact(_("Adults"), f"{doc.adults}"),
         Fact(_("Set up in"), f"{doc.setup_minutes}", "min"),
         Fact(_("Balls"), words.balls_line(doc.balls), long=bool(doc.balls.supply)),
@@ -231,6 +231,11 @@ def facts_of(doc: DrillDocument) -> list[Fact]:
     if fmt.overload is not None and len(fmt.sides) == 2:
         facts.insert(2, Fact(_("Options on the ball"), f"{fmt.passing_options}", _option_unit(fmt)))
     return facts
+
+
+def _by_load(doc: DrillDocument) -> bool:
+    """Whether anybody that the drill is for has a load in AU."""
+    return doc.under_to is None or doc.under_to >= YOUNGEST_BY_LOAD
 
 
 def _option_unit(fmt: Format) -> str:

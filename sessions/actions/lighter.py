@@ -1,4 +1,6 @@
-"""One change that takes load off a week, done: rounds, minutes or the last part of a session, or the session left out."""
+"""One change that takes load off a week, done: rounds, minutes, an easier variation or the last part of a session, or the
+session left out.
+"""
 
 from dataclasses import replace
 from uuid import UUID
@@ -9,8 +11,9 @@ from club.errors import Refused
 from sessions.actions.booking import cancel_session
 from sessions.actions.parts import PartInput, parts_as_input, save_parts
 from sessions.choices import WhyCancelled
-from sessions.models import TrainingSession
+from sessions.models import Part, TrainingSession
 from sessions.planning.trim import FEWEST_MINUTES_LEFT, FEWEST_PARTS_LEFT
+from sessions.queries.whole_week import easier_rung
 
 SECONDS = 60
 
@@ -33,9 +36,22 @@ def lighten(
         if len(parts) <= FEWEST_PARTS_LEFT or index != len(parts) - 1:
             raise Refused("Only the last part can be left out here, as long as two remain.")
         del parts[index]
+    elif kind == "rung":
+        parts[index] = _easier(parts[index], session.parts.all()[index])
     else:
         parts[index] = _lighter(parts[index], kind, size)
     return save_parts(actor=actor, session=session, version=version, parts=parts)
+
+
+def _easier(part: PartInput, row: Part) -> PartInput:
+    """The part in its drill's next easier variation, with the effort that was offered. A set-up goes as everywhere that the
+    variation changes: it answered the other one.
+    """
+    easier = easier_rung(row)
+    if easier is None or easier[1] >= part.effort:
+        raise Refused("There is no easier variation of this part any more; look at the week again.")
+    key, effort = easier
+    return replace(part, effort=effort, stations=(replace(part.stations[0], variation_key=key),))
 
 
 def _lighter(part: PartInput, kind: str, size: int) -> PartInput:

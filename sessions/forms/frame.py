@@ -56,7 +56,7 @@ class FrameForm(MoveForm):
         required=False,
         max_length=NOTE,
         widget=forms.Textarea(attrs={"rows": 3}),
-        help_text=gettext_lazy("For whoever runs it. No names, no health."),
+        help_text=gettext_lazy("For whoever runs it. No players' names or health details."),
     )
     players_expected = whole(
         gettext_lazy("Players expected"),

@@ -21,7 +21,7 @@ class EntryForm(forms.Form):
         label=gettext_lazy("Called"),
         max_length=TITLE,
         required=False,
-        help_text=gettext_lazy("No names, no health."),
+        help_text=gettext_lazy("No players' names or health details."),
     )
     minutes = whole(
         gettext_lazy("Minutes"), help_text=gettext_lazy("Of one player, not of the whole afternoon.")

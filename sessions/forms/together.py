@@ -18,8 +18,8 @@ class ApartForm(forms.Form):
 class TogetherForm(ApartForm):
     """`others` are sessions at the same time."""
 
-    share_place = forms.BooleanField(label=gettext_lazy("Each may use the pitch of both"), required=False)
-    share_people = forms.BooleanField(label=gettext_lazy("All adults are there for both"), required=False)
+    share_place = forms.BooleanField(label=gettext_lazy("Both may use both pitches"), required=False)
+    share_people = forms.BooleanField(label=gettext_lazy("All adults look after both teams"), required=False)
     field_order = ("version", "other", "share_place", "share_people")
 
     def __init__(self, *args: Any, others: Any, **kwargs: Any) -> None:

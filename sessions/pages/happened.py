@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
 from sessions.planning import load
@@ -149,12 +149,15 @@ def _part(view: SessionView, part: PartView, found: SessionRecord) -> PartRun:
     key = str(part.row.public_id)
     state = next((each for each in found.state.parts if each.key == key), PartState(key=key))
     cost = found.account.part(key)
+    ended_at = state.ended_at
+    if state.started_at and ended_at:  # not into the changeover: so long as the minutes that are said
+        ended_at = min(ended_at, state.started_at + timedelta(minutes=cost.minutes))
     return PartRun(
         key=key,
         number=part.number,
         title=part.title,
         started_at=state.started_at,
-        ended_at=state.ended_at,
+        ended_at=ended_at,
         account=cost,
         effort=found.state.effort(key),
         changes=list(_part_changes(part, state, cost, found)),

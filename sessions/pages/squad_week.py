@@ -65,12 +65,11 @@ class DayShown:
 
 @dataclass(frozen=True)
 class OfferShown:
-    """A change that is offered: `applies` where one tap does it here, else it is done in the session's parts."""
+    """A change that is offered and done in one tap, as long as the session stands as it did (`version`)."""
 
     change: TrimChange
     text: PlanningReason
     version: int
-    applies: bool
 
 
 @dataclass(frozen=True)
@@ -189,12 +188,7 @@ def _ways(whole: WholeWeek, sessions: Sequence[TrainingSession]) -> list[WayShow
     shown = []
     for way in whole.lighter:
         offers = [
-            OfferShown(
-                change=each,
-                text=each.reason(way.over_au),
-                version=versions[each.session],
-                applies=each.kind != "rung",
-            )
+            OfferShown(change=each, text=each.reason(way.over_au), version=versions[each.session])
             for each in way.changes
         ]
         rest = None if way.is_enough else way.reasons[-1]

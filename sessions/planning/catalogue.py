@@ -33,7 +33,7 @@ _REASONS: Wordings = {
     "session_over_minutes": _(
         "Parts, changeovers and clearing take {over_min} min more than the {minutes} min there are."
     ),
-    "session_spare_minutes": _("{spare_min} of the {minutes} min are not used."),
+    "session_spare_minutes": _("{spare_min} of {minutes} min to spare."),
     "set_up_too_short": _(
         "Setting up needs {set_up_min} min; the space is free only {free_min} min before the start."
     ),
@@ -73,7 +73,7 @@ _REASONS: Wordings = {
             "Drop {count} rounds of {title}: takes off {share:word} of that.",
         ),
     ),
-    "trim_rung": _("{title}: the next easier variation takes off {share:word} of that."),
+    "trim_rung": _("Run {title} in its next easier variation: takes off {share:word} of that."),
     "trim_shorter": _("Make {title} {minutes} min shorter: takes off {share:word} of that."),
     "trim_part": _("Finish without {title}: takes off {share:word} of that."),
     "trim_session": _("Leave out {title}: takes off {share:word} of that."),
@@ -210,7 +210,7 @@ _REASONS: Wordings = {
     "part_only_choice": _("The only drill that suits this part and runs tonight."),
     # assembling a session: what stands in the way
     "clash_minutes": _("{given} min are there."),
-    "clash_load": _("The session may cost {given} AU."),
+    "clash_load": _("A load of {given} AU at most."),
     "clash_headers": CountedWording(
         "given",
         *ngettext(
@@ -240,7 +240,7 @@ _REASONS: Wordings = {
         "Nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min."
     ),
     "clear_minutes": _("{enough} min would do."),
-    "clear_load": _("{enough} AU would do."),
+    "clear_load": _("The lightest possible is {enough} AU: raise the limit, or shorten the session."),
     "clear_headers": CountedWording(
         "enough",
         *ngettext(
@@ -250,6 +250,7 @@ _REASONS: Wordings = {
     "clear_set_up": _("{enough} min to set up would do."),
     "clear_alone": _("Without this alone there is a session."),
     "not_finished": _("The time was over before a session was found or ruled out."),
+    "not_compared": _("The best found in the time there was; others may be better."),
     "not_proven": _("The best found so far; a better one would score at most {gap} % more."),
     "clash_part_keepers": _(
         "With the keepers at a station of their own nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min: no drill for so few keepers, or none for the others on the ground that is left."

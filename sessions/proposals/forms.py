@@ -39,9 +39,11 @@ class WishForm(forms.Form):
     length = decimal(gettext_lazy("Free length, m"))
     width = decimal(gettext_lazy("Free width, m"))
     hardest = decimal(
-        gettext_lazy("Hardest part, CR10"),
+        gettext_lazy("Hardest part, effort 0 to 10"),
         required=False,
-        help_text=gettext_lazy("A quiet evening: 4 or 5. Empty: no limit."),
+        help_text=gettext_lazy(
+            "3 moderate, 4 somewhat hard, 5 hard, 7 very hard (CR10). A quiet evening: 4 or 5. Empty: no limit."
+        ),
     )
     load = decimal(
         gettext_lazy("Load at most, AU"),
@@ -64,6 +66,8 @@ class WishForm(forms.Form):
         """`wish` is what the session suggests; `kept` has id and words of each part that there is."""
         super().__init__(data, initial=_initial(wish))
         self.wish, self.kept = wish, kept
+        if not wish.by_load:
+            del self.fields["load"]
         if wish.length is None:
             self.fields["length"].help_text = _("Nothing is booked yet: say how much room there is.")
         themes = club.themes()
@@ -106,14 +110,16 @@ class WishForm(forms.Form):
 
     @property
     def tonight(self) -> list[Any]:
-        """The fields that say what tonight is."""
-        return [
-            self[name] for name in ("theme", "minutes", "players", "keepers", "adults", "length", "width")
-        ]
+        """The fields that say what tonight is, and who is there."""
+        return [self[name] for name in ("theme", "minutes", "players", "keepers", "adults")]
+
+    @property
+    def ground(self) -> list[Any]:
+        return [self["length"], self["width"]]
 
     @property
     def limits(self) -> list[Any]:
-        return [self[name] for name in ("load", "hardest", "headers", "set_up")]
+        return [self[name] for name in ("load", "hardest", "headers", "set_up") if name in self.fields]
 
     @property
     def part_fields(self) -> list[tuple[Any, Any]]:
@@ -148,7 +154,7 @@ class WishForm(forms.Form):
             length=data["length"],
             width=data["width"],
             themes=(theme.key,) if theme else (),
-            load_au=data["load"],
+            load_au=data.get("load"),
             hardest=data["hardest"],
             headers=data["headers"],
             set_up_minutes=data["set_up"],

@@ -114,7 +114,7 @@ class SessionShown:
 
 @dataclass(frozen=True)
 class ProposalShown:
-    """A proposal in whatever state. `gap` is by how many per cent a better one could score at most."""
+    """A proposal in whatever state. `gap` is by how many per cent a better one could score at most; None where nobody knows."""
 
     row: Computation
     wish: Wish
@@ -124,7 +124,7 @@ class ProposalShown:
     best: SessionShown | None
     others: list[SessionShown]
     reasons: list[PlanningReason]
-    gap: float
+    gap: float | None
 
     @property
     def proven(self) -> bool:
@@ -151,7 +151,7 @@ def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> 
             for at, each in enumerate(result.get("alternatives", []), start=1)
         ],
         reasons=[reason_from(each) for each in result.get("reasons", [])],
-        gap=round(PERCENT * (result.get("gap") or 0), 1),
+        gap=None if result.get("gap") is None else round(PERCENT * result["gap"], 1),
     )
 
 
@@ -228,7 +228,7 @@ def _picture(which: int, facts: Mapping[str, Any], wish: Wish, size: Any) -> Saf
         plan,
         budget_au=wish.load_au,
         k=wish.k,
-        with_au=wish.load_au is not None,
+        with_au=wish.by_load,
         hardest_cr10=wish.hardest,
         size=size,
         prefix=f"{size[0]}{which}-",

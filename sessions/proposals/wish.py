@@ -48,6 +48,7 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
     ages: PlayerAges | None = None
     themes: tuple[str, ...] = ()
     load_au: float | None = None
+    by_load: bool = True  # False: nothing is asked, limited or said in AU
     k: float = 1.0
     hardest: float | None = None
     headers: int | None = None
@@ -110,6 +111,13 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
             (self.adults is None or 0 <= self.adults <= 20, "adults", "From 0 to 20 adults."),
             (1 <= len(self.parts) <= MOST_PARTS, "parts", f"From 1 to {MOST_PARTS} parts."),
             (self.load_au is None or self.load_au >= 0, "load_au", "Not less than 0."),
+            (
+                self.load_au is None or self.by_load,
+                "load_au",
+                _(
+                    "This age group is looked after by minutes and days, not by load: limit the hardest part instead."
+                ),
+            ),
             (self.hardest is None or 0 <= self.hardest <= 10, "hardest", "Effort goes from 0 to 10."),
             (self.headers is None or self.headers >= 0, "headers", "Not less than 0."),
             (self.set_up_minutes is None or self.set_up_minutes >= 0, "set_up_minutes", "Not less than 0."),

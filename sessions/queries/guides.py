@@ -37,15 +37,11 @@ def header_rule(guidelines: Iterable[Guideline]) -> HeaderRule | None:
     )
 
 
-YOUNGEST_BY_LOAD = (
-    11  # up to U10 minutes, days and rest days speak alone (our own rule: no AU for the youngest)
-)
-
-
 def goes_by_load(age_group: AgeGroup) -> bool:
     """Whether anything is said of this age group in AU: from U11 on, where the club has set it a budget."""
-    by_age = age_group.ages.under_high is None or age_group.ages.under_high >= YOUNGEST_BY_LOAD
-    return by_age and (age_group.session_load_au is not None or age_group.week_load_au is not None)
+    return age_group.ages.by_load and (
+        age_group.session_load_au is not None or age_group.week_load_au is not None
+    )
 
 
 def adult_rule(guidelines: Iterable[Guideline]) -> AdultRule | None:

@@ -97,7 +97,7 @@ def offers(session: TrainingSession, games: Sequence[OutsideGame] = ()) -> Offer
         parts,
         factor_at_hand(session),
         session=str(session.public_id),
-        title=f"{session.day:%a}: {session}",
+        title=f"“{session}” ({session.day:%a})",
         total_au=counted(session).load_au,
         beside=beside(session.day, games),
     )
@@ -111,14 +111,16 @@ def _without_rounds(options: Sequence[TrimChange], parts: set[str]) -> tuple[Tri
 
 
 def planned_with_easier(row: Part, title: str) -> PlannedPart:
-    """A part with the effort that its next easier variation would have: lower by as much as that variation is easier."""
+    """A part with the effort that its next easier variation would have."""
     part = bridge.part_of(row, title=title)
     easier = easier_rung(row)
-    return part if easier is None else replace(part, easier_cr10=max(0.0, part.cr10 - easier[1]))
+    return part if easier is None else replace(part, easier_cr10=easier[1])
 
 
 def easier_rung(row: Part) -> tuple[str, float] | None:
-    """The next easier variation of a part's one drill, and by how much of 10 it is easier; None where there is none."""
+    """The next easier variation of a part's one drill, and the part's effort in it (CR10, to a tenth, as it is kept): lower
+    by as much as that variation is easier. None where there is none.
+    """
     stations = list(row.stations.all())
     if len(stations) != 1 or stations[0].revision is None:
         return None
@@ -130,4 +132,4 @@ def easier_rung(row: Part) -> tuple[str, float] | None:
     if easier is None:
         return None
     less = played(document, key).work.effort - played(document, easier).work.effort
-    return (easier, less) if less > 0 else None
+    return (easier, round(max(0.0, float(row.effort) - less), 1)) if less > 0 else None

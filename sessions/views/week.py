@@ -9,6 +9,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_POST
 
 from club import queries as club
@@ -17,6 +18,8 @@ from club.access import COACHES, STAFF, who_may
 from club.errors import Refused, Stale
 from sessions import access, actions, pages, queries
 from sessions.forms import EntryForm, add_problems
+
+_EASIER = gettext_lazy("The easier variation is in the session. Set it up there for your numbers.")
 
 
 @who_may(STAFF)
@@ -76,12 +79,13 @@ def lighter(request: HttpRequest, public_id: UUID, session_id: UUID) -> HttpResp
     """Do one change that the week's page offered."""
     row = access.squad_for_planning(request.actor, public_id)
     session = access.session_of_squad(request.actor, row, session_id)
+    kind = reading.text(request.POST.get("kind"))
     try:
         actions.lighten(
             actor=request.actor,
             session=session,
             version=reading.version(request.POST.get("version")),
-            kind=reading.text(request.POST.get("kind")),
+            kind=kind,
             size=reading.whole(request.POST.get("size")) or 0,
             part=reading.outer_id(request.POST.get("part")),
         )
@@ -90,7 +94,7 @@ def lighter(request: HttpRequest, public_id: UUID, session_id: UUID) -> HttpResp
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        messages.success(request, _("Done: the week is worked out anew."))
+        messages.success(request, _EASIER if kind == "rung" else _("The week is worked out anew."))
     return redirect(_address(row, pages.monday_of(session.day)))
 
 

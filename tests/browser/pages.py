@@ -14,13 +14,17 @@ READER = "reader@demo.example"
 class Page:
     """A page by name; `path` is worked out in the demo club; `who` is empty for somebody who isn't signed in.
 
-    `like` names a page that has all that this one is built of: eyes look at both, axe at that one alone.
+    `like` names a page that has all that this one is built of: eyes look at both, axe at that one alone. `view` and
+    `press` are opened and pressed before a picture is taken; `screen` takes what is seen at once, not all of the page.
     """
 
     name: str
     who: str
     path: Callable[[], str]
     like: str = ""
+    view: str = ""
+    press: str = ""
+    screen: bool = False
 
 
 def _at(path: str) -> Callable[[], str]:
@@ -40,6 +44,19 @@ def _tonight() -> str:
 
     found = TrainingSession.objects.get(age_group__label="U12", day=today())
     return f"/sessions/{found.public_id}/"
+
+
+def _youngest() -> str:
+    """The under-nines' next session."""
+    from club.queries import today
+    from sessions.models import TrainingSession
+
+    found = TrainingSession.objects.filter(age_group__label="U9", day__gte=today()).earliest("day")
+    return f"/sessions/{found.public_id}/"
+
+
+def _pitch_page() -> str:
+    return f"{_tonight()}pitch/"
 
 
 def _done() -> str:
@@ -253,13 +270,15 @@ PAGES = (
     Page("session-wish", COACH, lambda: _tonight() + "propose/"),
     Page("session-proposal", COACH, _proposal),
     Page("session-clash", COACH, lambda: _proposal(load_au=50.0)),
+    Page("session-youngest", DIRECTOR, _youngest, like="session"),
+    Page("session-wish-youngest", DIRECTOR, lambda: _youngest() + "propose/", like="session-wish"),
     Page("session-frame", COACH, lambda: _tonight() + "edit/"),
     Page("session-new", COACH, _at("/sessions/new/")),
     Page("slot-again", DIRECTOR, _slot_again),
     Page("slots", DIRECTOR, _at("/sessions/slots/")),
     Page("squad-week", DIRECTOR, lambda: f"/sessions/squads/{_squad('U14')}/"),
     Page("squad-week-youngest", DIRECTOR, lambda: f"/sessions/squads/{_squad('U9')}/", like="squad-week"),
-    Page("pitch", COACH, lambda: _tonight() + "pitch/"),
+    Page("pitch", COACH, _pitch_page, screen=True),
     Page("squads", DIRECTOR, _at("/squads/")),
     Page("readings", DIRECTOR, _readings),
     Page("squad", COACH, lambda: f"/squads/{_squad()}/"),
@@ -300,4 +319,21 @@ PAGES = (
     Page("attendance", DIRECTOR, _attended),
     Page("attendance-reader", READER, lambda: f"/sessions/squads/{_squad()}/attendance/"),
     Page("attendance-teams", DIRECTOR, _at("/sessions/attendance/")),
+)
+
+# Views of one address: for eyes alone; tests of the pitch ask axe about them.
+VIEWS = (
+    Page("pitch-register", COACH, _pitch_page, view="register"),
+    Page(
+        "pitch-player",
+        COACH,
+        _pitch_page,
+        view="register",
+        press="#names > li:nth-child(2) .more",
+        screen=True,
+    ),
+    Page("pitch-more", COACH, _pitch_page, view="more"),
+    Page("pitch-thunder", COACH, _pitch_page, view="more", press="#more [data-thunder]", screen=True),
+    Page("pitch-emergency", COACH, _pitch_page, view="emergency"),
+    Page("pitch-after", COACH, _pitch_page, view="after"),
 )

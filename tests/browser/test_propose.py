@@ -29,24 +29,24 @@ def test_a_coach_has_tonight_put_together(demo_site, phone) -> None:
 
     signed_in(phone.context, demo_site, COACH)
     phone.goto(demo_site.address(_tonight()))
-    phone.get_by_role("link", name="Put it together for me").click()
+    phone.get_by_role("link", name="Suggest a session").click()
     for box in phone.locator("[type=checkbox][name^=keep]").all():
         box.uncheck()
     phone.locator("[name=length]").fill("50")
-    phone.get_by_role("button", name="Put it together").click()
+    phone.get_by_role("button", name="Suggest a session").click()
     phone.get_by_text("Waiting for its turn").wait_for()
     _worker()
-    phone.get_by_role("button", name="Put it into the session").first.wait_for()  # without a tap
+    phone.get_by_role("button", name="Use this session").first.wait_for()  # without a tap
     first = phone.locator("section.part h2").all_inner_texts()
     phone.locator("[name=keep]").first.check()
     phone.locator("[name=refuse]").nth(1).check()
-    phone.get_by_role("button", name="Propose again").click()
+    phone.get_by_role("button", name="Suggest again").click()
     phone.get_by_text("Waiting for its turn").wait_for()
     _worker()
-    phone.get_by_role("button", name="Put it into the session").first.wait_for()
+    phone.get_by_role("button", name="Use this session").first.wait_for()
     second = phone.locator("section.part h2").all_inner_texts()
     assert [each.split("  ")[0][:12] for each in second[:1]] == [first[0][:12]]
     assert first[1][3:15] not in " ".join(second)
-    phone.get_by_role("button", name="Put it into the session").first.click()
+    phone.get_by_role("button", name="Use this session").first.click()
     phone.get_by_text("It is in the session, with tonight's numbers.").wait_for()
     assert phone.evaluate("document.documentElement.scrollWidth") <= 360

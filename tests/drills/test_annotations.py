@@ -72,7 +72,12 @@ def test_a_note_after_use_shows_on_the_drill(shared: Drill, people: People, visi
         f"{url}notes/", {"text": " Grid too <long>. ", "players": "13", "worked": "no"}
     )
     html = visitor(people.other).get(url).content.decode()
-    for said in ("Grid too &lt;long&gt;.", "with 13 players", "It did not work.", "No names, no health."):
+    for said in (
+        "Grid too &lt;long&gt;.",
+        "with 13 players",
+        "It did not work.",
+        "No players' names or health details.",
+    ):
         assert said in html
     note = shared.use_notes.get()
     drop = f"{url}notes/{note.public_id}/drop/"

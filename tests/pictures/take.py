@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser.pages import PAGES
+from tests.browser.pages import PAGES, VIEWS
 from tests.harness.browsers import DESK, PHONE
 from tests.harness.people import signed_in
 
@@ -18,7 +18,7 @@ WANTED = os.environ.get("PICTURES_OF", "").split()
 def test_take(size: str, demo_site, browser) -> None:
     FOLDER.mkdir(exist_ok=True)
     options = PHONE if size == "phone" else DESK
-    for page in PAGES:
+    for page in (*PAGES, *VIEWS):
         if WANTED and page.name not in WANTED:
             continue
         for scheme in (os.environ.get("SCHEMES") or " ".join(SCHEMES)).split():
@@ -27,6 +27,10 @@ def test_take(size: str, demo_site, browser) -> None:
             )
             signed_in(context, demo_site, page.who, scheme=scheme)
             tab = context.new_page()
-            tab.goto(demo_site.address(page.path()))
-            tab.screenshot(path=FOLDER / f"{page.name}.{size}.{scheme}.png", full_page=page.name != "pitch")
+            tab.goto(demo_site.address(page.path()) + (f"#{page.view}" if page.view else ""))
+            if page.view:
+                tab.wait_for_selector("main[data-whole]")
+            if page.press:
+                tab.click(page.press)
+            tab.screenshot(path=FOLDER / f"{page.name}.{size}.{scheme}.png", full_page=not page.screen)
             context.close()

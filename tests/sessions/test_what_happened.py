@@ -1,5 +1,6 @@
 """What happened, on the page, in the API and on paper: one value, and the figures that the week counts."""
 
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -80,7 +81,11 @@ def test_page_api_paper_and_week_say_the_same(evening: Evening) -> None:
     for reason in done.reasons:
         assert reason.text in page or reason.code in beside
         assert reason.text in [each["text"] for each in answer["reasons"]]
-        assert any(reason.text in line for line in paper)
+        assert sum(line.count(reason.text) for line in paper) == 1
+    assert sum(line.count("3 came") for line in paper) == 1
+    assert [part.ended_at - part.started_at for part in done.parts] == [
+        timedelta(minutes=part.account.minutes) for part in done.parts
+    ]  # the clock and the minutes beside it are one spell
     entry = LedgerEntry.objects.get(session=session, player__isnull=True)
     assert (answer["load_au"], answer["headers"], answer["minutes"]) == (
         float(entry.load_au), entry.headers, float(entry.minutes),

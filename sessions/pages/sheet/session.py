@@ -63,12 +63,16 @@ def _happened(view: SessionView) -> list[str]:
     done = what_happened(view, with_names=False)
     if done is None:
         return []
-    head = _("{came} came, {minutes:.0f} min.").format(came=done.came, minutes=done.minutes)
-    hard = _(" Effort {cr10:g} of 10.").format(cr10=done.effort) if done.effort is not None else ""
+    otherwise = {each.code: each.said(_, ngettext) for each in done.changes}
+    first = [
+        otherwise.get("came_otherwise") or _("{came} came.").format(came=done.came),
+        otherwise.get("took_minutes") or _("{minutes:.0f} min.").format(minutes=done.minutes),
+        _("Effort {cr10:g} of 10.").format(cr10=done.effort) if done.effort is not None else "",
+    ]
     parts = [(part, " ".join(each.said(_, ngettext) for each in part.changes)) for part in done.parts]
     return [
-        head + hard,
-        *(each.said(_, ngettext) for each in done.changes),
+        " ".join(each for each in first if each),
+        *(each.said(_, ngettext) for each in done.told),
         *(f"{part.number} {part.title}: {text}" for part, text in parts if text),
         *(note.text for note in done.notes),
     ]
@@ -220,7 +224,7 @@ def labels() -> dict[str, str]:
         "evening": _("The evening by the clock"),
         "kit": _("Carry"),
         "pace": _("Pace it out"),
-        "heart": _("The heart of it:"),
+        "heart": _("Main part:"),
         "say": _("Say this"),
         "praise": _("Praise one thing"),
         "easy": _("Too easy?"),

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
+from sessions.planning.assemble.answer import AssembledSession
 from sessions.planning.assemble.clash import LimitClash
 from sessions.planning.assemble.library import Offer, Way
 from sessions.planning.assemble.options import Option, theme_share
@@ -91,6 +93,8 @@ def _clears(name: str, found: LimitClash) -> tuple[PlanningReason, ...]:
     if name not in found.clears:
         return ()
     enough = found.clears[name]
+    if enough is not None and name == "load":
+        enough = float(math.ceil(enough))  # as it is typed: what is said here is enough
     return (reason("clear_alone") if enough is None else reason("clear_" + name, enough=enough),)
 
 
@@ -119,6 +123,8 @@ def _limit(request: Request, name: str, clears: tuple[PlanningReason, ...]) -> P
     return reason("clash_" + name, clears=clears, given=value)
 
 
-def unfinished(gap: float | None) -> tuple[PlanningReason, ...]:
-    """What is said when the time ended the search."""
-    return (reason("not_finished") if gap is None else reason("not_proven", gap=PERCENT * gap),)
+def unfinished(session: AssembledSession | None, gap: float | None) -> tuple[PlanningReason, ...]:
+    """What is said when the time ended the search: with the best found, and how much better one could be where that is known."""
+    if session is None:
+        return (reason("not_finished"),)
+    return (reason("not_compared") if gap is None else reason("not_proven", gap=PERCENT * gap),)

@@ -48,7 +48,7 @@ def assemble(
             else Proposal(proven=found.proven)
         )
     if not found.choice:
-        return Proposal(bound=found.bound / POINT, reasons=unfinished(None))
+        return Proposal(bound=found.bound / POINT, reasons=unfinished(None, None))
     build = _Build(request, offers, parts)
     others = _alternatives(request, parts, found, seconds, alternatives, watch) if found.proven else []
     proposal = Proposal(
@@ -57,7 +57,7 @@ def assemble(
         bound=found.bound / POINT,
         alternatives=tuple(build.session(choice) for choice in others),
     )
-    return proposal if found.proven else replace(proposal, reasons=unfinished(proposal.gap))
+    return proposal if found.proven else replace(proposal, reasons=unfinished(proposal.session, proposal.gap))
 
 
 def _impossible(
@@ -67,7 +67,7 @@ def _impossible(
     left_s = seconds - found.spent_s if watch else seconds  # who watches has one clock for all of it
     reason = clash(request, offers, seconds=max(left_s, 1.0), going_on=going_on)
     if reason is None:
-        return Proposal(proven=found.proven, reasons=unfinished(None))
+        return Proposal(proven=found.proven, reasons=unfinished(None, None))
     return Proposal(
         proven=found.proven,
         clash=reason.names,

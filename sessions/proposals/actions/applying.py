@@ -65,16 +65,16 @@ def _refuse_what_is_gone(actor: Actor, chosen: Mapping[str, Any]) -> None:
     for each in stations:
         drill = found.get(each["drill"])
         if drill is None:
-            raise Refused(_("“{title}” is not in the library any more. Propose again.").format(**each))
+            raise Refused(_("“{title}” is not in the library any more. Suggest again.").format(**each))
         if not has_rung(drill, each["rung"]):
-            raise Refused(_("“{title}” is not a rung of its drill any more. Propose again.").format(**each))
+            raise Refused(_("“{title}” is not a rung of its drill any more. Suggest again.").format(**each))
 
 
 def _part(part: Mapping[str, Any], saved: Mapping[str, PartInput]) -> PartInput:
     changeover_s = part["changeover_minutes"] * 60
     if stays(part):
         if part["rung"] not in saved:
-            raise Refused(_("“{title}” is not in this session any more. Propose again.").format(**part))
+            raise Refused(_("“{title}” is not in this session any more. Suggest again.").format(**part))
         return replace(saved[part["rung"]], changeover_s=changeover_s)
     return PartInput(
         kind=PartKind(part["kind"]),
@@ -116,5 +116,5 @@ def _refuse_what_is_lost(station: Mapping[str, Any], found: Promised) -> None:
         )
         raise Refused(text.format(**station))
     if found.setup is None:
-        text = _("“{title}” was changed, and doesn't work as {numbers} any more. Propose again.")
+        text = _("“{title}” was changed, and doesn't work as {numbers} any more. Suggest again.")
         raise Refused(text.format(**station))

@@ -127,7 +127,9 @@ def _answer(row: Computation, desk: _Desk) -> dict[str, Any]:
 
     proposal = assemble(request, offers, seconds=max(0.0, desk.left_s), watch=watch, explained=False)
     if _is_impossible(proposal) and not desk.goes_on:
-        proposal = Proposal(reasons=unfinished(None))  # among what was fitted by then: that proves nothing
+        proposal = Proposal(
+            reasons=unfinished(None, None)
+        )  # among what was fitted by then: that proves nothing
     elif _is_impossible(proposal):
         # What does not run tonight is looked at as well: it tells which limit stands in the way.
         offers = shelf.all()

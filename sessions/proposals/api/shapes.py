@@ -37,7 +37,9 @@ class WishIn(s.Serializer):
     adults = Whole(required=False, allow_null=True, help_text="Null: as many as it takes.")
     length = Number(required=False)
     width = Number(required=False)
-    load_au = Number(required=False, allow_null=True)
+    load_au = Number(
+        required=False, allow_null=True, help_text="Refused where nothing goes by AU: up to U10."
+    )
     hardest = Number(required=False, allow_null=True, help_text="CR10 of the hardest part.")
     headers = Whole(required=False, allow_null=True)
     set_up_minutes = Whole(required=False, allow_null=True)
@@ -80,7 +82,7 @@ class ProposedPartOut(s.Serializer):
     starts_min = s.IntegerField()
     changeover_minutes = s.IntegerField()
     effort = s.FloatField()
-    load_au = s.FloatField()
+    load_au = s.FloatField(allow_null=True, help_text="Null up to U10, like all AU.")
     numbers = s.CharField()
     grids = s.IntegerField()
     length_m = s.FloatField()
@@ -96,7 +98,7 @@ class ProposedPartOut(s.Serializer):
 class ProposedSessionOut(s.Serializer):
     objective = s.FloatField()
     minutes = s.IntegerField()
-    load_au = s.FloatField()
+    load_au = s.FloatField(allow_null=True, help_text="Null up to U10, like all AU.")
     headers = s.IntegerField()
     set_up_minutes = s.IntegerField()
     parts = ProposedPartOut(many=True)

@@ -25,7 +25,7 @@ from sessions.planning.reasons import reason_from
 from sessions.proposals import access, actions, queries
 from sessions.proposals.api.shapes import ProposalOut, TakeIn, WeightsIn, WeightsOut, WishIn
 from sessions.proposals.queries import proposal_weights
-from sessions.proposals.wish import KeptPart, Wish, WishedPart
+from sessions.proposals.wish import KeptPart, Wish, WishedPart, wish_from
 
 NEEDED = ("minutes", "players", "length", "width")
 
@@ -148,6 +148,7 @@ def _part(data: dict[str, Any]) -> WishedPart:
 
 def _answer(request: Request, row: Any, code: int = status.HTTP_200_OK) -> Response:
     result, turn = row.result, queries.turn_of(row)
+    by_load = wish_from(row.request).by_load
     body = {
         "id": row.public_id,
         "session": row.session.public_id if row.session else None,
@@ -155,8 +156,8 @@ def _answer(request: Request, row: Any, code: int = status.HTTP_200_OK) -> Respo
         "before": turn.before if turn else None,
         "wait_s": turn.wait_s if turn else None,
         "so_far": row.progress.get("so_far", []),
-        "best": _session(result["session"]) if result.get("session") else None,
-        "alternatives": [_session(each) for each in result.get("alternatives", [])],
+        "best": _session(result["session"], by_load) if result.get("session") else None,
+        "alternatives": [_session(each, by_load) for each in result.get("alternatives", [])],
         "proven": result.get("proven", False),
         "gap": result.get("gap"),
         "clash": result.get("clash", []),
@@ -167,13 +168,16 @@ def _answer(request: Request, row: Any, code: int = status.HTTP_200_OK) -> Respo
     return Response(ProposalOut(body).data, status=code, headers=headers)
 
 
-def _session(kept: dict[str, Any]) -> dict[str, Any]:
-    return {**kept, "parts": [_proposed(part) for part in kept["parts"]]}
+def _session(kept: dict[str, Any], by_load: bool) -> dict[str, Any]:
+    shown = {**kept, "parts": [_proposed(part, by_load) for part in kept["parts"]]}
+    return shown if by_load else {**shown, "load_au": None}
 
 
-def _proposed(part: dict[str, Any]) -> dict[str, Any]:
+def _proposed(part: dict[str, Any], by_load: bool) -> dict[str, Any]:
     stays = queries.stays(part)
-    own = {"drill": "", "rung": ""} if stays else {}
+    own: dict[str, Any] = {"drill": "", "rung": ""} if stays else {}
+    if not by_load:
+        own["load_au"] = None
     return {**part, **own, "kept": stays or part["pinned"], "reasons": _reasons(part["reasons"])}
 
 

@@ -12,7 +12,7 @@ from sessions.planning.order import DEFAULT_ORDER
 from sessions.proposals.wish import KeptPart, Wish, WishedPart
 from sessions.queries.counted import factor_at_hand
 from sessions.queries.evening import ages_of, evening_of
-from sessions.queries.guides import budget_of
+from sessions.queries.guides import budget_of, goes_by_load
 from sessions.queries.ledger import limits_of
 from sessions.queries.outline import outline_of
 from sessions.queries.squad_context import free_from, week_so_far
@@ -39,6 +39,7 @@ def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> 
         ages=evening.ages,
         themes=(session.theme.key,) if session.theme else (),
         load_au=_least(budget.load_au, _left(group, so_far.load_au)),
+        by_load=goes_by_load(group),
         k=k,
         hardest=budget.hardest_cr10,
         headers=headers_left(budget.header_rule, so_far.heading),
@@ -62,6 +63,7 @@ def wish_for_group(age_group: AgeGroup, *, minutes: int, players: int, length: f
         width=width,
         ages=ages_of(age_group),
         load_au=budget.load_au,
+        by_load=goes_by_load(age_group),
         hardest=budget.hardest_cr10,
         headers=headers_left(budget.header_rule, HeadingSoFar()),
         clear_minutes=settings.clear_minutes,

@@ -15,7 +15,7 @@ from sessions.choices import Kind, State, WhyCancelled
 from sessions.models import LedgerEntry, TrainingSession
 from sessions.queries.squad_context import week_so_far
 from tests.factories import ZoneFactory
-from tests.factories_sessions import part_input, planned_session, shared_drill, weekly_slot
+from tests.factories_sessions import part_input, planned_session, weekly_slot
 from tests.people import World, signed_in
 from tests.sessions.api.test_sessions_api import client_of
 
@@ -26,6 +26,12 @@ def text_of(response: Any) -> str:
 
 def main_of(response: Any) -> str:
     return text_of(response).partition("<main")[2]
+
+
+def squad_of(world: World) -> Any:
+    from club.queries import squad
+
+    return squad(world.own.squad.public_id)
 
 
 def week_url(world: World, name: str = "squad", **more: Any) -> str:
@@ -201,119 +207,6 @@ def test_only_the_director_sees_monotony(world: World, evening: Any) -> None:
     entered(world, today())
     assert "Monotony" not in main_of(signed_in(world.people.coach).get(week_url(world)))
     assert "Monotony" in main_of(signed_in(world.people.director).get(week_url(world)))
-
-
-# Lighter ---------------------------------------------------------------------------------------------------
-
-
-def heavy(world: World, week_au: int) -> None:
-    world.own.age_group.week_load_au = week_au
-    world.own.age_group.save()
-
-
-def offered(world: World) -> list[Any]:
-    page = pages.squad_week_page(actor_of(world.people.coach), squad_of(world), pages.monday_of(today()))
-    return page.ways
-
-
-def squad_of(world: World) -> Any:
-    from club.queries import squad
-
-    return squad(world.own.squad.public_id)
-
-
-def tap(coach: Any, world: World, offer: Any, **changes: Any) -> Any:
-    data = {
-        "version": offer.version,
-        "kind": offer.change.kind,
-        "size": offer.change.size,
-        "part": offer.change.part,
-        **changes,
-    }
-    return coach.post(week_url(world, "lighter", session_id=offer.change.session), data)
-
-
-def test_one_tap_drops_the_rounds_and_takes_off_what_was_said(world: World, coach: Any, evening: Any) -> None:
-    heavy(world, 220)
-    offer = offered(world)[0].offers[0]
-    assert (offer.change.kind, offer.change.size, offer.change.saving_au) == ("bouts", 2, 100)
-    assert tap(coach, world, offer).status_code == 302
-    part = queries.session_by_id(evening.public_id).parts.all()[0]
-    assert (part.bouts, part.minutes) == (4, 40)
-    page = pages.squad_week_page(actor_of(world.people.coach), squad_of(world), pages.monday_of(today()))
-    assert (page.week.total_au, page.week.is_over, page.ways) == (200, False, [])
-
-
-def test_one_tap_makes_a_part_shorter_or_leaves_the_last_one_out(world: World, coach: Any) -> None:
-    short = part_input(minutes=20, bouts=1, bout_s=1200, changeover_s=0)
-    made = planned_session(place=world.own, by=world.people.coach, parts=[short, short, short])  # 300 AU
-    heavy(world, 260)
-    offer = offered(world)[0].offers[0]
-    assert (offer.change.kind, offer.change.size) == ("shorter", 10)
-    tap(coach, world, offer)
-    assert sorted(each.minutes for each in queries.session_by_id(made.public_id).parts.all()) == [10, 20, 20]
-    heavy(world, 160)
-    offer = next(each for each in offered(world)[0].offers if each.change.kind == "part")
-    tap(coach, world, offer)
-    assert queries.session_by_id(made.public_id).parts.count() == 2
-
-
-def test_a_session_after_a_tournament_is_offered_to_be_left_out_first(
-    world: World, coach: Any, evening: Any
-) -> None:
-    entered(world, today() - timedelta(days=1))
-    monday = pages.monday_of(today())
-    if today() == monday:  # the day before is in another week, and is seen all the same
-        heavy(world, 250)
-    else:
-        heavy(world, 1150)
-    first = offered(world)[0]
-    assert [each.change.kind for each in first.offers] == ["session"]
-    text = main_of(coach.get(week_url(world)))
-    assert "the day after a tournament (Autumn Cup): takes off all of that." in text
-    tap(coach, world, first.offers[0])
-    fresh = queries.session_by_id(evening.public_id)
-    assert (fresh.state, fresh.why_cancelled) == (State.CANCELLED, WhyCancelled.REST)
-
-
-def test_an_easier_variation_is_offered_and_chosen_among_the_parts(world: World, coach: Any) -> None:
-    drill = shared_drill(owner=world.people.coach)  # effort 5, its easier variation 4
-    part = part_input(drill=drill, minutes=20, bouts=1, bout_s=1200, changeover_s=0)
-    made = planned_session(place=world.own, by=world.people.coach, parts=[part])
-    heavy(world, 82)  # of 100 AU: 5 min less would take off 25, the variation 20
-    offer = offered(world)[0].offers[0]
-    assert (offer.change.kind, offer.change.saving_au, offer.applies) == ("rung", 20, False)
-    text = main_of(coach.get(week_url(world)))
-    assert "the next easier variation takes off all of that." in text
-    assert reverse("sessions:parts", args=[made.public_id]) in text
-
-
-def test_where_groups_change_round_no_round_is_dropped(world: World, evening: Any) -> None:
-    heavy(world, 220)
-    evening.parts.update(changes_round=True)
-    assert [each.change.kind for each in offered(world)[0].offers] == ["session"]
-
-
-def test_an_offer_that_is_out_of_date_changes_nothing(world: World, coach: Any, evening: Any) -> None:
-    heavy(world, 220)
-    offer = offered(world)[0].offers[0]
-    for wrong in (
-        {"version": 99},
-        {"size": 6},
-        {"kind": "rung"},
-        {"part": ""},
-        {"kind": "part"},
-        {"size": "many"},
-    ):
-        assert tap(coach, world, offer, **wrong).status_code == 302
-    fresh = queries.session_by_id(evening.public_id)
-    assert (fresh.version, fresh.parts.all()[0].bouts) == (evening.version, 6)
-
-
-def test_a_session_of_another_team_is_not_found(world: World, coach: Any) -> None:
-    other = planned_session(place=world.colleague, by=world.people.colleague, parts=[part_input()])
-    data = {"version": other.version, "kind": "session", "size": 1}
-    assert coach.post(week_url(world, "lighter", session_id=other.public_id), data).status_code == 404
 
 
 # Daylight --------------------------------------------------------------------------------------------------

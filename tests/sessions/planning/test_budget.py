@@ -26,7 +26,7 @@ def test_over_load_says_by_how_much_and_what_would_clear_it() -> None:
     assert found.part == "game"
     assert found.text == "210 AU expected, 20 more than the 190 AU for a session."
     assert [change.text for change in found.clears] == [
-        "Game: the next easier variation takes off all of that."
+        "Run Game in its next easier variation: takes off all of that."
     ]
 
 

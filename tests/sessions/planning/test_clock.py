@@ -49,7 +49,7 @@ def test_minutes_that_do_not_add_up_say_by_how_much(bout_s: int, text: str) -> N
 def test_spare_and_missing_minutes_of_a_session() -> None:
     game = PlannedPart("game", 40, 6)
     assert timetable(plan(game, minutes=45)).reasons == ()
-    assert timetable(plan(game, minutes=50)).reasons[0].text == "5 of the 50 min are not used."
+    assert timetable(plan(game, minutes=50)).reasons[0].text == "5 of 50 min to spare."
     assert dict(timetable(plan(game, minutes=42)).reasons[0].values)["over_min"] == 3
 
 

@@ -44,7 +44,7 @@ def words(response: Any) -> str:
 def test_a_coach_asks_waits_looks_keeps_one_refuses_one_and_takes_it(world: World) -> None:
     made, session = library(world), evening(world)
     coach = signed_in(world.people.coach)
-    assert "What is tonight?" in words(coach.get(page_of(session)))
+    assert "What have you got tonight?" in words(coach.get(page_of(session)))
     asked = coach.post(page_of(session), typed())
     row = Computation.objects.get()
     assert (asked.status_code, asked["Location"]) == (302, f"{page_of(session)}{row.public_id}/")
@@ -76,8 +76,8 @@ def test_what_clashes_is_said_in_words_with_what_would_clear_it(world: World) ->
     session = evening(world)
     row = worked_out(world, session, load_au=0)
     page = words(signed_in(world.people.coach).get(f"{page_of(session)}{row.public_id}/"))
-    assert "The session may cost 0 AU." in page
-    assert "AU would do." in page
+    assert "A load of 0 AU at most." in page
+    assert "AU: raise the limit, or shorten the session." in page
 
 
 def test_what_can_not_be_read_stays_typed(world: World) -> None:

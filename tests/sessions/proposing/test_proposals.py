@@ -114,7 +114,7 @@ def test_an_empty_library_says_which_parts_nothing_suits(world: World) -> None:
     [
         ({"players": 3}, {"turn_out"}, "3 players are there."),
         ({"minutes": 5}, {"minutes"}, "5 min are there."),
-        ({"load_au": 0}, {"load"}, "The session may cost 0 AU."),
+        ({"load_au": 0}, {"load"}, "A load of 0 AU at most."),
         ({"length": 3, "width": 2}, {"space"}, "3 × 2 m are free."),
         ({"hardest": 1}, {"hardest"}, "No part may be harder than 1 of 10."),
     ],

@@ -1,3 +1,4 @@
+import math
 import subprocess
 import sys
 from dataclasses import replace
@@ -99,6 +100,13 @@ def test_without_enough_time_the_best_so_far_is_said_to_be_unproven() -> None:
     assert proposal.gap > 0
     assert proposal.alternatives == ()
     assert proposal.reasons[0].code == "not_proven"
+
+
+def test_a_search_that_ended_before_there_was_a_bound_says_no_figure() -> None:
+    found = assemble(request(), OFFERS, seconds=10)
+    stopped = replace(found, proven=False, bound=math.inf)
+    assert stopped.gap is None
+    assert [each.code for each in unfinished(stopped.session, stopped.gap)] == ["not_compared"]
 
 
 def test_the_watcher_is_told_and_may_stop() -> None:
