@@ -16,6 +16,7 @@ from drills.game.document import DrillDocument, FreeText, Limit, WhenThen, decod
 from drills.game.document.choices import GoalSize, NumbersKind
 from drills.game.document.codec import to_plain
 from drills.game.format import Format
+from drills.game.pitches import MatchAreas
 from drills.game.playable import design_of
 from drills.game.rooms import (
     Rooms,
@@ -129,14 +130,14 @@ class RungColumns:
     fingerprint: str
 
 
-def rungs(drill: Drill, document: DrillDocument) -> list[RungColumns]:
-    """The drill as written and each variation, unsaved."""
+def rungs(drill: Drill, document: DrillDocument, areas: MatchAreas) -> list[RungColumns]:
+    """The drill as written and each variation, unsaved. `areas`: the match areas of the club's own rows."""
     made: list[RungColumns] = []
     for position, key in enumerate(("", *(each.key for each in document.variations))):
         design = design_of(document, key)
         row = _row(drill, document, key, position)
         row.facts = facts_of(played(document, key), design)
-        made.append(RungColumns(row, design, fingerprint(design, MOST_PLAYERS_SEARCHED)))
+        made.append(RungColumns(row, design, fingerprint(design, MOST_PLAYERS_SEARCHED, areas)))
     return made
 
 
@@ -182,7 +183,7 @@ def design_from(facts: Mapping[str, Any]) -> Design:
 
 
 def makers_of(
-    made: list[RungColumns],
+    made: list[RungColumns], areas: MatchAreas
 ) -> tuple[dict[str, Callable[[], list[Rooms]]], dict[str, Callable[[], list[RoomsWithKit]]]]:
     """By fingerprint: what makes the rooms of each rung and of any rung of them, and a rung's rooms by the kit on the grids.
 
@@ -193,11 +194,19 @@ def makers_of(
 
     @cache
     def found(fingerprint_: str) -> list[Rooms]:
-        return rooms(designs[fingerprint_], most_players=MOST_PLAYERS_SEARCHED, places=places[fingerprint_])
+        return rooms(
+            designs[fingerprint_],
+            most_players=MOST_PLAYERS_SEARCHED,
+            places=places[fingerprint_],
+            areas=areas,
+        )
 
     def with_kit(fingerprint_: str) -> list[RoomsWithKit]:
         return rooms_with_kit(
-            designs[fingerprint_], most_players=MOST_PLAYERS_SEARCHED, places=places[fingerprint_]
+            designs[fingerprint_],
+            most_players=MOST_PLAYERS_SEARCHED,
+            places=places[fingerprint_],
+            areas=areas,
         )
 
     makers: dict[str, Callable[[], list[Rooms]]] = {

@@ -2,6 +2,7 @@
 
 from procrastinate.contrib.django import app
 
+from club import actions as club
 from drills import actions
 from drills.actions.derive import QUEUE, TASK
 
@@ -11,7 +12,11 @@ from drills.actions.derive import QUEUE, TASK
 )  # an old worker beside a new one may have taken the job, and seen nothing to do
 @app.task(name=TASK, queue=QUEUE, lock=TASK, queueing_lock=TASK)
 def rederive_outdated(timestamp: int = 0, after: int = 0) -> int:
-    """After an upgrade: rebuild what an older engine derived, a few drills at a time. The number rebuilt now."""
+    """Rebuild what an older engine derived, or what goes by other match pitches than the rows in force say now, a few
+    drills at a time. The number rebuilt now.
+    """
+    if not after:
+        club.renew_match_areas()  # a row may have come into force since, or have run out
     return actions.rederive_outdated(after=after)
 
 

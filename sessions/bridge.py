@@ -18,6 +18,7 @@ from drills.game.rooms import ENGINE_VERSION
 from sessions.models import Part, Station, TrainingSession
 from sessions.planning.fold import DeliveryState, PartState, RegisterLine, playing_now
 from sessions.planning.plan import PlannedPart, SessionPlan
+from sessions.planning.rotation import InBib, PeopleBout
 
 FARTHEST_M = 1000
 
@@ -167,6 +168,20 @@ def parts_run(session: TrainingSession) -> dict[str, PartState]:
     """How each part has gone so far, by its outer id; empty before anything has happened."""
     states = msgspec.convert(session.delivery.get("parts", []), list[PartState])
     return {each.key: each for each in states}
+
+
+def people_bouts(bouts: Iterable[Mapping[str, Any]]) -> tuple[PeopleBout, ...]:
+    """Who is where in which bout, as turns keep it, with players by their outer ids."""
+    return tuple(
+        PeopleBout(
+            number=each["number"],
+            teams=tuple(InBib(team["bib"], team["place"], tuple(team["players"])) for team in each["teams"]),
+            waiting=tuple(each["waiting"]),
+            away=tuple(each["away"]),
+            loans=tuple((loan[0], loan[1], loan[2]) for loan in each["loans"]),
+        )
+        for each in bouts
+    )
 
 
 def part_of(row: Part, *, title: str, kit: Iterable[Mapping[str, int]] = (), headers: int = 0) -> PlannedPart:

@@ -1,7 +1,13 @@
 """All writes of the club: verb first, keyword-only, each one transaction."""
 
 from club.actions.conflicts import action, constraint_of, hold, lock_name, lock_row, lock_rows
-from club.actions.guidelines import add_guideline, change_guideline, load_guidelines
+from club.actions.guidelines import (
+    add_guideline,
+    change_guideline,
+    load_guidelines,
+    renew_match_areas,
+    when_pitches_change,
+)
 from club.actions.links import hand_out_sign_in_link, make_link, make_sign_in_link, use_link
 from club.actions.mail import ask_for_password_link, post, send_mail
 from club.actions.people import (
@@ -104,6 +110,7 @@ __all__ = [
     "place_squad",
     "post",
     "prune",
+    "renew_match_areas",
     "retire_pitch",
     "retire_squad",
     "save_checks",
@@ -118,5 +125,6 @@ __all__ = [
     "set_up_administrator",
     "set_up_club",
     "use_link",
+    "when_pitches_change",
     "withdraw_invitation",
 ]

@@ -1,10 +1,12 @@
 """Published figures as rows, each with its source and the time it holds. Advice, deferring to local rules."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from django.db import transaction
 from django.db.backends.postgresql.psycopg_any import DateRange
 from django.utils.translation import gettext as _
 
@@ -13,8 +15,9 @@ from club.actions.saving import change, save_checked
 from club.ages import LEAST_UNDER, OLDEST, under_of
 from club.choices import Rule
 from club.errors import Refused
-from club.models import Guideline
-from club.queries.settings import forget_settings
+from club.models import ClubSettings, Guideline
+from club.queries.figures import match_areas_on
+from club.queries.settings import forget_settings, today
 
 FA = "England"
 FA_HEADING = "The FA, heading guidance for training in youth football, 2020"
@@ -196,7 +199,7 @@ def load_guidelines() -> int:
         not in kept
     ]
     Guideline.objects.bulk_create(new)
-    forget_settings()
+    _saved()
     return len(new)
 
 
@@ -210,7 +213,7 @@ def change_guideline(*, guideline: Guideline, version: int, **values: Any) -> Gu
         )
     _refuse_second(values.get("valid", guideline.valid), guideline)
     saved = change(guideline, version, {**values, "own": True})
-    forget_settings()
+    _saved()
     return saved
 
 
@@ -220,8 +223,36 @@ def add_guideline(**values: Any) -> Guideline:
     row = Guideline(own=True, **values)
     _refuse_second(row.valid, row)
     saved = save_checked(row)
-    forget_settings()
+    _saved()
     return saved
+
+
+# Told when the rows in force say another match pitch than before: whoever keeps what was worked out from the old one.
+_told: list[Callable[[], object]] = []
+
+
+def when_pitches_change(tell: Callable[[], object]) -> None:
+    """Tell this one from now on, once the change is saved."""
+    if tell not in _told:
+        _told.append(tell)
+
+
+@action
+def renew_match_areas() -> bool:
+    """Work the match areas out of the rows in force today; tell whether any is another than before."""
+    forget_settings()
+    found = {str(a_side): area for a_side, area in match_areas_on(today()).items()}
+    changed = ClubSettings.objects.exclude(match_areas=found).update(match_areas=found)
+    forget_settings()
+    if changed:
+        for tell in _told:
+            transaction.on_commit(tell)
+    return bool(changed)
+
+
+def _saved() -> None:
+    """After rows were saved: the next question reads them."""
+    renew_match_areas()
 
 
 def _refuse_second(valid: DateRange, row: Guideline) -> None:

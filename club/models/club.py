@@ -54,6 +54,8 @@ class ClubSettings(models.Model):
         _("heat guideline"), max_length=20, choices=HeatGuideline, default=HeatGuideline.FIFPRO
     )
     is_demo = models.BooleanField(default=False)
+    # Worked out of the pitch rows in force: players a side → m² of a match pitch for each player.
+    match_areas = models.JSONField(default=dict, blank=True, editable=False)
 
     class Meta:
         constraints = [

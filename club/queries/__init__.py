@@ -1,6 +1,13 @@
 """All reads of the club. Pages and API call these; nothing here writes."""
 
-from club.queries.figures import figures_beside, guidelines_for, guidelines_of, holding
+from club.queries.figures import (
+    figures_beside,
+    guidelines_for,
+    guidelines_of,
+    holding,
+    match_areas,
+    match_areas_on,
+)
 from club.queries.people import (
     actor_of,
     administrator_exists,
@@ -113,6 +120,8 @@ __all__ = [
     "kit_rows",
     "kit_stock",
     "link_for",
+    "match_areas",
+    "match_areas_on",
     "out_at",
     "out_of_squad",
     "out_row",

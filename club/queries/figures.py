@@ -7,10 +7,10 @@ from decimal import Decimal
 from functools import reduce
 from typing import Any, Protocol, TypeVar
 
-from club.ages import OLDEST, Ages, year_groups
+from club.ages import LEAST_UNDER, OLDEST, Ages, year_groups
 from club.choices import AT_LEAST, OF_A_PITCH, OF_CHILDREN, OF_THE_OLDEST, Rule
 from club.models import AgeGroup, Guideline
-from club.queries.settings import kept, today
+from club.queries.settings import club_settings, kept, today
 from club.validators import players_a_side
 
 
@@ -104,6 +104,39 @@ def _of_each_year(rows: list[Found], ages: Ages) -> list[Found]:
         if speaking:
             found.append(_strictest([row for row in speaking if row.own] or speaking))
     return found
+
+
+def match_areas_on(day: date) -> dict[int, float]:
+    """By players a side: the room that each player has in a match by the rows in force on a day, in m², everyone counted.
+
+    The club's own row comes before a published one; of the ages that play a format the least counts, so that nobody's
+    grid is larger than their match. Formats without a row are left out.
+    """
+    rows = [row for row in kept("guidelines", _every_row) if row.rule in OF_A_PITCH and day in row.valid]
+    found: dict[int, float] = {}
+    for a_side in sorted({row.a_side for row in rows if row.a_side}):
+        areas = [_pitch_m2(holding(rows, Ages(under), a_side)) for under in range(LEAST_UNDER, OLDEST + 1)]
+        known = [each for each in areas if each is not None]
+        if known:
+            found[a_side] = round(min(known) / (2 * a_side), 2)
+    return found
+
+
+def _pitch_m2(rows: Iterable[FigureLike]) -> float | None:
+    """The largest pitch that rows in force allow; their one size where they say no most, or only the size is the club's own."""
+    said = {str(row.rule): row for row in rows}
+    size = [said.get(each) for each in (Rule.MATCH_LENGTH_M, Rule.MATCH_WIDTH_M)]
+    most = [said.get(each) for each in (Rule.MATCH_LENGTH_MOST_M, Rule.MATCH_WIDTH_MOST_M)]
+    for pair in sorted((most, size), key=lambda pair: not any(row is not None and row.own for row in pair)):
+        if all(pair):
+            length, width = (float(row.value) for row in pair if row is not None)
+            return length * width
+    return None
+
+
+def match_areas() -> dict[int, float]:
+    """The same as it was last worked out from the rows, when one was saved or came into force. No query of its own."""
+    return {int(a_side): area for a_side, area in club_settings().match_areas.items()}
 
 
 def _strictest(rows: list[Found]) -> Found:

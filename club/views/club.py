@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 
 from club import actions, limits, queries, reading
 from club.access import LEADERS, STAFF, found, who_may
-from club.choices import MomentOfGame
+from club.choices import OF_A_PITCH, MomentOfGame
 from club.forms import AgeGroupForm, GuidelineForm, SeasonForm, SettingsForm, ThemeForm
 from club.views.pages import form_page, said, typed
 
@@ -153,9 +153,18 @@ def guidelines(request: HttpRequest) -> HttpResponse:
 def add_guideline(request: HttpRequest) -> HttpResponse:
     form = GuidelineForm(typed(request), initial={"first_day": queries.today()})
     if form.done_by(actions.add_guideline):
-        return said(request, _("The figure is on the list."), "club:guidelines")
+        words = _("The figure is on the list.")
+        return said(request, _with_pitch(words, form.cleaned_data["rule"]), "club:guidelines")
     back = reverse("club:guidelines")
     return form_page(request, form, title=_("Another figure"), verb=_("Add the figure"), back=back)
+
+
+def _with_pitch(words: str, rule: str) -> str:
+    """With what a match pitch changes: the most room in a grid at once, what the library lists by a job."""
+    if rule not in OF_A_PITCH:
+        return words
+    more = _("Grids keep to it at once; the library's list of what fits follows within the hour.")
+    return f"{words} {more}"
 
 
 @who_may(LEADERS)
@@ -163,7 +172,8 @@ def change_guideline(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row = found(queries.guideline(public_id))
     form = GuidelineForm.of(row, typed(request))
     if form.done_by(actions.change_guideline, guideline=row):
-        return said(request, _("Saved as the club's own figure."), "club:guidelines")
+        words = _("Saved as the club's own figure.")
+        return said(request, _with_pitch(words, row.rule), "club:guidelines")
     title = f"{row.get_rule_display()}, {row.ages_words}"
     lead = _("A club may be stricter, or follow its own league. Say whose figure it is.")
     back = reverse("club:guidelines")

@@ -1,5 +1,6 @@
 """Derived rows: columns, rungs and rooms of a drill's current revision, thrown away and made anew."""
 
+import json
 from collections.abc import Iterable
 
 from django.db import connection, transaction
@@ -25,8 +26,10 @@ from drills.bridge import (
     words_of,
 )
 from drills.game.document import DrillDocument
+from drills.game.pitches import MatchAreas
 from drills.game.rooms import ENGINE_VERSION
 from drills.models import Drill, Footprint, GridKit, RoomNeeded, RoomWithKit, Variation, Word
+from drills.queries.match_areas import our_match_areas
 from drills.queries.outdated import outdated_drills
 
 
@@ -35,9 +38,10 @@ def derive(drill: Drill, document: DrillDocument, *, made_anew: set[str] | None 
 
     Footprints that are there are taken as they are. With `made_anew`, all but those it names are made again, and named.
     """
-    made = rungs(drill, document)
+    areas = our_match_areas()
+    made = rungs(drill, document, areas)
     drill.variations.all().delete()
-    footprints, kits = _footprints(made, made_anew), _kits(made)
+    footprints, kits = _footprints(made, made_anew, areas), _kits(made)
     for rung in made:
         rung.row.footprint_id = footprints[rung.fingerprint]
         rung.row.kit_id = kits[kit_fingerprint(rung.design.kit)]
@@ -48,9 +52,9 @@ def derive(drill: Drill, document: DrillDocument, *, made_anew: set[str] | None 
         Drill.objects.filter(pk=drill.pk).update(footprint=drill.footprint_id)
 
 
-def _footprints(made: list[RungColumns], made_anew: set[str] | None) -> dict[str, int]:
+def _footprints(made: list[RungColumns], made_anew: set[str] | None, areas: MatchAreas) -> dict[str, int]:
     """The row of each fingerprint; missing ones are made, always in the same order so that two savers never lock up."""
-    makers, with_kit = makers_of(made)
+    makers, with_kit = makers_of(made, areas)
     known = _known(makers)
 
     def fill(fingerprint: str) -> None:
@@ -66,7 +70,7 @@ def _footprints(made: list[RungColumns], made_anew: set[str] | None) -> dict[str
             fill(each)
         made_anew |= set(makers)
     for fingerprint in sorted(set(makers) - set(known)):
-        known[fingerprint], new = _put(fingerprint)
+        known[fingerprint], new = _put(fingerprint, areas)
         if new:
             fill(fingerprint)
     return known
@@ -85,14 +89,14 @@ def _kits(made: list[RungColumns]) -> dict[str, int]:
     return known
 
 
-def _put(fingerprint: str) -> tuple[int, bool]:
+def _put(fingerprint: str, areas: MatchAreas) -> tuple[int, bool]:
     """The id of a footprint's row, and whether it was made just now; waits for somebody who is making the same."""
     with connection.cursor() as cursor:
         cursor.execute(
-            f"INSERT INTO {Footprint._meta.db_table} (fingerprint, engine_version) VALUES (%s, %s)"
+            f"INSERT INTO {Footprint._meta.db_table} (fingerprint, engine_version, match_areas) VALUES (%s, %s, %s)"
             " ON CONFLICT (fingerprint) DO UPDATE SET engine_version = EXCLUDED.engine_version"
             " RETURNING id, xmax = 0",  # no xmax: nobody had this row before
-            [fingerprint, ENGINE_VERSION],
+            [fingerprint, ENGINE_VERSION, json.dumps(areas)],
         )
         found: tuple[int, bool] = cursor.fetchone()
         return found

@@ -132,10 +132,14 @@ class PlayerAges:
     under_high: int | None
     youngest_years: int
     a_side: int | None = None  # players of one side in the group's matches; None: not said
+    # The room that each has on their match pitch by the row in force at the club, in m²; None: as published.
+    match_m2_each: float | None = None
 
     def __post_init__(self) -> None:
         if self.under_high is not None and self.under_high < self.under_low:
             raise ValueError("under_high: must not be below under_low")
+        if self.match_m2_each is not None and not 0 < self.match_m2_each < math.inf:
+            raise ValueError("match_m2_each: must be more than 0")
 
 
 # Where nobody said how much ground there is: as much as anything takes.
@@ -149,14 +153,14 @@ def typed_ground(length_m: float | None, width_m: float | None) -> tuple[Piece, 
     return (Piece("", length_m or AMPLE.length_m, width_m or AMPLE.width_m),)
 
 
-def players_of(ages: Ages, a_side: int | None = None) -> PlayerAges:
-    """The players of an age group, with its own format where it is known."""
-    return PlayerAges(ages.under_low, ages.under_high, ages.youngest_years, a_side)
+def players_of(ages: Ages, a_side: int | None = None, match_m2_each: float | None = None) -> PlayerAges:
+    """The players of an age group, with its own format where it is known, and the room that it has in a match."""
+    return PlayerAges(ages.under_low, ages.under_high, ages.youngest_years, a_side, match_m2_each)
 
 
-def one_year(under: int, a_side: int | None = None) -> PlayerAges:
+def one_year(under: int, a_side: int | None = None, match_m2_each: float | None = None) -> PlayerAges:
     """The players of one year group: under so many years on the day that the season goes by."""
-    return players_of(Ages(under), a_side)
+    return players_of(Ages(under), a_side, match_m2_each)
 
 
 @dataclass(frozen=True, slots=True)

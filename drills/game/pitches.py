@@ -7,6 +7,7 @@ small are of no age and keep their own width.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -113,6 +114,23 @@ def match_area_per_player_m2(a_side: int) -> float:
     """The most room that each player of so many a side has in a match, everyone counted; of the youngest where ages differ."""
     pitch = match_pitch(a_side, under=1)
     return LARGEST_OF_THREE_M2 / (2 * pitch.a_side) if pitch.a_side == 3 else pitch.area_per_player_m2
+
+
+# Players a side → the room that each of them has in a match, everyone counted, in m².
+MatchAreas = Mapping[int, float]
+AS_PUBLISHED = 0.001  # rows say metres to the centimetre, the table whole yards: so near is the same pitch
+
+
+def areas_of_our_own(in_force: MatchAreas) -> dict[int, float]:
+    """Of the areas in force at a club, those that are not the published ones; in the order of the formats.
+
+    Raises ValueError for a format that is not from 1 to 11 a side.
+    """
+    return {
+        a_side: area
+        for a_side, area in sorted(in_force.items())
+        if not math.isclose(area, match_area_per_player_m2(a_side), rel_tol=AS_PUBLISHED)
+    }
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('fingerprint', models.CharField(max_length=64, unique=True)),
                 ('engine_version', models.PositiveSmallIntegerField()),
+                ('match_areas', models.JSONField(default=dict)),
             ],
         ),
         migrations.CreateModel(

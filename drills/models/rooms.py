@@ -10,6 +10,8 @@ class Footprint(models.Model):
     # Of all that decides the rooms, the engine included.
     fingerprint = models.CharField(max_length=64, unique=True)
     engine_version = models.PositiveSmallIntegerField()
+    # Formats whose match pitch is the club's own, when this was made: m² per player by players a side.
+    match_areas = models.JSONField(default=dict)
 
     def __str__(self) -> str:
         return self.fingerprint[:12]

@@ -15,6 +15,7 @@ from drills.queries.for_sessions import (
     station_drill,
 )
 from drills.queries.found import FoundDrill, document_at, document_for, plain_document, plain_of, typed
+from drills.queries.match_areas import our_match_areas, players_of_group
 from drills.queries.offered import (
     OfferedRung,
     count_of_other_ages,
@@ -56,10 +57,12 @@ __all__ = [
     "hits_and_facets",
     "how_it_went",
     "offered_rungs",
+    "our_match_areas",
     "parse_search",
     "pickable",
     "plain_document",
     "plain_of",
+    "players_of_group",
     "revision_for",
     "rooms_for_players",
     "rungs_of",

@@ -1,15 +1,18 @@
-"""Drills whose derived rows an older engine made: searches answer from the old rows until these are rebuilt."""
+"""Drills whose derived rows an older engine made, or for other match pitches than the club's rows say now: searches answer
+from the old rows until these are rebuilt."""
 
 from django.db.models import Exists, OuterRef, Q, QuerySet
 
 from drills.game.rooms import ENGINE_VERSION
 from drills.models import Drill, Variation
+from drills.queries.match_areas import our_match_areas
 
 
 def outdated_drills(*, older_than: int = ENGINE_VERSION) -> QuerySet[Drill]:
-    """Drills with a rung from before this engine, or with a revision and no rung at all, in the order of their ids."""
+    """Drills with a rung from before this engine or for other match pitches, or with a revision and no rung at all, in the order of their ids."""
     rungs = Variation.objects.filter(drill=OuterRef("pk"))
-    old = Exists(rungs.filter(footprint__engine_version__lt=older_than))
+    other = ~Q(footprint__match_areas=our_match_areas())
+    old = Exists(rungs.filter(Q(footprint__engine_version__lt=older_than) | other))
     return Drill.objects.filter(Q(old) | ~Exists(rungs), current_revision__isnull=False).order_by("pk")
 
 

@@ -14,12 +14,13 @@ from club.limits import NUMBER
 from drills.bridge import MOST_PLAYERS_SEARCHED
 from drills.choices import DrillState, plural_of
 from drills.game.document import Activity
-from drills.game.evening import Evening, PlayerAges, players_of
+from drills.game.evening import Evening, PlayerAges
 from drills.game.fit.arrays import room_m
 from drills.game.fit.kit import BIBS
 from drills.game.playable import BALLS
 from drills.game.rooms import MOST_KEEPERS
 from drills.game.space import LONGEST_M
+from drills.queries.match_areas import players_of_group
 
 
 @dataclass(frozen=True)
@@ -168,6 +169,6 @@ def _with_ages(found: DrillSearch, read: Reader, age_groups: Iterable[Any] | Non
         return found
     for group in club.age_groups() if age_groups is None else age_groups:
         if found.age_group in (str(group.public_id), group.label):
-            return replace(found, ages=players_of(group.ages, group.a_side))
+            return replace(found, ages=players_of_group(group))
     read.wrong("age_group", _("There is no age group “{text}” this season.").format(text=found.age_group))
     return replace(found, age_group="")

@@ -16,8 +16,13 @@ from sessions.actions.accounts import write_accounts
 from sessions.actions.booking import give_free, leave_filled_slot, take_back
 from sessions.choices import TOOK_PLACE, Attendance, State, WhyCancelled
 from sessions.models import DeliveryEvent, Rating, Register, TrainingSession
+from sessions.planning.account import account
 from sessions.planning.fold import DeliveryState, Event, fold, minutes_taking_part
 from sessions.planning.plan import SessionPlan
+from sessions.planning.rotation import Shares
+from sessions.planning.rotation.as_run import NOBODY, in_play
+from sessions.queries.recorded.as_run import plan_as_run
+from sessions.queries.recorded.in_play import parts_played
 
 
 @action
@@ -35,7 +40,7 @@ def rebuild(*, session: TrainingSession, last_seq: int | None = None) -> Deliver
             [*state.register, *(each.player for each in state.guests)], on=session.day
         )
     }
-    _write_register(session, state, players)
+    _write_register(session, state, players, _in_play(session, state, plan))
     _write_ratings(session, state, players)
     write_accounts(session, state, plan, players)
     return state
@@ -105,7 +110,17 @@ def _let_go_or_taken_back(session: TrainingSession, before: str) -> Any:
     return None
 
 
-def _write_register(session: TrainingSession, state: DeliveryState, players: Mapping[str, Any]) -> None:
+def _in_play(session: TrainingSession, state: DeliveryState, plan: SessionPlan) -> Mapping[str, Shares]:
+    """Minutes in play of each player of the register, by the outer id; nothing before the session is done."""
+    if session.state not in TOOK_PLACE:
+        return {}
+    run = plan_as_run(session, plan, state)
+    return in_play(parts_played(session, run, account(run, state), state), state.register)
+
+
+def _write_register(
+    session: TrainingSession, state: DeliveryState, players: Mapping[str, Any], shares: Mapping[str, Shares]
+) -> None:
     over = session.state in TOOK_PLACE
     guests = {each.player for each in state.guests}
     Register.objects.filter(session=session).delete()
@@ -122,11 +137,17 @@ def _write_register(session: TrainingSession, state: DeliveryState, players: Map
             else [*line.limits, *([f"at most {line.at_most_min} min"] if line.at_most_min else [])],
             was_limited=line.taking == "limited",
             is_guest=key in guests,
-            minutes=Decimal(str(round(minutes_taking_part(state, key), 1))) if over else 0,
+            minutes=_tenths(minutes_taking_part(state, key)) if over else 0,
+            in_play_min=_tenths(shares.get(key, NOBODY).in_play_min),
+            known_min=_tenths(shares.get(key, NOBODY).present_min),
         )
         for key, line in state.register.items()
         if key in players
     )
+
+
+def _tenths(minutes: float) -> Decimal:
+    return Decimal(str(round(minutes, 1)))
 
 
 def _write_ratings(session: TrainingSession, state: DeliveryState, players: Mapping[str, Any]) -> None:

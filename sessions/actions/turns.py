@@ -10,6 +10,8 @@ from club.actor import Actor
 from club.errors import Clash, FieldProblem, Refused
 from sessions import queries
 from sessions.actions.booking import refuse_if
+from sessions.actions.projections import rebuild
+from sessions.choices import TOOK_PLACE
 from sessions.models import TrainingSession, Turns
 from sessions.planning.reasons import PlanningReason
 from sessions.planning.rotation import PeopleBout, PeopleRotation, RotationLimits, rotate_people
@@ -54,7 +56,10 @@ def rotate_station(
     )
     if not found.bouts:
         raise Refused([FieldProblem("players", _said(each, people)) for each in found.reasons])
-    return _keep(kept, found, in_goal, wished)
+    turns_kept = _keep(kept, found, in_goal, wished)
+    if session.state in TOOK_PLACE:
+        rebuild(session=session)  # minutes in play follow from the turns
+    return turns_kept
 
 
 def _unchanged(session: TrainingSession, station: StationView, seen: int | None) -> Turns:

@@ -79,6 +79,9 @@ class AttendingOut(serializers.Serializer):
     of = serializers.IntegerField()
     not_marked = serializers.IntegerField()
     minutes = serializers.FloatField()
+    minutes_in_play = serializers.FloatField(help_text="In the rounds of which it is known who played.")
+    minutes_known = serializers.FloatField(help_text="There in those rounds.")
+    share_in_play = serializers.FloatField(allow_null=True, help_text="Null where it is not known.")
     last = serializers.DateField(allow_null=True)
 
 
@@ -204,6 +207,9 @@ def _player(line: Any) -> dict[str, Any]:
         **{name: getattr(line, name) for name in ("shirt", "team", "left")},
         **{name: getattr(line.count, name) for name in figures},
         "minutes": round(line.count.minutes, 1),
+        "minutes_in_play": round(line.count.in_play_min, 1),
+        "minutes_known": round(line.count.known_min, 1),
+        "share_in_play": None if line.count.share is None else round(line.count.share, 3),
     }
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from rest_framework import serializers
 
-from sessions.pages.happened import PartRun, PlayerThere, WhatHappened
+from sessions.pages.happened import InPlayRun, PartRun, PlayerThere, WhatHappened
 from sessions.pages.weather import HeatShown, ThunderShown
 
 S = serializers
@@ -54,6 +54,11 @@ class PlayerThereOut(S.Serializer):
     minutes = S.FloatField()
     limited = S.BooleanField()
     guest = S.BooleanField()
+    minutes_in_play = S.FloatField(help_text="In the rounds of which it is known who played.")
+    minutes_known = S.FloatField(help_text="There in those rounds.")
+    share_in_play = S.FloatField(
+        allow_null=True, help_text="The one by the other; null where it is not known."
+    )
 
 
 class PartRunOut(S.Serializer):
@@ -69,6 +74,11 @@ class PartRunOut(S.Serializer):
     bouts = S.IntegerField()
     load_au = S.FloatField(allow_null=True)
     headers = S.IntegerField(help_text="Of one player who was there for all of it.")
+    who_played = S.ChoiceField(
+        choices=["turns", "everybody", "not_known"],
+        allow_null=True,
+        help_text="How it is known who was in play; null for a part that was not run.",
+    )
     effort = S.FloatField(allow_null=True)
 
 
@@ -92,6 +102,9 @@ class HappenedOut(S.Serializer):
     outcome = S.CharField()
     headers = S.IntegerField()
     planned_headers = S.IntegerField()
+    share_in_play = S.FloatField(
+        allow_null=True, help_text="Of all players together; null where it is not known."
+    )
     players = PlayerThereOut(many=True)
     parts = PartRunOut(many=True)
     notes = NoteOut(many=True)
@@ -140,10 +153,11 @@ def happened(done: WhatHappened) -> dict[str, Any]:
         "outcome": done.outcome,
         "headers": done.headers,
         "planned_headers": done.planned_headers,
+        "share_in_play": _share(done.in_play),
         "players": [_there(each) for each in done.players],
         "parts": [_run(each, with_au=done.load_au is not None) for each in done.parts],
         "notes": [{"at": each.at, "text": each.text, "part": each.part} for each in done.notes],
-        "reasons": reasons([*done.reasons, *([done.why_load] if done.why_load else [])]),
+        "reasons": reasons([*done.reasons, *filter(None, (done.why_load, done.who_played))]),
     }
 
 
@@ -157,7 +171,14 @@ def _there(player: PlayerThere) -> dict[str, Any]:
         "minutes": player.minutes,
         "limited": player.limited,
         "guest": player.guest,
+        "minutes_in_play": player.in_play.minutes,
+        "minutes_known": player.in_play.known_min,
+        "share_in_play": _share(player.in_play),
     }
+
+
+def _share(found: InPlayRun) -> float | None:
+    return None if found.share is None else round(found.share, 3)
 
 
 def _run(part: PartRun, *, with_au: bool) -> dict[str, Any]:
@@ -171,6 +192,7 @@ def _run(part: PartRun, *, with_au: bool) -> dict[str, Any]:
         "bouts": part.account.bouts,
         "load_au": round(part.account.load_au, 1) if with_au else None,
         "headers": part.account.headers,
+        "who_played": part.who_played,
         "effort": part.effort,
     }
 

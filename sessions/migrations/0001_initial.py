@@ -218,6 +218,8 @@ class Migration(migrations.Migration):
                 ('was_limited', models.BooleanField(default=False)),
                 ('is_guest', models.BooleanField(default=False)),
                 ('minutes', models.DecimalField(decimal_places=1, default=0, max_digits=5)),
+                ('in_play_min', models.DecimalField(decimal_places=1, default=0, max_digits=5)),
+                ('known_min', models.DecimalField(decimal_places=1, default=0, max_digits=5)),
                 ('player', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='register', to='club.player')),
                 ('session', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='register', to='training.trainingsession')),
             ],

@@ -50,6 +50,9 @@ class Register(models.Model):
     was_limited = models.BooleanField(default=False)
     is_guest = models.BooleanField(default=False)
     minutes = models.DecimalField(max_digits=5, decimal_places=1, default=0)
+    # Of a session that is done: minutes in play, and minutes there, in the rounds of which it is known who played.
+    in_play_min = models.DecimalField(max_digits=5, decimal_places=1, default=0)
+    known_min = models.DecimalField(max_digits=5, decimal_places=1, default=0)
 
     class Meta:
         constraints = [

@@ -13,7 +13,7 @@ from club import queries as club
 from club.actor import Actor
 from sessions.choices import Attendance as Word
 from sessions.pages.weeks import iso_week
-from sessions.planning.attendance import spans
+from sessions.planning.attendance import PlayerCount, spans
 from sessions.queries.recorded.attendance import (
     Column,
     PlayerAttendance,
@@ -40,6 +40,11 @@ class TeamPage:
     last: date
     earlier: str = ""
     later: str = ""
+
+    @property
+    def knows_play(self) -> bool:
+        """Whether of anybody it is known for how long they were in play."""
+        return any(each.count.known_min for each in self.attendance.lines)
 
     @property
     def groups(self) -> list[tuple[str, list[PlayerCounts]]]:
@@ -143,10 +148,10 @@ def table_of(squad: Any, found: TeamAttendance) -> list[list[Value]]:
     sessions = [each.session for each in found.columns]
     head = [_("Player"), _("Number"), _("Team")]
     head += [f"{each.day:%Y-%m-%d} {each.starts:%H:%M}" for each in sessions]
-    rows: list[list[Value]] = [[*head, _("Came"), _("Of"), _("Minutes"), _("Last time")]]
+    rows: list[list[Value]] = [[*head, _("Came"), _("Of"), _("Minutes"), _("Last time"), *_play_head()]]
     rows += [_row(squad, each) for each in found.lines]
     for title, figures in _foot(found):
-        rows.append([title, None, squad.name, *figures, None, None, None, None])
+        rows.append([title, None, squad.name, *figures, *[None] * 6])
     return rows
 
 
@@ -155,7 +160,26 @@ def _row(squad: Any, line: PlayerCounts) -> list[Value]:
     count = line.count
     last = None if count.last is None else count.last.isoformat()
     team = line.team if line.is_guest else squad.name
-    return [line.name, line.shirt, team, *words, count.came, count.of, round(count.minutes, 1), last]
+    return [
+        line.name,
+        line.shirt,
+        team,
+        *words,
+        count.came,
+        count.of,
+        round(count.minutes, 1),
+        last,
+        *_played(count),
+    ]
+
+
+def _play_head() -> list[str]:
+    return [_("Minutes in play"), _("of minutes there")]
+
+
+def _played(count: PlayerCount) -> list[Value]:
+    """Both empty where it is not known who played."""
+    return [round(count.in_play_min, 1), round(count.known_min, 1)] if count.known_min else [None, None]
 
 
 def _foot(found: TeamAttendance) -> list[tuple[str, list[Value]]]:

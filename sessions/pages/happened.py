@@ -12,6 +12,7 @@ from sessions.planning.account import PartAccount
 from sessions.planning.fold import PartState
 from sessions.planning.headers import planned_headers
 from sessions.planning.reasons import PlanningReason, reason
+from sessions.planning.rotation.as_run import WhoPlayed
 from sessions.queries.guides import goes_by_load
 from sessions.queries.plan import PartView, SessionView
 from sessions.queries.recorded.record import SessionRecord, session_record
@@ -20,6 +21,18 @@ if TYPE_CHECKING:
     from sessions.models import Register
 
 NEAR_MIN = 1.0  # a tap half a minute late is as planned
+
+
+@dataclass(frozen=True)
+class InPlayRun:
+    """Minutes in play and minutes there, in the rounds of which it is known who played; `share` None where none is known."""
+
+    minutes: float
+    known_min: float
+
+    @property
+    def share(self) -> float | None:
+        return self.minutes / self.known_min if self.known_min else None
 
 
 @dataclass(frozen=True)
@@ -35,6 +48,7 @@ class PlayerThere:
     minutes: float
     limited: bool
     guest: bool
+    in_play: InPlayRun
 
 
 @dataclass(frozen=True)
@@ -47,6 +61,7 @@ class PartRun:
     started_at: datetime | None
     ended_at: datetime | None
     account: PartAccount
+    who_played: WhoPlayed | None  # None for a part that was not run
     effort: float | None
     changes: list[PlanningReason]
 
@@ -78,6 +93,10 @@ class WhatHappened:
     notes: list[NoteLeft]
     changes: list[PlanningReason]
     why_load: PlanningReason | None
+    in_play: InPlayRun  # of everybody together
+    who_played: (
+        PlanningReason | None
+    )  # of which parts it is known; None where no part was run, or nobody is on the register
 
     @property
     def outcome(self) -> str:
@@ -98,7 +117,7 @@ class WhatHappened:
 
 
 def what_happened(view: SessionView, *, with_names: bool) -> WhatHappened | None:
-    """None for a session that is not done. Two queries."""
+    """None for a session that is not done. Three queries."""
     found = session_record(view.row, view.plan)
     if found is None:
         return None
@@ -106,11 +125,12 @@ def what_happened(view: SessionView, *, with_names: bool) -> WhatHappened | None
     load_au = None if found.entry.load_au is None or not with_au else float(found.entry.load_au)
     minutes = float(found.entry.minutes)
     effort = found.state.effort()
+    register = found.register
     return WhatHappened(
         came=found.came,
         expected=view.row.players_expected,
         trialists=len(found.state.trialists),
-        players=[_player(each) for each in found.register] if with_names else [],
+        players=[_player(each) for each in register] if with_names else [],
         parts=[_part(view, each, found) for each in view.parts],
         minutes=minutes,
         planned_minutes=view.plan.minutes,
@@ -123,7 +143,27 @@ def what_happened(view: SessionView, *, with_names: bool) -> WhatHappened | None
         notes=[NoteLeft(each.at, each.text, _title(view, each.part)) for each in found.state.notes],
         changes=list(_changes(view, found, minutes)),
         why_load=_why_load(effort, minutes, load_au, view.expected_au),
+        in_play=_in_play(*register),
+        who_played=_who_played(view, found) if register else None,
     )
+
+
+def _in_play(*rows: Register) -> InPlayRun:
+    return InPlayRun(
+        float(sum(each.in_play_min for each in rows)), float(sum(each.known_min for each in rows))
+    )
+
+
+def _who_played(view: SessionView, found: SessionRecord) -> PlanningReason | None:
+    """Of which parts, by their numbers, it is known who was in play, and of which it is not."""
+    ran = [(str(each.number), found.who_played.get(str(each.row.public_id))) for each in view.parts]
+    known = ", ".join(number for number, who in ran if who in ("turns", "everybody"))
+    unknown = ", ".join(number for number, who in ran if who == "not_known")
+    if not known:
+        return reason("who_played_unknown") if unknown else None
+    if not unknown:
+        return reason("who_played")
+    return reason("who_played_of_some", known=known, unknown=unknown)
 
 
 def _player(row: Register) -> PlayerThere:
@@ -138,6 +178,7 @@ def _player(row: Register) -> PlayerThere:
         minutes=float(row.minutes),
         limited=limited,
         guest=row.is_guest,
+        in_play=_in_play(row),
     )
 
 
@@ -159,6 +200,7 @@ def _part(view: SessionView, part: PartView, found: SessionRecord) -> PartRun:
         started_at=state.started_at,
         ended_at=ended_at,
         account=cost,
+        who_played=found.who_played.get(key),
         effort=found.state.effort(key),
         changes=list(_part_changes(part, state, cost, found)),
     )

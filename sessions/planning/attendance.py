@@ -30,13 +30,18 @@ class PastSession:
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """What the register says of a player in a session; `minutes` taking part, 0 while the session runs."""
+    """What the register says of a player in a session; `minutes` taking part, 0 while the session runs.
+
+    `in_play_min` of `known_min`: minutes in play, and there, in the rounds of which it is known who played.
+    """
 
     session: Key
     player: Key
     state: State
     minutes: float = 0.0
     as_guest: bool = False
+    in_play_min: float = 0.0
+    known_min: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +80,13 @@ class PlayerCount:
     not_marked: int
     minutes: float
     last: date | None
+    in_play_min: float = 0.0
+    known_min: float = 0.0
+
+    @property
+    def share(self) -> float | None:
+        """Minutes in play ÷ minutes there, in the rounds of which it is known who played; None where none is."""
+        return self.in_play_min / self.known_min if self.known_min else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,12 +156,14 @@ def _player(
     as_guest: bool,
 ) -> PlayerCount:
     cells, days, of, missing = [], [], 0, 0
+    play_min = known_min = 0.0
     for count in counts:
         session = count.session
         mark = marks[session.key].get(key)
         cells.append(_cell(count, mark, is_listed=key in listed[session.key]))
         if mark is not None and mark.state != "absent":
             days.append(session.day)
+            play_min, known_min = play_min + mark.in_play_min, known_min + mark.known_min
         unknown = mark is None and (session.runs or not session.taken)
         if key in listed[session.key] and not unknown:
             of += 1
@@ -163,6 +177,8 @@ def _player(
         not_marked=missing,
         minutes=sum(each.minutes or 0.0 for each in cells),
         last=max(days, default=None),
+        in_play_min=play_min,
+        known_min=known_min,
     )
 
 

@@ -188,6 +188,15 @@ _REASONS: Wordings = {
             "{rest_days} days without training or match in the week; {wanted} are advised.",
         ),
     ),
+    "match_minutes_over": _(
+        "{day}: {minutes} match minutes for one player, {over} more than the {limit} that are advised for a day ({source})."
+    ),
+    "match_minutes_over_tournament": _(
+        "{day}: {minutes} match minutes for one player, {over} more than the {limit} that are advised for a tournament day ({source})."
+    ),
+    "clear_match_minutes": _(
+        "Share the matches over more players: each plays {over} min less. Minutes are counted as they were entered, for one player; who played how long is not known."
+    ),
     # assembling a session: why a part is there
     "part_pinned": _("Kept, as you said."),
     "part_runs": _("Runs with {players} players as {format} on {length_m} × {width_m} m."),
@@ -340,6 +349,13 @@ _REASONS: Wordings = {
     "ran_headers": _("{headers} headers a player; {planned} planned."),
     "came_otherwise": _("{came} came; {expected} were expected."),
     "took_minutes": _("It took {minutes} of {planned} min."),
+    "who_played": _("Minutes in play are those of the rounds as they were run."),
+    "who_played_of_some": _(
+        "Minutes in play are of part {known}. Who was in play in part {unknown} is not known: no turns were worked out, and its set-up does not say that everybody played."
+    ),
+    "who_played_unknown": _(
+        "Who was in play is not known: no turns were worked out, and no set-up says that everybody played."
+    ),
     "load_rated": _("Effort {cr10} × {minutes} min: {load_au} AU; {expected_au} were to be expected."),
     "load_estimated": _("Nobody rated it: counted as expected, {load_au} AU."),
     "set_aside": CountedWording(

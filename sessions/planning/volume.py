@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sessions.planning.numbers import at_least
@@ -10,11 +10,32 @@ from sessions.planning.reasons import PlanningReason, reason
 
 
 @dataclass(frozen=True, slots=True)
+class MinutesLimit:
+    """So many minutes at most, and who says so."""
+
+    most: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """A match, or a tournament, with the minutes of one player in it; `day` as it is said."""
+
+    day: str
+    minutes: float
+    tournament: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class WeekLimits:
-    """Organised hours a week at most, days of rest at least; None where no figure in force says so."""
+    """Organised hours a week at most, days of rest at least, match minutes of one player on a day and on a tournament
+    day; None where no figure in force says so.
+    """
 
     hours_most: float | None = None
     rest_days_least: int | None = None
+    match_day: MinutesLimit | None = None
+    tournament_day: MinutesLimit | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,3 +61,35 @@ def volume(daily_minutes: Sequence[float], limits: WeekLimits) -> Volume:
     if least is not None and 7 - days < least:
         found.append(reason("rest_days_short", rest_days=7 - days, wanted=least))
     return Volume(hours, days, 7 - days, tuple(found))
+
+
+def match_minutes(played: Iterable[Played], limits: WeekLimits) -> tuple[PlanningReason, ...]:
+    """Each day on which one player's match minutes, all matches of the day together, are more than the figure in force.
+
+    A day with a tournament has the figure of a tournament day; where there is none, that of any day.
+    """
+    days: dict[str, list[Played]] = {}
+    for each in played:
+        at_least("minutes", each.minutes, 0)
+        days.setdefault(each.day, []).append(each)
+    found = []
+    for day, games in days.items():
+        tournament = any(each.tournament for each in games)
+        limit = (limits.tournament_day if tournament else None) or limits.match_day
+        minutes = sum(each.minutes for each in games)
+        if limit is not None and minutes > limit.most + 1e-9:
+            over = float(minutes - limit.most)
+            code = "match_minutes_over_tournament" if limit is limits.tournament_day else "match_minutes_over"
+            clear = reason("clear_match_minutes", over=over)
+            found.append(
+                reason(
+                    code,
+                    clears=(clear,),
+                    day=day,
+                    minutes=float(minutes),
+                    over=float(over),
+                    limit=float(limit.most),
+                    source=limit.source,
+                )
+            )
+    return tuple(found)

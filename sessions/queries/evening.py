@@ -5,10 +5,10 @@ from dataclasses import replace
 from typing import Any
 
 from club.errors import FieldProblem, Refused
-from drills.game.evening import Evening, Piece, PlayerAges, players_of, typed_ground
+from drills.game.evening import Evening, Piece, PlayerAges, typed_ground
 from drills.game.format import MOST_PLAYERS
 from drills.game.space import LONGEST_M
-from drills.queries import club_stock
+from drills.queries import club_stock, players_of_group
 from sessions import bridge
 from sessions.models import Station, TrainingSession
 from sessions.queries.adults import adults_of
@@ -19,8 +19,8 @@ MOST_ADULTS = 20
 
 
 def ages_of(group: Any) -> PlayerAges:
-    """The ages of an age group's players, and its own stored format."""
-    return players_of(group.ages, group.a_side)
+    """The ages of an age group's players, its own stored format, and the match pitch in force for it."""
+    return players_of_group(group)
 
 
 def pieces_of(session: TrainingSession) -> tuple[Piece, ...]:

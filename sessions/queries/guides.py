@@ -9,7 +9,7 @@ from club.models import AgeGroup, Guideline
 from sessions.planning.budget import SessionBudget
 from sessions.planning.headers import HeaderRule
 from sessions.planning.supervision import AdultRule
-from sessions.planning.volume import WeekLimits
+from sessions.planning.volume import MinutesLimit, WeekLimits
 
 _OF_HEADING = (
     Rule.HEADERS_PER_SESSION,
@@ -62,10 +62,20 @@ def adult_rule_for(age_group: AgeGroup, day: date | None) -> AdultRule | None:
 
 
 def week_limits(age_group: AgeGroup, day: date) -> WeekLimits:
-    """Hours and rest days in force for an age group on a day."""
+    """Hours, rest days and match minutes in force for an age group on a day."""
     rows = _by_rule(club.guidelines_for(age_group, day))
     hours = rows.get(Rule.ORGANISED_HOURS_WEEK)
-    return WeekLimits(None if hours is None else float(hours.value), _whole(rows, Rule.REST_DAYS_WEEK))
+    return WeekLimits(
+        hours_most=None if hours is None else float(hours.value),
+        rest_days_least=_whole(rows, Rule.REST_DAYS_WEEK),
+        match_day=_minutes(rows, Rule.PLAYING_MINUTES_DAY),
+        tournament_day=_minutes(rows, Rule.PLAYING_MINUTES_TOURNAMENT),
+    )
+
+
+def _minutes(rows: dict[str, Guideline], rule: Rule) -> MinutesLimit | None:
+    row = rows.get(rule)
+    return None if row is None else MinutesLimit(float(row.value), row.source)
 
 
 def _by_rule(guidelines: Iterable[Guideline]) -> dict[str, Guideline]:

@@ -14,7 +14,7 @@ from sessions.choices import STILL_TO_COME, Kind
 from sessions.models import LedgerEntry, TrainingSession
 from sessions.planning import load
 from sessions.planning.reasons import PlanningReason
-from sessions.planning.volume import volume
+from sessions.planning.volume import Played, match_minutes, volume
 from sessions.planning.week import WeekAllowance, is_over, verdict
 from sessions.queries.counted import counted
 from sessions.queries.guides import goes_by_load, week_limits
@@ -173,8 +173,17 @@ def load_week(
         with_au=with_au,
         word=load.lighter_usual_heavier(sums.total if with_au else minutes, past),
         told=verdict(sums.total if with_au else None, minutes, limits, past),
-        reasons=list(hours.reasons),
+        reasons=[*hours.reasons, *match_minutes(_played(lines), most)],
     )
+
+
+def _played(lines: Iterable[LedgerLine]) -> list[Played]:
+    """The matches and tournaments of a week: minutes stand in the ledger as those of one player."""
+    return [
+        Played(f"{each.day:%a} {each.day.day} {each.day:%b}", each.minutes, each.kind == Kind.TOURNAMENT)
+        for each in lines
+        if each.kind in (Kind.MATCH, Kind.TOURNAMENT)
+    ]
 
 
 def directors_detail(

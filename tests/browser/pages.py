@@ -65,7 +65,29 @@ def _done() -> str:
     from sessions.models import TrainingSession
 
     found = TrainingSession.objects.filter(age_group__label="U12", state__in=TOOK_PLACE).latest("day")
+    _who_played(found)
     return f"/sessions/{found.public_id}/"
+
+
+def _who_played(session: Any) -> None:
+    """Turns of its longest part of one station, so that it is known who was in play: as many wait as have no place."""
+    from sessions import actions
+    from sessions.models import Register, Turns
+
+    rows = [each for each in session.parts.order_by("-minutes") if each.stations.count() == 1]
+    there = [
+        str(each)
+        for each in Register.objects.filter(session=session).values_list("player__public_id", flat=True)
+    ]
+    if not rows or len(there) < 8 or Turns.objects.filter(session=session).exists():
+        return
+    bouts = []
+    for number in range(1, rows[0].bouts + 1):
+        turned = there[number:] + there[:number]
+        team = {"bib": "red", "place": "inside", "players": turned[:-2]}
+        bouts.append({"number": number, "teams": [team], "waiting": turned[-2:], "away": [], "loans": []})
+    Turns.objects.create(session=session, station_id=rows[0].stations.get().public_id, bouts=bouts, facts={})
+    actions.rebuild(session=session)
 
 
 def _part(number: int) -> Any:
@@ -174,6 +196,7 @@ def _attended() -> str:
     from sessions.bridge import local_moment
     from sessions.models import TrainingSession
 
+    _done()
     team = Squad.objects.get(public_id=_squad())
     group = team.seasons.get().age_group
     director = actor_of(User.objects.get(email=DIRECTOR))

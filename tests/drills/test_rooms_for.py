@@ -230,7 +230,8 @@ def test_rungs_and_drills_with_the_same_numbers_share_their_rooms(db: None) -> N
 
 def test_a_drill_that_has_its_rooms_is_derived_with_few_queries(db: None, django_assert_num_queries) -> None:
     drill = keep(whole())
-    with django_assert_num_queries(5):  # let the rungs go; find footprints, kit, known words; write the rungs
+    # Read the settings (pitches in force); let the rungs go; find footprints, kit, known words; write the rungs.
+    with django_assert_num_queries(6):
         derive(drill, whole())
 
 

@@ -17,10 +17,10 @@ def remember_rooms() -> None:
 def _once(work_out: Callable[..., Any]) -> Callable[..., Any]:
     known: dict[Any, Any] = {}
 
-    def remembered(design: Any, *, most_players: int, places: Any) -> Any:
-        asked = repr(design), most_players
+    def remembered(design: Any, *, most_players: int, places: Any, areas: Any) -> Any:
+        asked = repr(design), most_players, repr(areas)
         if asked not in known:
-            known[asked] = work_out(design, most_players=most_players, places=places)
+            known[asked] = work_out(design, most_players=most_players, places=places, areas=areas)
         return list(known[asked])
 
     return remembered

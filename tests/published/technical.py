@@ -6,6 +6,7 @@ TECHNICAL = (
     "drills.game.notation",
     "drills.game.scene",
     "drills.game.evening:SCHEMA",
+    "drills.game.pitches:AS_PUBLISHED",
     "drills.game.fit.holding:_HAIR",
     "sessions.planning.attendance:MOST_ACROSS",
     "drills.game.fit.serialize:SCHEMA",

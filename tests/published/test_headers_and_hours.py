@@ -8,7 +8,7 @@ from club.choices import Rule
 from club.queries import holding
 from sessions.planning.headers import HeaderRule, HeadingSoFar, header_reasons
 from sessions.planning.plan import PlannedPart, SessionPlan
-from sessions.planning.volume import WeekLimits, volume
+from sessions.planning.volume import MinutesLimit, Played, WeekLimits, match_minutes, volume
 from sessions.queries.guides import header_rule
 from tests.published.registry import guards
 
@@ -89,6 +89,25 @@ def test_hours_and_rest_days(daily_minutes: list[float], age: int, expected: lis
     rows = {each.rule: each.value for each in holding(FIGURES, Ages(age + 1), None)}
     limits = WeekLimits(rows[Rule.ORGANISED_HOURS_WEEK], int(rows[Rule.REST_DAYS_WEEK]))
     assert [reason.code for reason in volume(daily_minutes, limits).reasons] == expected
+
+
+@guards(
+    "sessions.planning.volume:match_minutes",
+    source="The FA, handbook: maximum playing times for youth football",
+)
+@pytest.mark.parametrize(
+    ("under", "day", "tournament_day"),
+    [(8, 40, 60), (10, 60, 90), (12, 80, 120), (14, 100, 150), (16, 100, 150), (18, 120, 180)],
+)
+def test_match_minutes_of_a_day(under: int, day: float, tournament_day: float) -> None:
+    rows = {each.rule: each for each in holding(FIGURES, Ages(under), None)}
+    limits = WeekLimits(
+        match_day=MinutesLimit(rows[Rule.PLAYING_MINUTES_DAY].value, "FA"),
+        tournament_day=MinutesLimit(rows[Rule.PLAYING_MINUTES_TOURNAMENT].value, "FA"),
+    )
+    for tournament, most in ((False, day), (True, tournament_day)):
+        assert match_minutes([Played("Sat", most, tournament)], limits) == ()
+        assert len(match_minutes([Played("Sat", most / 2 + 1, tournament)] * 2, limits)) == 1
 
 
 @guards(

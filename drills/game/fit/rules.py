@@ -62,7 +62,7 @@ def rules_for(design: Design, tonight: Evening) -> Rules:
         waiting=waiting,
         off=max(waiting, MOST_OFF),
         turns_in_goal=_has_goals_to_keep(design) and is_under(ages, TURNS_IN_GOAL_UNDER),
-        area_most_m2=None if side is None else match_area_per_player_m2(side),
+        area_most_m2=None if ages is None or side is None else _match_area_m2(ages, side),
         bounds=NumberBounds(
             anyone=design.anyone_can_join,
             sides_fixed=design.sides_fixed,
@@ -73,6 +73,11 @@ def rules_for(design: Design, tonight: Evening) -> Rules:
         ),
         shots=shots_of(design, ages),
     )
+
+
+def _match_area_m2(ages: PlayerAges, side: int) -> float:
+    """By the row in force at the club; by the published table where no club is known, or where its row says the same."""
+    return match_area_per_player_m2(side) if ages.match_m2_each is None else ages.match_m2_each
 
 
 def _has_goals_to_keep(design: Design) -> bool:

@@ -18,7 +18,9 @@ from drills.game.fit.rules import (
     rules_for,
     side_of,
 )
+from drills.game.pitches import MatchAreas
 
+AS_IN_THE_TABLE: MatchAreas = {}  # no format has an area of the club's own
 ENGINE_VERSION = 5  # rises with any change of what `fit` answers or rungs keep; older rows are rebuilt
 MOST_KEEPERS = 3
 ANY_NUMBER = 0  # stands for "however many come"
@@ -60,20 +62,23 @@ def class_bit(ages: PlayerAges | None, adults: int | None) -> int:
     return 1 << CLASSES.index((side, YOUNGEST, counted))
 
 
-def _evening(each: tuple[int | None, int, int | None]) -> Evening:
+def _evening(each: tuple[int | None, int, int | None], areas: MatchAreas) -> Evening:
     side, under, adults = each
-    return Evening(1, None, adults, one_year(under, side))
+    return Evening(1, None, adults, one_year(under, side, None if side is None else areas.get(side)))
 
 
 # Bits of classes by how many grids there may be, from the fewest.
 Steps = dict[int, int]
 
 
-def by_rules(design: Design) -> dict[Rules, Steps]:
-    """The classes that come to the same bounds but for the number of grids: those are gone through once."""
+def by_rules(design: Design, areas: MatchAreas = AS_IN_THE_TABLE) -> dict[Rules, Steps]:
+    """The classes that come to the same bounds but for the number of grids: those are gone through once.
+
+    `areas`: the match areas in force at a club, of the formats whose row is not the published one.
+    """
     found: dict[Rules, Steps] = {}
     for number, each in enumerate(CLASSES):
-        rules = _plain(design, rules_for(design, _evening(each)))
+        rules = _plain(design, rules_for(design, _evening(each, areas)))
         steps = found.setdefault(replace(rules, most_grids=MOST_SMALL_GRIDS), {})
         steps[rules.most_grids] = steps.get(rules.most_grids, 0) | 1 << number
     return {rules: dict(sorted(steps.items())) for rules, steps in found.items()}

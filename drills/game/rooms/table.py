@@ -10,8 +10,10 @@ from drills.game.design import Design
 from drills.game.fit.rules import Rules
 from drills.game.format import MOST_PLAYERS
 from drills.game.minimal_rectangles import MinimalRectangles, holding_any
+from drills.game.pitches import MatchAreas
 from drills.game.rooms.classes import (
     ANY_NUMBER,
+    AS_IN_THE_TABLE,
     ENGINE_VERSION,
     EVERY_KEEPERS_BIT,
     by_rules,
@@ -59,7 +61,7 @@ class RoomsWithKit:
     shorts_cm: tuple[int, ...]
 
 
-def fingerprint(design: Design, most_players: int = MOST_PLAYERS) -> str:
+def fingerprint(design: Design, most_players: int = MOST_PLAYERS, areas: MatchAreas = AS_IN_THE_TABLE) -> str:
     """Designs with the same one have the same `rooms`: kit, bibs, ages and words play no part in them."""
     facts = (
         *(ENGINE_VERSION, most_players, design.format, design.length_m, design.width_m),
@@ -67,6 +69,7 @@ def fingerprint(design: Design, most_players: int = MOST_PLAYERS) -> str:
         *(design.counts_everyone, design.area_matters, design.sides_by_age, strips_cm(design)),
         *(design.sides_fixed, design.neutrals_fixed, design.outside_fixed, tuple(sorted(design.shot_at))),
         (design.adults_needed, design.slots),
+        *((sorted(areas.items()),) if areas else ()),
     )
     return hashlib.sha256(repr(facts).encode()).hexdigest()
 
@@ -78,14 +81,19 @@ def fingerprint_of_either(fingerprints: Iterable[str]) -> str:
 
 
 def rooms(
-    design: Design, *, most_players: int = MOST_PLAYERS, places: ShareNeeds | None = None
+    design: Design,
+    *,
+    most_players: int = MOST_PLAYERS,
+    places: ShareNeeds | None = None,
+    areas: MatchAreas = AS_IN_THE_TABLE,
 ) -> list[Rooms]:
     """The smallest rooms for 1 to `most_players` players, and for any number, in each class of evenings.
 
+    `areas`: the match areas in force at the club, of the formats whose row is not the published one.
     `places` of the same design, where both this and `rooms_with_kit` are asked for: most of the work is the same.
     """
     places, merged = places or ShareNeeds(design), dict[_Row, int]()
-    for rules, steps in by_rules(design).items():
+    for rules, steps in by_rules(design, areas).items():
         # By the most grids, and whether nobody is off.
         tables: dict[tuple[int, bool], _Table] = {}
         for keepers, bit in _keepers_and_bits(design, rules):
@@ -114,11 +122,15 @@ def _keepers_and_bits(design: Design, rules: Rules) -> Iterator[tuple[int | None
 
 
 def rooms_with_kit(
-    design: Design, *, most_players: int = MOST_PLAYERS, places: ShareNeeds | None = None
+    design: Design,
+    *,
+    most_players: int = MOST_PLAYERS,
+    places: ShareNeeds | None = None,
+    areas: MatchAreas = AS_IN_THE_TABLE,
 ) -> list[RoomsWithKit]:
     """The smallest rooms by what has to stand on the grids, for evenings on which somebody says what kit there is."""
     places, merged = places or ShareNeeds(design), dict[tuple[str, _Row], int]()
-    for rules, steps in by_rules(design).items():
+    for rules, steps in by_rules(design, areas).items():
         for grids, classes in steps.items():
             bounded = replace(rules, most_grids=grids)
             for missing, table in _tables_with_kit(design, places, bounded, most_players).items():

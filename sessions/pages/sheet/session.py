@@ -70,9 +70,12 @@ def _happened(view: SessionView) -> list[str]:
         _("Effort {cr10:g} of 10.").format(cr10=done.effort) if done.effort is not None else "",
     ]
     parts = [(part, " ".join(each.said(_, ngettext) for each in part.changes)) for part in done.parts]
+    share = done.in_play.share
+    play = _("{percent:.0f} % in play.").format(percent=share * 100) if share is not None else ""
     return [
-        " ".join(each for each in first if each),
+        " ".join(each for each in (*first, play) if each),
         *(each.said(_, ngettext) for each in done.told),
+        *([done.who_played.said(_, ngettext)] if done.who_played else []),
         *(f"{part.number} {part.title}: {text}" for part, text in parts if text),
         *(note.text for note in done.notes),
     ]

@@ -70,8 +70,12 @@ class Shares:
         return self.inside_min + self.outside_min + self.waiting_min
 
     @property
+    def in_play_min(self) -> float:
+        return self.inside_min + self.outside_min
+
+    @property
     def share(self) -> float | None:
-        return (self.inside_min + self.outside_min) / self.present_min if self.present_min else None
+        return self.in_play_min / self.present_min if self.present_min else None
 
     def plus(self, other: Shares) -> Shares:
         return Shares(

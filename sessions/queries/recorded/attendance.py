@@ -169,10 +169,11 @@ def _of_player(
     found = _held().annotate(mark=mark).filter(there, day__range=(first, last))
     rows = list(
         found.order_by("day", "starts", "pk").values_list(
-            *_COLUMN, "mark__state", "mark__minutes", "mark__is_guest"
+            *_COLUMN,
+            *("mark__state", "mark__minutes", "mark__is_guest", "mark__in_play_min", "mark__known_min"),
         )
     )
-    marks = [_mark(row[0], player_id, *row[-3:]) for row in rows if row[-3] is not None]
+    marks = [_mark(row[0], player_id, *row[-5:]) for row in rows if row[-5] is not None]
     return [_column(row) for row in rows], marks
 
 
@@ -180,12 +181,18 @@ def _marks(session_ids: Iterable[int]) -> list[Mark]:
     """What stands on registers: no names, no limits. One query."""
     found = Register.objects.filter(session_id__in=list(session_ids))
     return [
-        _mark(*row) for row in found.values_list("session_id", "player_id", "state", "minutes", "is_guest")
+        _mark(*row)
+        for row in found.values_list(
+            *("session_id", "player_id", "state", "minutes", "is_guest", "in_play_min", "known_min")
+        )
     ]
 
 
-def _mark(session_id: int, player_id: int, state: str, minutes: Any, is_guest: bool) -> Mark:
-    return Mark(session_id, player_id, cast(State, state), float(minutes), is_guest)
+def _mark(
+    session_id: int, player_id: int, state: str, minutes: Any, is_guest: bool, in_play: Any, known: Any
+) -> Mark:
+    state_ = cast(State, state)
+    return Mark(session_id, player_id, state_, float(minutes), is_guest, float(in_play), float(known))
 
 
 def _counted(

@@ -1,5 +1,6 @@
 """What was recorded of a session that is done: who came, and what it put into the ledger."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from sessions import bridge
@@ -8,7 +9,9 @@ from sessions.models import LedgerEntry, Register, TrainingSession
 from sessions.planning.account import Account, account
 from sessions.planning.fold import DeliveryState
 from sessions.planning.plan import SessionPlan
+from sessions.planning.rotation.as_run import WhoPlayed
 from sessions.queries.recorded.as_run import plan_as_planned, plan_as_run
+from sessions.queries.recorded.in_play import known_as, parts_played
 
 
 @dataclass(frozen=True)
@@ -21,6 +24,7 @@ class SessionRecord:
     account: Account
     entry: LedgerEntry
     register: list[Register] = field(default_factory=list)
+    who_played: Mapping[str, WhoPlayed] = field(default_factory=dict)  # of each part that was run, by its key
 
     @property
     def came(self) -> int:
@@ -29,7 +33,7 @@ class SessionRecord:
 
 
 def session_record(session: TrainingSession, plan: SessionPlan) -> SessionRecord | None:
-    """None unless the session is done and its events say so. Two queries."""
+    """None unless the session is done and its events say so. Three queries."""
     state = bridge.state_of(session)
     if state is None or session.state not in TOOK_PLACE:
         return None
@@ -38,11 +42,13 @@ def session_record(session: TrainingSession, plan: SessionPlan) -> SessionRecord
         return None
     register = Register.objects.filter(session=session).select_related("player")
     as_run = plan_as_run(session, plan, state)
+    ran = account(as_run, state)
     return SessionRecord(
         state=state,
         plan=plan_as_planned(session, plan),
         run=as_run,
-        account=account(as_run, state),
+        account=ran,
         entry=entry,
         register=list(register.order_by("is_guest", "player__display_name", "pk")),
+        who_played=known_as(parts_played(session, as_run, ran, state)),
     )

@@ -10,8 +10,9 @@ from django.contrib.postgres.expressions import ArraySubquery
 from django.db.models import OuterRef, Value
 from django.db.models.functions import JSONObject
 
+from sessions import bridge
 from sessions.models import Register, TrainingSession, Turns
-from sessions.planning.rotation import InBib, PeopleBout, PeopleRotation
+from sessions.planning.rotation import PeopleRotation
 from sessions.queries.rows import session_by_id
 
 MOST_PAIRS = 6
@@ -99,18 +100,7 @@ def as_data(
 def as_rotation(bouts: list[Mapping[str, Any]], facts: Mapping[str, Any]) -> PeopleRotation:
     """What was kept, as it was worked out; its reasons are worked out anew where they are shown."""
     return PeopleRotation(
-        bouts=tuple(
-            PeopleBout(
-                number=each["number"],
-                teams=tuple(
-                    InBib(team["bib"], team["place"], tuple(team["players"])) for team in each["teams"]
-                ),
-                waiting=tuple(each["waiting"]),
-                away=tuple(each["away"]),
-                loans=tuple((loan[0], loan[1], loan[2]) for loan in each["loans"]),
-            )
-            for each in bouts
-        ),
+        bouts=bridge.people_bouts(bouts),
         bout_min=facts["bout_min"],
         whole_teams=facts["whole_teams"],
         spread_min=facts["spread_min"],
