@@ -1,5 +1,6 @@
 """What pages show across the rooms: what every template may use, and home."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from django.conf import settings
@@ -29,14 +30,18 @@ def everywhere(request: HttpRequest) -> dict[str, Any]:
 
 def tonight(actor: Actor) -> dict[str, Any]:
     """What is next for this person, and what waits for them."""
+    lists = training.home_lists(actor)
+    if actor.is_director:
+        lists |= {"reviews": drills.review_rows(actor), "pitches": queries.pitch_rows()}
+    read = queries.at_once(actor, lists)
     return {
-        "home": training.home(actor),
-        "for_review": drills.waiting_for_review(actor) if actor.is_director else drills.Reviews(),
-        "needs": _needs() if actor.is_director else [],
+        "home": training.home(actor, read),
+        "for_review": drills.reviews_in(read.get("reviews", [])),
+        "needs": _needs(read) if actor.is_director else [],
     }
 
 
-def _needs() -> list[club_pages.StaffNeed]:
-    """What only the director can mend: dates of staff that run out, gaps in what an emergency asks for. Two queries beside the settings."""
-    dates = club_pages.date_needs(queries.running_out(queries.working_with_checks()))
-    return [*dates, *club_pages.emergency_needs(queries.emergency_unsaid())]
+def _needs(read: Mapping[str, queries.Rows]) -> list[club_pages.StaffNeed]:
+    """What only the director can mend: dates of staff that run out, gaps in what an emergency asks for. No query beside the settings."""
+    dates = club_pages.date_needs(queries.running_out(queries.working_in(read["roles"])))
+    return [*dates, *club_pages.emergency_needs(queries.emergency_unsaid(read["pitches"]))]

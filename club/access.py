@@ -116,6 +116,14 @@ def player_to_keep(actor: Actor, public_id: UUID) -> tuple[Player, Squad]:
     return player, found(squad if keeps_players(actor, squad) else None)
 
 
+def player_and_squads(actor: Actor, public_id: UUID) -> tuple[Player, Squad, list[Squad]]:
+    """The same with the other squads that this person keeps, to which the player may be moved."""
+    player, squads = found(queries.player(public_id)), queries.squads_beside_a_players(public_id)
+    squad = next((each for each in squads if each.is_theirs), None)  # type: ignore[attr-defined]
+    squad = found(squad if squad and keeps_players(actor, squad) else None)
+    return player, squad, [each for each in squads if keeps_players(actor, each) and each.pk != squad.pk]
+
+
 def player_to_set_out(actor: Actor, public_id: UUID) -> Player:
     """A player whom this person may say is out until lifted: the staff of any team of theirs, helpers too.
 

@@ -17,6 +17,11 @@ def session_for_reading(actor: Actor, public_id: UUID | str) -> TrainingSession:
     return found(queries.session_by_id(public_id), lambda row: may_read(actor, row))
 
 
+def session_to_show(actor: Actor, public_id: UUID | str) -> TrainingSession:
+    """The same with all that its page says of others: the kit that they hold meanwhile, and who is out."""
+    return found(queries.session_among_others(public_id), lambda row: may_read(actor, row))
+
+
 def session_for_planning(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session to be written: the coaches of its age group, and the director."""
     return found(queries.session_by_id(public_id), lambda row: actor.plans_for(row.age_group_id))
@@ -30,7 +35,7 @@ def session_of_squad(actor: Actor, squad: Any, public_id: UUID | str) -> Trainin
 
 def session_to_edit(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session whose parts are to be written, with the kit that others hold meanwhile: its planners."""
-    row = queries.session_by_id(public_id, held_rows=queries.held_meanwhile())
+    row = queries.session_among_others(public_id)
     return found(row, lambda row: actor.plans_for(row.age_group_id))
 
 

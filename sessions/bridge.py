@@ -49,12 +49,23 @@ class KeptAt:
 
 
 def kept_at(row: Station) -> KeptAt:
-    """What was accepted for a station; nothing of it where one half can't be read, as if nothing had been accepted."""
-    if row.evening is None:
+    """What was accepted for a station; nothing of it where one half can't be read, as if nothing had been accepted.
+
+    A page asks a dozen times: it is read once for the very data that the row holds, and anew as soon as those are others.
+    """
+    read = row.__dict__.get("_read_of")
+    if read is None or read[0] is not row.setup or read[1] is not row.evening:
+        read = row.__dict__["_read_of"] = (row.setup, row.evening, kept_of(row.setup, row.evening))
+    found: KeptAt = read[2]
+    return found
+
+
+def kept_of(setup: dict[str, Any] | None, evening: dict[str, Any] | None) -> KeptAt:
+    """The same of plain data as a row holds it."""
+    if evening is None:
         return KeptAt()
     try:
-        setup = None if row.setup is None else serialize.from_plain(row.setup)
-        return KeptAt(setup, from_plain(row.evening))
+        return KeptAt(None if setup is None else serialize.from_plain(setup), from_plain(evening))
     except (serialize.UnreadableSetUp, UnreadableEvening) as error:
         return KeptAt(lost=str(error))
 

@@ -1,5 +1,6 @@
 """All reads of the club. Pages and API call these; nothing here writes."""
 
+from club.queries.at_once import Rows, at_once
 from club.queries.figures import (
     figures_beside,
     guidelines_for,
@@ -18,8 +19,10 @@ from club.queries.people import (
 )
 from club.queries.places import (
     bib_rows,
+    kit_along,
     kit_counts,
     kit_of,
+    kit_read_along,
     kit_rows,
     kit_stock,
     pitch,
@@ -30,7 +33,7 @@ from club.queries.places import (
     zone,
     zones,
 )
-from club.queries.roster import HeldRole, RoleRoster, roster
+from club.queries.roster import HeldRole, RoleRoster, role_rows, roster, roster_in
 from club.queries.safeguarding import (
     RunsOut,
     Unsaid,
@@ -42,8 +45,11 @@ from club.queries.safeguarding import (
     out_at,
     out_of_squad,
     out_row,
+    outs_at,
+    pitch_rows,
     running_out,
     staff_with_checks,
+    working_in,
     working_with_checks,
 )
 from club.queries.settings import (
@@ -68,6 +74,7 @@ from club.queries.squads import (
     squad_in_use,
     squad_of_player,
     squads,
+    squads_beside_a_players,
     squads_without_place,
     times_in_squads,
 )
@@ -89,6 +96,7 @@ from club.queries.staff import (
 __all__ = [
     "HeldRole",
     "RoleRoster",
+    "Rows",
     "RunsOut",
     "Unsaid",
     "actor_of",
@@ -97,6 +105,7 @@ __all__ = [
     "age_group",
     "age_groups",
     "age_groups_of_player",
+    "at_once",
     "bib_rows",
     "checks_of",
     "club_now",
@@ -115,8 +124,10 @@ __all__ = [
     "invitation",
     "invitations",
     "is_out",
+    "kit_along",
     "kit_counts",
     "kit_of",
+    "kit_read_along",
     "kit_rows",
     "kit_stock",
     "link_for",
@@ -125,9 +136,11 @@ __all__ = [
     "out_at",
     "out_of_squad",
     "out_row",
+    "outs_at",
     "own_account",
     "people",
     "pitch",
+    "pitch_rows",
     "pitches",
     "player",
     "players_by_id",
@@ -136,7 +149,9 @@ __all__ = [
     "readers",
     "readings",
     "role_of_today",
+    "role_rows",
     "roster",
+    "roster_in",
     "running_out",
     "running_season",
     "season",
@@ -145,6 +160,7 @@ __all__ = [
     "squad_in_use",
     "squad_of_player",
     "squads",
+    "squads_beside_a_players",
     "squads_without_place",
     "staff_of",
     "staff_roles",
@@ -157,6 +173,7 @@ __all__ = [
     "tokens_of",
     "user",
     "user_by_email",
+    "working_in",
     "working_with_checks",
     "zone",
     "zones",

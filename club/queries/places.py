@@ -2,10 +2,12 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from typing import Any
 from uuid import UUID
 
+from django.contrib.postgres.expressions import ArraySubquery
 from django.db.models import QuerySet, Value
-from django.db.models.functions import Concat
+from django.db.models.functions import Concat, JSONObject
 
 from club.models import BibStock, KitStock, Pitch, Theme, Zone
 
@@ -32,6 +34,21 @@ def kit_counts() -> QuerySet[KitStock, tuple[str, int]]:
     """Kinds and counts, bibs by colour; to be read along with something else."""
     bibs = BibStock.objects.order_by().values_list(Concat("colour", Value(OF_BIBS)), "count")
     return KitStock.objects.order_by().values_list("kind", "count").union(bibs, all=True)
+
+
+def kit_along() -> dict[str, ArraySubquery]:
+    """The same as annotations of some other row, for `kit_read_along`."""
+    kinds = KitStock.objects.order_by().values(row=JSONObject(kind="kind", count="count"))
+    colour = Concat("colour", Value(OF_BIBS))
+    bibs = BibStock.objects.order_by().values(row=JSONObject(kind=colour, count="count"))
+    return {"kit_counted": ArraySubquery(kinds), "bibs_counted": ArraySubquery(bibs)}
+
+
+def kit_read_along(row: Any) -> dict[str, int] | None:
+    """The club's kit, of a row that was read with `kit_along`; None for one that was not."""
+    if not hasattr(row, "kit_counted"):
+        return None
+    return kit_of((each["kind"], each["count"]) for each in (*row.kit_counted, *row.bibs_counted))
 
 
 def kit_of(counts: Iterable[tuple[str, int]]) -> dict[str, int]:

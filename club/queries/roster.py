@@ -1,9 +1,14 @@
 """Who works with which age group on which day, for many people and days at once."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
+from django.db.models import QuerySet
+from django.db.models.functions import JSONObject, Lower, Upper
+
+from club import reading
 from club.choices import Role
 from club.models import StaffRole
 from club.queries.settings import today
@@ -71,23 +76,43 @@ def _ended(held: HeldRole, day: date) -> HeldRole:
     return HeldRole(*(getattr(held, name) for name in list(HeldRole.__dataclass_fields__)[:-1]), ends=day)
 
 
+CHECKS = ("vetting_until", "safeguarding_until", "first_aid_until")
+_ROLE = JSONObject(
+    role_id="pk",
+    user_id="user_id",
+    name="user__name",
+    public_id="user__public_id",
+    role="role",
+    age_group_id="age_group_id",
+    begins=Lower("period"),
+    ends=Upper("period"),
+    **{check: f"user__checks__{check}" for check in CHECKS},
+)
+
+
+def role_rows() -> "QuerySet[StaffRole, dict[str, Any]]":
+    """Every role of people with open accounts, whenever it holds, with their dates; as plain rows."""
+    return StaffRole.objects.filter(user__is_active=True).order_by("pk").values_list(_ROLE, flat=True)
+
+
+def roster_in(rows: Iterable[Mapping[str, Any]]) -> RoleRoster:
+    """The roles at the pitch among `role_rows`."""
+    return RoleRoster(tuple(held_in(row) for row in rows if row["role"] in AT_THE_PITCH))
+
+
+def held_in(row: Mapping[str, Any]) -> HeldRole:
+    return HeldRole(
+        role_id=row["role_id"],
+        user_id=row["user_id"],
+        name=row["name"],
+        public_id=str(row["public_id"]),
+        role=row["role"],
+        age_group_id=row["age_group_id"],
+        begins=reading.day(row["begins"]),
+        ends=reading.day(row["ends"]),
+    )
+
+
 def roster() -> RoleRoster:
     """One query."""
-    rows: Iterable[StaffRole] = StaffRole.objects.filter(
-        role__in=AT_THE_PITCH, user__is_active=True
-    ).select_related("user")
-    return RoleRoster(
-        tuple(
-            HeldRole(
-                role_id=row.pk,
-                user_id=row.user_id,
-                name=row.user.name,
-                public_id=str(row.user.public_id),
-                role=row.role,
-                age_group_id=row.age_group_id,
-                begins=row.period.lower,
-                ends=row.period.upper,
-            )
-            for row in rows
-        )
-    )
+    return roster_in(role_rows())

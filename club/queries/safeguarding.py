@@ -1,20 +1,22 @@
 """Who counts as an adult, whose dates run out, who is out until lifted, what an emergency would miss."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 from uuid import UUID
 
 from django.db.models import Count, Exists, F, IntegerField, OuterRef, Q, QuerySet, Subquery, Value
-from django.db.models.functions import Coalesce
+from django.db.models.functions import Coalesce, JSONObject
 
+from club import reading
 from club.models import Pitch, PlayerOut, PlayerSquad, SquadSeason, StaffChecks, User
+from club.queries.roster import CHECKS, held_in, role_rows
 from club.queries.settings import club_settings, running_season, today
-from club.queries.staff import people, staff_roles
+from club.queries.staff import people
 from club.queries.vetting import SOON_DAYS, why_not_counted
 
-CHECKS = ("vetting_until", "safeguarding_until", "first_aid_until")
+_OF_A_PITCH = ("address", "ambulance_gate", "defibrillator")
 
 
 def checks_of(user: User) -> StaffChecks:
@@ -51,12 +53,27 @@ def staff_with_checks(*, with_no_role: bool = False) -> list[User]:
 
 def working_with_checks() -> list[User]:
     """Those of `staff_with_checks` who have a role today, in one query."""
+    return working_in(role_rows())
+
+
+def working_in(rows: Iterable[Mapping[str, Any]]) -> list[User]:
+    """The same of `role_rows` that are at hand: people with their names, roles and dates. No query."""
+    on = today()
     found: dict[int, Any] = {}
-    for role in staff_roles().filter(user__is_active=True).select_related("user__checks"):
-        user = found.setdefault(role.user_id, role.user)
-        user.roles_today = [*getattr(user, "roles_today", []), role]
-        user.held = getattr(user, "checks", None) or StaffChecks(user=user, version=0)
+    for row in rows:
+        role = held_in(row)
+        if role.on(on):
+            user = found.get(role.user_id) or _person(row)
+            user.roles_today.append(role)
+            found[role.user_id] = user
     return list(found.values())
+
+
+def _person(row: Mapping[str, Any]) -> Any:
+    user: Any = User(pk=row["user_id"], name=row["name"], public_id=UUID(row["public_id"]))
+    user.roles_today = []
+    user.held = StaffChecks(user=user, **{check: reading.day(row[check]) for check in CHECKS})
+    return user
 
 
 def running_out(users: Iterable[Any], day: date | None = None) -> list[RunsOut]:
@@ -89,15 +106,19 @@ class Unsaid:
     fields: tuple[str, ...]
 
 
-def emergency_unsaid() -> list[Unsaid]:
-    """Where the emergency block has gaps that the director can mend. One query beyond the settings."""
+def pitch_rows() -> "QuerySet[Pitch, dict[str, Any]]":
+    """What an emergency block says of each pitch in use, as plain rows."""
+    row = JSONObject(public_id="public_id", name="name", **{name: name for name in _OF_A_PITCH})
+    return Pitch.objects.filter(retired_at__isnull=True).values_list(row, flat=True)
+
+
+def emergency_unsaid(rows: Iterable[Mapping[str, Any]]) -> list[Unsaid]:
+    """Where the emergency block has gaps that the director can mend, of `pitch_rows`. No query beyond the settings."""
     found = [] if club_settings().welfare_phone else [Unsaid(None, ("welfare_phone",))]
-    for pitch in Pitch.objects.filter(retired_at__isnull=True):
-        empty = tuple(
-            name for name in ("address", "ambulance_gate", "defibrillator") if not getattr(pitch, name)
-        )
+    for row in rows:
+        empty = tuple(name for name in _OF_A_PITCH if not row[name])
         if empty:
-            found.append(Unsaid(pitch, empty))
+            found.append(Unsaid(Pitch(public_id=UUID(row["public_id"]), name=row["name"]), empty))
     return found
 
 
@@ -130,9 +151,13 @@ def out_of_squad(squad: str, day: str, at: Any) -> Coalesce:
 
 def out_at(player_ids: Iterable[str], at: Any) -> set[str]:
     """Of these players, by their outer ids, those who are out at a moment. One query."""
-    rows = PlayerOut.objects.filter(player__public_id__in=list(player_ids), since__lte=at)
-    still = rows.filter(Q(lifted_at__isnull=True) | Q(lifted_at__gt=at))
-    return {str(each) for each in still.values_list("player__public_id", flat=True)}
+    return {str(each) for each in outs_at(at).filter(player__public_id__in=list(player_ids))}
+
+
+def outs_at(at: Any) -> QuerySet[PlayerOut, UUID]:
+    """The outer ids of all players who are out at a moment, or at one of an outer row."""
+    still = Q(lifted_at__isnull=True) | Q(lifted_at__gt=at)
+    return PlayerOut.objects.filter(still, since__lte=at).values_list("player__public_id", flat=True)
 
 
 def age_groups_of_player(public_id: UUID | str) -> set[int]:

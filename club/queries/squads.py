@@ -5,7 +5,7 @@ from datetime import date
 from uuid import UUID
 
 from django.db.backends.postgresql.psycopg_any import DateRange
-from django.db.models import Count, Q, QuerySet
+from django.db.models import Count, Exists, OuterRef, Q, QuerySet
 
 from club.models import AccessLog, AgeGroup, Player, PlayerSquad, Season, Squad, SquadSeason, User
 from club.queries.safeguarding import is_out
@@ -88,12 +88,20 @@ def times_in_squads(
 
 def squad_of_player(public_id: str, on: date | None = None) -> Squad | None:
     """The squad that a player is in on a day, with its age group; None for a player that isn't there."""
-    day = on or today()
-    there = PlayerSquad.objects.filter(
+    season = current_season(on) if on else None
+    return squads(season).filter(pk__in=_there(public_id, on or today()).values("squad_id")).first()
+
+
+def _there(public_id: str, day: date) -> QuerySet[PlayerSquad]:
+    return PlayerSquad.objects.filter(
         player__public_id=public_id, player__erased_at__isnull=True, period__contains=day
     )
-    season = current_season(on) if on else None
-    return squads(season).filter(pk__in=there.values("squad_id")).first()
+
+
+def squads_beside_a_players(public_id: UUID | str) -> list[Squad]:
+    """Every squad of the season, `is_theirs` for those that a player is in today: the first of them is `squad_of_player`."""
+    theirs = _there(str(public_id), today()).filter(squad=OuterRef("pk"))
+    return list(squads().annotate(is_theirs=Exists(theirs)))
 
 
 def player(public_id: UUID | str) -> Player | None:

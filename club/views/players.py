@@ -36,12 +36,11 @@ def add_players(request: HttpRequest, public_id: UUID) -> HttpResponse:
 @who_may(COACHES)
 def player(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Change a player; move, leave and erase stand below."""
-    row, squad = access.player_to_keep(request.actor, public_id)
+    row, squad, others = access.player_and_squads(request.actor, public_id)
     actions.note_reading(user_id=request.actor.user_id, squad_ids=[squad.pk], page=NamesOn.PLAYER)
     form = PlayerForm.of(row, typed(request))
     if form.done_by(actions.change_player, player=row, squad=squad):
         return said(request, _("Saved."), "club:squad", squad.public_id)
-    others = [each for each in access.squads_to_keep(request.actor) if each.pk != squad.pk]
     context = {"player": row, "squad": squad, "form": form, "move_form": MovePlayerForm(squads=others)}
     guidance = pages.after_a_knock(queries.club_settings().emergency_number)
     out = {"out": queries.out_row(row), "guidance": guidance}

@@ -26,7 +26,15 @@ from drills.queries.offered import (
 )
 from drills.queries.outdated import count_outdated_drills
 from drills.queries.runs import RunCounts, times_run, with_times_run
-from drills.queries.search import Reviews, hits, hits_and_facets, search, waiting_for_review
+from drills.queries.search import (
+    Reviews,
+    hits,
+    hits_and_facets,
+    review_rows,
+    reviews_in,
+    search,
+    waiting_for_review,
+)
 from drills.queries.stock import Stock, club_stock, counted, stock_for
 from drills.queries.wanted import DrillSearch, parse_search
 
@@ -63,6 +71,8 @@ __all__ = [
     "plain_document",
     "plain_of",
     "players_of_group",
+    "review_rows",
+    "reviews_in",
     "revision_for",
     "rooms_for_players",
     "rungs_of",

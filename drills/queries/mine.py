@@ -2,13 +2,15 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import Any
 from uuid import UUID
 
-from django.db.models import F, Q
+from django.contrib.postgres.expressions import ArraySubquery
+from django.db.models import F, OuterRef, Q, QuerySet
+from django.db.models.functions import JSONObject
 from django.utils.translation import gettext as _
 
 from club.actor import Actor
-from drills.bridge import document_of
 from drills.choices import READ_BY_STAFF, DrillState
 from drills.drawing.picture import laid
 from drills.game.document import DrillDocument
@@ -60,23 +62,34 @@ def own_copies(
     actor: Actor, revision_ids: Iterable[int], *, retired: bool = False
 ) -> dict[tuple[int, str], OwnCopy]:
     """The copies of these revisions that this person has, by revision and by the digest of what they said first. One query."""
-    mine = Drill.objects.filter(
+    mine = _mine(actor, retired=retired).filter(adapted_from_revision__in=set(revision_ids))
+    rows = mine.order_by("pk").values("adapted_from_revision_id", *_COPY, **_SHAS)
+    return {(row["adapted_from_revision_id"], row["first_sha"]): _own_copy(row) for row in rows}
+
+
+def readable_with_copies(actor: Actor, revision_ids: Iterable[int]) -> dict[int, dict[str, OwnCopy]]:
+    """Those of these revisions whose drill this person may read, each with their own copies as `own_copies` has them. One query."""
+    seen = Q() if actor.is_director else Q(drill__state__in=READ_BY_STAFF) | Q(drill__owner_id=actor.user_id)
+    mine = _mine(actor).filter(adapted_from_revision=OuterRef("pk")).order_by("pk")
+    row = JSONObject(**{name: name for name in _COPY}, **_SHAS)
+    rows = DrillRevision.objects.filter(seen, pk__in=set(revision_ids)).values_list(
+        "pk", ArraySubquery(mine.values(row=row))
+    )
+    return {pk: {each["first_sha"]: _own_copy(each) for each in found} for pk, found in rows}
+
+
+_COPY = ("public_id", "title", "state")
+_SHAS = {"first_sha": F("revisions__sha256"), "now_sha": F("current_revision__sha256")}
+
+
+def _mine(actor: Actor, *, retired: bool = False) -> QuerySet[Drill]:
+    return Drill.objects.filter(
         Q(retired_at__isnull=True) | Q(retired_at__isnull=not retired),
         owner_id=actor.user_id,
-        adapted_from_revision__in=set(revision_ids),
         revisions__number=1,
-    ).annotate(first_sha=F("revisions__sha256"), now_sha=F("current_revision__sha256"))
-    rows = mine.order_by("pk").values_list(
-        *("adapted_from_revision_id", "first_sha", "public_id", "title", "state", "now_sha")
     )
-    return {
-        (revision, first): OwnCopy(key, title, state == DrillState.DRAFT and first == now)
-        for revision, first, key, title, state, now in rows
-    }
 
 
-def readable_revisions(actor: Actor, revision_ids: Iterable[int]) -> Mapping[int, DrillDocument]:
-    """What these revisions say, of the drills that this person may read. One query."""
-    rows = DrillRevision.objects.filter(pk__in=set(revision_ids)).select_related("drill")
-    seen = Q() if actor.is_director else Q(drill__state__in=READ_BY_STAFF) | Q(drill__owner_id=actor.user_id)
-    return {each.pk: document_of(each) for each in rows.filter(seen)}
+def _own_copy(row: Mapping[str, Any]) -> OwnCopy:
+    is_draft = row["state"] == DrillState.DRAFT
+    return OwnCopy(UUID(str(row["public_id"])), row["title"], is_draft and row["first_sha"] == row["now_sha"])

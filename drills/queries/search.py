@@ -4,7 +4,7 @@ A list is found in two steps: which drills, in which order, from narrow indexes 
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar, overload
 from uuid import UUID
@@ -21,10 +21,11 @@ from django.db.models import (
     Value,
 )
 from django.db.models.expressions import RawSQL
-from django.db.models.functions import Cast
+from django.db.models.functions import Cast, JSONObject
 from django.utils import timezone
 
 from club import queries as club
+from club import reading
 from club.actor import Actor
 from drills.choices import LOOKED_AT_WITHIN, DrillState
 from drills.game.fit.kit import kit_for, shortages
@@ -288,10 +289,25 @@ class Reviews:
     late: tuple[tuple[UUID, str, int], ...] = ()
 
 
-def waiting_for_review(actor: Actor) -> Reviews:
-    """What waits for the director, the longest first. One query."""
+def review_rows(actor: Actor) -> "QuerySet[Drill, dict[str, Any]]":
+    """What waits for the director, the longest first, as plain rows."""
     drills = Drill.objects.visible_to(actor).kept().filter(state=DrillState.FOR_REVIEW)
-    rows = list(drills.order_by("sent_at", "pk").values_list("public_id", "title", "sent_at"))
+    row = JSONObject(public_id="public_id", title="title", sent_at="sent_at")
+    return drills.order_by("sent_at", "pk").values_list(row, flat=True)
+
+
+def reviews_in(rows: Sequence[Mapping[str, Any]]) -> Reviews:
+    """How many they are, and which have waited too long. No query."""
     now = timezone.now()
-    late = ((key, title, (now - at).days) for key, title, at in rows if at and now - at > LOOKED_AT_WITHIN)
+    waiting = ((row, reading.moment(row["sent_at"])) for row in rows)
+    late = (
+        (UUID(row["public_id"]), row["title"], (now - at).days)
+        for row, at in waiting
+        if at and now - at > LOOKED_AT_WITHIN
+    )
     return Reviews(len(rows), tuple(late))
+
+
+def waiting_for_review(actor: Actor) -> Reviews:
+    """Both. One query."""
+    return reviews_in(list(review_rows(actor)))

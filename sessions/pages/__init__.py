@@ -14,7 +14,7 @@ from sessions.pages.attendance import (
 from sessions.pages.editor import EditorRow, drills_in_editor, needs_of, of_other_ages, picks, tally, work_of
 from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
-from sessions.pages.home import home
+from sessions.pages.home import home, home_lists
 from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.sheet.session import session_sheet
 from sessions.pages.squad_week import squad_week_page
@@ -34,6 +34,7 @@ __all__ = [
     "drills_in_editor",
     "fits_on_page",
     "home",
+    "home_lists",
     "iso_week",
     "monday_of",
     "needs_of",

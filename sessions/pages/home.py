@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
@@ -12,17 +13,16 @@ from sessions.choices import STILL_TO_COME
 from sessions.pages.needs import Needs, needs_of
 from sessions.pages.tiles import SessionTile, tiles
 from sessions.pages.weeks import monday_of
-from sessions.planning.kit import to_carry
 from sessions.queries.ledger import LoadWeek, ledger_rows, load_week
-from sessions.queries.plan import planned_parts
+from sessions.queries.plan import kit_to_carry
 from sessions.queries.rows import (
     LOOK_BACK_DAYS,
     FreeSlot,
-    bring_drills,
+    bring_parts,
+    frames_between,
     free_slots,
-    sessions_between,
 )
-from sessions.queries.uncovered import slots_in_force, uncovered
+from sessions.queries.uncovered import slots_in_force, to_come_in, to_come_rows, uncovered
 
 if TYPE_CHECKING:
     from sessions.models import Slot, TrainingSession
@@ -58,16 +58,26 @@ class Home:
         return bool(self.free or self.bare or self.over or self.left)
 
 
-def home(actor: Actor) -> Home:
-    """Sessions of a fortnight, this week's slots and loads, and what is uncovered: seven queries."""
+def home_lists(actor: Actor) -> dict[str, Any]:
+    """What Today reads of everybody's roles and of sessions to come, for `at_once`; nothing for who plans nothing."""
+    if not (actor.is_director or actor.is_coach):
+        return {}
+    return {"roles": club.role_rows(), "to_come": to_come_rows(club.today(), _planned(actor))}
+
+
+def home(actor: Actor, read: Mapping[str, club.Rows] | None = None) -> Home:
+    """Sessions of a fortnight, this week's slots and loads, and what is uncovered: five queries beside the lists (`home_lists`),
+    which are one more where they are not at hand.
+    """
+    read = club.at_once(actor, home_lists(actor)) if read is None else read
     today = club.today()
     monday = monday_of(today)
     sunday = monday + timedelta(days=6)
     own = None if actor.is_director or actor.is_reader else list(actor.age_groups)
-    sessions = sessions_between(monday, today + timedelta(days=DAYS_AHEAD), age_group_ids=own)
+    sessions = list(frames_between(monday, today + timedelta(days=DAYS_AHEAD), age_group_ids=own))
     coming = [each for each in sessions if each.day >= today and each.state in STILL_TO_COME]
     soon = coming[:MOST_NEXT]
-    bring_drills(soon)
+    bring_parts(sessions, playing=soon)
     plans = [each for each in coming if actor.plans_for(each.age_group_id)]
     writes = actor.is_director or actor.is_coach
     slots = slots_in_force(today, _planned(actor)) if writes else []
@@ -77,15 +87,15 @@ def home(actor: Actor) -> Home:
         free=free_slots(slots, sessions, today, sunday),
         bare=tiles((each for each in plans if not each.parts.all()), prefix="b"),
         over=_over(actor, sessions, monday) if writes else [],
-        left=_left(actor, slots) if writes else Needs([]),
+        left=_left(read, slots, changes_slots=actor.is_director) if writes else Needs([]),
     )
 
 
-def _left(actor: Actor, slots: list[Slot]) -> Needs:
+def _left(read: Mapping[str, club.Rows], slots: list[Slot], *, changes_slots: bool) -> Needs:
     """Of the person's own age groups; the director's are all."""
-    who = club.roster()
-    found = uncovered(who, slots=slots, age_group_ids=_planned(actor))
-    return needs_of(found, who, changes_slots=actor.is_director)
+    who = club.roster_in(read["roles"])
+    found = uncovered(who, sessions=to_come_in(read["to_come"]), slots=slots)
+    return needs_of(found, who, changes_slots=changes_slots)
 
 
 def _planned(actor: Actor) -> list[int] | None:
@@ -94,10 +104,9 @@ def _planned(actor: Actor) -> list[int] | None:
 
 def _next(actor: Actor, tile: SessionTile, today: date) -> Next:
     session = tile.row
-    kit = to_carry(planned_parts(session))
     return Next(
         tile=tile,
-        kit=sorted(kit.items()),
+        kit=sorted(kit_to_carry(session).items()),
         is_today=session.day == today,
         may_record=actor.works_with(session.age_group_id),
         may_plan=actor.plans_for(session.age_group_id),

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from club.actor import Actor
 from drills.game.document import digest
 from drills.game.made.mine import fits_written, is_otherwise, rounds_as_written
-from drills.queries.mine import OwnCopy, own_copies, readable_revisions, title_of, version_of
+from drills.queries.mine import OwnCopy, readable_with_copies, title_of, version_of
 from sessions.queries.plan import SessionView, StationView
 from sessions.queries.recorded.station_run import run_of
 
@@ -25,7 +25,7 @@ class MyVersion:
 
 
 def my_versions(view: SessionView, actor: Actor) -> dict[UUID, MyVersion]:
-    """By station, for coaches and the director; nothing where all is run as it is written. At most two queries."""
+    """By station, for coaches and the director; nothing where all is run as it is written. At most one query."""
     if not (actor.is_coach or actor.is_director):
         return {}
     every = [each for part in view.parts for each in part.stations if each.drill]
@@ -33,12 +33,11 @@ def my_versions(view: SessionView, actor: Actor) -> dict[UUID, MyVersion]:
     revisions = {each.drill.revision_id for each in asked if each.drill}
     if not revisions:
         return {}
-    readable = readable_revisions(actor, revisions)
-    copies = own_copies(actor, readable) if readable else {}
+    copies = readable_with_copies(actor, revisions)
     return {
-        each.row.public_id: _my_version(view, each, copies)
+        each.row.public_id: _my_version(view, each, copies[each.drill.revision_id])
         for each in asked
-        if each.drill and each.drill.revision_id in readable
+        if each.drill and each.drill.revision_id in copies
     }
 
 
@@ -49,15 +48,13 @@ def _is_otherwise(view: SessionView, station: StationView) -> bool:
     return run.rung in known and is_otherwise(station.drill.document, run)
 
 
-def _my_version(view: SessionView, station: StationView, copies: dict[tuple[int, str], OwnCopy]) -> MyVersion:
+def _my_version(view: SessionView, station: StationView, copies: dict[str, OwnCopy]) -> MyVersion:
     assert station.drill is not None
-    document, revision = station.drill.document, station.drill.revision_id
+    document = station.drill.document
     run = run_of(view.row, station.row)
     saved = None
-    if any(
-        of == revision for of, _sha in copies
-    ):  # its digest costs a plan laid anew: only where there may be one
-        saved = copies.get((revision, digest(version_of(document, run))))
+    if copies:  # its digest costs a plan laid anew: only where there may be one
+        saved = copies.get(digest(version_of(document, run)))
     said = []
     if run.setup is not None and not fits_written(document, run):
         size = _("{length:g} × {width:g} m").format(length=run.setup.length_m, width=run.setup.width_m)

@@ -25,7 +25,6 @@ from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
 from drills.pages.tonight import GridLine, ToldDrill, grid_words, grids_told, told
-from drills.queries import counted
 from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.happened import WhatHappened, what_happened
 from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lines
@@ -41,7 +40,6 @@ from sessions.queries.guides import goes_by_load
 from sessions.queries.pitch import taking_part_though_out
 from sessions.queries.plan import PartView, SessionView, StationView, session_view
 from sessions.queries.reuse import UsedAgain, used_again
-from sessions.queries.set_up import stations_to_set_up
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -153,7 +151,7 @@ def session_page(session: TrainingSession, actor: Actor | None = None) -> Sessio
     with_names = actor is not None and actor.works_with(session.age_group_id)
     mine = my_versions(view, actor) if actor else {}
     players = view.players
-    asked = stations_to_set_up(session, players, kit=counted(view.stock))
+    asked = [each.to_set_up for part in view.parts for each in part.stations if each.to_set_up]
     return SessionPage(
         view=view,
         parts=[PartOnPage(each, _stations(session, each, mine)) for each in view.parts],
@@ -170,7 +168,7 @@ def session_page(session: TrainingSession, actor: Actor | None = None) -> Sessio
         emergency=emergency_of(session),
         though_out=len(taking_part_though_out(session)),
         players=players,
-        is_set_up=all(each.holds or each.begun for each in asked) if asked else None,
+        is_set_up=all(each.is_settled for each in asked) if asked else None,
         happened=what_happened(view, with_names=with_names),
         heat=heat_of(session),
         thunder=thunder_of(session),

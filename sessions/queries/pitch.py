@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import Any
+from uuid import UUID
 
 from club import queries as club
 from club import reading
@@ -82,14 +83,18 @@ def collected(session: TrainingSession) -> Collected | None:
 def taking_part_though_out(session: TrainingSession) -> set[str]:
     """Players, by their outer ids, who are recorded as taking part though they were out when the session ended.
 
-    A phone without signal can't know; what it sent is kept. A query only where somebody takes part.
+    A phone without signal can't know; what it sent is kept. A query only where somebody takes part and the session was
+    not read with who is out when it ends.
     """
     register = session.delivery.get("register", {})
-    plays = [
+    plays = {
         key
         for key, line in register.items()
         if line["state"] in ("here", "late") and line["taking"] != "watching"
-    ]
+    }
+    out: list[UUID] | None = getattr(session, "out_at_end", None)
+    if out is not None:
+        return plays.intersection(str(each) for each in out)
     return club.out_at(plays, session.period.upper) if plays else set()
 
 

@@ -34,6 +34,7 @@ from sessions.planning.reasons import PlanningReason
 from sessions.planning.supervision import AdultRule
 from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.adults import Adults, adults_of, uncounted_reasons
+from sessions.queries.carried import carried_by
 from sessions.queries.counted import Counted, counted, factor_at_hand
 from sessions.queries.daylight import in_the_dark
 from sessions.queries.evening import ages_of, share_of
@@ -42,7 +43,13 @@ from sessions.queries.laying import EveningToLay as EveningToLay
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.over_all import OverAll, over_all
 from sessions.queries.rows import expected_of, place_words, staff_rows_of
-from sessions.queries.set_up import looked_after_tonight, players_tonight, set_up_for, station_to_set_up
+from sessions.queries.set_up import (
+    ToSetUp,
+    looked_after_tonight,
+    players_tonight,
+    set_up_for,
+    station_to_set_up,
+)
 from sessions.queries.sight import sight_of
 from sessions.queries.squad_context import SquadContext, squad_context_of
 from sessions.queries.together import Companion, companions
@@ -56,12 +63,17 @@ class StationView:
     drill: StationDrill | None
     setup: SetUp | None
     bibs: tuple[Wear, ...]
-    stale: tuple[GameReason, ...] = ()  # why its set-up is not one for tonight any more
+    to_set_up: ToSetUp | None = None  # as it stands for who is there tonight; None without a drill
     in_play: float | None = None
     setup_for: int = 0  # players that the stations of its part are set up for together
     evening: Evening | None = None  # what its set-up answers
     lost: str = ""  # why its set-up can't be read here: it is as if there were none
     ages: PlayerAges | None = None  # of the session's age group, with its format
+
+    @property
+    def stale(self) -> tuple[GameReason, ...]:
+        """Why its set-up is not one for tonight any more."""
+        return self.to_set_up.stale if self.to_set_up else ()
 
     @property
     def setup_is_stale(self) -> bool:
@@ -247,12 +259,14 @@ def station_of(session: TrainingSession, public_id: UUID | str) -> StationView |
     return station_view(session, found) if found else None
 
 
-def planned_parts(session: TrainingSession) -> list[PlannedPart]:
-    """The parts with the kit of their stations, for whoever needs no more than that."""
-    return [
-        _planned(row, [station_view(session, each) for each in row.stations.all()])
-        for row in session.parts.all()
-    ]
+def kit_to_carry(session: TrainingSession) -> dict[str, int]:
+    """What the bag must hold, of a session whose parts were brought along as played (`rows.bring_parts`). No query."""
+    return to_carry(
+        [
+            bridge.part_of(row, title="", kit=[carried_by(each).kit for each in row.played_rows])  # type: ignore[attr-defined]
+            for row in session.parts.all()
+        ]
+    )
 
 
 def _worked_out(
@@ -354,7 +368,7 @@ def station_view(
         drill=drill,
         setup=setup,
         bibs=kept.setup.bibs if kept.setup else (),
-        stale=station_to_set_up(session, row, tonight, kit=kit or {}).stale,
+        to_set_up=station_to_set_up(session, row, tonight, kit=kit or {}),
         setup_for=setup_for,
         evening=evening,
         lost=kept.lost,

@@ -20,15 +20,15 @@ from django.db.models import (
     OuterRef,
     Prefetch,
     QuerySet,
-    Subquery,
     Value,
     When,
     prefetch_related_objects,
 )
-from django.db.models.functions import Cast, JSONObject, Lower
+from django.db.models.functions import Cast, JSONObject, Lower, Upper
 
 from club import queries as club
 from club.actor import Actor
+from club.queries.ready_made import ReadyArray, ReadySubquery
 from sessions.choices import STILL_TO_COME, State, Weekday
 from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Slot, Station, TrainingSession
 from sessions.planning.load import LAST_SESSIONS
@@ -61,10 +61,20 @@ _OF_ZONE = {
 _ZONE = JSONObject(**_OF_ZONE)
 # A booked one says which share of it is the session's: 0 of 1, unless sessions that are together share it.
 _BOOKED = JSONObject(**_OF_ZONE, share_at="share_at", shares="shares")
+# A station with a drill as `carried_by` reads it.
+PLAYED = JSONObject(
+    session="part__session_id",
+    part="part_id",
+    setup="setup",
+    evening="evening",
+    key="variation_key",
+    sha256="revision__sha256",
+    document="revision__document",
+)
 _USER = JSONObject(id="user__public_id", name="user__name", part="part", **OF_AN_ADULT)
 
 
-def _ratios() -> ArraySubquery:
+def _ratios() -> ReadyArray:
     """Actual load ÷ plan as run of the squad's last rated sessions, latest first; as far back as `squad_factor` looks."""
     rated = LedgerEntry.objects.filter(
         squad_id=OuterRef("squad_id"),
@@ -79,14 +89,14 @@ def _ratios() -> ArraySubquery:
         as_run_au__gt=0,
     ).annotate(ratio=Cast(F("load_au"), FloatField()) / Cast(F("as_run_au"), FloatField()))
     latest = rated.order_by("-day", "-session__starts", "-session_id")
-    return ArraySubquery(latest.values("ratio")[:LAST_SESSIONS])
+    return ReadyArray(latest.values("ratio")[:LAST_SESSIONS])
 
 
-def _in_the_ledger() -> Subquery:
+def _in_the_ledger() -> ReadySubquery:
     """What stands in the ledger for a session's squad as a whole, as a plain row; None before it is recorded."""
     rows = LedgerEntry.objects.filter(session=OuterRef("pk"), squad=OuterRef("squad"), player__isnull=True)
     row = JSONObject(**{name: name for name in LEDGER_ROW})
-    return Subquery(rows.order_by().values(row=row)[:1])
+    return ReadySubquery(rows.order_by().values(row=row)[:1])
 
 
 def _squad_out() -> Any:
@@ -102,8 +112,8 @@ def framed() -> QuerySet[TrainingSession]:
     )
     staff = SessionStaff.objects.filter(session=OuterRef("pk")).order_by("-part", "pk")
     return TrainingSession.objects.select_related("age_group", "squad", "theme", "slot").annotate(
-        zone_rows=ArraySubquery(zones.annotate(**share_row()).values(row=_BOOKED)),
-        staff_rows=ArraySubquery(staff.values(row=_USER)),
+        zone_rows=ReadyArray(zones.annotate(**share_row()).values(row=_BOOKED)),
+        staff_rows=ReadyArray(staff.values(row=_USER)),
         load_ratios=_ratios(),
         ledger_row=_in_the_ledger(),
         squad_out=_squad_out(),
@@ -113,11 +123,14 @@ def framed() -> QuerySet[TrainingSession]:
 
 def _with_parts(found: QuerySet[TrainingSession], *, with_drills: bool = False) -> QuerySet[TrainingSession]:
     """Parts, each with the titles of its drills; with the pinned revisions where a page plays them."""
-    titles = Station.objects.filter(part=OuterRef("pk")).order_by("position").values("revision__drill__title")
-    parts = Part.objects.annotate(drill_titles=ArraySubquery(titles))
-    if with_drills:
-        parts = parts.prefetch_related(_stations())
+    parts = _parts().prefetch_related(_stations()) if with_drills else _parts()
     return found.prefetch_related(Prefetch("parts", queryset=parts))
+
+
+@cache  # as `framed`
+def _parts() -> QuerySet[Part]:
+    titles = Station.objects.filter(part=OuterRef("pk")).order_by("position").values("revision__drill__title")
+    return Part.objects.annotate(drill_titles=ReadyArray(titles))
 
 
 def _stations() -> "Prefetch[Any]":
@@ -129,10 +142,31 @@ def bring_drills(sessions: Iterable[TrainingSession]) -> None:
     prefetch_related_objects([part for each in sessions for part in each.parts.all()], _stations())
 
 
+def bring_parts(sessions: Iterable[TrainingSession], *, playing: Iterable[TrainingSession]) -> None:
+    """Read the parts of these sessions; of some of them what each plays, as plain rows in `played_rows`. One query."""
+    stations = Station.objects.filter(
+        part=OuterRef("pk"), part__session__in=[each.pk for each in playing], revision__isnull=False
+    )
+    played = ArraySubquery(stations.order_by("position").values(row=PLAYED))
+    parts = _parts().annotate(played_rows=played)
+    prefetch_related_objects(list(sessions), Prefetch("parts", queryset=parts))
+
+
 def session_by_id(public_id: UUID | str, **more: Any) -> TrainingSession | None:
     """One session with its frame, parts and stations, and when its place becomes free; `more` comes along. Three queries."""
     found = _whole().annotate(**more) if more else _whole()
     return found.filter(public_id=public_id).first()
+
+
+def session_among_others(public_id: UUID | str) -> TrainingSession | None:
+    """The same with the kit that others hold meanwhile, and who of the club's players is out when it ends. Three queries."""
+    return _among_others().filter(public_id=public_id).first()
+
+
+@cache
+def _among_others() -> QuerySet[TrainingSession]:
+    ends = Cast(Upper(OuterRef("period")), DateTimeField())
+    return _whole().annotate(held_rows=held_meanwhile(), out_at_end=ReadyArray(club.outs_at(ends)))
 
 
 @cache
@@ -140,26 +174,17 @@ def _whole() -> QuerySet[TrainingSession]:
     return _with_parts(framed().annotate(place_free_from=place_free_from()), with_drills=True)
 
 
-_OTHER = JSONObject(
-    session="part__session_id",
-    part="part_id",
-    setup="setup",
-    key="variation_key",
-    document="revision__document",
-)
-
-
-def held_meanwhile() -> ArraySubquery:
+def held_meanwhile() -> ReadyArray:
     """Stations with a drill of other sessions still to come that run at the same time as an outer one, as plain rows."""
     others = Station.objects.filter(
         part__session__period__overlap=OuterRef("period"),
         part__session__state__in=STILL_TO_COME,
         revision__isnull=False,
     ).exclude(part__session=OuterRef("pk"))
-    return ArraySubquery(others.order_by("pk").values(row=_OTHER))
+    return ReadyArray(others.order_by("pk").values(row=PLAYED))
 
 
-def place_free_from() -> Subquery:
+def place_free_from() -> ReadySubquery:
     """When the last of an outer session's zones is given up by whoever has it before."""
     own = SessionZone.objects.filter(session=OuterRef(OuterRef("pk"))).values("zone")
     starts = Cast(Lower(OuterRef("period")), DateTimeField())
@@ -169,7 +194,7 @@ def place_free_from() -> Subquery:
         .exclude(session=OuterRef("pk"))
         .order_by("-period__endswith")
     )
-    return Subquery(before.values("period__endswith")[:1])
+    return ReadySubquery(before.values("period__endswith")[:1])
 
 
 def sessions_between(
@@ -180,12 +205,23 @@ def sessions_between(
     squad_id: int | None = None,
 ) -> list[TrainingSession]:
     """Sessions of these days, both included, with their parts; in order of time. Two queries."""
-    found = _with_parts(framed()).filter(day__range=(first, last))
+    return list(_with_parts(frames_between(first, last, age_group_ids=age_group_ids, squad_id=squad_id)))
+
+
+def frames_between(
+    first: date,
+    last: date,
+    *,
+    age_group_ids: Iterable[int] | None = None,
+    squad_id: int | None = None,
+) -> QuerySet[TrainingSession]:
+    """The same without their parts. One query."""
+    found = framed().filter(day__range=(first, last))
     if age_group_ids is not None:
         found = found.filter(age_group_id__in=list(age_group_ids))
     if squad_id is not None:
         found = found.filter(squad_id=squad_id)
-    return list(found.order_by("day", "starts", "id"))
+    return found.order_by("day", "starts", "id")
 
 
 def sessions_list(
@@ -286,8 +322,8 @@ def _slots() -> QuerySet[Slot]:
     coaches = Slot.coaches.through.objects.filter(slot=OuterRef("pk")).order_by("pk")
     row = JSONObject(id="user__public_id", pk="user_id", name="user__name")
     return Slot.objects.select_related("squad").annotate(
-        zone_rows=ArraySubquery(zones.values(row=_ZONE)),
-        coach_rows=ArraySubquery(coaches.values(row=row)),
+        zone_rows=ReadyArray(zones.values(row=_ZONE)),
+        coach_rows=ReadyArray(coaches.values(row=row)),
         last_stations=last_stations(),
         taken_rows=taken_rows(),
     )
@@ -296,7 +332,7 @@ def _slots() -> QuerySet[Slot]:
 def slots_of(first: date, last: date, *, age_group_ids: Iterable[int] | None = None) -> QuerySet[Slot]:
     """Slots that run at some time between two days, with zones, coaches and `age_group_id`. One query."""
     in_season = Slot.objects.filter(pk=OuterRef("pk"), squad__seasons__season=club.running_season())
-    group = Subquery(in_season.order_by().values("squad__seasons__age_group_id")[:1])
+    group = ReadySubquery(in_season.order_by().values("squad__seasons__age_group_id")[:1])
     found = _slots().filter(first_day__lte=last, last_day__gte=first).annotate(age_group_id=group)
     if age_group_ids is not None:
         found = found.filter(age_group_id__in=list(age_group_ids))

@@ -35,6 +35,11 @@ class ToSetUp:
     stale: tuple[Reason, ...]
 
     @property
+    def is_settled(self) -> bool:
+        """Whether nothing is left to be set up at it: its set-up holds, or its part has begun."""
+        return self.holds or self.begun
+
+    @property
     def holds(self) -> bool:
         """Whether it has a set-up that can be played as it is."""
         return self.is_set_up and not self.stale

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from datetime import date, time, timedelta
 from typing import Any
 
-from django.contrib.postgres.expressions import ArraySubquery
 from django.db.models import OuterRef
 from django.db.models.functions import JSONObject
 
+from club.queries.ready_made import ReadyArray
 from club.reading import day
 from sessions.choices import State
 from sessions.models import Slot, TrainingSession
@@ -49,7 +49,7 @@ class TakenBy:
     session: str
 
 
-def taken_rows() -> ArraySubquery:
+def taken_rows() -> ReadyArray:
     """The sessions of other teams that lie on an outer slot's place and time on its days, as plain rows."""
     found = TrainingSession.objects.filter(
         bookings__zone__slots=OuterRef("pk"),
@@ -59,7 +59,7 @@ def taken_rows() -> ArraySubquery:
         ends__gt=OuterRef("starts"),
     ).exclude(squad=OuterRef("squad"))
     row = JSONObject(day="day", group="age_group__label", squad="squad__name", session="public_id")
-    return ArraySubquery(found.order_by("day", "starts", "pk").values(row=row))
+    return ReadyArray(found.order_by("day", "starts", "pk").values(row=row))
 
 
 def takers(slot: Any, first: date, last: date) -> list[TakenBy]:

@@ -4,11 +4,11 @@ from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
-from django.contrib.postgres.expressions import ArraySubquery
 from django.db.models import Count, F, OuterRef, QuerySet, Subquery
 from django.db.models.functions import Coalesce, JSONObject
 
 from club.ages import Ages
+from club.queries.ready_made import ReadyArray
 from sessions.choices import STILL_TO_COME, State
 from sessions.models import SessionStaff, SessionZone, Together, TrainingSession
 
@@ -39,7 +39,7 @@ class Companion:
         return f"{self.group} {self.squad}"
 
 
-def companion_rows() -> ArraySubquery:
+def companion_rows() -> ReadyArray:
     """The sessions that an outer one is together with, at the same time and not off, as plain rows."""
     key = Together.objects.filter(session=OuterRef(OuterRef("pk"))).values("key")
     adult = JSONObject(**OF_AN_ADULT)
@@ -60,9 +60,9 @@ def companion_rows() -> ArraySubquery:
         years="age_group__years",
         over="age_group__over",
         match_format="age_group__match_format",
-        staff=ArraySubquery(staff),
+        staff=ReadyArray(staff),
     )
-    return ArraySubquery(found.values(row=row))
+    return ReadyArray(found.values(row=row))
 
 
 def share_row() -> dict[str, Any]:

@@ -1,15 +1,20 @@
 """What a role that ended, somebody who left or a pitch that closed leaves uncovered: sessions to come, weekly slots."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from typing import Any
+from uuid import UUID
 
 from django.contrib.postgres.expressions import ArraySubquery
-from django.db.models import OuterRef
-from django.db.models.functions import JSONObject
+from django.db.backends.postgresql.psycopg_any import DateTimeTZRange
+from django.db.models import OuterRef, QuerySet
+from django.db.models.functions import JSONObject, Lower, Upper
 
 from club import queries as club
+from club import reading
+from club.models import AgeGroup, Squad
 from club.queries import HeldRole, RoleRoster
 from sessions.choices import STILL_TO_COME, StaffPart
 from sessions.models import SessionStaff, SessionZone, Slot, TrainingSession
@@ -36,16 +41,18 @@ class Uncovered:
 def uncovered(
     who: RoleRoster,
     *,
+    sessions: Iterable[TrainingSession] | None = None,
     slots: Iterable[Slot] | None = None,
     age_group_ids: Collection[int] | None = None,
     without_pitch: int | None = None,
 ) -> list[Uncovered]:
-    """Sessions to come in order of time, then slots: those at hand, or those in force. Two queries, or one.
+    """Sessions to come in order of time, then slots: those at hand, or those in force. Two queries, one or none.
 
     Only what somebody or something that has gone leaves behind: a session that nobody was ever down for isn't among them.
     """
     today = club.today()
-    sessions = _sessions(today, age_group_ids)
+    if sessions is None:
+        sessions = to_come_in(to_come_rows(today, age_group_ids))
     slots = slots_in_force(today, age_group_ids) if slots is None else slots
     gone = {pitch for pitch in [without_pitch] if pitch}
     return [
@@ -54,32 +61,62 @@ def uncovered(
     ]
 
 
-def _sessions(today: date, age_group_ids: Collection[int] | None) -> list[TrainingSession]:
-    staff = SessionStaff.objects.filter(session=OuterRef("pk")).order_by("-part", "pk")
-    zones = SessionZone.objects.filter(session=OuterRef("pk")).order_by("pk")
-    found = (
-        TrainingSession.objects.filter(day__gte=today, state__in=STILL_TO_COME)
-        .select_related("age_group", "squad")
-        .annotate(
-            down=ArraySubquery(staff.values(row=JSONObject(user="user_id", part="part"))),
-            held=ArraySubquery(
-                zones.values(
-                    row=JSONObject(
-                        pitch="zone__pitch_id",
-                        retired="zone__pitch__retired_at",
-                        name="zone__pitch__name",
-                        length_m="zone__length_m",
-                        width_m="zone__width_m",
-                    )
-                )
-            ),
-            companion_rows=companion_rows(),
-        )
-        .order_by("day", "starts", "pk")
-    )
+def to_come_rows(
+    today: date, age_group_ids: Collection[int] | None
+) -> "QuerySet[TrainingSession, dict[str, Any]]":
+    """Sessions to come with who is down for them and the pitches that they hold, as plain rows in order of time."""
+    found = TrainingSession.objects.filter(day__gte=today, state__in=STILL_TO_COME)
     if age_group_ids is not None:
         found = found.filter(age_group_id__in=age_group_ids)
-    return list(found)
+    return found.order_by("day", "starts", "pk").values_list(_to_come(), flat=True)
+
+
+@cache
+def _to_come() -> JSONObject:
+    staff = SessionStaff.objects.filter(session=OuterRef("pk")).order_by("-part", "pk")
+    zones = SessionZone.objects.filter(session=OuterRef("pk")).order_by("pk")
+    held = JSONObject(
+        pitch="zone__pitch_id",
+        retired="zone__pitch__retired_at",
+        name="zone__pitch__name",
+        length_m="zone__length_m",
+        width_m="zone__width_m",
+    )
+    return JSONObject(
+        **{name: name for name in _OF_SESSION},
+        squad_name="squad__name",
+        group=JSONObject(**{name: f"age_group__{name}" for name in _OF_GROUP}),
+        begins=Lower("period"),
+        ends_at=Upper("period"),
+        down=ArraySubquery(staff.values(row=JSONObject(user="user_id", part="part"))),
+        held=ArraySubquery(zones.values(row=held)),
+        companions=companion_rows(),
+    )
+
+
+_OF_SESSION = ("pk", "public_id", "version", "day", "starts", "ends", "squad_id", "age_group_id")
+_OF_GROUP = ("label", "under", "years", "over")
+
+
+def to_come_in(rows: Iterable[Mapping[str, Any]]) -> list[TrainingSession]:
+    """The same as sessions that have what is asked here and nothing else. No query."""
+    return [_session_in(row) for row in rows]
+
+
+def _session_in(row: Mapping[str, Any]) -> TrainingSession:
+    session: Any = TrainingSession(
+        pk=row["pk"],
+        public_id=UUID(row["public_id"]),
+        version=row["version"],
+        day=reading.day(row["day"]),
+        starts=reading.clock(row["starts"][:5]),
+        ends=reading.clock(row["ends"][:5]),
+        period=DateTimeTZRange(reading.moment(row["begins"]), reading.moment(row["ends_at"])),
+        squad=Squad(pk=row["squad_id"], name=row["squad_name"]),
+        age_group=AgeGroup(pk=row["age_group_id"], **row["group"]),
+    )
+    session.down, session.held, session.companion_rows = row["down"], row["held"], row["companions"]
+    return session
 
 
 def slots_in_force(today: date, age_group_ids: Collection[int] | None = None) -> list[Slot]:

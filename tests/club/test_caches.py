@@ -51,11 +51,12 @@ def test_all_of_them_together_are_small() -> None:
     from drills import bridge
     from drills.game import fits
     from sessions.pages import session as page
-    from sessions.pages.pitch import rungs
+    from sessions.pages.pitch import fitting, rungs
     from sessions.pages.sheet import parts
     from sessions.proposals.queries import ways
+    from sessions.queries import carried
 
-    modules = {module.__name__ for module in (bridge, fits, page, rungs, ways, parts)}
+    modules = {module.__name__ for module in (bridge, fits, page, rungs, fitting, carried, ways, parts)}
     assert {known.name.rpartition(".")[0] for known in KNOWN} == modules
     web = [known.cache.maxsize for known in KNOWN if known.name.rpartition(".")[0] != ways.__name__]
     assert sum(web) <= 52 * MIB

@@ -44,18 +44,18 @@ def week_of_group(world: World, session: Any) -> str:
 
 # Session, account, roles and club settings are four of each page's.
 PAGES: list[tuple[str, Address, int]] = [
-    ("tonight", plain("tonight"), 15),
+    ("tonight", plain("tonight"), 10),
     ("list", plain("sessions:list"), 8),
     ("week", plain("sessions:week"), 11),
     ("slots", plain("sessions:slots"), 5),
     ("new", plain("sessions:new"), 10),
-    ("session", of_session("sessions:session"), 12),
+    ("session", of_session("sessions:session"), 10),
     ("edit", of_session("sessions:edit"), 10),
     ("move", of_session("sessions:move"), 7),
     ("parts", of_session("sessions:parts"), 10),
     ("fit", station_fit, 9),
     ("set up all", of_session("sessions:set-up-all"), 8),
-    ("wish", of_session("sessions:propose"), 13),
+    ("wish", of_session("sessions:propose"), 10),
     ("again", of_session("sessions:along"), 9),
     ("turns", turns_of_station, 12),  # reading names is written down the first time
     ("squad", lambda world, session: reverse("sessions:squad", args=[world.own.squad.public_id]), 11),

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString
+from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
+from club.caches import MIB, remembered
 from drills import queries as drills
 from drills.drawing.picture import scene_of
 from drills.game.evening import Evening
@@ -144,22 +147,32 @@ def title_of(setup: SetUp) -> str:
     return _("{numbers} on {size}").format(numbers=setup.numbers, size=", ".join(sizes))
 
 
-def near_fits(station: StationView, expected: int, evening: Evening) -> dict[str, dict[str, Any]]:
+def near_fits(station: StationView, expected: int, evening: Evening) -> Mapping[str, dict[str, Any]]:
     """By number of players, the best answer on a station's evening, for a phone without signal."""
     if station.drill is None:
         return {}
+    return _near(station.drill, station.row.variation_key, expected, evening, get_language())
+
+
+def _near_key(
+    drill: StationDrill, rung: str, expected: int, evening: Evening, language: str
+) -> tuple[Any, ...]:
+    """A pinned revision never changes: its digest stands for its document."""
+    return drill.sha256, rung, expected, evening.fit_key(), language
+
+
+@remembered(most_bytes=MIB // 2, key=_near_key)
+def _near(
+    drill: StationDrill, rung: str, expected: int, evening: Evening, language: str
+) -> dict[str, dict[str, Any]]:
     near = {}
     for players in range(max(1, expected - NEAR), min(MOST_PLAYERS, expected + NEAR) + 1):
         tonight = with_players(evening, players)
-        if found := fits(station.drill.document, station.row.variation_key, tonight, most=1):
-            more = _more(station, found[0], tonight) if found[0].grids > 1 else ""
-            near[str(players)] = _short(found[0]) | ({"more": more} if more else {})
+        if found := fits(drill.document, rung, tonight, most=1):
+            answer = found[0]
+            more = more_kit(dressed(drill.document, rung, answer, tonight)) if answer.grids > 1 else ""
+            near[str(players)] = _short(answer) | ({"more": more} if more else {})
     return near
-
-
-def _more(station: StationView, setup: SetUp, evening: Evening) -> str:
-    assert station.drill is not None
-    return more_kit(dressed(station.drill.document, station.row.variation_key, setup, evening))
 
 
 def _short(setup: SetUp) -> dict[str, Any]:

@@ -114,6 +114,7 @@ def _part(view: SessionView, index: int, found: RungLadder | None, stock: Mappin
     set_up = tonight_of(station)
     evening = station_evening(view.row, station.row, kit=stock) if station else None
     near = near_fits(station, view.players, evening) if station and evening else {}
+    standing = standing_of(part.row, (each.stale for each in part.stations))
     return PitchPart(
         key=str(part.row.public_id),
         number=part.number,
@@ -124,7 +125,7 @@ def _part(view: SessionView, index: int, found: RungLadder | None, stock: Mappin
         clock={
             **_clock(part, found),
             "near": near,
-            **asdict(standing_of(part.row, (each.stale for each in part.stations))),
+            **asdict(standing),
             "stations": sum(each.drill is not None for each in part.stations),
             "starts": vars(starting(evening)) if evening else {},
             "turns": set_up.turns_rows,
@@ -142,7 +143,7 @@ def _part(view: SessionView, index: int, found: RungLadder | None, stock: Mappin
         fetch=kit_lines(fetched(view, index + 1), goals_size(view)) if following else [],
         stays=kit_lines(view.laying.stays(index + 1)) if following else [],
         next_title=following.title if following else "",
-        stale=standing_of(part.row, (each.stale for each in part.stations)).stale,
+        stale=standing.stale,
     )
 
 

@@ -10,6 +10,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from club import queries as club
 from sessions.choices import WORKING, ComputationState
 from sessions.models import Computation, ProposalWeights, TrainingSession
 from sessions.queries.outline import session_in_one
@@ -36,10 +37,12 @@ def open_of(owner_id: int | None) -> Computation | None:
 
 
 def session_to_wish(public_id: UUID | str, owner_id: int | None) -> TrainingSession | None:
-    """A session in outline; `last_proposal` is what this person asked for last, unless it was called off. One query."""
+    """A session in outline; `last_proposal` is what this person asked for last, unless it was called off; the
+    club's kit comes along. One query.
+    """
     asked = Computation.objects.filter(session=OuterRef("pk"), owner_id=owner_id)
     last = asked.exclude(state=ComputationState.CANCELLED).order_by("-made_at")
-    return session_in_one(public_id, last_proposal=Subquery(last.values("public_id")[:1]))
+    return session_in_one(public_id, last_proposal=Subquery(last.values("public_id")[:1]), **club.kit_along())
 
 
 @dataclass(frozen=True)

@@ -19,13 +19,16 @@ from sessions.queries.squad_context import free_from, week_so_far
 
 
 def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> Wish:
-    """What tonight is by itself. `keep` names parts that stay; None keeps those that play a drill already. Four queries."""
+    """What tonight is by itself. `keep` names parts that stay; None keeps those that play a drill already. Three queries, and one for the club's kit
+    where it did not come along.
+    """
     settings = club.club_settings()
     group = session.age_group
     budget = budget_of(group, club.guidelines_for(group, session.day))
     k = factor_at_hand(session)
     so_far, free = week_so_far(session), free_from(session)
-    evening = evening_of(session)
+    kit = club.kit_read_along(session)
+    evening = evening_of(session, kit=None if kit is None else drills.counted(kit))
     ground = evening.ground[0] if evening.pieces else None
     return Wish(
         age_group_id=group.pk,

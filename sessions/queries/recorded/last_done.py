@@ -3,11 +3,11 @@
 from datetime import date
 from typing import Any
 
-from django.contrib.postgres.expressions import ArraySubquery
 from django.db.models import OuterRef, Subquery
 from django.db.models.functions import JSONObject
 
 from club import reading
+from club.queries.ready_made import ReadyArray
 from drills.game.document.choices import Rung
 from drills.game.steps import ordered, steps_in
 from drills.queries import rungs_of
@@ -19,7 +19,7 @@ LAST_WEEK_DAYS = 13  # from any day of a week to any day of the week before
 STEPPED = (PartKind.GAME, PartKind.PRACTICE)
 
 
-def last_stations() -> ArraySubquery:
+def last_stations() -> ReadyArray:
     """For each slot of a query the drills of the last session that took place in it, in the order of its parts."""
     last = TrainingSession.objects.filter(slot=OuterRef(OuterRef("pk")), state__in=TOOK_PLACE)
     stations = Station.objects.filter(
@@ -30,9 +30,9 @@ def last_stations() -> ArraySubquery:
         day="part__session__day",
         kind="part__kind",
         key="variation_key",
-        rungs=ArraySubquery(rungs_of(OuterRef("revision__drill"))),
+        rungs=ReadyArray(rungs_of(OuterRef("revision__drill"))),
     )
-    return ArraySubquery(stations.order_by("part__position", "position").values(row=row))
+    return ReadyArray(stations.order_by("part__position", "position").values(row=row))
 
 
 def is_last_weeks(slot: Any, day: date) -> bool:
