@@ -31,8 +31,11 @@ test: .venv/.stamp-dev
 check: .venv/.stamp-dev
 	$(PYTHON_HERE) -m ruff check .
 	$(PYTHON_HERE) -m ruff format --check .
+	$(PYTHON_HERE) -m tests.source_rules
 	$(SETTINGS) $(PYTHON_HERE) -m mypy bibrack club drills sessions
 	.venv/bin/lint-imports
+	.venv/bin/deptry .
+	.venv/bin/deptry . --exclude '\.venv' --ignore DEP002,DEP004  # tests too, which may import what is for development
 	git ls-files -z -- 'templates/*.html' '*/templates/*.html' | xargs -0 -r .venv/bin/djade --target-version 5.2 --check
 	$(PYTHON_HERE) -m djlint --lint --quiet templates
 	$(SETTINGS) $(PYTHON_HERE) -W ignore::RuntimeWarning manage.py makemigrations --check --dry-run

@@ -27,7 +27,7 @@ def site_url_is_secure(app_configs: Any, **kwargs: Any) -> list[CheckMessage]:
     return [
         Warning(
             f"SITE_URL is {settings.SITE_URL}: without https phones can't keep the pitch page awake or offline.",
-            hint="Put a proxy with TLS in front, see docs/tls.md.",
+            hint="Put a proxy with TLS in front, see the container set-up in README.md.",
             id="bibrack.W001",
         )
     ]

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.http.request import RawPostDataException
+from drf_spectacular.utils import OpenApiParameter
 from rest_framework.pagination import PageNumberPagination
 from rest_framework.renderers import JSONRenderer
 from rest_framework.request import Request
@@ -16,6 +17,8 @@ from club import actions, reading
 from club.errors import Refused
 from club.limits import TITLE, VERSION
 from club.problems import Precondition, PreconditionRequired, Unprocessable
+
+IDEMPOTENCY_KEY = OpenApiParameter("Idempotency-Key", str, OpenApiParameter.HEADER)
 
 
 class Pages(PageNumberPagination):

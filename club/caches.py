@@ -1,7 +1,7 @@
 """Answers that are remembered in the process that gave them, bounded by the bytes that they take.
 
-A number of entries says nothing: a set-up takes 2 kB, a ladder with its plans 200. What is small and bounded by itself (a word's
-width, a bib's shape) may stay with `lru_cache`.
+A number of entries says nothing: a set-up takes 2 kB, a ladder with its plans 200. What is small, bounded by itself, and
+asked for thousands of times in one answer (a word's width, a bib's shape, the formats of some number of players) stays with `lru_cache`.
 """
 
 import gc
@@ -43,21 +43,22 @@ def size_of(value: object) -> int:
     return total
 
 
-def new_cache(name: str, most_bytes: int) -> LRUCache[Any, Any]:
-    """A cache of at most so many bytes; what was not asked for longest goes first. It takes no lock by itself."""
-    cache: LRUCache[Any, Any] = LRUCache(maxsize=most_bytes, getsizeof=size_of)
-    KNOWN.append(Known(name, cache))
-    return cache
-
-
 def remembered(*, most_bytes: int, key: Callable[..., Hashable]) -> Callable[[Function], Function]:
     """Remember what a pure function answers. `key` takes the same arguments and says what the answer depends on.
 
-    Only the key and the answer are kept, so a large argument (a document beside its digest) is let go.
+    Only the key and the answer are kept, so a large argument (a document beside its digest) is let go. Of answers that
+    take more bytes together, the one that was not asked for longest goes first; an answer that is larger alone is not kept.
     """
 
     def decorate(function: Function) -> Function:
-        cache = new_cache(f"{function.__module__}.{function.__qualname__}", most_bytes)
+        cache: LRUCache[Any, Any] = LRUCache(maxsize=most_bytes, getsizeof=size_of)
+        KNOWN.append(Known(f"{function.__module__}.{function.__qualname__}", cache))
         return cast(Function, cached(cache, key=key, lock=Lock())(function))
 
     return decorate
+
+
+def is_remembered(function: Callable[..., Any], *args: Any, **kwargs: Any) -> bool:
+    """Whether a function that is `remembered` has the answer for these arguments at hand. It works nothing out."""
+    kept: Any = function
+    return kept.cache_key(*args, **kwargs) in kept.cache

@@ -31,6 +31,10 @@ FIXED_GOALS = 8  # of one zone
 # Numbers. Every rule of a field is narrower; these keep what no column holds away from the database.
 NUMBER = 1_000_000
 VERSION = 2_147_483_647
+LONGEST_EDGE_M = (
+    130  # of ground: a touchline is at most 120 m (Laws of the Game, Law 1), with room for the run-off
+)
+PAGE_SIZE = 12  # entries on one page of a list
 YEARS = range(2000, 2100)  # nothing that a club plans or records lies beyond, and no calendar ends inside
 
 # JSON: levels of nesting, and digits of a whole number (what a 64-bit column holds).

@@ -8,10 +8,9 @@ from procrastinate.exceptions import UniqueViolation
 from procrastinate.jobs import Job, Status
 
 from club import actions
-from club.actions.mail import QUEUE, TASK
+from club.actions.jobs import DEAD_AFTER_S, MOST_TRIES, QUICK
+from club.actions.mail import TASK
 
-MOST_TRIES = 3
-QUIET_S = 30  # a worker that was not heard of for so long has died
 # After a clock that was set back, a dead worker would count as alive, and a job as not due, until that time comes again.
 BACK_FROM_THE_FUTURE = (
     "UPDATE procrastinate_workers SET last_heartbeat = now() WHERE last_heartbeat > now() + interval '1 minute'",
@@ -20,7 +19,7 @@ BACK_FROM_THE_FUTURE = (
 
 
 @app.periodic(cron="* * * * *")
-@app.task(name="club.rescue_jobs", queue="quick")
+@app.task(name="club.rescue_jobs", queue=QUICK)
 async def rescue_jobs(timestamp: int) -> int:
     """Hand on the jobs of workers that died: they are not taken up again by themselves. The number handed on.
 
@@ -28,7 +27,7 @@ async def rescue_jobs(timestamp: int) -> int:
     """
     for statement in BACK_FROM_THE_FUTURE:
         await app.job_manager.connector.execute_query_async(statement)
-    stalled = await app.job_manager.get_stalled_jobs(seconds_since_heartbeat=QUIET_S)
+    stalled = await app.job_manager.get_stalled_jobs(seconds_since_heartbeat=DEAD_AFTER_S)
     return sum([await _hand_on(job) for job in stalled])
 
 
@@ -48,21 +47,21 @@ async def _hand_on(job: Job) -> bool:
 PATIENT = RetryStrategy(max_attempts=5, exponential_wait=6, wait=60, retry_exceptions={OSError})
 
 
-@app.task(name=TASK, queue=QUEUE, retry=PATIENT)
+@app.task(name=TASK, queue=QUICK, retry=PATIENT)
 def send_mail(kind: str, user_id: int | None, facts: dict[str, Any]) -> bool:
     """Write a mail and hand it over."""
     return actions.send_mail(kind=kind, user_id=user_id, facts=facts)
 
 
 @app.periodic(cron="23 * * * *")
-@app.task(name="club.prune", queue="quick", pass_context=False)
+@app.task(name="club.prune", queue=QUICK, pass_context=False)
 def prune(timestamp: int) -> int:
     """Delete what has run out: sessions, links, tokens, kept answers, notes of who read names."""
     return actions.prune()
 
 
 @app.periodic(cron="43 * * * *")
-@app.task(name="club.forget_jobs", queue="quick")
+@app.task(name="club.forget_jobs", queue=QUICK)
 async def forget_jobs(timestamp: int) -> None:
     """Delete jobs that were done a day ago, or given up."""
     await app.job_manager.delete_old_jobs(

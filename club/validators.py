@@ -80,7 +80,7 @@ def text_problems(**texts: str) -> list[FieldProblem]:
     return [FieldProblem(name, str(NOT_PLAIN)) for name, text in texts.items() if turns_round(text)]
 
 
-PHONE_NUMBER = re.compile(r"\+?[0-9(][0-9 ()/-]*")
+PHONE_NUMBER = re.compile(r"\+?[0-9(][0-9 ()/-]*+")
 
 
 def phone(text: str) -> None:

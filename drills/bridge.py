@@ -111,7 +111,7 @@ def words_of(drill: Drill) -> set[str]:
 def words_in(text: str) -> list[str]:
     """Words of a text as they are looked for."""
     plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
-    return re.findall(r"[a-z0-9]+", plain)
+    return re.findall(r"[a-z0-9]++", plain)
 
 
 def cuts_of(word: str) -> set[str]:

@@ -3,14 +3,15 @@
 from procrastinate.contrib.django import app
 
 from club import actions as club
+from club.actions.jobs import QUICK
 from drills import actions
-from drills.actions.derive import QUEUE, TASK
+from drills.actions.derive import TASK
 
 
 @app.periodic(
     cron="23 * * * *"
 )  # an old worker beside a new one may have taken the job, and seen nothing to do
-@app.task(name=TASK, queue=QUEUE, lock=TASK, queueing_lock=TASK)
+@app.task(name=TASK, queue=QUICK, lock=TASK, queueing_lock=TASK)
 def rederive_outdated(timestamp: int = 0, after: int = 0) -> int:
     """Rebuild what an older engine derived, or what goes by other match pitches than the rows in force say now, a few
     drills at a time. The number rebuilt now.
@@ -21,7 +22,7 @@ def rederive_outdated(timestamp: int = 0, after: int = 0) -> int:
 
 
 @app.periodic(cron="33 * * * *")
-@app.task(name="drills.forget_links", queue="quick", pass_context=False)
+@app.task(name="drills.forget_links", queue=QUICK, pass_context=False)
 def forget_links(timestamp: int) -> int:
     """Delete share links that have run out or were taken back."""
     return actions.forget_links()

@@ -2,11 +2,12 @@
 
 from procrastinate.contrib.django import app
 
+from club.actions.jobs import QUICK
 from sessions import actions
 
 
 @app.periodic(cron="17 * * * *")
-@app.task(name="sessions.forget_pairs", queue="quick", pass_context=False)
+@app.task(name="sessions.forget_pairs", queue=QUICK, pass_context=False)
 def forget_pairs(timestamp: int) -> int:
     """Forget who was kept with or from whom once the evening is over."""
     return actions.forget_pairs()

@@ -3,9 +3,10 @@
 import threading
 from dataclasses import dataclass, field
 
+from club.caches import MIB
 from club.limits import BODY_BYTES
 
-KIB, MIB = 1024, 1024**2
+KIB = 1024
 
 
 class Permits:

@@ -18,9 +18,10 @@ from waitress import wasyncore
 from waitress.channel import HTTPChannel
 from waitress.server import TcpWSGIServer
 
-from bibrack.web.limits import MIB, RequestLimits
+from bibrack.web.limits import RequestLimits
 from bibrack.web.parking import Parking
 from bibrack.web.request import Limited, LimitedRequest, Refusal
+from club.caches import MIB
 
 LOOK_EVERY_S = 1.0
 GRACE_S = 5.0

@@ -19,11 +19,12 @@ from django.template.loader import render_to_string
 from django.urls import reverse
 from procrastinate.contrib.django import app
 
+from club.actions.jobs import QUICK
 from club.models import User
 from club.queries.people import user_by_email
 from club.queries.settings import club_now, club_settings
 
-TASK, QUEUE = "club.send_mail", "quick"
+TASK = "club.send_mail"
 PASSWORD_LINK = "account/email/password_reset_key"
 CONFIRMATION = "account/email/email_confirmation"
 
@@ -37,7 +38,7 @@ def ask_for_password_link(*, email: str) -> None:
 def post(*, kind: str, user_id: int | None, **facts: str | int) -> None:
     """Have the worker send a mail. `kind` names its templates, `facts` what stands in it: nothing secret."""
     if settings.MAIL_IS_SET:
-        app.configure_task(TASK, queue=QUEUE).defer(kind=kind, user_id=user_id, facts={**facts})
+        app.configure_task(TASK, queue=QUICK).defer(kind=kind, user_id=user_id, facts={**facts})
 
 
 def send_mail(*, kind: str, user_id: int | None, facts: dict[str, Any]) -> bool:

@@ -10,12 +10,12 @@ from django.utils.translation import gettext_lazy
 
 from club.choices import EDGES, AtEdge, FixedGoalKind
 from club.forms.base import ActionForm
+from club.limits import LONGEST_EDGE_M
 from club.pages import Sketch, sketch
 
 MIDDLE = 0.5
 LIKE_THIS_M = (50.0, 30.0)  # what is drawn before any length is known
 DIGITS = 6  # of a share: a tenth of a millimetre of the longest edge
-LONGEST_M = 130
 
 
 def edge_field(label: Any) -> forms.ChoiceField:
@@ -31,7 +31,7 @@ def along_field(label: Any) -> forms.DecimalField:
     """Metres along an edge to the middle of its goal; empty: in the middle."""
     widget = forms.NumberInput(attrs={"placeholder": gettext_lazy("middle")})
     return forms.DecimalField(
-        label=label, min_value=0, max_value=LONGEST_M, decimal_places=1, required=False, widget=widget
+        label=label, min_value=0, max_value=LONGEST_EDGE_M, decimal_places=1, required=False, widget=widget
     )
 
 

@@ -22,7 +22,7 @@ def zones() -> list[Zone]:
     return list(Zone.objects.filter(pitch__retired_at__isnull=True).select_related("pitch"))
 
 
-OF_BIBS = " bibs"  # behind the colour
+OF_BIBS = " bibs"  # behind the colour, as drills/game/bibs/tonight.py reads it
 
 
 def kit_stock() -> dict[str, int]:

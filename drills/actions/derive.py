@@ -10,6 +10,7 @@ from procrastinate.exceptions import AlreadyEnqueued
 from psycopg import sql
 
 from club.actions import action, lock_row
+from club.actions.jobs import QUICK
 from drills.bridge import (
     SETUP_COLUMNS,
     WITH_KIT_COLUMNS,
@@ -178,7 +179,7 @@ def sweep_footprints() -> int:
     return len(gone)
 
 
-TASK, QUEUE = "drills.rederive_outdated", "quick"
+TASK = "drills.rederive_outdated"
 AT_ONCE = 10  # drills: other short jobs get their turn in between
 
 
@@ -191,7 +192,7 @@ def ask_to_rederive(*, after: int = 0) -> bool:
         return False
     try:
         with transaction.atomic():
-            app.configure_task(TASK, queue=QUEUE, lock=TASK, queueing_lock=TASK).defer(after=after)
+            app.configure_task(TASK, queue=QUICK, lock=TASK, queueing_lock=TASK).defer(after=after)
     except AlreadyEnqueued:
         return False
     return True

@@ -3,15 +3,13 @@
 from typing import ClassVar
 from uuid import UUID
 
-from drf_spectacular.utils import OpenApiParameter, extend_schema
+from drf_spectacular.utils import extend_schema
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import STAFF
 from drills import actions
-
-IDEMPOTENCY_KEY = OpenApiParameter("Idempotency-Key", str, OpenApiParameter.HEADER)
 
 
 class FavouriteView(APIView):

@@ -5,7 +5,7 @@ from uuid import UUID
 
 import msgspec
 from django.urls import reverse
-from drf_spectacular.utils import OpenApiParameter, extend_schema
+from drf_spectacular.utils import extend_schema
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
@@ -14,8 +14,6 @@ from club.access import COACHES
 from drills import access, actions, queries
 from drills.api.asked import body_as
 from drills.api.described import Described
-
-IDEMPOTENCY_KEY = OpenApiParameter("Idempotency-Key", str, OpenApiParameter.HEADER)
 
 
 class Link(msgspec.Struct, frozen=True, kw_only=True):

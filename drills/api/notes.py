@@ -4,18 +4,16 @@ from typing import ClassVar
 from uuid import UUID
 
 import msgspec
-from drf_spectacular.utils import OpenApiParameter, extend_schema
+from drf_spectacular.utils import extend_schema
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import STAFF
-from club.api_tools import idempotent
+from club.api_tools import IDEMPOTENCY_KEY, idempotent
 from drills import actions, queries
 from drills.api.asked import body_as
 from drills.api.described import Described
-
-IDEMPOTENCY_KEY = OpenApiParameter("Idempotency-Key", str, OpenApiParameter.HEADER)
 
 
 class Note(msgspec.Struct, frozen=True, kw_only=True):

@@ -10,7 +10,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import COACHES, STAFF
-from club.api_tools import Pages, etag, idempotent, wanted_version
+from club.api_tools import IDEMPOTENCY_KEY, Pages, etag, idempotent, wanted_version
 from club.errors import Refused
 from drills import actions, queries
 from drills.api import answers, shapes
@@ -26,7 +26,6 @@ FILTERS = [
     ),
 ]
 IF_MATCH = OpenApiParameter("If-Match", str, OpenApiParameter.HEADER, required=True)
-IDEMPOTENCY_KEY = OpenApiParameter("Idempotency-Key", str, OpenApiParameter.HEADER)
 
 
 def content_of(body: Any) -> tuple[Any, str]:

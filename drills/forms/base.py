@@ -16,6 +16,7 @@ from club.forms.typed import NumberField, WholeField
 from club.limits import TITLE
 
 Plain = dict[str, Any]
+KEPT = "kept"  # the choice that leaves a value as it is, where the form has no word for it
 MOST_ROWS = 60
 # Field → the field that decides, and its values for which this one is asked.
 Blanks = dict[str, tuple[str, set[Any]]]

@@ -10,7 +10,7 @@ from typing import Any, ClassVar
 
 from django.utils.translation import gettext_lazy as _
 
-from drills.forms.base import Blanks, Offered, Plain, RowForm, choice, number, text
+from drills.forms.base import KEPT, Blanks, Offered, Plain, RowForm, choice, number, text
 from drills.forms.kinds import (
     LIMIT_BLANKS,
     LIMITS,
@@ -25,7 +25,6 @@ from drills.forms.kinds import (
     WHO,
 )
 
-KEPT = "kept"
 THEN_SLOTS = 3
 
 

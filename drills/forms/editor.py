@@ -180,7 +180,7 @@ class DrillEditor:
     def add_problems(self, problems: Iterable[FieldProblem]) -> None:
         """Put each problem beside the field that it is about."""
         for problem in problems:
-            head = re.match(r"(\w+)\[(\d+)\]\.?(.*)", problem.field)
+            head = re.match(r"(\w++)\[(\d++)\]\.?(.*+)", problem.field)
             owners = self._owners.get(head[1], []) if head else []
             if head and int(head[2]) < len(owners):
                 row = owners[int(head[2])]

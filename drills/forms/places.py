@@ -5,9 +5,8 @@ from typing import Any, ClassVar
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
-from drills.forms.base import Blanks, Plain, RowForm, choice, number, text
+from drills.forms.base import KEPT, Blanks, Plain, RowForm, choice, number, text
 
-KEPT = "kept"
 METRES = "metres"
 # Part of the grid → left, bottom, right, top as shares of its length and width. Two areas: two zones of one name.
 THIRD = 1 / 3

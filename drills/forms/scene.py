@@ -30,7 +30,7 @@ SAID = (
         re.compile(r"Expected `array` of length <= (?P<value>\d{1,20})"),
         gettext_lazy("at most {value} of these"),
     ),
-    (re.compile(r"Expected `(?:float|int)[^`]*`, got"), gettext_lazy("is not a number")),
+    (re.compile(r"Expected `(?:float|int)[^`]*+`, got"), gettext_lazy("is not a number")),
     (re.compile(r"Number out of range"), gettext_lazy("is not a number that can be used here")),
 )
 
@@ -93,7 +93,7 @@ def _words(text: str, path: str, data: Any) -> str:
 
 
 def _place(path: str, data: Any) -> str:
-    match = re.fullmatch(r"(\w{1,40})\[(\d{1,6})\]\.?(.*)", path)
+    match = re.fullmatch(r"(\w{1,40})\[(\d{1,6})\]\.?(.*+)", path)
     if match is None or not isinstance(data, dict):
         return path
     row = data[match[1]][int(match[2])]

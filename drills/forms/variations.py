@@ -189,7 +189,7 @@ def _group_of(change: Plain) -> str:
 
 
 def _bouts(value: str, document: Plain) -> Plain:
-    numbers = [reading.whole(each, 0, 9999) for each in re.findall(r"[0-9]+", value)]
+    numbers = [reading.whole(each, 0, 9999) for each in re.findall(r"[0-9]++", value)]
     if not 2 <= len(numbers) <= 3 or None in numbers:
         raise ValueError(_now("Write bouts × seconds, then the rest: 4 × 180, 45."))
     bouts, bout_s = numbers[:2]
@@ -225,7 +225,7 @@ def _condition(kind: str, who: str, value: str, document: Plain) -> Plain:
     same = _same_limit(limit, document)
     if same is not None:
         return {"type": "replace_condition", "condition": {**same, **limit, "key": same["key"]}}
-    key = _key(document, re.sub(r"[^a-z]+", "-", f"{kind}-{who.lower() or 'all'}").strip("-"))
+    key = _key(document, re.sub(r"[^a-z]++", "-", f"{kind}-{who.lower() or 'all'}").strip("-"))
     return {"type": "add_condition", "condition": {**limit, "key": key}}
 
 

@@ -24,8 +24,8 @@ from drills.game.wording.shapes import Sentence
 # group may train there. open: free ground beyond.
 Stands = Literal["fence", "group", "open"]
 STANDS: tuple[Stands, ...] = get_args(Stands)
-_ENDS: tuple[Edge, Edge] = ("left", "right")
-_SIDES: tuple[Edge, Edge] = ("bottom", "top")
+ENDS: tuple[Edge, Edge] = ("left", "right")
+SIDES: tuple[Edge, Edge] = ("bottom", "top")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +97,7 @@ class Piece:
         if parts < 1:
             raise ValueError(f"parts: must be at least 1, not {parts}")
         lengthways = self.length_m >= self.width_m
-        first, last = _ENDS if lengthways else _SIDES
+        first, last = ENDS if lengthways else SIDES
         side = "length_m" if lengthways else "width_m"
         shares = []
         for number in range(parts):

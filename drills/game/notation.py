@@ -111,14 +111,14 @@ def write(fmt: Notated) -> str:
 
 # --- reading -----------------------------------------------------------------------------------------------
 
-_KEEPERS = re.compile(r"([0-9]*)(?:gk|keepers?)")
-_SIDE = re.compile(r"([0-9]+)(?:\(\+([0-9]+)\))?")
-_NEUTRALS = re.compile(r"([0-9]+)(?:(in|out)(?:side)?)?")
+_KEEPERS = re.compile(r"([0-9]*+)(?:gk|keepers?)")
+_SIDE = re.compile(r"([0-9]++)(?:\(\+([0-9]++)\))?")
+_NEUTRALS = re.compile(r"([0-9]++)(?:(in|out)(?:side)?)?")
 _VERSUS = re.compile(r"v(?:ersu)?s?\.?")
 
 
 def _tidy(text: str) -> str:
-    tidy = re.sub(r"\s+", "", text).casefold().replace("×", "v").replace("x", "v")
+    tidy = re.sub(r"\s++", "", text).casefold().replace("×", "v").replace("x", "v")
     return _VERSUS.sub("v", tidy)
 
 

@@ -11,8 +11,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
+from club.limits import LONGEST_EDGE_M
+
 METRES_PER_YARD = 0.9144  # exact, by definition
-LONGEST_M = 130  # a touchline is at most 120 m (Laws of the Game, Law 1), with room for the run-off
+LONGEST_M = LONGEST_EDGE_M
 
 Word = Literal["tight", "medium", "wide"]
 

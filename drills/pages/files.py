@@ -77,10 +77,10 @@ def outcomes(rows: Iterable[FileRow]) -> list[Outcome]:
 
 def _reason(problem: FieldProblem) -> tuple[str, str]:
     """`grids[0].length_m` is said as “Grids 1, length”."""
-    found = re.match(r"(\w+)(?:\[(\d+)\])?", problem.field)
+    found = re.match(r"(\w++)(?:\[(\d++)\])?", problem.field)
     label = str(LABELS.get(found[1], "")) if found else ""
     place = f" {int(found[2]) + 1}" if found and found[2] else ""
-    last = re.search(r"\.([a-z_]+?)(?:_m|_s)?$", problem.field)
+    last = re.search(r"\.([a-z_]{1,60}?)(?:_m|_s)?$", problem.field)
     detail = f", {last[1].replace('_', ' ')}" if last else ""
     return f"{label}{place}{detail}" if label else problem.field, plainly(problem.text)
 

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from club import queries as club
+from club.caches import MIB, remembered
 from drills.bridge import document_of
 from drills.choices import ACTIVITIES, MOMENTS, DrillState, kit_word, theme_word
 from drills.drawing.picture import scene_as_written
@@ -135,20 +136,11 @@ def players_words(least: int | None, most: int | None) -> str:
     return f"{least}" if least == most else f"{least}–{most}"
 
 
-_thumbnails: dict[tuple[str, str], SafeString] = {}
-MOST_THUMBNAILS = 2048
-
-
+@remembered(most_bytes=8 * MIB, key=lambda sha256, document, key="": (sha256, key))
 def thumbnail(sha256: str, document: DrillDocument, key: str = "") -> SafeString:
     """The small plan, drawn once per content."""
-    known = _thumbnails.get((sha256, key))
-    if known is None:
-        if len(_thumbnails) >= MOST_THUMBNAILS:
-            _thumbnails.clear()
-        options = DrawingOptions(thumbnail=True, legend=False, hatched="no", prefix=f"t{sha256[:10]}{key}-")
-        known = mark_safe(render(scene_as_written(document, key), options=options))
-        _thumbnails[sha256, key] = known
-    return known
+    options = DrawingOptions(thumbnail=True, legend=False, hatched="no", prefix=f"t{sha256[:10]}{key}-")
+    return mark_safe(render(scene_as_written(document, key), options=options))
 
 
 def evening_wanted(wanted: DrillSearch, stock: Stock, *, as_written: int) -> Evening:

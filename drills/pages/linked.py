@@ -3,6 +3,8 @@
 import json
 from typing import Any
 
+from django.utils.safestring import SafeString, mark_safe
+
 from club.ages import years_of
 from drills.choices import kit_word
 from drills.game.document import DrillDocument
@@ -12,9 +14,9 @@ from drills.pages.drill import DrillPage
 _ESCAPES = {ord(mark): f"\\u{ord(mark):04x}" for mark in "<>&\u2028\u2029"}
 
 
-def linked_data(page: DrillPage) -> str:
+def linked_data(page: DrillPage) -> SafeString:
     """JSON-LD: HowTo and LearningResource (schema.org). No person is named."""
-    return json.dumps(_described(page), ensure_ascii=False).translate(_ESCAPES)
+    return mark_safe(json.dumps(_described(page), ensure_ascii=False).translate(_ESCAPES))
 
 
 def _described(page: DrillPage) -> dict[str, Any]:

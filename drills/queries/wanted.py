@@ -110,7 +110,7 @@ def _kit(read: Reader) -> tuple[tuple[str, int], ...]:
     """Counts by kind of a text such as “4 mini goals, 12 marker cones”."""
     found: dict[str, int] = {}
     for part in filter(str.strip, read.text("kit").split(",")):
-        match = re.fullmatch(r"\s*([0-9]{1,3})\s+(\S.{0,39}?)\s*", part)
+        match = re.fullmatch(r"\s*+([0-9]{1,3})\s++(\S.{0,39}?)\s*+", part)
         if match is None:
             words = _("“{text}” is not a number and a kind, as in “4 mini goals”.")
             read.wrong("kit", words.format(text=part.strip()[:40]))

@@ -10,11 +10,10 @@ from django.shortcuts import render
 from club import queries as club
 from club import reading
 from club.access import STAFF, who_may
+from club.limits import PAGE_SIZE
 from drills import access, pages, queries
 from drills.choices import ACTIVITIES, DrillState
 from drills.views import plan
-
-PAGE_SIZE = 12
 
 
 @who_may(STAFF)

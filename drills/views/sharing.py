@@ -6,7 +6,6 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
@@ -62,7 +61,7 @@ def shared(request: HttpRequest, secret: str) -> HttpResponse:
         shown = pages.shared_page(found, key=key, grid_key=grid)
     except KeyError as error:
         raise Http404 from error
-    data = {"shown": shown, "linked": mark_safe(pages.linked_data(shown)), "secret": secret}
+    data = {"shown": shown, "linked": pages.linked_data(shown), "secret": secret}
     return _unlisted(render(request, "drills/shared.html", data))
 
 

@@ -14,12 +14,12 @@ from rest_framework.views import APIView
 from club import queries as club
 from club.access import COACHES, STAFF
 from club.api_fields import Number, Whole
-from club.api_tools import idempotent, wanted_version
+from club.api_tools import IDEMPOTENCY_KEY, idempotent, wanted_version
 from club.errors import FieldProblem, Refused
 from club.limits import LABEL
 from sessions import access, actions, queries
 from sessions.api import answers, reading
-from sessions.api.sessions import IF_MATCH, ONCE, checked
+from sessions.api.sessions import IF_MATCH, checked
 from sessions.api.shapes import ReasonOut, SessionIn
 from sessions.pages.reuse import what_changes
 from sessions.queries import reuse
@@ -77,7 +77,9 @@ class Copies(APIView):
 
     who_may = COACHES
 
-    @extend_schema(operation_id="sessions_copy", parameters=[ONCE], request=CopyIn, responses={201: CopyOut})
+    @extend_schema(
+        operation_id="sessions_copy", parameters=[IDEMPOTENCY_KEY], request=CopyIn, responses={201: CopyOut}
+    )
     @idempotent
     def post(self, request: Request, public_id: UUID) -> Response:
         """Fitted to that squad's ages, numbers, budget, pitch and heading rule; answers what is different."""
@@ -143,7 +145,7 @@ class Series(APIView):
 
     @extend_schema(
         operation_id="sessions_series",
-        parameters=[ONCE],
+        parameters=[IDEMPOTENCY_KEY],
         request=WeeksIn,
         responses={201: WeekOut(many=True)},
     )

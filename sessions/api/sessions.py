@@ -15,7 +15,7 @@ from rest_framework.views import APIView
 from club import queries as club
 from club.access import COACHES, STAFF
 from club.actions import note_reading
-from club.api_tools import Pages, etag, idempotent, wanted_version
+from club.api_tools import IDEMPOTENCY_KEY, Pages, etag, idempotent, wanted_version
 from club.choices import NamesOn
 from club.errors import FieldProblem, Refused
 from club.reading import day, outer_id
@@ -25,7 +25,6 @@ from sessions.choices import State, WhyCancelled
 from sessions.pages.happened import what_happened
 
 IF_MATCH = OpenApiParameter("If-Match", str, OpenApiParameter.HEADER, description="The ETag that was read.")
-ONCE = OpenApiParameter("Idempotency-Key", str, OpenApiParameter.HEADER)
 FILTERS = [
     OpenApiParameter("from", str, description="First day, 2026-03-02."),
     OpenApiParameter("to", str, description="Last day."),
@@ -52,7 +51,7 @@ class Sessions(APIView):
 
     @extend_schema(
         operation_id="sessions_create",
-        parameters=[ONCE],
+        parameters=[IDEMPOTENCY_KEY],
         request=shapes.SessionIn,
         responses={201: shapes.SessionOut},
     )

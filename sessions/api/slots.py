@@ -11,11 +11,11 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import DIRECTOR, STAFF
-from club.api_tools import Pages, etag, idempotent, wanted_version
+from club.api_tools import IDEMPOTENCY_KEY, Pages, etag, idempotent, wanted_version
 from club.errors import Refused
 from sessions import access, actions, queries
 from sessions.api import answers, reading, shapes
-from sessions.api.sessions import IF_MATCH, ONCE, checked
+from sessions.api.sessions import IF_MATCH, checked
 
 
 class Slots(APIView):
@@ -31,7 +31,10 @@ class Slots(APIView):
         return paging.get_paginated_response(shapes.SlotOut(data, many=True).data)
 
     @extend_schema(
-        operation_id="slots_create", parameters=[ONCE], request=shapes.SlotIn, responses={201: shapes.SlotOut}
+        operation_id="slots_create",
+        parameters=[IDEMPOTENCY_KEY],
+        request=shapes.SlotIn,
+        responses={201: shapes.SlotOut},
     )
     @idempotent
     def post(self, request: Request) -> Response:

@@ -16,6 +16,7 @@ from club.letters import isolated
 from sessions.choices import TOOK_PLACE
 from sessions.planning.clock import clock_text
 from sessions.planning.rotation import PeopleBout, PeopleRotation, Shares
+from sessions.planning.rotation.tonight import KEEPER
 from sessions.queries.plan import PartView, StationView
 from sessions.queries.turns.asked import Here, RotationPlaces, here, places_of
 from sessions.queries.turns.serialize import MOST_PAIRS, PairWish, as_rotation, kept_pairs, kept_turns
@@ -175,9 +176,6 @@ def _four_weeks(session: Any) -> dict[str, Shares]:
 
 
 # --- on paper ---
-
-
-KEEPER = "keeper"
 
 
 def turns_sheet(page: TurnsPage) -> TurnsSheet:

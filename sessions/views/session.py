@@ -16,11 +16,10 @@ from club.access import COACHES, STAFF, who_may
 from club.actions import note_reading
 from club.choices import NamesOn
 from club.errors import Refused, Stale
+from club.limits import PAGE_SIZE
 from sessions import access, actions, pages, queries
 from sessions.choices import STILL_TO_COME, WhyCancelled
 from sessions.forms import FrameForm, MoveForm, WhyForm, frame_initial, side_by_side
-
-PAGE_SIZE = 12
 
 
 @who_may(STAFF)

@@ -11,7 +11,9 @@ from club import actions, queries
 from club.access import STAFF, route, who_may
 from club.choices import BIB_COLOURS
 from club.models import AccessLog, Player
+from club.queries import places
 from drills.drawing.bibs import BIBS
+from drills.game.bibs import tonight
 from tests.factories import (
     player_in,
 )
@@ -39,6 +41,10 @@ def test_a_view_that_does_not_say_who_may_cannot_be_loaded() -> None:
 
 def test_the_names_of_bibs_are_those_that_drawings_know() -> None:
     assert {name for name, _ in BIB_COLOURS} == set(BIBS)
+
+
+def test_the_stock_says_bibs_of_a_colour_as_drills_read_it() -> None:
+    assert places.OF_BIBS == tonight.OF_BIBS
 
 
 # Squads and players ----------------------------------------------------------------------------------------

@@ -42,6 +42,5 @@ TECHNICAL = (
     "drills.game.minimal_rectangles",
     "drills.game.space:_LN",
     "drills.game.pitches:METRES_PER_FOOT",
-    "sessions.planning.laying.model:HALF_MINUTE_S",
     "sessions.planning.load:DAYS_IN_WEEK",
 )

@@ -14,11 +14,12 @@ from procrastinate.exceptions import ProcrastinateException
 
 from bibrack import outages
 from bibrack.periodic import OnceWorker
+from club.actions.jobs import QUICK, SOLVER
 from drills.actions import ask_to_rederive
+from sessions.sheet.typeset import NICER_BY
 
-NICER_BY = 5  # pages are answered first
 GRACE_S = 10.0
-QUEUES = {"quick": (["quick", "default"], 3), "solver": (["solver"], 1)}
+QUEUES = {QUICK: ([QUICK, "default"], 3), SOLVER: ([SOLVER], 1)}
 
 
 class Command(BaseCommand):

@@ -11,13 +11,13 @@ from drills.drawing.paper import fmt
 from drills.drawing.pose import pose_at
 from drills.drawing.words import name_of
 from drills.game.format import Format
+from drills.game.groups import SIDES
 from drills.game.scene import Point, Scene, SceneGoal, ScenePlayer
 from drills.game.wording.shapes import Sentence
 
 APART_M = 0.8  # two people closer than this stand on one spot (common practice, no source)
 QUEUE_APART_M = 0.4  # in a line (common practice, no source)
 FAR_OUT_M = 4.0  # an outside player farther off can't take part (common practice, no source)
-_SIDES = ("A", "B", "C", "D")
 
 
 def numbers(scene: Scene, wanted: Format) -> Iterator[Finding]:
@@ -29,7 +29,7 @@ def numbers(scene: Scene, wanted: Format) -> Iterator[Finding]:
 
 
 def _groups(scene: Scene, wanted: Format) -> Iterator[tuple[Sentence, int, list[ScenePlayer]]]:
-    for n, name in enumerate(_SIDES):
+    for n, name in enumerate(SIDES):
         side = wanted.sides[n] if n < len(wanted.sides) else None
         mine = [each for each in scene.players if each.side == name and each.kind != "adult"]
         field = [each for each in mine if each.kind == "player"]

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
-from functools import cache, lru_cache
+from functools import cache
 from typing import Any
 
 import msgspec
 from msgspec.inspect import Field, Metadata, StrType, StructType, Type, type_info
 
+from club.caches import MIB, remembered
 from drills.game.bibs.words import colours_of_goals, recoloured
 from drills.game.document.drill import DrillDocument
 from drills.game.scene import SceneZone
@@ -24,11 +25,11 @@ _NEVER = frozenset({"format", "kind", "colour", "label", "schema_version"})
 def in_colours(document: DrillDocument, wear: Mapping[str, str]) -> DrillDocument:
     """The document as it reads when `wear` (written colour → colour tonight) is worn. Total: what it doesn't name stays."""
     changed = frozenset((written, tonight) for written, tonight in wear.items() if written != tonight)
-    return _remembered(document, changed) if changed else document
+    return _recoloured(document, changed) if changed else document
 
 
-@lru_cache(maxsize=64)
-def _remembered(document: DrillDocument, changed: frozenset[tuple[str, str]]) -> DrillDocument:
+@remembered(most_bytes=4 * MIB, key=lambda document, changed: (document, changed))
+def _recoloured(document: DrillDocument, changed: frozenset[tuple[str, str]]) -> DrillDocument:
     """Several set-ups of a night wear the same."""
     goals = colours_of_goals(each.key for each in document.goals)
     made: DrillDocument = _struct(document, _Colours(dict(changed), goals))

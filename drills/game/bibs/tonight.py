@@ -18,7 +18,7 @@ from drills.game.scene import Side
 Wear = Mapping[str, str]
 
 NO_BIB = "no bib"
-_OF_BIBS = " bibs"
+OF_BIBS = " bibs"  # behind the colour, in a kind of kit
 RESTING = "resting"  # in a `Wear`: the bib of a whole team that is off and goes round with the others
 # What a side wears that the drill has no group for.
 _DEFAULTS: dict[Side, str] = {"A": "blue", "B": "red", "C": "green", "D": "orange", "neutral": "yellow"}
@@ -62,7 +62,7 @@ class _Needs:
 
 def bibs_in(kit: Mapping[str, int]) -> list[tuple[str, int]]:
     """The bibs of a stock by colour (`red bibs`), in the order in which colours are offered."""
-    colours = [(kind.removesuffix(_OF_BIBS), count) for kind, count in kit.items() if kind.endswith(_OF_BIBS)]
+    colours = [(kind.removesuffix(OF_BIBS), count) for kind, count in kit.items() if kind.endswith(OF_BIBS)]
     order = {colour: place for place, colour in enumerate(COLOURS)}
     return sorted(colours, key=lambda each: (order.get(each[0], len(order)), each[0]))
 

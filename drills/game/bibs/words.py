@@ -31,19 +31,19 @@ _DETERMINERS = (
 )
 # Things that have a colour of their own, or are no players at all. "The whites' goal" is the whites'.
 _THINGS = "cone|goal|line|ball|card|gate|grass|light|disc|marker|pole|hoop|flag|post|net|paint|tape|square|circle|dot|spot"
-_QUOTED = re.compile(r"\"[^\"]*\"|“[^”]*”|‘[^’]*’(?!\w)|«[^»]*»|„[^“]*“")
+_QUOTED = re.compile(r"\"[^\"]*+\"|“[^”]*+”|‘[^’]*+’(?!\w)|«[^»]*+»|„[^“]*+“")
 _COLOUR = "|".join(re.escape(each) for each in sorted(COLOURS, key=len, reverse=True))
 _SPOKEN = re.compile(
     rf"""
-    (?P<before>\b(?:{_DETERMINERS})\s+)?
+    (?P<before>\b(?:{_DETERMINERS})\s++)?
     \b(?P<colour>{_COLOUR})
     (?P<form>s\b(?:['’])?|['’]s\b|(?=\W|$))
-    (?P<thing>(?=\s+(?:{_THINGS})s?\b))?
-    (?P<goal>(?=\s+goal\b))?
+    (?P<thing>(?=\s++(?:{_THINGS})s?\b))?
+    (?P<goal>(?=\s++goal\b))?
     """,
     re.IGNORECASE | re.VERBOSE,
 )
-_ARTICLE = re.compile(r"\ban?(\s+)$", re.IGNORECASE)
+_ARTICLE = re.compile(r"\ban?(\s++)$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)

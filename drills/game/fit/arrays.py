@@ -7,12 +7,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 
-from drills.game.evening import Piece, Stands
+from drills.game.evening import ENDS, SIDES, Piece, Stands
 from drills.game.margins import RUN_OFF_LEAST_M, RUN_OFF_WISHED_M, between_m
 from drills.game.space import STRIP_LEAST_M, STRIP_WISHED_M, Edge, SizedGrid
-
-_ENDS: tuple[Edge, Edge] = ("left", "right")
-_SIDES: tuple[Edge, Edge] = ("bottom", "top")
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +100,7 @@ def least_margins_m(piece: Piece, shots: Shots) -> tuple[int, int]:
     between = between_m(bool(shots))
     found = []
     for along, across in (_lines(shots), _lines(shots)[::-1]):
-        ends, sides = ((stands_at(piece, a), stands_at(piece, b)) for a, b in (_ENDS, _SIDES))
+        ends, sides = ((stands_at(piece, a), stands_at(piece, b)) for a, b in (ENDS, SIDES))
         needed = (
             along.need_m(ends, _steps(ends, between)[-1], between),
             across.need_m(sides, _steps(sides, between)[-1], between),
@@ -136,7 +133,7 @@ def _taken_m(
     long, wide = grid[::-1] if turned else grid
     along, across = _lines(shots)[::-1] if turned else _lines(shots)
     between = between_m(bool(shots))
-    ends, sides = ((stands_at(piece, a), stands_at(piece, b)) for a, b in (_ENDS, _SIDES))
+    ends, sides = ((stands_at(piece, a), stands_at(piece, b)) for a, b in (ENDS, SIDES))
     return (
         columns * long
         + along.gap_m(columns, between) * (columns - 1)
@@ -159,7 +156,7 @@ def _margins(piece: Piece, columns: int, rows: int, turned: bool, shots: Shots) 
         along, across = across, along
     between = between_m(bool(shots))
     gaps = along.gap_m(columns, between), across.gap_m(rows, between)
-    ends, sides = ((stands_at(piece, a), stands_at(piece, b)) for a, b in (_ENDS, _SIDES))
+    ends, sides = ((stands_at(piece, a), stands_at(piece, b)) for a, b in (ENDS, SIDES))
     for one, other in product(_steps(ends, between), _steps(sides, between)):
         length = piece.length_m - along.need_m(ends, one, between, columns) - gaps[0] * (columns - 1)
         width = piece.width_m - across.need_m(sides, other, between, rows) - gaps[1] * (rows - 1)

@@ -6,12 +6,10 @@ from collections.abc import Iterable, Mapping
 
 from drills.game.design import Design, InsteadOfKeeper
 from drills.game.format import Format
+from drills.game.playable import BIG_GOALS, MARKERS, MINI_GOALS
 
 # The club's own words for kit, as its stock lists them.
 BIBS = "bibs"
-MARKERS = "marker cones"
-SMALL_GOALS = "mini goals"
-KEEPER_GOAL = "moveable goals"
 
 
 def bibs(fmt: Format) -> int:
@@ -39,7 +37,7 @@ def standing_kit(
     goals = min(missing, kit.get(keeper_goal, 0))
     if goals:
         kit[keeper_goal] -= goals
-        instead, count = (SMALL_GOALS, 1) if instead_of_keeper == "small goal" else (MARKERS, 2)
+        instead, count = (MINI_GOALS, 1) if instead_of_keeper == "small goal" else (MARKERS, 2)
         kit[instead] = kit.get(instead, 0) + count * goals
     return kit
 
@@ -51,7 +49,7 @@ def kit_for(kit: Mapping[str, int], missing: str) -> dict[str, int]:
     """
     total: dict[str, int] = {}
     for digit in missing:
-        for kind, count in standing_kit(kit, int(digit), KEEPER_GOAL, "small goal").items():
+        for kind, count in standing_kit(kit, int(digit), BIG_GOALS, "small goal").items():
             total[kind] = total.get(kind, 0) + count
     return total
 

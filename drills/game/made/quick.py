@@ -25,7 +25,7 @@ from drills.game.groups import KEEPER
 from drills.game.wording.rendering import text_of
 from drills.game.wording.shapes import Sentence
 
-_RANGE = re.compile(r"\s*(\d{1,3})\s*(?:-|–|—|to)\s*(\d{1,3})\s*", re.IGNORECASE)
+_RANGE = re.compile(r"\s*+(\d{1,3})\s*+(?:-|–|—|to)\s*+(\d{1,3})\s*+", re.IGNORECASE)
 _SIDES = (PlaysFor.A, PlaysFor.B, PlaysFor.C, PlaysFor.D)
 BIBS = ("red", "blue", "green", "orange")
 NEUTRAL = "yellow"

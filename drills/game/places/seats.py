@@ -15,11 +15,11 @@ from drills.game.groups import FormatSlot
 from drills.game.roster import roster_of
 from drills.game.scene import Edge
 
-_EVERY_EDGE: tuple[Edge, ...] = ("top", "bottom", "right", "left")
+EVERY_EDGE: tuple[Edge, ...] = ("top", "bottom", "right", "left")
 _EDGES: dict[GroupHome, tuple[Edge, ...]] = {
     GroupHome.TOUCHLINE: ("top", "bottom"),
     GroupHome.END_LINE: ("left", "right"),
-    GroupHome.EVERY_SIDE: _EVERY_EDGE,
+    GroupHome.EVERY_SIDE: EVERY_EDGE,
 }
 
 
@@ -83,5 +83,5 @@ def seat_of(group: Group, zones: set[str]) -> Seat:
 def _edges(group: Group) -> tuple[Edge, ...]:
     if group.place not in _EDGES:
         return ()
-    written = tuple(each.value for each in group.edges if each.value in _EVERY_EDGE)
+    written = tuple(each.value for each in group.edges if each.value in EVERY_EDGE)
     return cast(tuple[Edge, ...], written) or _EDGES[group.place]

@@ -16,7 +16,7 @@ from drills.game.groups import SIDES, FormatSlot, Where
 from drills.game.places.inside import Inside, spots
 from drills.game.places.keys import with_own_keys
 from drills.game.places.outside import GridRectangle, free_spot, line_edge, margin_m, on_edges, queue
-from drills.game.places.seats import Seat, Seats
+from drills.game.places.seats import EVERY_EDGE, Seat, Seats
 from drills.game.places.spread import lattice, make_room
 from drills.game.scene import (
     COACH_KEY,
@@ -37,7 +37,6 @@ NOBODYS = Seat()  # somebody whom the drill has no group for
 _FIRST = FormatSlot("A", "inside")
 
 _OUT: dict[str, tuple[Edge, ...]] = {"directional game": ("top", "bottom"), "match": ("top", "bottom")}
-_EVERY_EDGE: tuple[Edge, ...] = ("top", "bottom", "right", "left")
 # Where those on the edges belong to the pattern of play itself, and are placed with it.
 _ON_THE_RIM = ("rondo",)
 RIM_M = (
@@ -226,7 +225,7 @@ def _outside(layout: Layout, grid: GridRectangle) -> Iterator[ScenePlayer]:
     """Neutrals first, then each side's own, in turn round the edges of their group."""
     who: list[_Somebody] = []
     inside = layout.format.neutrals_inside
-    fallback = layout.edges or _OUT.get(layout.activity, _EVERY_EDGE)
+    fallback = layout.edges or _OUT.get(layout.activity, EVERY_EDGE)
     for n in range(layout.format.neutrals_outside):
         who.append(_Somebody("neutral", inside + n + 1, _outer(layout, "neutral", n)))
     for side, each in zip(SIDES, layout.format.sides, strict=False):

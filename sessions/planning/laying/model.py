@@ -11,9 +11,9 @@ from typing import Literal
 from sessions.planning.laying.things import ALL_OF_IT, GridAt, PlacedKit
 from sessions.planning.numbers import at_least, whole
 from sessions.planning.reasons import PlanningReason, reason
+from sessions.planning.rounds import HALF_MINUTE_S
 
 When = Literal["before", "during", "changeover"]
-HALF_MINUTE_S = 30
 # The seconds are an estimate: by less than this a changeover is not too short (ours, a judgement).
 SLACK_S = 15
 

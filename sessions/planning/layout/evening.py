@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
+from club.caches import MIB, remembered
 from drills.game.evening import Piece
 from drills.game.margins import RUN_OFF_WISHED_M
 from sessions.planning.layout.ground import GridToLay, LayOut, decimetres
@@ -67,7 +67,7 @@ def _anchor(parts: Sequence[Sequence[GridToLay]]) -> tuple[int, int]:
     return (10 * RUN_OFF_WISHED_M + max(strips),) * 2
 
 
-@lru_cache(maxsize=512)
+@remembered(most_bytes=2 * MIB, key=lambda asked, pace_m, seconds: (asked, pace_m, seconds))
 def _placed(asked: Look, pace_m: float, seconds: float) -> LayOut:
     if not asked.grids:
         return LayOut((), proven=True, margins=WISHED)

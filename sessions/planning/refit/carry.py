@@ -8,14 +8,13 @@ from dataclasses import dataclass, field, replace
 from drills.game.evening import Piece
 from drills.game.variations import played
 from sessions.planning.load import CHANGEOVER_CR10
+from sessions.planning.order import LEAST_MINUTES
 from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.refit.model import Carried, Fitted, Refit, Target
 from sessions.planning.refit.rounds import fill, is_for_age, rounds_for
 from sessions.planning.refit.rungs import choose, on_ground
 from sessions.planning.refit.told import drill_changes, place_changes, rounds_changes
 from sessions.planning.rounds import Rounds
-
-LEAST_MINUTES = 5  # of a part (common practice, no source)
 
 
 @dataclass(slots=True)

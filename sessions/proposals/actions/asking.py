@@ -15,6 +15,7 @@ from procrastinate.exceptions import AlreadyEnqueued
 
 from club import queries as club
 from club.actions import action, hold, lock_row, lock_rows
+from club.actions.jobs import DEAD_AFTER_S, SOLVER
 from club.actor import Actor
 from club.errors import Clash, FieldProblem, Refused, Stale
 from sessions.choices import WORKING, ComputationState, HowMuch
@@ -22,8 +23,8 @@ from sessions.models import Computation, ProposalWeights, TrainingSession
 from sessions.proposals.queries import proposal_weights
 from sessions.proposals.wish import Wish, as_plain
 
-TASK, QUEUE = "sessions.work_out_proposal", "solver"
-DEAD_AFTER = timedelta(seconds=30)  # of a worker that was not heard of
+TASK = "sessions.work_out_proposal"
+DEAD_AFTER = timedelta(seconds=DEAD_AFTER_S)
 LOST = timedelta(minutes=5)
 KEPT_FOR = timedelta(days=7)  # as long as an invitation; and for as long as its session is still to come
 
@@ -60,7 +61,7 @@ def ask_for_proposal(
         request=plain,
         input_hash=digest,
     )
-    app.configure_task(TASK, queue=QUEUE).defer(computation=str(made.public_id))
+    app.configure_task(TASK, queue=SOLVER).defer(computation=str(made.public_id))
     return made
 
 
@@ -115,7 +116,7 @@ def bring_back_turns() -> int:
     for row in Computation.objects.filter(state=ComputationState.WAITING, made_at__lt=now - LOST):
         key = str(row.public_id)
         with contextlib.suppress(AlreadyEnqueued), transaction.atomic():
-            app.configure_task(TASK, queue=QUEUE, queueing_lock=f"again {key}").defer(computation=key)
+            app.configure_task(TASK, queue=SOLVER, queueing_lock=f"again {key}").defer(computation=key)
             brought += 1
     return brought
 

@@ -12,6 +12,7 @@ from django.utils import timezone
 
 from club import queries as club
 from club.actions import action, lock_rows
+from club.actions.jobs import MOST_TRIES
 from sessions.choices import ComputationState
 from sessions.models import Computation
 from sessions.planning.assemble import Progress, Proposal, assemble, unfinished
@@ -28,7 +29,6 @@ from sessions.proposals.queries import (
 from sessions.proposals.wish import wish_from
 from sessions.queries.rows import session_by_id
 
-MOST_TRIES = 3
 HEARD_EVERY_S = 0.4
 
 

@@ -14,12 +14,12 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import COACHES, DIRECTOR
-from club.api_tools import etag, idempotent, wanted_version
+from club.api_tools import IDEMPOTENCY_KEY, etag, idempotent, wanted_version
 from club.errors import Clash, FieldProblem, Refused
 from club.problems import Conflict
 from sessions.access import session_for_planning
 from sessions.api import answers, reading
-from sessions.api.sessions import IF_MATCH, ONCE, checked, whole
+from sessions.api.sessions import IF_MATCH, checked, whole
 from sessions.api.shapes import SessionOut
 from sessions.planning.reasons import reason_from
 from sessions.proposals import access, actions, queries
@@ -36,7 +36,10 @@ class Assemble(APIView):
     who_may = COACHES
 
     @extend_schema(
-        operation_id="sessions_assemble", parameters=[ONCE], request=WishIn, responses={202: ProposalOut}
+        operation_id="sessions_assemble",
+        parameters=[IDEMPOTENCY_KEY],
+        request=WishIn,
+        responses={202: ProposalOut},
     )
     @idempotent
     def post(self, request: Request) -> Response:

@@ -17,7 +17,7 @@ from sessions.planning.assemble.library import LastWeek, minutes_of, part_kinds,
 from sessions.planning.assemble.request import PART_FLOOR
 from sessions.proposals.queries.apart import rungs_beside, stations_for
 from sessions.proposals.queries.request import kept_rung
-from sessions.proposals.queries.ways import is_between_sides, is_remembered, ways_of
+from sessions.proposals.queries.ways import is_at_hand, is_between_sides, ways_of
 from sessions.proposals.wish import Wish
 from sessions.queries.evening import share_of
 from sessions.queries.plan import PartView, in_play_as_written, session_view
@@ -55,7 +55,7 @@ class Shelf:
         until, last, evening = time.monotonic() + seconds, self._last_week(), self.wish.evening
         went = drills.how_it_went({rung.drill_id for rung in wanted})
         for done, rung in enumerate(wanted):
-            if not is_remembered(rung, evening) and time.monotonic() > until:
+            if not is_at_hand(rung, evening) and time.monotonic() > until:
                 self.left_out += 1
                 continue
             if not going_on(done, len(wanted)):
@@ -94,7 +94,7 @@ class Shelf:
         for rung in rungs:
             made: list[Way] = []
             for station in stations:
-                if not is_remembered(rung, station.rest.evening) and time.monotonic() > until:
+                if not is_at_hand(rung, station.rest.evening) and time.monotonic() > until:
                     self.left_out += 1
                     continue
                 themes, heard = _themes(station.rung), went.get(station.rung.drill_id)

@@ -11,13 +11,13 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from club import queries as club
+from club.actions.jobs import DEAD_AFTER_S
 from sessions.choices import WORKING, ComputationState
 from sessions.models import Computation, ProposalWeights, TrainingSession
 from sessions.queries.outline import session_in_one
 
-QUIET = timedelta(
-    seconds=45
-)  # the page says that nobody is there: later than another worker may take a row over
+# The page says that nobody is there: later than another worker may take a row over.
+QUIET = timedelta(seconds=DEAD_AFTER_S + 15)
 BUDGET_S = 20.0  # the worker's seconds that one proposal may take, reading and fitting included
 LATELY = timedelta(hours=1)  # what somebody used before counts no more
 MEASURED = 20  # of the last ones, to say how long one takes

@@ -4,7 +4,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from club.caches import MIB, new_cache
+from club.caches import MIB, is_remembered, remembered
 from drills.game.design import Design
 from drills.game.evening import Evening
 from drills.game.fit import SetUp
@@ -34,22 +34,14 @@ class _Run:
     distance: float
 
 
-# What Fit answered, for the life of the process: pure, so it never grows stale; a footprint's name holds Fit's version.
-_remembered = new_cache(f"{__name__}.ways_of", MOST_BYTES)
-
-
-def is_remembered(rung: OfferedRung, evening: Evening) -> bool:
-    """Whether ways are at hand without asking Fit."""
-    return _key(rung, evening) in _remembered
+def is_at_hand(rung: OfferedRung, evening: Evening) -> bool:
+    """Whether ways are remembered, so that Fit need not be asked."""
+    return is_remembered(_runs, rung, evening)
 
 
 def ways_of(rung: OfferedRung, evening: Evening) -> tuple[Way, ...]:
     """The nearest ways to run a rung with tonight's players in tonight's space, and one that the kit there is allows."""
-    key = _key(rung, evening)
-    runs = _remembered.get(key)
-    if runs is None:
-        runs = _remembered[key] = tuple(map(_run, _fitted(rung.design, replace(evening, kit={}))))
-    ways = [_way(rung.design, run, evening) for run in runs]
+    ways = [_way(rung.design, run, evening) for run in _runs(rung, evening)]
     if evening.kit and not any(_kit_is_there(way, evening.kit) for way in ways):
         ways += [_way(rung.design, _run(each), evening) for each in _fitted(rung.design, evening)]
     return tuple(ways)
@@ -64,6 +56,13 @@ def _key(rung: OfferedRung, evening: Evening) -> tuple[object, ...]:
     """Without the kit: each drill has its own, and what is there is looked at afterwards."""
     ages = rung.design.under_from, rung.design.under_to
     return rung.footprint, ages, replace(evening, kit={}).fit_key()
+
+
+# For the life of the process: pure, so it never grows stale; a footprint's name holds Fit's version.
+@remembered(most_bytes=MOST_BYTES, key=_key)
+def _runs(rung: OfferedRung, evening: Evening) -> tuple[_Run, ...]:
+    """What Fit answers for all drills with these numbers in this grid."""
+    return tuple(map(_run, _fitted(rung.design, replace(evening, kit={}))))
 
 
 def is_between_sides(design: Design) -> bool:

@@ -6,9 +6,9 @@ from drills.game.document.content import Work
 from drills.game.made.mine import DrillRun
 from sessions import bridge
 from sessions.models import Part, Station, TrainingSession
+from sessions.planning.refit.rounds import LONGEST_REST_S
 
 LONGEST_MIN = 120  # a drill's own minutes end there, a part's may be more
-LONGEST_REST_S = 1200
 
 
 def run_of(session: TrainingSession, row: Station) -> DrillRun:

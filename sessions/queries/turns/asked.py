@@ -9,6 +9,7 @@ from typing import Any
 from club import queries as club
 from club import reading
 from club.actor import Actor
+from drills.game.bibs import COLOURS
 from drills.game.format import Format
 from sessions.choices import Attendance
 from sessions.planning.clock import ClockSpell
@@ -88,7 +89,7 @@ def _grids(station: StationView, bouts: int) -> tuple[GridBibs, ...]:
 
 def _plain(bouts: int) -> tuple[Made, ...]:
     """Four against four, where there is no drill to say."""
-    return teams_of([Format.parse("4v4")], bouts=max(1, bouts), bibs=[["red", "blue"]])
+    return teams_of([Format.parse("4v4")], bouts=max(1, bouts), bibs=[list(COLOURS[:2])])
 
 
 def here(actor: Actor, session: Any, part: PartView) -> list[Here]:

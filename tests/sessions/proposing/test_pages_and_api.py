@@ -71,6 +71,23 @@ def test_a_coach_asks_waits_looks_keeps_one_refuses_one_and_takes_it(world: Worl
     )
 
 
+def test_the_best_of_a_short_time_says_no_percentage_that_nobody_knows(world: World) -> None:
+    library(world)
+    session = evening(world)
+    row = worked_out(world, session)
+    for gap, said in (
+        (None, "Best found in the time there was."),
+        (0.021, "Best found, at most 2.1 % better possible."),
+    ):
+        row.result = {**row.result, "proven": False, "gap": gap}
+        row.save()
+        page = words(signed_in(world.people.coach).get(f"{page_of(session)}{row.public_id}/"))
+        assert said in page
+        assert ("A better one could score 2.1 % more at most." in page) is (gap is not None)
+        told = client_of(world.people.coach).get(f"/api/v1/proposals/{row.public_id}/").json()
+        assert told["gap"] == gap
+
+
 def test_what_clashes_is_said_in_words_with_what_would_clear_it(world: World) -> None:
     library(world)
     session = evening(world)
