@@ -13,7 +13,6 @@ urlpatterns = [
     route("write/", writing.write, "write"),
     route("<uuid:public_id>/change/", writing.edit, "edit"),
     route("<uuid:public_id>/", library.drill, "drill"),
-    route("<uuid:public_id>/fit/", library.fit, "fit"),
     route("<uuid:public_id>/steps/", plan.steps, "steps"),
     route("<uuid:public_id>/draw/", drawing.draw, "draw"),
     route("<uuid:public_id>/draw/look/", drawing.look, "draw-look"),

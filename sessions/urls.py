@@ -19,6 +19,7 @@ from sessions.views import (
     stations,
     together,
     turns,
+    use,
     week,
 )
 
@@ -26,6 +27,7 @@ app_name = "sessions"
 urlpatterns = [
     *proposals.urlpatterns,
     route("", session.sessions, "list"),
+    route("use/<uuid:drill_id>/", use.use, "use"),
     route("weeks/", week.week, "week"),
     route("new/", new.new, "new"),
     route("orders/", reuse.orders, "orders"),

@@ -71,7 +71,7 @@ GIVEN = {
     "beginning": "none",
 }
 # Asked with the club's extremes as well as bare.
-ASKED = ("drills:drill", "drills:list", "drills:fit", "sessions:fit", "api-drills", "api-fit", "api-drawing")
+ASKED = ("drills:drill", "drills:list", "sessions:fit", "api-drills", "api-fit", "api-drawing")
 # Read by nobody as they stand here: a link that is over, a file of what was not worked out, an answer that is waited for.
 NOT_THERE = {
     "sessions:again": {404},  # a slot whose last evening was never done
@@ -80,6 +80,7 @@ NOT_THERE = {
     "club:invited": {410},
     "club:set-up": {410},
     "drills:shared": {404},
+    "sessions:use": {404},  # asked bare: with which numbers?
     "api-drills-import": {403},
     "api-fit": {400},  # asked bare
     "api-attendance": {400},  # of which squad?

@@ -28,6 +28,7 @@ from drills.queries.stock import club_stock
 from drills.queries.wanted import Reader
 
 OLDEST_UNDER, YOUNGEST_UNDER = 99, 4
+MOST_CHANGES = 3  # sentences that lead; the others stand behind a fold
 
 
 def evening_asked(params: Mapping[str, Any]) -> tuple[Evening | None, list[FieldProblem]]:
@@ -67,55 +68,77 @@ def assumed(evening: Evening) -> str:
 
 @dataclass(frozen=True)
 class FitRow:
-    """One answer as a page shows it. `place` is its place among all answers, which the drawing's address names.
+    """One answer as a page shows it. `place` is its place among all answers, which addresses name.
 
-    `missing` says what of a drawing by hand has no place with these numbers.
+    `others` are the plans of grids that differ from the first, each with what stands beside it; `missing` says what of a
+    drawing by hand has no place with these numbers.
     """
 
     place: int
     setup: SetUp
+    played: Played
     title: str
     kind: str
-    pictures: list[tuple[SafeString, str]]  # with what stands beside each
     kit: list[tuple[str, int]]
     grids: tuple[GridLine, ...] = ()
     area: Area | None = None
+    others: tuple[tuple[SafeString, str], ...] = ()
     missing: tuple[str, ...] = ()
+
+    @property
+    def changes(self) -> list[str]:
+        """What is other than in the drill as written: the first sentences of the answer's reasons."""
+        return [each.text for each in self.setup.reasons][:MOST_CHANGES]
+
+    @property
+    def more_changes(self) -> list[str]:
+        return [each.text for each in self.setup.reasons][MOST_CHANGES:]
 
 
 @dataclass(frozen=True)
-class FitShown:
-    """What the page shows of an answer."""
+class TonightShown:
+    """What a page shows of Fit's answer: the one that was chosen, the others in a line each, or why there is none."""
 
-    first: list[FitRow]
+    chosen: FitRow | None
+    others: list[FitRow]  # unlike the first, best first
     rest: list[FitRow]
     refusals: tuple[Reason, ...]
     summary: str
     assumed: str
 
+    @property
+    def count(self) -> int:
+        """How many other ways there are."""
+        return len(self.others) + len(self.rest)
+
 
 _KINDS = {
     "same": gettext_lazy("as written"),
-    "grow": gettext_lazy("more players in"),
-    "shrink": gettext_lazy("fewer players in"),
+    "grow": gettext_lazy("bigger sides"),
+    "shrink": gettext_lazy("smaller sides"),
     "regroup": gettext_lazy("other roles"),
     "split": gettext_lazy("side by side"),
-    "wait": gettext_lazy("some wait in turn"),
+    "wait": gettext_lazy("rolling subs"),
 }
 
 
-def fit_shown(document: DrillDocument, key: str, evening: Evening) -> FitShown:
-    """The answers in words; the first three with their plans. Raises KeyError for an unknown variation."""
+def fit_shown(document: DrillDocument, key: str, evening: Evening, place: int = 0) -> TonightShown:
+    """The answers in words, answer `place` as it is played. Raises KeyError for an unknown variation or answer."""
     answer = fits(document, key, evening)
-    places = {id(each): place for place, each in enumerate(answer)}
-    first = [_drawn_row(dressed(document, key, each, evening), places[id(each)]) for each in answer.first]
-    shown = {row.place for row in first}
-    rest = [
-        _row(dressed(document, key, each, evening), place)
-        for place, each in enumerate(answer)
-        if place not in shown
-    ]
-    return FitShown(first, rest, answer.refusals, _summary(evening), assumed(evening))
+    if answer and place >= len(answer):
+        raise KeyError(place)
+    rows = [_row(dressed(document, key, each, evening), at) for at, each in enumerate(answer)]
+    chosen = _with_plans(rows[place]) if rows else None
+    unlike = {id(each) for each in answer.first}
+    others = [row for row in rows if row.place != place]
+    return TonightShown(
+        chosen,
+        [row for row in others if id(row.setup) in unlike],
+        [row for row in others if id(row.setup) not in unlike],
+        answer.refusals,
+        _summary(evening),
+        assumed(evening),
+    )
 
 
 def _row(tonight: Played, place: int) -> FitRow:
@@ -124,13 +147,30 @@ def _row(tonight: Played, place: int) -> FitRow:
     return FitRow(
         place=place,
         setup=setup,
+        played=tonight,
         title=numbers_and_place(setup),
         kind=str(_KINDS[setup.kind]),
-        pictures=[],
         kit=sorted(tonight.kit.items()),
         grids=grids_told(tonight),
         area=area_of_answer(tonight.written, str(setup.format), setup.area_per_player_m2),
     )
+
+
+def _with_plans(row: FitRow) -> FitRow:
+    """With the plans of the grids that differ from the first."""
+    pictures = row.played.pictures
+    found = [laid(row.played, grid) for grid, _times in pictures]
+    others = tuple(
+        (mark_safe(render(each.scene, options=_options(row.place, number))), line.words)
+        for number, (each, line) in enumerate(zip(found, row.grids, strict=True))
+        if number
+    )
+    missing = dict.fromkeys(reason_words(reason) for each in found for reason in each.missing)
+    return replace(row, others=others, missing=tuple(missing))
+
+
+def _options(place: int, number: int) -> DrawingOptions:
+    return DrawingOptions(prefix=f"fit{place}-{number}", legend=False, hatched="no", translate=_)
 
 
 def _summary(evening: Evening) -> str:
@@ -145,19 +185,3 @@ def _summary(evening: Evening) -> str:
     return _("{n} players on {length:g} × {width:g} m").format(
         n=evening.players, length=ground.length_m, width=ground.width_m
     )
-
-
-def _drawn_row(tonight: Played, place: int) -> FitRow:
-    """With the plan of every grid that differs."""
-    row = _row(tonight, place)
-    found = [laid(tonight, grid) for grid, _times in tonight.pictures]
-    options = [
-        DrawingOptions(prefix=f"fit{place}-{number or ''}", legend=False, hatched="no", translate=_)
-        for number in range(len(found))
-    ]
-    pictures = [
-        (mark_safe(render(each.scene, options=drawn)), line.words)
-        for each, drawn, line in zip(found, options, row.grids, strict=True)
-    ]
-    missing = dict.fromkeys(reason_words(reason) for each in found for reason in each.missing)
-    return replace(row, pictures=pictures, missing=tuple(missing))

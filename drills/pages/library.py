@@ -16,7 +16,7 @@ from club import queries as club
 from club.caches import MIB, remembered
 from drills.bridge import document_of
 from drills.choices import ACTIVITIES, MOMENTS, DrillState, kit_word, theme_word
-from drills.drawing.picture import scene_as_written
+from drills.drawing.picture import scene_as_written, scene_of
 from drills.drawing.svg import DrawingOptions, render
 from drills.game.document import DrillDocument, Grid
 from drills.game.evening import Evening, typed_ground
@@ -24,8 +24,10 @@ from drills.game.fit import SetUp as Fitted
 from drills.game.fit.kit import shortages
 from drills.game.fits import fits
 from drills.game.format import Format
+from drills.game.played import Played, dressed
+from drills.game.scene import Scene
 from drills.game.variations import find, played
-from drills.pages.sizes import Area, area_of
+from drills.pages.words import effort_words
 from drills.queries.runs import RunCounts, times_run
 from drills.queries.stock import Stock
 from drills.queries.wanted import DrillSearch
@@ -39,28 +41,22 @@ _MOMENT = dict(MOMENTS)
 
 @dataclass(frozen=True)
 class DrillCard:
-    """One row of the library."""
+    """One row of the library; where numbers were asked for, as it is set up for them."""
 
     public_id: UUID
     title: str
     purpose: str
     state: str
     retired: bool
-    owner: str
     activity: str
-    format: str
-    players: str
-    grid: str
-    area: Area | None
-    minutes: int
-    effort: float
+    facts_line: list[str]
     themes: list[str]
     picture: SafeString
     runs: str
+    off: int  # players who would be off at one time
     short_of: str  # kit that the club lacks for it, in words
     runs_key: str
-    runs_as: str  # the rung's title when it is not the drill as written
-    times_run: RunCounts
+    runs_as: str  # the variation's title when it is not the drill as written
     run_words: str  # how often it was run, in words; empty before the first time
 
 
@@ -80,34 +76,39 @@ def moment_word(value: str) -> str:
 def card(drill: Drill, wanted: DrillSearch, themes: dict[str, str], stock: Stock | None = None) -> DrillCard:
     """A drill's row, with why it runs tonight where players and space are named; without `stock` there is plenty of kit."""
     assert drill.current_revision is not None
-    document = document_of(drill.current_revision)
+    document, digest = document_of(drill.current_revision), drill.current_revision.sha256
     key = getattr(drill, "runs_key", "") or ""
-    grid = document.grids[0]
     variation = find(document, key)
-    runs, short_of = _runs(document, key, wanted, stock or {})
+    runs = _runs(document, key, wanted, stock or {})
     return DrillCard(
         public_id=drill.public_id,
         title=drill.title,
         purpose=drill.purpose,
         state=drill.state,
         retired=drill.retired_at is not None,
-        owner=drill.owner.name if drill.owner else "",
         activity=activity_word(drill.activity),
-        format=drill.format,
-        players=players_words(drill.players_least, drill.players_most),
-        grid=f"{grid.length_m:g} × {grid.width_m:g}",
-        area=area_of(document),
-        minutes=drill.minutes,
-        effort=float(drill.effort),
+        facts_line=_facts_line(drill, document),
         themes=[theme_word(each, themes) for each in drill.theme_keys],
-        picture=thumbnail(drill.current_revision.sha256, document),
-        runs=runs,
-        short_of=short_of,
+        picture=thumbnail(digest, document) if runs is None else drawn_for(digest, runs.tonight),
+        runs=numbers_and_place(runs.setup) if runs else "",
+        off=runs.setup.waiting if runs else 0,
+        short_of=runs.short_of if runs else "",
         runs_key=key,
         runs_as=variation.title if variation else "",
-        times_run=times_run(drill),
         run_words=run_words(times_run(drill)),
     )
+
+
+def _facts_line(drill: Drill, document: DrillDocument) -> list[str]:
+    """Numbers, players, grid, minutes and how hard, as the drill is written."""
+    grid, who = document.grids[0], players_words(drill.players_least, drill.players_most)
+    return [
+        drill.format,
+        _("{n} players").format(n=who) if who else _("anyone can join"),
+        f"{grid.length_m:g} × {grid.width_m:g} m",
+        _("{n} min").format(n=drill.minutes),
+        effort_words(float(drill.effort)),
+    ]
 
 
 def run_words(run: RunCounts) -> str:
@@ -136,11 +137,21 @@ def players_words(least: int | None, most: int | None) -> str:
     return f"{least}" if least == most else f"{least}–{most}"
 
 
-@remembered(most_bytes=8 * MIB, key=lambda sha256, document, key="": (sha256, key))
+@remembered(most_bytes=5 * MIB, key=lambda sha256, document, key="": (sha256, key))
 def thumbnail(sha256: str, document: DrillDocument, key: str = "") -> SafeString:
-    """The small plan, drawn once per content."""
+    """The small plan of a drill as it is written, drawn once per content."""
+    return _small(sha256, key, scene_as_written(document, key))
+
+
+@remembered(most_bytes=3 * MIB, key=lambda sha256, tonight: (sha256, tonight.rung, repr(tonight.first)))
+def drawn_for(sha256: str, tonight: Played) -> SafeString:
+    """The small plan of a drill's first grid as it is set up, drawn once per content and look."""
+    return _small(sha256, tonight.rung, scene_of(tonight))
+
+
+def _small(sha256: str, key: str, scene: Scene) -> SafeString:
     options = DrawingOptions(thumbnail=True, legend=False, hatched="no", prefix=f"t{sha256[:10]}{key}-")
-    return mark_safe(render(scene_as_written(document, key), options=options))
+    return mark_safe(render(scene, options=options))
 
 
 def evening_wanted(wanted: DrillSearch, stock: Stock, *, as_written: int) -> Evening:
@@ -155,20 +166,29 @@ def evening_wanted(wanted: DrillSearch, stock: Stock, *, as_written: int) -> Eve
     )
 
 
-def _runs(document: DrillDocument, key: str, wanted: DrillSearch, stock: Stock) -> tuple[str, str]:
-    """The numbers and place that tonight takes, and what kit it lacks where no other way has enough."""
+@dataclass(frozen=True)
+class _Runs:
+    """How a drill is run with what was asked, and the kit that it lacks where no other way has enough."""
+
+    setup: Fitted
+    tonight: Played
+    short_of: str = ""
+
+
+def _runs(document: DrillDocument, key: str, wanted: DrillSearch, stock: Stock) -> _Runs | None:
     if not wanted.asks_for_room:
-        return "", ""
+        return None
     as_written = Format.parse(played(document, key).format).players
     evening = evening_wanted(wanted, stock, as_written=as_written)
     if best := fits(document, key, evening, most=1):
-        return numbers_and_place(best[0]), ""
-    without = fits(document, key, replace(evening, kit={}), most=1)
+        return _Runs(best[0], dressed(document, key, best[0], evening))
+    plenty = replace(evening, kit={})
+    without = fits(document, key, plenty, most=1)
     if not without:
-        return "", ""
+        return None
     lacks = shortages(without[0].kit, dict(stock))
     more = ", ".join(f"{count} {kit_word(kind, count)}" for kind, count in sorted(lacks.items()))
-    return numbers_and_place(without[0]), more
+    return _Runs(without[0], dressed(document, key, without[0], plenty), more)
 
 
 def numbers_and_place(setup: Fitted) -> str:
@@ -200,7 +220,7 @@ def filters_on(
 def _filters(wanted: DrillSearch, themes: Mapping[str, str]) -> dict[str, str]:
     """The words by parameter; empty for what is not asked."""
     return {
-        "q": _("“{words}”").format(words=wanted.q) if wanted.q else "",
+        "q": wanted.format or (_("“{words}”").format(words=wanted.q) if wanted.q else ""),
         "players": _with_number(ngettext("{n} player", "{n} players", wanted.players or 0), wanted.players),
         "keepers": _with_number(ngettext("{n} keeper", "{n} keepers", wanted.keepers or 0), wanted.keepers),
         "length": _with_number(_("{n} m long"), wanted.length),

@@ -79,6 +79,17 @@ class Plan:
         return any(each.contested for each in self.steps)
 
     @property
+    def next_step(self) -> int | None:
+        """The step after the one that is shown; after the last all moves again."""
+        at = (self.step or 0) + 1
+        return at if at <= len(self.steps) else None
+
+    @property
+    def next_turn(self) -> int:
+        """A quarter further, clockwise."""
+        return (self.turn + 90) % 360
+
+    @property
     def shown(self) -> PlanStep | None:
         """The step that is shown alone."""
         return self.steps[self.step - 1] if self.step else None

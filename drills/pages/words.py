@@ -177,6 +177,21 @@ def work_words(work: Work) -> str:
     return f"{work.bouts} × {length}{rest}"
 
 
+# The published anchors of the CR10 scale that coaches are asked in (`reference-values`): from so much effort on, the word.
+EFFORT_WORDS: tuple[tuple[float, Any], ...] = (
+    (0.0, gettext_lazy("easy")),
+    (3.0, gettext_lazy("moderate")),
+    (4.0, gettext_lazy("somewhat hard")),
+    (5.0, gettext_lazy("hard")),
+    (7.0, gettext_lazy("very hard")),
+)
+
+
+def effort_words(effort: float) -> str:
+    """How hard it is, in the words that coaches are asked in: `hard` for CR10 5 to 6.9."""
+    return str([word for least, word in EFFORT_WORDS if effort >= least][-1])
+
+
 def _ended(text: str) -> str:
     text = text.strip()
     return text[:1].upper() + text[1:] + ("" if text.endswith((".", "!", "?")) else ".")

@@ -141,6 +141,8 @@ def _chosen(drills: DrillQuerySet, wanted: DrillSearch) -> DrillQuerySet:
 
 def _plain_filters(drills: DrillQuerySet, actor: Actor, wanted: DrillSearch) -> DrillQuerySet:
     drills = drills.filter(retired_at__isnull=not wanted.retired)
+    if wanted.format:
+        drills = drills.filter(has_format(wanted.format))
     if wanted.minutes is not None:
         drills = drills.filter(minutes__lte=wanted.minutes)
     if wanted.mine:
@@ -150,6 +152,16 @@ def _plain_filters(drills: DrillQuerySet, actor: Actor, wanted: DrillSearch) -> 
     if wanted.ages is not None:
         drills = drills.filter(of_age(wanted.ages.under_low, wanted.ages.under_high))
     return drills
+
+
+def has_format(text: str) -> Q:
+    """Drills whose format is this one, or has it among others: `5v5` finds `5v5+2` and `GK+5v5+GK`."""
+    middle, first, last = (
+        Q(format__contains=f"+{text}+"),
+        Q(format__startswith=f"{text}+"),
+        Q(format__endswith=f"+{text}"),
+    )
+    return Q(format=text) | first | middle | last
 
 
 def of_age(low: int, high: int | None) -> Q:

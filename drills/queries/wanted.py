@@ -17,10 +17,14 @@ from drills.game.document import Activity
 from drills.game.evening import Evening, PlayerAges
 from drills.game.fit.arrays import room_m
 from drills.game.fit.kit import BIBS
+from drills.game.format import Format
+from drills.game.notation import UnclearFormat
 from drills.game.playable import BALLS
 from drills.game.rooms import MOST_KEEPERS
 from drills.game.space import LONGEST_M
 from drills.queries.match_areas import players_of_group
+
+LONGEST_FORMAT = 40
 
 
 @dataclass(frozen=True)
@@ -44,6 +48,7 @@ class DrillSearch:
     mine: bool = False
     favourite: bool = False
     retired: bool = False
+    format: str = ""  # numbers that were looked for in place of words: "5v2"
     ages: PlayerAges | None = field(default=None, compare=False)  # of the age group named
     adults: int | None = field(default=None, compare=False)
 
@@ -160,7 +165,17 @@ def parse_search(
     if found.players is not None and found.keepers is not None and found.keepers > found.players:
         read.wrong("keepers", _("More keepers than players."))
         found = replace(found, keepers=None)
-    return _with_ages(found, read, age_groups), read.problems
+    return _with_ages(_with_format(found), read, age_groups), read.problems
+
+
+def _with_format(found: DrillSearch) -> DrillSearch:
+    """Numbers typed where words are, as coaches write them (`5v2`, `GK+6v6+GK`): a format to look for, not words."""
+    if "v" not in found.q.lower() or len(found.q) > LONGEST_FORMAT:
+        return found
+    try:
+        return replace(found, q="", format=str(Format.parse(found.q)))
+    except UnclearFormat:
+        return found
 
 
 def _with_ages(found: DrillSearch, read: Reader, age_groups: Iterable[Any] | None) -> DrillSearch:

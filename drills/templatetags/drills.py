@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
+from urllib.parse import urlencode
 
 from django import template
 from django.utils.html import format_html
@@ -181,3 +182,35 @@ def form_fold(editor: Any, name: str) -> dict[str, Any]:
         "note": note,
         "open": grown or editor.wrong_in(*names),
     }
+
+
+# What an address of a drill says of tonight; a drawing as written is told nothing of it.
+TONIGHT = ("players", "keepers", "adults", "length", "width")
+
+
+@register.simple_tag(takes_context=True)
+def card_query(context: template.Context, card: Any) -> str:
+    """The query that opens a drill as its card shows it: in its variation, set up for the numbers that were asked."""
+    wanted = context["wanted"]
+    asked = {"variation": card.runs_key} if card.runs_key else {}
+    if card.runs and wanted.players:
+        asked |= {name: getattr(wanted, name) for name in TONIGHT if getattr(wanted, name) is not None}
+    return f"?{urlencode(asked)}" if asked else ""
+
+
+@register.simple_tag(takes_context=True)
+def plan_query(context: template.Context, **changed: Any) -> str:
+    """The query of an address that draws the plan as the page shows it; `changed` stands in place of what was asked."""
+    asked = context["request"].GET.copy()
+    tonight = context["shown"].tonight
+    if tonight and tonight.chosen:
+        asked["fit"] = tonight.chosen.place
+    else:
+        for name in (*TONIGHT, "fit"):
+            asked.pop(name, None)
+    for name, value in changed.items():
+        if value is None or value == "":
+            asked.pop(name, None)
+        else:
+            asked[name] = value
+    return f"?{asked.urlencode()}" if asked else "?"

@@ -15,6 +15,21 @@ from drills import access, pages, queries
 from drills.choices import ACTIVITIES, DrillState
 from drills.views import plan
 
+# Filters that stand behind a fold, open where one of them is set.
+BEHIND = (
+    "keepers",
+    "minutes",
+    "effort_max",
+    "kit",
+    "age_group",
+    "theme",
+    "activity",
+    "state",
+    "mine",
+    "favourite",
+    "retired",
+)
+
 
 @who_may(STAFF)
 def library(request: HttpRequest) -> HttpResponse:
@@ -35,6 +50,7 @@ def library(request: HttpRequest) -> HttpResponse:
         "filters_on": pages.filters_on(wanted, request.GET, dict(themes)),
         "typed": request.GET,
         "problems": {each.field: each.text for each in problems},
+        "more_open": any(request.GET.get(name) for name in BEHIND),
         "age_groups": age_groups,
         "themes": queries.with_counts(themes, facets.themes, facets.capped),
         "activities": queries.with_counts(ACTIVITIES, facets.activities, facets.capped),
@@ -52,37 +68,32 @@ def drill(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 def page(request: HttpRequest, public_id: UUID, **more: Any) -> HttpResponse:
     """The page of a drill; `noted` is a note after use that was refused, with what is wrong beside its fields."""
+    evening, problems = pages.evening_asked(request.GET) if "players" in request.GET else (None, [])
     try:
         shown = pages.drill_page(
             request.actor,
             public_id,
             key=reading.text(request.GET.get("variation")),
             grid_key=reading.text(request.GET.get("grid")),
+            evening=evening,
+            place=_place(request),
             **plan.at(request),
         )
     except KeyError as error:
         raise Http404 from error
     may_share = access.may_share(request.actor, shown.drill)
-    kept = queries.annotations(request.actor, shown.drill, may_share=may_share)
-    fitted = _fitted(request, shown.base, shown.key)
-    return render(request, "drills/drill.html", {"shown": shown, "kept": kept, **fitted, **more})
+    context = {
+        "shown": shown,
+        "kept": queries.annotations(request.actor, shown.drill, may_share=may_share),
+        "typed": request.GET,
+        "problems": {each.field: each.text for each in problems},
+    }
+    return render(request, "drills/drill.html", {**context, **more})
 
 
-@who_may(STAFF)
-def fit(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    """The answers of Fit alone, for the part of the page that is swapped."""
-    found = queries.document_for(request.actor, public_id)
-    key = reading.text(request.GET.get("variation"))
-    if not found.has_rung(key):
+def _place(request: HttpRequest) -> int:
+    """Which answer of Fit is shown, from 0. Raises Http404 for what is no place."""
+    place = reading.whole(request.GET.get("fit", "0"), 0, 999)
+    if place is None:
         raise Http404
-    context = {"public_id": public_id, "key": key, **_fitted(request, found.document, key)}
-    return render(request, "drills/fit.html", context)
-
-
-def _fitted(request: HttpRequest, document: Any, key: str) -> dict[str, object]:
-    """Fit's answers for tonight's numbers, where any were typed."""
-    if "players" not in request.GET:
-        return {"typed": request.GET}
-    asked, problems = pages.evening_asked(request.GET)
-    answer = pages.fit_shown(document, key, asked) if asked else None
-    return {"typed": request.GET, "answer": answer, "problems": {each.field: each.text for each in problems}}
+    return place

@@ -37,6 +37,7 @@ from sessions.actions.setups import fitted, put_setup
 from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.together import put_together, take_apart
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
+from sessions.actions.use import Wanted, add_drill, run_now
 
 __all__ = [
     "MOST_USED_AGAIN",
@@ -45,8 +46,10 @@ __all__ = [
     "EventOutcome",
     "PartInput",
     "StationInput",
+    "Wanted",
     "ZonesAndStaff",
     "accept_setup",
+    "add_drill",
     "add_ledger_entry",
     "append_events",
     "begin_session",
@@ -77,6 +80,7 @@ __all__ = [
     "rebuild_all",
     "refit_session",
     "rotate_station",
+    "run_now",
     "save_parts",
     "save_whole",
     "set_up_all",

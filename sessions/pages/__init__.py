@@ -21,6 +21,7 @@ from sessions.pages.squad_week import squad_week_page
 from sessions.pages.tiles import tiles
 from sessions.pages.together import together_page
 from sessions.pages.turns import TurnsPage, turns_page, turns_sheet
+from sessions.pages.use import use_page
 from sessions.pages.weeks import age_group_week, iso_week, monday_of, weeks_page
 
 __all__ = [
@@ -53,6 +54,7 @@ __all__ = [
     "together_page",
     "turns_page",
     "turns_sheet",
+    "use_page",
     "weeks_back",
     "weeks_page",
     "word_of",

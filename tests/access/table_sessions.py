@@ -123,6 +123,20 @@ def attended(world: World, place: Place) -> dict[str, Any]:
     return squad(world, place)
 
 
+def library_drill(world: World, place: Place) -> dict[str, Any]:
+    """A drill that everybody may read."""
+    from club.queries import actor_of
+    from tests.sessions.setting_up import drill
+
+    made = drill(world)
+    assert actor_of(world.people.director)
+    return {"drill_id": made.public_id}
+
+
+def ten_on_a_half(world: World, place: Place) -> dict[str, Any]:
+    return {"players": 10, "length": 40, "width": 30}
+
+
 def attended_asked(world: World, place: Place) -> dict[str, Any]:
     return {"squad": attended(world, place)["public_id"]}
 
@@ -140,6 +154,7 @@ ROWS = [
     Row("sessions:week", STAFF),
     Row("sessions:slots", STAFF),
     Row("sessions:new", COACHES),
+    Row("sessions:use", COACHES, kwargs=library_drill, data=ten_on_a_half),
     Row("sessions:new-slot", DIRECTOR),
     Row("sessions:slot", DIRECTOR, kwargs=slot, at=PLACES),
     Row("sessions:again", COACHES, kwargs=done_slot, data=next_week, at=PLACES, reach=PLANS),

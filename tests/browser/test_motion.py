@@ -40,7 +40,7 @@ class Plan:
         self.page.wait_for_selector("[data-sheet] svg[data-moving]")
 
     def said(self) -> str:
-        return str(self.page.locator("[data-now]").inner_text())
+        return str(self.page.locator("[data-now]").text_content())
 
     def lanes(self) -> list[str]:
         found = self.page.locator("svg .lanes[display=inline]")
@@ -84,6 +84,7 @@ def plan(demo_site: Any, browser: Any) -> Iterator[Callable[..., Plan]]:
         signed_in(context, demo_site, COACH)
         page = context.new_page()
         page.goto(demo_site.address(f"/library/{drill.public_id}/{query}"))
+        page.locator(".motion-more > summary").click()
         return Plan(page, scene)
 
     yield opened
@@ -115,7 +116,7 @@ def test_every_key_of_the_plan_is_large_enough_for_a_thumb(
         each.bounding_box()
         for each in opened.page.locator(".motion :is(button, .button, select, input)").all()
     ]
-    assert len(boxes) == 3 + 1 + 1 + 5 + 4 + 2
+    assert len(boxes) == 4 + 3 + 5 + 4 + 3
     assert [box for box in boxes if box["height"] < 44 or box["width"] < 44] == []
     assert opened.page.evaluate(
         "document.documentElement.scrollWidth <= document.documentElement.clientWidth"
@@ -136,7 +137,7 @@ def test_by_keyboard_alone(plan: Callable[..., Plan]) -> None:
     opened.key("ArrowLeft")
     assert opened.said() == "step 3 of 3, 4.0 s"
     opened.key(" ")
-    opened.page.wait_for_selector('[data-do="play"]:text-is("Hold")')
+    opened.page.wait_for_selector('[data-do="play"]:text-is("Pause")')
     opened.page.wait_for_function("() => Number(document.querySelector('[data-time]').value) > 4.2")
     opened.key(" ")
     held = opened.said()
@@ -152,7 +153,7 @@ def test_play_runs_to_the_end_at_the_speed_that_is_chosen_and_starts_again(plan:
     opened.page.select_option("[data-speed] select", "2")
     opened.at(0)
     opened.page.click('[data-do="play"]')
-    opened.page.wait_for_selector('[data-do="play"]:text-is("Hold")')
+    opened.page.wait_for_selector('[data-do="play"]:text-is("Pause")')
     opened.page.clock.run_for(2000)
     time_s = float(opened.page.locator("[data-time]").input_value())
     assert time_s == pytest.approx(4.0, abs=0.1)

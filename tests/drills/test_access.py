@@ -58,7 +58,6 @@ PAGES: dict[str, tuple[str, dict, dict]] = {
     "quick": ("get", COACHES, COACHES),
     "write": ("get", COACHES, COACHES),
     "drill": ("get", OWN_DRAFT, READ),
-    "fit": ("get", OWN_DRAFT, READ),
     "edit": ("get", EDIT, EDIT),
     "steps": ("get", OWN_DRAFT, READ),
     "draw": ("get", EDIT, EDIT),

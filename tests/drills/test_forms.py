@@ -12,7 +12,8 @@ from drills.forms.order import moved
 from drills.forms.variations import VariationRow
 from drills.game.document import DrillDocument, decode
 from drills.game.document.choices import Heading, Rung
-from drills.pages.drill import ladder_of
+from drills.game.document.codec import digest
+from drills.pages.easier_harder import ladder_of
 from drills.validators import to_document
 from tests.drills.samples import WHOLE, whole
 from tests.drills.typed import THEMES, gates, opened, plain, saved, write
@@ -270,13 +271,17 @@ def test_a_zone_beyond_the_grid_is_refused() -> None:
 def test_a_rung_and_heading_are_called_the_same_where_they_are_chosen_and_where_they_are_shown() -> None:
     kinds = {str(value): str(label) for value, label in VariationRow.base_fields["rung"].choices if value}
     for rung in Rung:
-        (row,) = (each for each in ladder_of(_with(rung), "") if each.key)
+        (row,) = (each for each in _ladder(_with(rung)) if each.key)
         assert kinds[row.side] == row.side_word
     headings = {str(value): str(label) for value, label in MainForm.base_fields["heading"].choices if value}
     for heading in Heading:
         changed = _with(Rung.HARDER, {"type": "set_heading", "heading": heading.value})
-        (row,) = (each for each in ladder_of(changed, "") if each.key)
+        (row,) = (each for each in _ladder(changed) if each.key)
         assert [each.text for each in row.changes] == [f"{headings[heading.value].capitalize()}."]
+
+
+def _ladder(document: DrillDocument) -> list[Any]:
+    return ladder_of(document, "", digest(document))
 
 
 def _with(rung: Rung, change: Any = None) -> DrillDocument:

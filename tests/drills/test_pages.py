@@ -41,14 +41,14 @@ def test_a_rung_changes_the_plan_and_the_sentences(shared: Drill, visitor: Visit
     assert client.get(f"{url}?grid=no-such").status_code == 404
 
 
-def test_fit_stands_on_the_page_and_alone(shared: Drill, visitor: Visitor, people: People) -> None:
+def test_with_numbers_the_answer_leads_the_page(shared: Drill, visitor: Visitor, people: People) -> None:
     client, url = visitor(people.helper), f"/library/{shared.public_id}/"
-    for address in (f"{url}?players=15&length=30&width=20", f"{url}fit/?players=15&length=30&width=20"):
-        html = client.get(address).content.decode()
-        assert "6v6+3in on 30 × 20 m, one grid" in html
-        assert "40 m² per player, inside players" in html
-    assert "How many came?" in client.get(f"{url}fit/?players=").content.decode()
-    assert "Too few" in client.get(f"{url}fit/?players=3&length=30&width=20").content.decode()
+    html = client.get(f"{url}?players=15&length=30&width=20").content.decode()
+    assert html.index("6v6+3in on 30 × 20 m, one grid") < html.index('<figure class="plan"')
+    assert "40 m² per player, inside players" in html
+    assert "How many came?" in client.get(f"{url}?players=").content.decode()
+    assert "Too few" in client.get(f"{url}?players=3&length=30&width=20").content.decode()
+    assert client.get(f"{url}?players=15&fit=99").status_code == 404
 
 
 def test_the_list_narrows_and_says_what_to_do_when_empty(
@@ -224,7 +224,7 @@ def test_a_drills_page_asks_the_same_however_long_its_past_is(
         assert client.get(f"/library/{draft.public_id}/").status_code == 200
 
 
-@pytest.mark.parametrize(("path", "asked"), [("write/", 5), ("{id}/change/", 6), ("{id}/fit/?players=15", 6)])
+@pytest.mark.parametrize(("path", "asked"), [("write/", 5), ("{id}/change/", 6), ("{id}/?players=15", 11)])
 def test_the_other_pages(
     path: str, asked: int, visitor: Visitor, people: People, draft: Drill, django_assert_num_queries
 ) -> None:

@@ -207,13 +207,10 @@ def test_a_rung_with_other_numbers_keeps_the_drawing_and_the_page_says_what_is_m
 def test_a_fit_says_what_of_the_drawing_is_not_on_its_plan(
     visitor: Callable[[User | None], Client], people: People, post_and_return: Drill
 ) -> None:
-    page = visitor(people.coach).get(
-        f"/library/{post_and_return.public_id}/fit/?players=11&length=40&width=30"
-    )
-    first = page.context["answer"].first[0]
-    assert [picture.count("<svg") for picture, _words in first.pictures] == [1]
-    assert first.missing
-    assert escape(first.missing[0]) in page.content.decode()
+    page = visitor(people.coach).get(f"/library/{post_and_return.public_id}/?players=11&length=40&width=30")
+    chosen = page.context["shown"].tonight.chosen
+    assert chosen.missing
+    assert escape(chosen.missing[0]) in page.content.decode()
 
 
 def test_a_picture_is_as_wide_as_asked_cached_and_may_load_nothing(coach: APIClient, address: str) -> None:

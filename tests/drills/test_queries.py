@@ -229,15 +229,17 @@ def test_revisions_say_what_changed(people: People, draft: Drill) -> None:
 def test_fit_on_the_page_explains_itself(people: People, draft: Drill) -> None:
     found = queries.document_for(acting(people.coach), draft.public_id)
     shown = pages.fit_shown(found.document, "", Evening(15, pieces=typed_ground(30, 20)))
-    assert shown.first[0].title == "6v6+3in on 30 × 20 m, one grid"
-    assert len({row.kind for row in shown.first}) == len(shown.first)
+    assert shown.chosen is not None
+    assert shown.chosen.title == "6v6+3in on 30 × 20 m, one grid"
+    unlike = [shown.chosen, *shown.others]
+    assert len({row.kind for row in unlike}) == len(unlike)
     assert shown.assumed == "Nobody said how many adults or how much kit: as much as it takes."
     assert shown.summary == "15 players on 30 × 20 m"
     strip = pages.fit_shown(found.document, "", Evening(15, adults=1, pieces=typed_ground(None, 20)))
     assert strip.summary == "15 players, 20 m one way, as much as it takes the other"
     assert strip.assumed == "Nobody said how much kit: as much as it takes."
     none = pages.fit_shown(found.document, "", Evening(3, pieces=typed_ground(30, 20)))
-    assert (none.first, [reason.key for reason in none.refusals]) == ([], ["too_few"])
+    assert (none.chosen, [reason.key for reason in none.refusals]) == (None, ["too_few"])
 
 
 def test_fit_and_the_list_look_at_the_clubs_stock(shared: Drill, people: People, visitor) -> None:

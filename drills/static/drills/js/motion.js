@@ -34,13 +34,19 @@ class Motion {
   atStart() { return this.time < this.ends && Math.abs(this.time - this.start(this.step())) < 1e-6; }
 
   listen() {
-    const doing = { back: () => this.jump(-1), on: () => this.jump(1), play: () => this.toggle() };
-    for (const button of this.all("[data-do]")) button.addEventListener("click", () => doing[button.dataset.do]());
+    const doing = { back: () => this.jump(-1), on: () => this.onward(), play: () => this.toggle(), turn: () => this.turned(quarter(this.turn)) };
+    for (const button of this.all("[data-do]")) {
+      button.addEventListener("click", (event) => {
+        if (elsewhere(event)) return;
+        event.preventDefault();
+        doing[button.dataset.do]();
+      });
+    }
     this.range.addEventListener("input", () => this.scrub(Number(this.range.value)));
     this.one("[data-speed] select").addEventListener("change", (event) => { this.speed = Number(event.target.value); });
     for (const link of this.all("[data-to], [data-turn-to]")) {
       link.addEventListener("click", (event) => {
-        if (event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
+        if (elsewhere(event)) return;
         event.preventDefault();
         if (link.dataset.to) this.go(this.start(Number(link.dataset.to)), Number(link.dataset.to));
         else this.turned(link.dataset.turnTo);
@@ -60,7 +66,7 @@ class Motion {
   key(event) {
     if (event.altKey || event.ctrlKey || event.metaKey || event.target.closest("select")) return;
     const onRange = event.target === this.range;
-    if (event.key === " " && !event.target.closest("button")) {
+    if (event.key === " " && !event.target.closest("button, summary")) {
       event.preventDefault();
       if (!calm.matches) this.toggle();
     } else if (!onRange || calm.matches) {
@@ -80,6 +86,11 @@ class Motion {
   jump(way) {
     const next = way > 0 ? this.marks.find((mark) => mark > this.time + TENTH / 2) : this.marks.findLast((mark) => mark < this.time - TENTH / 2);
     return this.go(next ?? (way > 0 ? this.ends : 0));
+  }
+
+  // One step further, from the last to the start again.
+  onward() {
+    return this.time >= this.marks.at(-2) - TENTH / 2 ? this.go(this.time < this.ends ? this.ends : 0) : this.jump(1);
   }
 
   async go(time, step) {
@@ -178,6 +189,10 @@ class Motion {
     }
   }
 }
+
+// A click that the browser is to answer itself: another tab, another window.
+const elsewhere = (event) => event.ctrlKey || event.metaKey || event.shiftKey || event.button > 0;
+const quarter = (degrees) => String((Number(degrees) + 90) % 360);
 
 function current(link, yes) {
   if (yes) link.setAttribute("aria-current", "true");
