@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 
 from club.ages import YOUNGEST_BY_LOAD, under_words
 from drills.game.document import DrillDocument
@@ -48,11 +47,11 @@ def facts_of(doc: DrillDocument) -> list[Fact]:
 def facts_line(doc: DrillDocument, players: int | None = None) -> list[str]:
     """What a coach asks first, in one line: numbers, players (tonight's where they are known), grid, rounds, how hard."""
     fmt = Format.parse(doc.format)
-    who = f"{players}" if players is not None else _players(doc, fmt)
-    counted = ngettext("{n} player", "{n} players", 2 if not who.isdecimal() or int(who) != 1 else 1)
+    who = _players(doc, fmt) if players is None else f"{players}"
+    anybody = doc.numbers.kind.value == "anyone" and players is None
     return [
         doc.format,
-        who if doc.numbers.kind.value == "anyone" and players is None else counted.format(n=who),
+        who if anybody else (_("1 player") if who == "1" else _("{n} players").format(n=who)),
         _("{size} m").format(size=_grid(doc)),
         words.work_words(doc.work),
         _("{n} min").format(n=doc.work.minutes),

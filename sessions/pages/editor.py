@@ -18,7 +18,7 @@ from drills.game.played import as_played
 from drills.game.variations import played
 from drills.queries import DrillSearch, Pick
 from sessions import bridge
-from sessions.pictures.skyline import skyline
+from sessions.pictures.section import plan_and_section
 from sessions.planning import load
 from sessions.planning.account import account
 from sessions.planning.budget import SessionBudget
@@ -28,7 +28,7 @@ from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import PlanningReason
 from sessions.queries.counted import factor_at_hand
 from sessions.queries.evening import ages_of, evening_of
-from sessions.queries.guides import budget_of, goes_by_load
+from sessions.queries.guides import budget_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.over_all import over_all
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
@@ -202,11 +202,10 @@ def tally(session: TrainingSession, rows: list[EditorRow]) -> Tally:
     laying = laying_of(evening, plan.parts, [each.to_lay for each in rows], stock)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
     reasons = judged_reasons(session, plan, budget, times, k=k, stock=stock, around=around, laying=laying)
-    drawn = skyline(
+    drawn = plan_and_section(
         plan,
         budget_au=budget.load_au,
         k=k,
-        with_au=goes_by_load(session.age_group),
         hardest_cr10=budget.hardest_cr10,
         size="phone",
     )

@@ -1,4 +1,4 @@
-"""A session's page: the skyline, and beside each part its plan, its words and what stands against it."""
+"""A session's page: plan and section, and beside each part its plan, its words and what stands against it."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
 from sessions.pages.together import shared_words
 from sessions.pages.weather import HeatShown, ThunderShown, heat_of, thunder_of
-from sessions.pictures.skyline import skyline
+from sessions.pictures.section import plan_and_section
 from sessions.planning.clock import clock_text
 from sessions.queries.evening import starting_evening
 from sessions.queries.guides import goes_by_load
@@ -120,6 +120,7 @@ class SessionPage:
     parts: list[PartOnPage]
     large: SafeString
     phone: SafeString
+    load: str
     kit: list[KitLine]
     laying: list[LayLine]
     goals_caution: str
@@ -155,8 +156,9 @@ def session_page(session: TrainingSession, actor: Actor | None = None) -> Sessio
     return SessionPage(
         view=view,
         parts=[PartOnPage(each, _stations(session, each, mine)) for each in view.parts],
-        large=session_skyline(view, "large"),
-        phone=session_skyline(view, "phone"),
+        large=session_section(view, "large"),
+        phone=session_section(view, "phone"),
+        load=load_words(view),
         kit=[
             KitLine(kind, count, view.stock.get(kind), goals_size(view) if kind == BIG_GOALS else "")
             for kind, count in view.kit.items()
@@ -175,21 +177,37 @@ def session_page(session: TrainingSession, actor: Actor | None = None) -> Sessio
     )
 
 
-def session_skyline(view: SessionView, size: Any) -> SafeString:
-    """The skyline against the session's budget; without a budget in AU the minutes alone speak."""
-    budget = view.budget.load_au
-    drawn = skyline(
+def session_section(view: SessionView, size: Any) -> SafeString:
+    """The plans of the parts on the tape, the section below it against the session's budget."""
+    firsts = [next(iter(each.stations), None) for each in view.parts]
+    plans = [
+        station_drawing(first, f"tape{number}-") if first else None
+        for number, first in enumerate(firsts, start=1)
+    ]
+    drawn = plan_and_section(
         view.plan,
-        budget_au=budget,
+        plans=[str(each.picture) if each else "" for each in plans],
+        links=[f"#part-{each.number}" for each in view.parts],
+        budget_au=view.budget.load_au,
         k=view.k,
-        counts_au=None if view.counts.is_to_come else view.counts.load_au,
-        with_au=goes_by_load(view.row.age_group),
         hardest_cr10=view.budget.hardest_cr10,
         size=size,
         name=str(view.row),
         prefix=f"{size[0]}-",
     )
     return mark_safe(drawn)
+
+
+def load_words(view: SessionView) -> str:
+    """Load against the session's budget, for the details of its page; empty for the youngest."""
+    if not goes_by_load(view.row.age_group):
+        return ""
+    counted, most = view.counts.load_au, view.budget.load_au
+    if counted is None or most is None:
+        return ""
+    over = counted - most
+    words = _("{load} of {most} AU, {n} over") if over > 0 else _("{load} of {most} AU, {n} to spare")
+    return words.format(load=f"{counted:.0f}", most=f"{most:.0f}", n=f"{abs(over):.0f}")
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Sessions in small: a tile with its skyline and what it counts for, for lists and weeks."""
+"""Sessions in small: a tile with its section and what it counts for, for lists and weeks."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from django.utils.safestring import SafeString, mark_safe
 from club import queries as club
 from sessions import bridge
 from sessions.choices import STILL_TO_COME, TOOK_PLACE, State
-from sessions.pictures.skyline import skyline
+from sessions.pictures.section import plan_and_section
 from sessions.planning.plan import SessionPlan
 from sessions.queries.counted import counted, factor_at_hand
 from sessions.queries.guides import goes_by_load
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class SessionTile:
-    """One session with its skyline in small; AU that its week counts, None for age groups that are looked after without."""
+    """One session with its section in small; AU that its week counts, None for age groups that are looked after without."""
 
     row: TrainingSession
     title: str
@@ -63,7 +63,7 @@ class SessionTile:
 
 
 def small_plan(session: TrainingSession) -> SessionPlan:
-    """A session's plan without documents: enough for its skyline and its load."""
+    """A session's plan without documents: enough for its section and its load."""
     settings = club.club_settings()
     parts = [bridge.part_of(each, title=part_title(each)) for each in session.parts.all()]
     return bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
@@ -106,11 +106,10 @@ def _drawn(
     minutes_shown: float,
     prefix: str,
 ) -> SafeString:
-    drawn = skyline(
+    drawn = plan_and_section(
         plan,
         budget_au=float(budget) if budget else None,
         k=k,
-        with_au=False,  # figures of load stand in the details, also those that are read aloud
         size="small",
         minutes_shown=minutes_shown,
         name=str(session),

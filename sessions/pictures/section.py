@@ -95,7 +95,7 @@ def plan_and_section(
     small = size == "small"
     children: list[Element | None] = [
         *(
-            [_plan(sheet, cut, each, links) for cut, each in zip(cuts, plans, strict=False)]
+            [_plan(sheet, cut, each, links, prefix) for cut, each in zip(cuts, plans, strict=False)]
             if not small
             else []
         ),
@@ -168,10 +168,13 @@ def _sheet(
     )
 
 
-def _plan(sheet: _Sheet, cut: _Cut, svg: str, links: Sequence[str]) -> Element | None:
+def _plan(sheet: _Sheet, cut: _Cut, svg: str, links: Sequence[str], prefix: str) -> Element | None:
     """A part's plan, standing on the tape as wide as its minutes, under its name where that has room."""
     left, right = sheet.x(cut.starts_min), sheet.x(cut.ends_min)
-    inside: list[Element | None] = [_standing(sheet, left, right, svg), *_name(sheet, cut)]
+    inside: list[Element | None] = [
+        _standing(sheet, left, right, svg, f"{prefix}{cut.number}"),
+        *_name(sheet, cut),
+    ]
     link = links[cut.number - 1] if cut.number <= len(links) else ""
     if not link:
         return paper.group(inside, cls="stand")
@@ -181,7 +184,7 @@ def _plan(sheet: _Sheet, cut: _Cut, svg: str, links: Sequence[str]) -> Element |
     return anchor
 
 
-def _standing(sheet: _Sheet, left: float, right: float, svg: str) -> Element | None:
+def _standing(sheet: _Sheet, left: float, right: float, svg: str, prefix: str) -> Element | None:
     """The plan's own picture inside this one, scaled to its place; its feet on the tape."""
     box = _VIEW_BOX.search(svg)
     if box is None:
@@ -190,18 +193,34 @@ def _standing(sheet: _Sheet, left: float, right: float, svg: str) -> Element | N
     room_x, room_y = max(1.0, right - left - 4), max(1.0, sheet.tape - sheet.top - 4)
     scale = min(room_x / wide, room_y / high)
     x, y = (left + right) / 2 - wide * scale / 2, sheet.tape - high * scale - 1
-    placed = f'<svg x="{paper.fmt(x)}" y="{paper.fmt(y)}" width="{paper.fmt(wide * scale)}" height="{paper.fmt(high * scale)}" '
     holder = paper.el("g", cls="standing")
-    holder.append(
-        Markup(_WORDS_OF_PLAN.sub("", placed + _ROLE.sub("", svg[svg.index("<svg ") + 5 :], count=1)))
-    )
+    holder.append(Markup(_placed(svg, (x, y, wide * scale, high * scale), prefix)))
     return holder
 
 
-_VIEW_BOX = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
-_ROLE = re.compile(r' role="img"| aria-labelledby="[^"]*"')
-# The plan's own text alternative: the picture has one for the whole.
-_WORDS_OF_PLAN = re.compile(r"<(title|desc) id=[^>]*>[^<]*</\1>| role=\"img\"| aria-labelledby=\"[^\"]*\"")
+_VIEW_BOX = re.compile(r'viewBox="0 0 ([\d.]{1,9}) ([\d.]{1,9})"')
+
+
+def _placed(svg: str, box: tuple[float, float, float, float], prefix: str) -> str:
+    """A picture at a place (x, y, width, height) inside another: with ids of its own, and without words, which the whole has."""
+    x, y, width, height = box
+    at = (
+        f'<svg x="{paper.fmt(x)}" y="{paper.fmt(y)}" width="{paper.fmt(width)}" height="{paper.fmt(height)}" '
+    )
+    root = svg.index(">")
+    head = _without(_without(svg[:root], ' role="', '"'), ' aria-labelledby="', '"')
+    inside = _without(_without(svg[root:], "<title", "</title>"), "<desc", "</desc>")
+    text = at + head[len("<svg ") :] + inside
+    return text.replace(' id="', f' id="{prefix}').replace("url(#", f"url(#{prefix}")
+
+
+def _without(text: str, start: str, end: str) -> str:
+    """The text without the first stretch from `start` to the next `end`, both included."""
+    first = text.find(start)
+    if first < 0:
+        return text
+    last = text.find(end, first + len(start))
+    return text if last < 0 else text[:first] + text[last + len(end) :]
 
 
 def _name(sheet: _Sheet, cut: _Cut) -> list[Element]:

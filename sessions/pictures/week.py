@@ -8,14 +8,14 @@ from typing import Literal
 
 from drills.drawing import paper
 from drills.drawing.paper import Element
-from sessions.pictures.skyline import EDGE, PLAY, WARN, legend_line
+from sessions.pictures.section import EDGE, WARN
 from sessions.planning.numbers import at_least
 from sessions.planning.reasons import spoken
 
 Kind = Literal["training", "match", "tournament", "elsewhere"]
 Size = Literal["large", "phone"]
 
-MATCH = "#9fb9be"
+PLAY, MATCH = "#d9e7ea", "#9fb9be"
 MARKS: dict[Kind, str] = {"training": "T", "match": "M", "tournament": "C", "elsewhere": "E"}
 KINDS: tuple[Kind, ...] = tuple(MARKS)
 
@@ -246,4 +246,13 @@ def _legend(days: Sequence[WeekDay], width: float) -> Element:
     items = [f"{mark} {kind}" for kind, mark in MARKS.items() if kind in there]
     if any(day.estimated for day in days):
         items.append("dashed: estimated")
-    return legend_line(items or ["no load"], 10, 34, width - 20)
+    return _legend_line(items or ["no load"], 10, 34, width - 20)
+
+
+def _legend_line(items: Sequence[str], x: float, y: float, room: float) -> Element:
+    """Items in one line from the left, the last ones left out where there is no room."""
+    text = " · ".join(items)
+    while len(items) > 1 and paper.text_width(text, 11) > room:
+        items = items[:-1]
+        text = " · ".join(items)
+    return paper.words(x, y, text, size=11, anchor="start", cls="text-2 legend", fill=paper.SOFT_INK)

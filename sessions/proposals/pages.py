@@ -16,7 +16,7 @@ from drills.game.fit import SetUp
 from drills.queries import StationDrill
 from sessions.choices import PartKind
 from sessions.pages.pitch.fitting import picture_of_run, title_of
-from sessions.pictures.skyline import skyline
+from sessions.pictures.section import plan_and_section
 from sessions.planning.clock import clock_text
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import PlanningReason, reason_from
@@ -224,11 +224,10 @@ def _picture(which: int, facts: Mapping[str, Any], wish: Wish, size: Any) -> Saf
             for part in facts["parts"]
         ),
     )
-    drawn = skyline(
+    drawn = plan_and_section(
         plan,
-        budget_au=wish.load_au,
+        budget_au=wish.load_au if wish.by_load else None,
         k=wish.k,
-        with_au=wish.by_load,
         hardest_cr10=wish.hardest,
         size=size,
         prefix=f"{size[0]}{which}-",

@@ -133,6 +133,6 @@ class Sheet:
     stamp: int  # seconds since 1970: the day of the session, so that the same content gives the same bytes
     labels: Mapping[str, str] = field(default_factory=dict)
     emergency: tuple[tuple[str, str], ...] = ()  # label and text
-    skyline: Picture | None = None
+    section: Picture | None = None
     ground: tuple[Picture, ...] = ()
     happened: tuple[str, ...] = ()  # of a session that is done

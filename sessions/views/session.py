@@ -44,7 +44,7 @@ def sessions(request: HttpRequest) -> HttpResponse:
 
 @who_may(STAFF)
 def session(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    """One session: its skyline against the budget, and every part as it is to be run."""
+    """One session: plan and section against the budget, and every part as it is to be run."""
     row = access.session_to_show(request.actor, public_id)
     may_plan = request.actor.plans_for(row.age_group_id)
     is_to_come = row.state in STILL_TO_COME

@@ -16,7 +16,7 @@ from django.template.loader import render_to_string
 
 from drills.drawing.bibs import BIBS
 from drills.drawing.svg import render
-from sessions.pictures.skyline import skyline
+from sessions.pictures.section import plan_and_section
 from sessions.pictures.week import DayEntry, WeekDay, week_picture
 from sessions.planning.plan import PlannedPart, SessionPlan
 from tests.drills.drawing.scenes import four_a_side, three_steps
@@ -250,12 +250,12 @@ def drawings() -> dict[str, str]:
     ]
     return {
         "plan": render(four_a_side(steps=three_steps())),
-        "skyline": skyline(SessionPlan(minutes=60, parts=parts), budget_au=150),
+        "section": plan_and_section(SessionPlan(minutes=60, parts=parts), budget_au=150),
         "week": week_picture(days, budget_au=600),
     }
 
 
-@pytest.mark.parametrize("name", ["plan", "skyline", "week"])
+@pytest.mark.parametrize("name", ["plan", "section", "week"])
 def test_whatever_a_drawing_colours_is_coloured_again_for_the_scheme(name: str) -> None:
     """Each colour of a drawing sits on an element with a class that drawing.css knows; bibs keep their paint."""
     known = set(re.findall(r"\.([a-z][\w-]*)", (CSS / "drawing.css").read_text(encoding="utf-8")))

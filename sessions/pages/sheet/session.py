@@ -14,10 +14,10 @@ from sessions.pages.ground import SessionGround, session_ground
 from sessions.pages.happened import what_happened
 from sessions.pages.laying import goals_caution, goals_size, kit_lines, part_laying
 from sessions.pages.sheet.parts import parts_on_sheet
-from sessions.pictures.skyline import skyline
+from sessions.pictures.section import plan_and_section
 from sessions.planning.clock import clock_text
 from sessions.planning.headers import HeaderRule
-from sessions.queries.guides import goes_by_load, header_rule
+from sessions.queries.guides import header_rule
 from sessions.queries.plan import SessionView, session_view
 from sessions.queries.rows import place_words, staff_rows_of
 from sessions.sheet import IfTooEasyOrHard, Picture, Sheet, SheetPart, SheetStart, SheetStation
@@ -52,7 +52,7 @@ def session_sheet(session: TrainingSession, *, link: str, without_colour: bool =
         stamp=int(view.timetable.starts_at.timestamp()),
         labels=labels(),
         emergency=emergency_of(session).lines,
-        skyline=_skyline(view),
+        section=_section(view),
         ground=_ground(ground),
         happened=tuple(_happened(view)),
     )
@@ -201,21 +201,21 @@ def _adults(view: SessionView) -> tuple[str, str]:
     )
 
 
-def _skyline(view: SessionView) -> Picture | None:
+def _section(view: SessionView) -> Picture | None:
     if not view.parts:
         return None
-    drawn = skyline(
+    drawn = plan_and_section(
         view.plan,
         budget_au=view.budget.load_au,
         k=view.k,
-        counts_au=None if view.counts.is_to_come else view.counts.load_au,
-        with_au=goes_by_load(view.row.age_group),
         hardest_cr10=view.budget.hardest_cr10,
         size="phone",
         name=str(view.row),
         prefix="s-",
     )
-    text = _("The session as a skyline: width is minutes, height is effort, so area is load.")
+    text = _(
+        "Below the tape: as wide as its minutes, as deep as its effort. Dashed: as much as the session may take."
+    )
     return Picture(drawn, text)
 
 

@@ -69,13 +69,13 @@ def test_the_session_says_when_where_what_and_what_is_over(coach: Any, session: 
     assert "18:02–18:20" in text
 
 
-def test_the_skyline_of_the_youngest_has_no_budget(world: World) -> None:
+def test_the_section_of_the_youngest_has_no_budget(world: World) -> None:
     world.own.age_group.session_load_au = world.own.age_group.week_load_au = None
     world.own.age_group.save()
     made = planned_session(place=world.own, by=world.people.coach, parts=[part_input()])
     text = text_of(signed_in(world.people.coach).get(reverse("sessions:session", args=[made.public_id])))
     assert "This age group is looked after by minutes and days" in text
-    assert 'class="budget"' not in text
+    assert 'class="level"' not in text
 
 
 def test_frame_is_saved(coach: Any, session: Any) -> None:

@@ -75,7 +75,7 @@ def sheet(text: str = "Patience, then through", *, parts: int = 4, stations: int
         link="https://training.club.example/sessions/1/",
         stamp=1_780_000_000,
         labels={name: str(word) for name, word in labels().items()},
-        skyline=Picture(SVG, text),
+        section=Picture(SVG, text),
         ground=(Picture(SVG, text),),
     )
 
