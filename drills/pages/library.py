@@ -137,13 +137,13 @@ def players_words(least: int | None, most: int | None) -> str:
     return f"{least}" if least == most else f"{least}–{most}"
 
 
-@remembered(most_bytes=5 * MIB, key=lambda sha256, document, key="": (sha256, key))
+@remembered(most_bytes=4 * MIB, key=lambda sha256, document, key="": (sha256, key))
 def thumbnail(sha256: str, document: DrillDocument, key: str = "") -> SafeString:
     """The small plan of a drill as it is written, drawn once per content."""
     return _small(sha256, key, scene_as_written(document, key))
 
 
-@remembered(most_bytes=3 * MIB, key=lambda sha256, tonight: (sha256, tonight.rung, repr(tonight.first)))
+@remembered(most_bytes=2 * MIB, key=lambda sha256, tonight: (sha256, tonight.rung, repr(tonight.first)))
 def drawn_for(sha256: str, tonight: Played) -> SafeString:
     """The small plan of a drill's first grid as it is set up, drawn once per content and look."""
     return _small(sha256, tonight.rung, scene_of(tonight))

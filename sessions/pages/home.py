@@ -7,13 +7,17 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
+from django.utils.safestring import SafeString
+
 from club import queries as club
 from club.actor import Actor
 from sessions.choices import STILL_TO_COME
 from sessions.pages.needs import Needs, needs_of
+from sessions.pages.tape import tape_of
 from sessions.pages.tiles import SessionTile, tiles
 from sessions.pages.weeks import monday_of
 from sessions.queries.ledger import LoadWeek, ledger_rows, load_week
+from sessions.queries.outline import part_title
 from sessions.queries.plan import kit_to_carry
 from sessions.queries.rows import (
     LOOK_BACK_DAYS,
@@ -32,6 +36,15 @@ MOST_NEXT = 4
 
 
 @dataclass(frozen=True)
+class PartLine:
+    """A part of a session in a line: its clock time, name and minutes."""
+
+    number: int
+    title: str
+    minutes: int
+
+
+@dataclass(frozen=True)
 class Next:
     """A session to come with what to carry."""
 
@@ -40,6 +53,9 @@ class Next:
     is_today: bool
     may_record: bool
     may_plan: bool
+    parts: list[PartLine]
+    large: SafeString | None = None  # plan and section, of the first alone
+    phone: SafeString | None = None
 
 
 @dataclass(frozen=True)
@@ -83,7 +99,7 @@ def home(actor: Actor, read: Mapping[str, club.Rows] | None = None) -> Home:
     slots = slots_in_force(today, _planned(actor)) if writes else []
     return Home(
         today=today,
-        next=[_next(actor, each, today) for each in tiles(soon, prefix="n")],
+        next=[_next(actor, each, today, first=not n) for n, each in enumerate(tiles(soon, prefix="n"))],
         free=free_slots(slots, sessions, today, sunday),
         bare=tiles((each for each in plans if not each.parts.all()), prefix="b"),
         over=_over(actor, sessions, monday) if writes else [],
@@ -102,14 +118,21 @@ def _planned(actor: Actor) -> list[int] | None:
     return None if actor.is_director else list(actor.coach_of)
 
 
-def _next(actor: Actor, tile: SessionTile, today: date) -> Next:
+def _next(actor: Actor, tile: SessionTile, today: date, *, first: bool) -> Next:
     session = tile.row
+    drawn = first and tile.has_parts
     return Next(
         tile=tile,
         kit=sorted(kit_to_carry(session).items()),
         is_today=session.day == today,
         may_record=actor.works_with(session.age_group_id),
         may_plan=actor.plans_for(session.age_group_id),
+        parts=[
+            PartLine(number, part_title(each), each.minutes)
+            for number, each in enumerate(session.parts.all() if first else (), start=1)
+        ],
+        large=tape_of(session, "large") if drawn else None,
+        phone=tape_of(session, "phone") if drawn else None,
     )
 
 

@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop as _noop
 from django.utils.translation import ngettext
 
+from drills.pages.words import effort_words
 from drills.templatetags.drills import together
 from sessions.choices import PartKind
 from sessions.forms import seconds_text
@@ -29,6 +30,12 @@ def level(reason: Any) -> str:
     if reason.code in _STOPS:
         return "stop"
     return "info" if reason.code in _REMARKS else "warning"
+
+
+@register.filter
+def effort_word(cr10: Any) -> str:
+    """How hard a part is, in the words that coaches are asked in."""
+    return effort_words(float(cr10))
 
 
 @register.filter
