@@ -2,7 +2,7 @@
 #   make run      start it (PORT, HOST, DATA_DIR, DATABASE_URL)      make test   all tests
 #   make demo     load the demo club anew                            make check  style, types, imports, migrations
 #   make sweep    every demo drill on many evenings                  make bench  measure
-#   make clean    caches (never data)
+#   make mutants  small faults against the tests                     make clean  caches (never data)
 
 export UV_PYTHON_DOWNLOADS := never
 export UV_SYSTEM_CERTS := 1
@@ -17,7 +17,7 @@ SYNC := $(PYTHON_HERE) -m uv sync --frozen --inexact --quiet
 SETTINGS := DJANGO_SETTINGS_MODULE=bibrack.settings.testing DATABASE_URL=postgres://nobody@localhost:1/none
 PYTEST := $(PYTHON_HERE) -m pytest
 
-.PHONY: run test check sweep bench demo pictures docs clean
+.PHONY: run test check sweep bench demo pictures docs mutants clean
 
 run: .venv/.stamp-run
 	@exec $(PYTHON_HERE) -m bibrack.run --end-with-parent
@@ -43,6 +43,9 @@ check: .venv/.stamp-dev
 
 sweep: .venv/.stamp-dev
 	@$(PYTHON_HERE) -m tests.sweep
+
+mutants: .venv/.stamp-dev
+	@$(PYTHON_HERE) -m tests.mutants $(ARGS)
 
 bench: .venv/.stamp-dev
 	@$(PYTHON_HERE) -m tests.bench

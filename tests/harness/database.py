@@ -19,6 +19,7 @@ PURE = (
     "tests/sessions/pictures",
     "tests/bibrack/postgres",
     "tests/docker",
+    "tests/mutants",
 )
 MEMORY = Path("/dev/shm")
 PREFIX = "bibrack-tests-"

@@ -17,8 +17,9 @@ from django.db.models import Sum
 from club import queries as club
 from sessions import actions, queries
 from sessions.bridge import local_moment
-from sessions.models import DeliveryEvent, LedgerEntry, TrainingSession
+from sessions.models import DeliveryEvent, LedgerEntry, Station, TrainingSession
 from sessions.queries.ledger import ledger_rows
+from sessions.queries.recorded.record import session_record
 from tests.factories import player_in
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.harness.races import race
@@ -232,6 +233,40 @@ def test_headers_are_counted_for_each_player_who_took_part_and_may_head(world: W
     }
     team = LedgerEntry.objects.get(session=session, player__isnull=True)
     assert (team.headers, float(team.heading_minutes)) == (8, 20)
+
+
+def test_headers_of_a_player_are_the_teams_unless_they_head_none(world: World) -> None:
+    (made,) = sessions_of(world, 1)
+    heads, not_tonight, away = (player_in(squad=world.own.squad, display_name=f"Child {n}") for n in range(3))
+    at = local_moment(made.day, time(18), club.club_settings().time_zone).isoformat()
+    told = [
+        {"kind": "arrived", "player": str(heads.public_id)},
+        {"kind": "limited", "player": str(not_tonight.public_id), "limits": ["no_heading"]},
+        {"kind": "absent", "player": str(away.public_id)},
+        {"kind": "delivered"},
+    ]
+    arrive(world, [(made, [{"id": str(uuid.uuid4()), "at": at, **each} for each in told])])
+    entries = {each.player_id: each for each in LedgerEntry.objects.filter(session=made)}
+    assert {key: (each.headers, each.heading_minutes) for key, each in entries.items()} == {
+        None: (8, 20),
+        heads.pk: (8, 20),
+        not_tonight.pk: (0, 0),
+    }
+
+
+def test_headers_are_told_against_the_variation_that_was_planned(world: World) -> None:
+    """A set-up that was accepted on another rung makes that rung the station's; planned it was as written."""
+    (made,) = sessions_of(world, 1)
+    Station.objects.filter(part__session=made, revision__isnull=False).update(
+        planned_key="", variation_key="easy"
+    )
+    at = local_moment(made.day, time(19), club.club_settings().time_zone).isoformat()
+    arrive(world, [(made, [{"id": str(uuid.uuid4()), "at": at, "kind": "delivered"}])])
+    view = queries.session_view(queries.session_by_id(made.public_id))
+    found = session_record(view.row, view.plan)
+    assert found is not None
+    assert [part.headers_per_player for part in found.plan.parts] == [0, 8]
+    assert (found.account.headers, found.entry.headers) == (0, 0)
 
 
 @pytest.mark.django_db(transaction=True)

@@ -11,7 +11,8 @@ from club.queries import actor_of
 from drills import actions as drill_actions
 from drills.game.evening import Evening, typed_ground
 from sessions import actions, queries
-from sessions.models import Part
+from sessions.choices import TOOK_PLACE, State
+from sessions.models import Part, TrainingSession
 from tests.drills.samples import WHOLE
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World, signed_in
@@ -191,6 +192,20 @@ def test_a_fit_that_is_not_among_the_answers_is_refused(world: World, session: A
             grids=1,
         )
     assert list(refusal.value.by_field()) == ["numbers"]
+
+
+@pytest.mark.parametrize("state", TOOK_PLACE)
+def test_a_session_that_is_over_takes_no_set_up(world: World, session: Any, state: State) -> None:
+    before = accept(session)
+    TrainingSession.objects.filter(pk=session.pk).update(state=state)
+    over = queries.session_by_id(session.public_id)
+    with pytest.raises(Refused, match="This session has taken place"):
+        accept(over, players=10)
+    with pytest.raises(Refused, match="This session has taken place"):
+        actions.set_up_all(
+            actor=actor_of(world.people.coach), session=over, version=over.version, players=10, anew=True
+        )
+    assert station_of(queries.session_by_id(session.public_id)).setup == station_of(before).setup
 
 
 def test_an_evening_holds_as_many_stations_as_a_sheet(world: World, session: Any, drill: Any) -> None:

@@ -2,6 +2,7 @@
 
 from datetime import date, time, timedelta
 from decimal import Decimal
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -13,6 +14,7 @@ from club.queries import actor_of, club_settings, today
 from sessions import actions, pages, queries
 from sessions.choices import Kind, State, WhyCancelled
 from sessions.models import LedgerEntry, TrainingSession
+from sessions.pages.squad_week import DayShown
 from sessions.queries.squad_context import week_so_far
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input, planned_session, weekly_slot
@@ -270,3 +272,11 @@ def test_a_place_is_both_figures_or_none(world: World) -> None:
     assert club_settings().latitude is None
     director.post("/club/settings/", {**given, "latitude": "52.6", "longitude": "-1.3"})
     assert (club_settings().latitude, club_settings().longitude) == (Decimal("52.60"), Decimal("-1.30"))
+
+
+def test_a_day_with_any_football_is_no_day_of_rest() -> None:
+    match, other = SimpleNamespace(is_football=True), SimpleNamespace(is_football=False)
+    rest = DayShown.is_rest.fget
+    assert rest is not None
+    said = [rest(SimpleNamespace(things=things)) for things in ([], [other], [other, match], [match])]
+    assert said == [True, True, False, False]

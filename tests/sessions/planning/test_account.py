@@ -127,6 +127,17 @@ def test_a_coach_who_stopped_tapping_is_taken_at_their_word() -> None:
     assert found.headers == 8
 
 
+def test_minutes_that_were_said_leave_no_room_for_what_nobody_tapped() -> None:
+    found = ran(("part_started", 0, {"part": "warm"}), ("delivered", 30, {"minutes": 30}))
+    assert [part.how for part in found.parts] == ["clock", "not_run", "not_run"]
+    assert found.headers == 0
+
+
+def test_a_part_that_is_not_in_the_plan_has_no_account() -> None:
+    with pytest.raises(KeyError):
+        account(PLAN).part("tea")
+
+
 def test_cut_short_without_a_clock_costs_its_share() -> None:
     found = ran(("shortened", 30, {"minutes": 30}))
     assert found.load_au == pytest.approx(273 / 2)

@@ -65,6 +65,16 @@ def test_detail_is_hidden_before_day_28() -> None:
     assert (found.short_au, found.long_au, found.week.total) == (pytest.approx(100), pytest.approx(100), 700)
 
 
+def test_detail_is_of_the_last_day_and_its_week() -> None:
+    """One day of 80 AU after rest, by hand: λ = 2 ÷ (days + 1), so 80 × 2/8 and 80 × 2/29."""
+    found = load.detail([500.0] + [0.0] * 40 + [10.0] * 6 + [80.0])
+    assert found is not None
+    assert found.week.total == 140
+    rested = load.detail([0.0] * 27 + [80.0])
+    assert rested is not None
+    assert (rested.short_au, rested.long_au) == (pytest.approx(20), pytest.approx(160 / 29))
+
+
 @pytest.mark.parametrize(
     ("call", "field"),
     [
