@@ -50,7 +50,7 @@ def library(request: HttpRequest) -> HttpResponse:
         "filters_on": pages.filters_on(wanted, request.GET, dict(themes)),
         "typed": request.GET,
         "problems": {each.field: each.text for each in problems},
-        "more_open": any(request.GET.get(name) for name in BEHIND),
+        "more_open": any(reading.text(request.GET.get(name)) for name in BEHIND),
         "age_groups": age_groups,
         "themes": queries.with_counts(themes, facets.themes, facets.capped),
         "activities": queries.with_counts(ACTIVITIES, facets.activities, facets.capped),

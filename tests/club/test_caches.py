@@ -69,12 +69,17 @@ def test_all_of_them_together_are_small() -> None:
     from drills.game import fits
     from drills.pages import library
     from sessions.pages import session as page
-    from sessions.pages.pitch import rungs
+    from sessions.pages import tape
+    from sessions.pages.pitch import fitting, rungs
     from sessions.pages.sheet import parts
     from sessions.planning.layout import evening
     from sessions.proposals.queries import ways
+    from sessions.queries import carried
 
-    modules = {module.__name__ for module in (bridge, fits, page, rungs, ways, parts, library, evening)}
+    modules = {
+        module.__name__
+        for module in (bridge, fits, page, rungs, ways, parts, library, evening, carried, fitting, tape)
+    }
     modules.add("drills.game.bibs.recoloured")  # the package gives its name to a function
     assert {known.name.rpartition(".")[0] for known in KNOWN} == modules
     web = [known.cache.maxsize for known in KNOWN if known.name.rpartition(".")[0] != ways.__name__]
