@@ -90,7 +90,7 @@ def test_a_session_that_was_found_before_there_was_a_bound_has_no_gap() -> None:
     found = replace(assemble(PLAIN, OFFERS, seconds=10), proven=False, bound=float("inf"))
     assert found.parts
     assert found.gap is None
-    assert [each.code for each in unfinished(found.session, found.gap)] == ["not_finished"]
+    assert [each.code for each in unfinished(found.session, found.gap)] == ["not_compared"]
 
 
 def test_without_enough_time_the_best_so_far_is_said_to_be_unproven() -> None:
