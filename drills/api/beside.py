@@ -6,15 +6,16 @@ from uuid import UUID
 import msgspec
 from django.urls import reverse
 from drf_spectacular.utils import OpenApiParameter, extend_schema
+from rest_framework import status
 from rest_framework.exceptions import ParseError
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import COACHES, STAFF
+from club.api_described import Described, answer
 from club.api_tools import idempotent
 from drills import access, actions, queries
-from drills.api.described import Described
 
 IDEMPOTENCY_KEY = OpenApiParameter("Idempotency-Key", str, OpenApiParameter.HEADER)
 
@@ -95,7 +96,7 @@ class AfterUse(APIView):
     @extend_schema(operation_id="drills_notes", responses=Described(Notes))
     def get(self, request: Request, public_id: UUID) -> Response:
         """What others noted after they ran it."""
-        return Response(msgspec.to_builtins(_notes(request, public_id)))
+        return answer(_notes(request, public_id))
 
     @extend_schema(
         operation_id="drills_note",
@@ -115,7 +116,7 @@ class AfterUse(APIView):
             players=players,
             worked="" if given.worked is None else "yes" if given.worked else "no",
         )
-        return Response(msgspec.to_builtins(_notes(request, public_id)), status=201)
+        return answer(_notes(request, public_id), status.HTTP_201_CREATED)
 
 
 class OneNote(APIView):
@@ -147,7 +148,7 @@ class ShareLinks(APIView):
             )
             for each in kept.links
         ]
-        return Response(msgspec.to_builtins(Links(count=len(links), results=links)))
+        return answer(Links(count=len(links), results=links))
 
     @extend_schema(
         operation_id="drills_link", request=Described(LinkToMake), responses={201: Described(LinkMade)}
@@ -157,8 +158,7 @@ class ShareLinks(APIView):
         given = _body(request, LinkToMake)
         secret = actions.share_drill(actor=request.actor, public_id=public_id, days=str(given.days))
         address = request.build_absolute_uri(reverse("drills:shared", args=[secret]))
-        made = msgspec.to_builtins(LinkMade(address=address, days=given.days))
-        return Response(made, status=201)
+        return answer(LinkMade(address=address, days=given.days), status.HTTP_201_CREATED)
 
 
 class OneLink(APIView):

@@ -1,193 +1,170 @@
 """What was recorded of a session, and what an emergency at it needs, as JSON."""
 
-from collections.abc import Iterable
-from dataclasses import asdict
-from typing import Any
+from typing import Annotated
+from uuid import UUID
 
-from rest_framework import serializers
+import msgspec
+from msgspec import Meta
 
-from sessions.pages.happened import PartRun, PlayerThere, WhatHappened
-from sessions.pages.weather import HeatShown, ThunderShown
-
-S = serializers
-
-
-class ReasonOut(S.Serializer):
-    code = S.CharField()
-    text = S.CharField()
-    part = S.UUIDField(allow_null=True)
-    clears = S.ListField(child=S.CharField())
+from club.api_described import Moment, one_of, shaped
+from club.queries.vetting import NotCounted
+from sessions.api.reasons import ReasonOut, reasons
+from sessions.pages.emergency import Emergency
+from sessions.pages.happened import PartRun, WhatHappened
 
 
-class HeatOut(S.Serializer):
+class HeatOut(msgspec.Struct, frozen=True, kw_only=True):
     """What was typed at the pitch, and what is estimated from it. Advice, never a permit."""
 
-    at = S.DateTimeField()
-    temperature_c = S.FloatField()
-    humidity_pct = S.FloatField()
-    wbgt_c = S.FloatField(help_text="Estimated wet-bulb globe temperature.")
-    band = S.CharField(help_text="Of the guideline that the club chose.")
-    advice = S.CharField()
-    play = S.BooleanField(help_text="Whether the guideline's band still speaks of playing.")
-    based_on = S.CharField()
-    caution = S.CharField()
-    deferring = S.CharField()
+    at: Moment
+    temperature_c: float
+    humidity_pct: float
+    wbgt_c: Annotated[float, Meta(description="Estimated wet-bulb globe temperature.")]
+    band: Annotated[str, Meta(description="Of the guideline that the club chose.")]
+    advice: str
+    play: Annotated[bool, Meta(description="Whether the guideline's band still speaks of playing.")]
+    based_on: str
+    caution: str
+    deferring: str
 
 
-class ThunderOut(S.Serializer):
+class ThunderOut(msgspec.Struct, frozen=True, kw_only=True):
     """The last thunder, and when play may be thought of again at the earliest. Advice, never a permit."""
 
-    at = S.DateTimeField()
-    resume_at = S.DateTimeField()
-    wait = S.BooleanField(help_text="Whether the clock still runs.")
-    text = S.CharField()
-    based_on = S.CharField()
-    deferring = S.CharField()
+    at: Moment
+    resume_at: Moment
+    wait: Annotated[bool, Meta(description="Whether the clock still runs.")]
+    text: str
+    based_on: str
+    deferring: str
 
 
-class PlayerThereOut(S.Serializer):
-    id = S.UUIDField()
-    name = S.CharField()
-    state = S.CharField()
-    came_at = S.DateTimeField(allow_null=True)
-    left_at = S.DateTimeField(allow_null=True)
-    minutes = S.FloatField()
-    limited = S.BooleanField()
-    guest = S.BooleanField()
+class PlayerThereOut(msgspec.Struct, frozen=True, kw_only=True):
+    id: UUID
+    name: str
+    state: str
+    came_at: Moment | None
+    left_at: Moment | None
+    minutes: float
+    limited: bool
+    guest: bool
 
 
-class PartRunOut(S.Serializer):
-    id = S.UUIDField()
-    title = S.CharField()
-    how = S.ChoiceField(
-        choices=["clock", "said", "skipped", "not_run"],
-        help_text="clock: by its own start and end. said: nobody tapped, so the plan stands for it.",
-    )
-    started_at = S.DateTimeField(allow_null=True)
-    ended_at = S.DateTimeField(allow_null=True)
-    minutes = S.FloatField()
-    bouts = S.IntegerField()
-    load_au = S.FloatField(allow_null=True)
-    headers = S.IntegerField(help_text="Of one player who was there for all of it.")
-    effort = S.FloatField(allow_null=True)
+class PartRunOut(msgspec.Struct, frozen=True, kw_only=True):
+    id: UUID
+    title: str
+    how: Annotated[
+        str,
+        one_of(("clock", "said", "skipped", "not_run")),
+        Meta(description="clock: by its own start and end. said: nobody tapped, so the plan stands for it."),
+    ]
+    started_at: Moment | None
+    ended_at: Moment | None
+    minutes: float
+    bouts: int
+    load_au: float | None
+    headers: Annotated[int, Meta(description="Of one player who was there for all of it.")]
+    effort: float | None
 
 
-class NoteOut(S.Serializer):
-    at = S.DateTimeField()
-    text = S.CharField()
-    part = S.CharField()
+class NoteOut(msgspec.Struct, frozen=True, kw_only=True):
+    at: Moment
+    text: str
+    part: str
 
 
-class HappenedOut(S.Serializer):
+class HappenedOut(msgspec.Struct, frozen=True, kw_only=True):
     """What was recorded; names only for the staff of the age group."""
 
-    came = S.IntegerField()
-    expected = S.IntegerField()
-    trialists = S.IntegerField()
-    minutes = S.FloatField()
-    effort = S.FloatField(allow_null=True, help_text="CR10 of the session.")
-    load_au = S.FloatField(allow_null=True)
-    expected_au = S.FloatField(allow_null=True)
-    estimated = S.BooleanField()
-    outcome = S.CharField()
-    headers = S.IntegerField()
-    planned_headers = S.IntegerField()
-    players = PlayerThereOut(many=True)
-    parts = PartRunOut(many=True)
-    notes = NoteOut(many=True)
-    reasons = ReasonOut(many=True)
+    came: int
+    expected: int
+    trialists: int
+    minutes: float
+    effort: Annotated[float | None, Meta(description="CR10 of the session.")]
+    load_au: float | None
+    expected_au: float | None
+    estimated: bool
+    outcome: str
+    headers: int
+    planned_headers: int
+    players: list[PlayerThereOut]
+    parts: list[PartRunOut]
+    notes: list[NoteOut]
+    reasons: list[ReasonOut]
 
 
-class UncountedOut(S.Serializer):
+class UncountedOut(msgspec.Struct, frozen=True, kw_only=True):
     """Somebody who is down for it and does not count as an adult on the day."""
 
-    id = S.UUIDField()
-    name = S.CharField()
-    why = S.ChoiceField(choices=["under_18", "no_vetting", "vetting_over"])
+    id: UUID
+    name: str
+    why: NotCounted
 
 
-class EmergencyPlaceOut(S.Serializer):
+class EmergencyPlaceOut(msgspec.Struct, frozen=True, kw_only=True):
     """A pitch that the session holds; what nobody has entered is empty."""
 
-    pitch = S.CharField()
-    address = S.CharField()
-    ambulance_gate = S.CharField()
-    defibrillator = S.CharField()
+    pitch: str
+    address: str
+    ambulance_gate: str
+    defibrillator: str
 
 
-class EmergencyOut(S.Serializer):
+class EmergencyOut(msgspec.Struct, frozen=True, kw_only=True):
     """What an emergency at the session needs, as it stands on its pages and sheets."""
 
-    number = S.CharField()
-    welfare_phone = S.CharField()
-    places = EmergencyPlaceOut(many=True)
-    before_the_start = S.CharField()
-    last_child_collected = S.DateTimeField(allow_null=True)
-    collected_said_by = S.CharField(allow_null=True)
+    number: str
+    welfare_phone: str
+    places: list[EmergencyPlaceOut]
+    before_the_start: str
+    last_child_collected: Moment | None
+    collected_said_by: str | None
 
 
-def happened(done: WhatHappened) -> dict[str, Any]:
+def happened(done: WhatHappened) -> HappenedOut:
     """What was recorded of a session that is done; players by name only for who may see them."""
-    return {
-        "came": done.came,
-        "expected": done.expected,
-        "trialists": done.trialists,
-        "minutes": done.minutes,
-        "effort": done.effort,
-        "load_au": done.load_au,
-        "expected_au": None if done.load_au is None else round(done.expected_au, 1),
-        "estimated": done.estimated,
-        "outcome": done.outcome,
-        "headers": done.headers,
-        "planned_headers": done.planned_headers,
-        "players": [_there(each) for each in done.players],
-        "parts": [_run(each, with_au=done.load_au is not None) for each in done.parts],
-        "notes": [{"at": each.at, "text": each.text, "part": each.part} for each in done.notes],
-        "reasons": reasons([*done.reasons, *([done.why_load] if done.why_load else [])]),
-    }
+    return HappenedOut(
+        came=done.came,
+        expected=done.expected,
+        trialists=done.trialists,
+        minutes=done.minutes,
+        effort=done.effort,
+        load_au=done.load_au,
+        expected_au=None if done.load_au is None else round(done.expected_au, 1),
+        estimated=done.estimated,
+        outcome=done.outcome,
+        headers=done.headers,
+        planned_headers=done.planned_headers,
+        players=[shaped(PlayerThereOut, each) for each in done.players],
+        parts=[_run(each, with_au=done.load_au is not None) for each in done.parts],
+        notes=[shaped(NoteOut, each) for each in done.notes],
+        reasons=reasons([*done.reasons, *([done.why_load] if done.why_load else [])]),
+    )
 
 
-def _there(player: PlayerThere) -> dict[str, Any]:
-    return {
-        "id": player.id,
-        "name": player.name,
-        "state": player.state,
-        "came_at": player.came_at,
-        "left_at": player.left_at,
-        "minutes": player.minutes,
-        "limited": player.limited,
-        "guest": player.guest,
-    }
+def _run(part: PartRun, *, with_au: bool) -> PartRunOut:
+    return PartRunOut(
+        id=UUID(part.key),
+        title=part.title,
+        how=part.account.how,
+        started_at=part.started_at,
+        ended_at=part.ended_at,
+        minutes=round(part.account.minutes, 1),
+        bouts=part.account.bouts,
+        load_au=round(part.account.load_au, 1) if with_au else None,
+        headers=part.account.headers,
+        effort=part.effort,
+    )
 
 
-def _run(part: PartRun, *, with_au: bool) -> dict[str, Any]:
-    return {
-        "id": part.key,
-        "title": part.title,
-        "how": part.account.how,
-        "started_at": part.started_at,
-        "ended_at": part.ended_at,
-        "minutes": round(part.account.minutes, 1),
-        "bouts": part.account.bouts,
-        "load_au": round(part.account.load_au, 1) if with_au else None,
-        "headers": part.account.headers,
-        "effort": part.effort,
-    }
-
-
-def reasons(found: Iterable[Any]) -> list[dict[str, Any]]:
-    """Reasons with their words and what would clear them."""
-    return [
-        {
-            "code": each.code,
-            "text": each.text,
-            "part": each.part,
-            "clears": [change.text for change in each.clears],
-        }
-        for each in found
-    ]
-
-
-def weather(shown: HeatShown | ThunderShown | None) -> dict[str, Any] | None:
-    """Heat, or the clock after thunder, as it is shown."""
-    return None if shown is None else asdict(shown)
+def emergency(block: Emergency) -> EmergencyOut:
+    """What stands on the session's pages and sheets."""
+    collected = block.collected
+    return EmergencyOut(
+        number=block.number,
+        welfare_phone=block.welfare_phone,
+        places=[shaped(EmergencyPlaceOut, each) for each in block.places],
+        before_the_start=block.bag,
+        last_child_collected=collected.at if collected else None,
+        collected_said_by=collected.by if collected else None,
+    )
