@@ -25,9 +25,16 @@ def one_of(choices: Choices) -> msgspec.Meta:
     return msgspec.Meta(extra_json_schema=build_choice_field(field))
 
 
-def shaped(shape: type[Shape], value: Any) -> Shape:
-    """A struct out of a value whose fields have the same names; checked. Raises msgspec.ValidationError."""
-    return msgspec.convert(value, shape, from_attributes=True)
+def shaped(shape: type[Shape], value: Any, /, **given: Any) -> Shape:
+    """A struct out of a value: fields that aren't given are the value's own of the same name, and so on inside it.
+
+    Everything is checked: ids may be texts, figures decimals. Raises msgspec.ValidationError, and AttributeError for a
+    field that the value hasn't got.
+    """
+    if not given:
+        return msgspec.convert(value, shape, from_attributes=True)
+    own = {name: getattr(value, name) for name in shape.__struct_fields__ if name not in given}
+    return msgspec.convert({**own, **given}, shape, from_attributes=True)
 
 
 def built(shape: Any) -> Any:

@@ -15,7 +15,7 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import COACHES, STAFF
-from club.api_described import Described, answer, one_of
+from club.api_described import Described, answer, one_of, shaped
 from club.api_fields import Number, Whole
 from club.api_tools import idempotent, wanted_version
 from club.errors import FieldProblem, Refused
@@ -269,5 +269,4 @@ class KeptOrder(APIView):
 
 
 def _order(order: Any) -> OrderOut:
-    parts = [msgspec.convert(each, OrderPartOut) for each in order.parts]
-    return OrderOut(id=order.public_id, name=order.name, parts=parts)
+    return shaped(OrderOut, order, id=order.public_id)

@@ -1,7 +1,6 @@
 """A session as the shapes that its endpoints answer with."""
 
 from typing import Any
-from uuid import UUID
 
 import msgspec
 
@@ -16,7 +15,7 @@ from sessions.api.reasons import reasons
 from sessions.pages.emergency import emergency_of
 from sessions.pages.everything import AllSetUp
 from sessions.pages.happened import WhatHappened
-from sessions.pages.laying import LayLine, laying_lines
+from sessions.pages.laying import laying_lines
 from sessions.pages.weather import heat_of, thunder_of
 from sessions.planning.teams import GridTeams
 from sessions.queries import PartView, SessionView, StationView
@@ -26,33 +25,29 @@ from sessions.queries.together import companions
 
 def session_row(row: Any) -> shapes.SessionRow:
     """A session in a list."""
-    return shapes.SessionRow(
+    return shaped(
+        shapes.SessionRow,
+        row,
         id=row.public_id,
-        version=row.version,
         age_group=row.age_group.public_id,
         squad=row.squad.public_id,
         slot=row.slot.public_id if row.slot else None,
-        title=row.title,
         theme=row.theme.public_id if row.theme else None,
-        day=row.day,
         starts=f"{row.starts:%H:%M}",
         ends=f"{row.ends:%H:%M}",
         zones=zones(queries.zones_of(row)),
         staff=people(queries.staff_rows_of(row)),
-        together=[shapes.RowOut(id=UUID(each.id), name=each.team) for each in companions(row)],
-        players_expected=row.players_expected,
+        together=[{"id": each.id, "name": each.team} for each in companions(row)],
         players_tonight=players_tonight(row),
-        kind=row.kind,
-        state=row.state,
-        why_cancelled=row.why_cancelled,
-        delivered_minutes=row.delivered_minutes,
     )
 
 
 def session_whole(view: SessionView, done: WhatHappened | None = None) -> shapes.SessionOut:
     """A session with its parts, loads and reasons."""
-    heat, thunder = heat_of(view.row), thunder_of(view.row)
-    return shapes.SessionOut(
+    times = view.timetable
+    return shaped(
+        shapes.SessionOut,
+        view,
         **msgspec.structs.asdict(session_row(view.row)),
         note=view.row.note,
         parts=[_part(view, each) for each in view.parts],
@@ -60,56 +55,32 @@ def session_whole(view: SessionView, done: WhatHappened | None = None) -> shapes
         expected_au=_au(view, view.expected_au),
         counts_au=_au(view, view.counts.load_au),
         budget_au=view.budget.load_au,
-        set_up_from=view.timetable.set_up_from,
-        set_up_minutes=view.set_up_minutes,
-        laying=[_lay(each) for each in laying_lines(view)],
-        clear_from=view.timetable.clear_from,
-        clear_by=view.timetable.clear_by,
+        set_up_from=times.set_up_from,
+        laying=[shaped(shapes.LaidAt, each, kit=each.what) for each in laying_lines(view)],
+        clear_from=times.clear_from,
+        clear_by=times.clear_by,
         kit=dict(view.kit),
-        adults_needed=view.adults_needed,
         adults_counted=view.adults.number,
-        adults_not_counted=[shaped(happened.UncountedOut, each) for each in view.adults.uncounted],
+        adults_not_counted=view.adults.uncounted,
         players_without_out=view.players,
         emergency=happened.emergency(emergency_of(view.row)),
         reasons=reasons(view.all_reasons),
-        used_again=[_used_again(each) for each in queries.used_again(view.row)],
+        used_again=[
+            shaped(shapes.UsedAgainOut, each, changes=reasons(each.changes))
+            for each in queries.used_again(view.row)
+        ],
         happened=happened.happened(done) if done else None,
-        heat=shaped(happened.HeatOut, heat) if heat else None,
-        thunder=shaped(happened.ThunderOut, thunder) if thunder else None,
-    )
-
-
-def _used_again(each: queries.UsedAgain) -> shapes.UsedAgainOut:
-    return shapes.UsedAgainOut(
-        title=each.title, day=each.day, age_group=each.age_group, changes=reasons(each.changes)
-    )
-
-
-def _lay(line: LayLine) -> shapes.LaidAt:
-    return shapes.LaidAt(
-        when=line.when,
-        starts_at=line.starts_at,
-        part=line.part,
-        kit=line.what,
-        adults=line.adults,
-        minutes=line.minutes,
+        heat=heat_of(view.row),
+        thunder=thunder_of(view.row),
     )
 
 
 def _part(view: SessionView, part: PartView) -> shapes.PartOut:
-    row = part.row
-    return shapes.PartOut(
-        id=row.public_id,
-        kind=row.kind,
-        title=row.title,
-        minutes=row.minutes,
-        bouts=row.bouts,
-        bout_s=row.bout_s,
-        rest_s=row.rest_s,
-        changeover_s=row.changeover_s,
+    return shaped(
+        shapes.PartOut,
+        part.row,
+        id=part.row.public_id,
         changeover_laying_minutes=view.laying.changeover_minutes(part.number - 1),
-        effort=float(row.effort),
-        changes_round=row.changes_round,
         starts_at=part.times.starts_at,
         ends_at=part.times.ends_at,
         load_au=_au(view, part.load_au),
@@ -120,20 +91,17 @@ def _part(view: SessionView, part: PartView) -> shapes.PartOut:
 def station(view: StationView) -> shapes.StationOut:
     """A station with its drill, the set-up that was accepted and how it is played tonight."""
     row, drill = view.row, view.drill
-    way = steps(drill.document, row.variation_key) if drill else None
-    return shapes.StationOut(
+    return shaped(
+        shapes.StationOut,
+        row,
         id=row.public_id,
         drill=drill.drill_public_id if drill else None,
         title=view.title,
         revision=drill.revision_number if drill else None,
         changed_since=drill.changed_since if drill else False,
         retired=drill.retired if drill else False,
-        variation_key=row.variation_key,
-        steps=shaped(shapes.StepsOut, way) if way else None,
-        group=row.group,
-        place=row.place,
+        steps=steps(drill.document, row.variation_key) if drill else None,
         adult=row.adult.public_id if row.adult else None,
-        stays=row.stays,
         setup=_set_up(view),
         played=_played(view),
         setup_input=_asked(view.evening),
@@ -147,35 +115,21 @@ def _set_up(view: StationView) -> shapes.SetUpOut | None:
     setup, tonight = view.setup, view.tonight
     if setup is None or tonight is None:
         return None
-    return shapes.SetUpOut(
+    return shaped(
+        shapes.SetUpOut,
+        setup,
         format=str(setup.format),
-        numbers=setup.numbers,
-        grids=setup.grids,
         grid_formats=[str(each) for each in setup.grid_formats],
-        grid_sizes=list(setup.grid_sizes),
-        waiting=setup.waiting,
-        players_total=setup.players_total,
-        length_m=setup.length_m,
-        width_m=setup.width_m,
         distance=round(setup.distance, 3),
-        kind=setup.kind,
         kit=dict(tonight.kit),
         bibs=dict(tonight.bibs),
         reasons=[each.text for each in setup.reasons],
-        rotation=setup.rotation,
         teams=[_teams(each) for each in view.teams],
     )
 
 
 def _teams(grid: GridTeams) -> shapes.GridTeamsOut:
-    bouts = grid.rotation.bouts if grid.rotation else ()
-    return shapes.GridTeamsOut(
-        grid=grid.grid,
-        format=grid.format,
-        keepers=grid.keepers,
-        teams=[shaped(shapes.TeamOut, each) for each in grid.teams],
-        bouts=[shaped(shapes.TeamBoutOut, each) for each in bouts],
-    )
+    return shaped(shapes.GridTeamsOut, grid, bouts=grid.rotation.bouts if grid.rotation else ())
 
 
 def _played(view: StationView) -> shapes.PlayedOut | None:
@@ -183,17 +137,12 @@ def _played(view: StationView) -> shapes.PlayedOut | None:
     if view.tonight is None:
         return None
     said = told(view.tonight)
-    return shapes.PlayedOut(
+    return shaped(
+        shapes.PlayedOut,
+        said,
         grids=[grid_played(each) for each in grids_told(view.tonight)],
-        start=list(said.start),
         rules=[each.text for each in said.rules],
-        phases=list(said.phases),
-        winning=said.winning,
-        scoring=list(said.scoring),
-        restarts=list(said.restarts),
-        ends=said.ends,
-        colours=list(said.colours),
-        say_this=list(view.tonight.document.say_this),
+        say_this=view.tonight.document.say_this,
     )
 
 
@@ -202,10 +151,9 @@ def _asked(evening: Evening | None) -> shapes.SetUpInputOut | None:
     if evening is None:
         return None
     ground = evening.pieces[0] if evening.pieces else None
-    return shapes.SetUpInputOut(
-        players=evening.players,
-        keepers=evening.keepers,
-        adults=evening.adults,
+    return shaped(
+        shapes.SetUpInputOut,
+        evening,
         length_m=ground.length_m if ground else None,
         width_m=ground.width_m if ground else None,
     )
@@ -214,16 +162,12 @@ def _asked(evening: Evening | None) -> shapes.SetUpInputOut | None:
 def all_set_up(found: AllSetUp, version: int) -> shapes.AllSetUpOut:
     """What became of every station, and the session's version afterwards."""
     lines = [
-        shapes.SetUpLineOut(
-            part=UUID(each.part),
+        shaped(
+            shapes.SetUpLineOut,
+            each,
             station=each.station.public_id,
-            title=each.title,
-            players=each.players,
-            standing=each.standing,
-            changed=each.changed,
             set_up=each.now,
-            stale_reasons=list(each.stale),
-            reasons=list(each.reasons),
+            stale_reasons=each.stale,
         )
         for each in found.lines
     ]
@@ -232,11 +176,11 @@ def all_set_up(found: AllSetUp, version: int) -> shapes.AllSetUpOut:
 
 def zones(rows: list[dict[str, Any]]) -> list[shapes.RowOut]:
     """Zones behind their pitches."""
-    return [shapes.RowOut(id=UUID(str(each["id"])), name=f"{each['pitch']}, {each['zone']}") for each in rows]
+    return people([{"id": each["id"], "name": f"{each['pitch']}, {each['zone']}"} for each in rows])
 
 
 def people(rows: list[dict[str, Any]]) -> list[shapes.RowOut]:
-    return [shapes.RowOut(id=UUID(str(each["id"])), name=each["name"]) for each in rows]
+    return msgspec.convert(rows, list[shapes.RowOut])
 
 
 def _au(view: SessionView, au: float) -> float | None:

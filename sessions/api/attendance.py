@@ -23,7 +23,7 @@ from club import queries as club
 from club import reading
 from club.access import STAFF, sees_names
 from club.actions import note_reading
-from club.api_described import Clock, Described, one_of, plain
+from club.api_described import Clock, Described, one_of, plain, shaped
 from club.api_tools import PAGING, FileRenderer, paged
 from club.choices import NamesOn
 from club.errors import FieldProblem, Refused
@@ -177,22 +177,21 @@ def _day(params: Mapping[str, str], name: str, usual: date) -> date:
 def _session(found: Attended, at: int, column: Column, *, names: bool) -> AttendanceSession:
     session, count = column.session, column.count
     marks = [
-        MarkOut(
+        shaped(
+            MarkOut,
+            line.cells[at],
             player=line.public_id,
             as_guest=line.is_guest,
             mark=line.cells[at].word,
-            minutes=line.cells[at].minutes,
         )
         for line in found.lines
         if line.cells[at].word
     ]
-    return AttendanceSession(
+    return shaped(
+        AttendanceSession,
+        session,
         session=session.public_id,
-        day=session.day,
         starts=f"{session.starts:%H:%M}",
-        title=session.title,
-        runs=session.runs,
-        taken=session.taken,
         came=count.came,
         listed=count.listed,
         not_marked=count.not_marked,
@@ -202,19 +201,15 @@ def _session(found: Attended, at: int, column: Column, *, names: bool) -> Attend
 
 
 def _player(line: Line) -> AttendancePlayer:
-    count = line.count
-    return AttendancePlayer(
+    return shaped(
+        AttendancePlayer,
+        line.count,
         player=line.public_id,
         display_name=line.name,
         shirt=line.shirt,
-        as_guest=count.as_guest,
         team=line.team,
         left=line.left,
-        came=count.came,
-        of=count.of,
-        not_marked=count.not_marked,
-        minutes=round(count.minutes, 1),
-        last=count.last,
+        minutes=round(line.count.minutes, 1),
     )
 
 

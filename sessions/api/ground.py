@@ -11,7 +11,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import STAFF
-from club.api_described import Described, answer
+from club.api_described import Described, answer, shaped
 from sessions import access, pages, queries
 from sessions.api.reasons import ReasonOut, reasons
 from sessions.pages.ground import GridOnGround, PartOnGround
@@ -83,10 +83,7 @@ def _ground(found: OnGround | None) -> GroundOut:
         return GroundOut(pace_m=0.0, spaces=[], parts=[], pace=[], reasons=[])
     return GroundOut(
         pace_m=found.pace_m,
-        spaces=[
-            SpaceOut(name=each.space.key, length_m=each.space.length_m, width_m=each.space.width_m)
-            for each in found.plans
-        ],
+        spaces=[shaped(SpaceOut, each.space, name=each.space.key) for each in found.plans],
         parts=[_part(each) for each in found.parts],
         pace=found.pace,
         reasons=reasons(found.reasons),
@@ -94,11 +91,10 @@ def _ground(found: OnGround | None) -> GroundOut:
 
 
 def _part(part: PartOnGround) -> PartOnGroundShape:
-    return PartOnGroundShape(
-        number=part.number,
-        title=part.title,
+    return shaped(
+        PartOnGroundShape,
+        part,
         grids=[_grid(each) for each in part.grids],
-        laying=part.laying,
         run_off_m=part.kept.layout.margins.least_m,
         reasons=reasons(part.reasons),
     )
@@ -106,14 +102,12 @@ def _part(part: PartOnGround) -> PartOnGroundShape:
 
 def _grid(grid: GridOnGround) -> GridOut:
     placed = grid.placed
-    return GridOut(
+    return shaped(
+        GridOut,
+        placed.grid,
         name=grid.label,
         title=grid.title,
         space=placed.space,
-        x_m=placed.grid.x_m,
-        y_m=placed.grid.y_m,
-        length_m=placed.grid.length_m,
-        width_m=placed.grid.width_m,
         turned=placed.turned,
         corner=placed.corner,
         paces_along=grid.paces[0],

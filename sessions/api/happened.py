@@ -123,47 +123,35 @@ class EmergencyOut(msgspec.Struct, frozen=True, kw_only=True):
 
 def happened(done: WhatHappened) -> HappenedOut:
     """What was recorded of a session that is done; players by name only for who may see them."""
-    return HappenedOut(
-        came=done.came,
-        expected=done.expected,
-        trialists=done.trialists,
-        minutes=done.minutes,
-        effort=done.effort,
-        load_au=done.load_au,
+    return shaped(
+        HappenedOut,
+        done,
         expected_au=None if done.load_au is None else round(done.expected_au, 1),
-        estimated=done.estimated,
-        outcome=done.outcome,
-        headers=done.headers,
-        planned_headers=done.planned_headers,
-        players=[shaped(PlayerThereOut, each) for each in done.players],
         parts=[_run(each, with_au=done.load_au is not None) for each in done.parts],
-        notes=[shaped(NoteOut, each) for each in done.notes],
         reasons=reasons([*done.reasons, *([done.why_load] if done.why_load else [])]),
     )
 
 
 def _run(part: PartRun, *, with_au: bool) -> PartRunOut:
-    return PartRunOut(
-        id=UUID(part.key),
-        title=part.title,
-        how=part.account.how,
-        started_at=part.started_at,
-        ended_at=part.ended_at,
-        minutes=round(part.account.minutes, 1),
-        bouts=part.account.bouts,
-        load_au=round(part.account.load_au, 1) if with_au else None,
-        headers=part.account.headers,
-        effort=part.effort,
+    run = part.account
+    return shaped(
+        PartRunOut,
+        part,
+        id=part.key,
+        how=run.how,
+        minutes=round(run.minutes, 1),
+        bouts=run.bouts,
+        load_au=round(run.load_au, 1) if with_au else None,
+        headers=run.headers,
     )
 
 
 def emergency(block: Emergency) -> EmergencyOut:
     """What stands on the session's pages and sheets."""
     collected = block.collected
-    return EmergencyOut(
-        number=block.number,
-        welfare_phone=block.welfare_phone,
-        places=[shaped(EmergencyPlaceOut, each) for each in block.places],
+    return shaped(
+        EmergencyOut,
+        block,
         before_the_start=block.bag,
         last_child_collected=collected.at if collected else None,
         collected_said_by=collected.by if collected else None,

@@ -69,18 +69,15 @@ class Rotations(APIView):
         data = checked(inputs.RotationIn, request)
         refuse_large(data)
         found = _rotation(data)
-        return answer(
-            RotationOut(
-                bouts=[_bout(each) for each in found.bouts],
-                spread=found.spread,
-                bound=found.bound,
-                spread_min=_minutes(found.spread, data),
-                bound_min=_minutes(found.bound, data),
-                proven=found.proven,
-                cycle=found.cycle,
-                reasons=reasons(found.reasons),
-            )
+        shown = shaped(
+            RotationOut,
+            found,
+            bouts=[_bout(each) for each in found.bouts],
+            spread_min=_minutes(found.spread, data),
+            bound_min=_minutes(found.bound, data),
+            reasons=reasons(found.reasons),
         )
+        return answer(shown)
 
 
 class NextGame(APIView):

@@ -13,7 +13,7 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import DIRECTOR, STAFF
-from club.api_described import Clock, Described, Listed, answer
+from club.api_described import Clock, Described, Listed, answer, shaped
 from club.api_tools import PAGING, etag, idempotent, paged, wanted_version
 from club.errors import Refused
 from sessions import access, actions, queries
@@ -98,15 +98,13 @@ def _answer(slot: Any, code: int = status.HTTP_200_OK) -> Response:
 
 
 def _slot(row: Any) -> SlotOut:
-    return SlotOut(
+    return shaped(
+        SlotOut,
+        row,
         id=row.public_id,
-        version=row.version,
         squad=row.squad.public_id,
-        weekday=row.weekday,
         starts=f"{row.starts:%H:%M}",
         ends=f"{row.ends:%H:%M}",
-        first_day=row.first_day,
-        last_day=row.last_day,
         zones=answers.zones(row.zone_rows),
         coaches=answers.people(row.coach_rows),
     )

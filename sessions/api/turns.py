@@ -205,33 +205,19 @@ def read_turns(request: Any, session: Any, part: Any, station: Any) -> pages.Tur
 
 def _turns(page: pages.TurnsPage, found: PeopleRotation) -> TurnsOut:
     ids = [each.player.id for each in page.people if each.player.id in found.names]
-    return TurnsOut(
+    players = [
+        shaped(TurnsPlayerOut, line, id=key, four_weeks=line.weeks)
+        for key, line in zip(ids, page.players, strict=True)
+    ]
+    return shaped(
+        TurnsOut,
+        found,
         version=page.version,
-        spread_min=found.spread_min,
-        bound_min=found.bound_min,
-        proven=found.proven,
-        whole_teams=found.whole_teams,
-        cycle=found.cycle,
-        changes=found.changes,
         bouts=[_bout(each) for each in found.bouts],
-        players=[
-            TurnsPlayerOut(
-                id=key,
-                name=line.name,
-                shirt=line.shirt,
-                night=shaped(SharesOut, line.night),
-                four_weeks=shaped(SharesOut, line.weeks),
-            )
-            for key, line in zip(ids, page.players, strict=True)
-        ],
+        players=players,
     )
 
 
 def _bout(bout: PeopleBout) -> TurnsBoutOut:
-    return TurnsBoutOut(
-        number=bout.number,
-        teams=[InBibOut(bib=each.bib, place=each.place, players=list(each.names)) for each in bout.teams],
-        waiting=list(bout.waiting),
-        away=list(bout.away),
-        loans=list(bout.loans),
-    )
+    teams = [shaped(InBibOut, each, players=each.names) for each in bout.teams]
+    return shaped(TurnsBoutOut, bout, teams=teams)

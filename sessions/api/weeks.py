@@ -15,7 +15,7 @@ from rest_framework.views import APIView
 
 from club import reading
 from club.access import STAFF
-from club.api_described import Described, answer
+from club.api_described import Described, answer, shaped
 from sessions import access, pages
 from sessions.api.reasons import ReasonOut, reasons
 from sessions.pages import iso_week
@@ -130,20 +130,16 @@ def _week(
 
 def _squad(squad: Any, whole: WholeWeek, detail: Detail | None) -> SquadWeekOut:
     week, with_au = whole.load, whole.load.with_au
-    return SquadWeekOut(
+    return shaped(
+        SquadWeekOut,
+        week,
         squad=squad.public_id,
         name=squad.name,
         total_au=_au(week.total_au, with_au),
-        budget_au=week.budget_au,
         over_au=_au(week.over_au, with_au),
-        minutes=week.minutes,
-        budget_minutes=week.budget_minutes,
         hours=round(week.hours, 2),
-        hours_most=week.hours_most,
         football_days=week.days,
-        rest_days=week.rest_days,
         told=week.told.text,
-        word=week.word,
         heading_left=[each.text for each in whole.heading],
         detail=_detail(detail) if detail else None,
         lighter=[_way(each) for each in whole.lighter],
@@ -164,12 +160,11 @@ def _detail(found: Detail) -> WeekDetailOut:
 
 def _way(way: Trim) -> WayOut:
     changes = [
-        ChangeOut(
+        shaped(
+            ChangeOut,
+            each,
             text=each.reason(way.over_au).text,
-            kind=each.kind,
-            size=each.size,
-            session=UUID(each.session),
-            part=UUID(each.part) if each.part else None,
+            part=each.part or None,
             saving_au=round(each.saving_au, 1),
         )
         for each in way.changes
@@ -185,16 +180,7 @@ def _days(week: LoadWeek, with_au: bool) -> list[DayOut]:
 
 
 def _line(line: LedgerLine, with_au: bool) -> LineOut:
-    return LineOut(
-        day=line.day,
-        kind=line.kind,
-        title=line.title,
-        minutes=line.minutes,
-        load_au=_au(line.load_au, with_au),
-        is_estimated=line.is_estimated,
-        is_to_come=line.is_to_come,
-        session=UUID(line.session_id) if line.session_id else None,
-    )
+    return shaped(LineOut, line, load_au=_au(line.load_au, with_au), session=line.session_id or None)
 
 
 def _au(au: float, with_au: bool) -> float | None:
