@@ -36,7 +36,7 @@ def tonight(actor: Actor) -> dict[str, Any]:
     }
 
 
-def _needs() -> list[club_pages.Need]:
+def _needs() -> list[club_pages.StaffNeed]:
     """What only the director can mend: dates of staff that run out, gaps in what an emergency asks for. Two queries beside the settings."""
     dates = club_pages.date_needs(queries.running_out(queries.working_with_checks()))
     return [*dates, *club_pages.emergency_needs(queries.emergency_unsaid())]

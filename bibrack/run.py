@@ -49,7 +49,7 @@ class CannotRun(RuntimeError):
 
 
 @dataclass(frozen=True)
-class Options:
+class RunOptions:
     """What the environment asks for."""
 
     host: str
@@ -64,7 +64,7 @@ class Options:
         return f"http://{host}:{self.port}/"
 
 
-def read_options(environ: Mapping[str, str]) -> Options:
+def read_options(environ: Mapping[str, str]) -> RunOptions:
     """Return the options. Raises CannotRun for a port that is none, and for a mail server that can't be read."""
     named_port = environ.get("PORT", "").strip() or "8000"
     port = reading.whole(named_port, 1, 65535)
@@ -77,10 +77,10 @@ def read_options(environ: Mapping[str, str]) -> Options:
     data = where.data_dir(environ, BASE_DIR)
     named = environ.get("DATABASE_URL", "") or environ.get("DATABASE_URL_FILE", "")
     url = where.database_url(environ, BASE_DIR) if named.strip() else None
-    return Options(environ.get("HOST", "").strip() or "127.0.0.1", port, data, url or "")
+    return RunOptions(environ.get("HOST", "").strip() or "127.0.0.1", port, data, url or "")
 
 
-def check_port(options: Options) -> None:
+def check_port(options: RunOptions) -> None:
     """Raise CannotRun when the port is taken or the host is not this machine's."""
     try:
         found = socket.getaddrinfo(options.host, options.port, type=socket.SOCK_STREAM)
@@ -99,7 +99,7 @@ def check_port(options: Options) -> None:
         ) from None
 
 
-def wait_for_port(options: Options, patience_s: float) -> None:
+def wait_for_port(options: RunOptions, patience_s: float) -> None:
     """Give what a killed predecessor left on the port time to end. Raises CannotRun."""
     deadline = time.monotonic() + patience_s
     while True:
@@ -129,7 +129,7 @@ def ensure_secret_key(data: Path) -> None:
     half.replace(path)
 
 
-def child_environment(options: Options, url: str) -> dict[str, str]:
+def child_environment(options: RunOptions, url: str) -> dict[str, str]:
     """Return what the children need to find everything by themselves."""
     return {
         **os.environ,
@@ -142,7 +142,7 @@ def child_environment(options: Options, url: str) -> dict[str, str]:
     }
 
 
-def web_words(options: Options, *, with_links: bool) -> list[str]:
+def web_words(options: RunOptions, *, with_links: bool) -> list[str]:
     """Return the web server's command; it prepares the database first, and writes links for the terminal if asked."""
     host = f"[{options.host}]" if ":" in options.host else options.host
     links = [f"--ways-in={options.data / WAYS_IN}"] if with_links else []
@@ -157,7 +157,7 @@ def manage_words(*words: str) -> list[str]:
 class Supervisor:
     """Everything of one installation that runs on this machine."""
 
-    def __init__(self, options: Options) -> None:
+    def __init__(self, options: RunOptions) -> None:
         self.options = options
         self.stopping = threading.Event()
         self.server: Server | None = None
@@ -277,7 +277,7 @@ class Supervisor:
         (self.options.data / programs.CHILDREN_FILE).unlink(missing_ok=True)
 
 
-def answers(options: Options) -> bool:
+def answers(options: RunOptions) -> bool:
     """Tell whether the site answers that it is well."""
     host = {"0.0.0.0": "127.0.0.1", "::": "[::1]"}.get(options.host, options.host)
     request = urllib.request.Request(f"http://{host}:{options.port}/healthz", headers={"Host": own_name()})
@@ -300,7 +300,7 @@ def describe(status: int) -> str:
     return f"signal {-status}" if status < 0 else f"exit status {status}"
 
 
-def manage(options: Options, words: Sequence[str]) -> int:
+def manage(options: RunOptions, words: Sequence[str]) -> int:
     """Run one of manage.py's commands, starting the database for it when it is not running."""
     if options.database_url:
         return _call(options, options.database_url, words)
@@ -316,7 +316,7 @@ def manage(options: Options, words: Sequence[str]) -> int:
         return _call(options, server.url, words)
 
 
-def _call(options: Options, url: str, words: Sequence[str]) -> int:
+def _call(options: RunOptions, url: str, words: Sequence[str]) -> int:
     return subprocess.call(manage_words(*words), cwd=BASE_DIR, env=child_environment(options, url))
 
 

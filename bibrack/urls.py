@@ -1,4 +1,4 @@
-"""The addresses of the whole house."""
+"""The addresses of the whole installation."""
 
 from django.urls import include, path
 

@@ -30,7 +30,7 @@ class Number(serializers.FloatField):
         return found
 
 
-class Day(serializers.DateField):
+class PlannedDayField(serializers.DateField):
     """A day in the years that a club plans."""
 
     def to_internal_value(self, value: Any) -> date:

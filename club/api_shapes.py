@@ -7,7 +7,7 @@ from uuid import UUID
 import msgspec
 
 from club.api_described import Moment, one_of
-from club.choices import EDGES, AtEdge, FixedGoal
+from club.choices import EDGES, AtEdge, FixedGoalKind
 
 
 class AgeGroupShape(msgspec.Struct, frozen=True, kw_only=True):
@@ -76,7 +76,7 @@ class FixedGoalShape(msgspec.Struct, frozen=True, kw_only=True):
 
     edge: Annotated[str, one_of(EDGES)]
     along: Annotated[float, msgspec.Meta(ge=0, le=1)]
-    size: Annotated[str, one_of(FixedGoal.choices)]
+    size: Annotated[str, one_of(FixedGoalKind.choices)]
 
 
 class PitchZoneShape(msgspec.Struct, frozen=True, kw_only=True):  # drawings have zones of their own

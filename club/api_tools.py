@@ -116,6 +116,6 @@ def idempotent(handler: Callable[..., Response]) -> Callable[..., Response]:
     return once
 
 
-def _as_kept(response: Response) -> actions.Answer:
+def _as_kept(response: Response) -> actions.StoredAnswer:
     headers = {name: response[name] for name in ("Location", "ETag") if name in response}
-    return actions.Answer(status=response.status_code, answer=response.data, headers=headers)
+    return actions.StoredAnswer(status=response.status_code, answer=response.data, headers=headers)

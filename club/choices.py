@@ -43,7 +43,7 @@ class AtEdge(models.TextChoices):
     GROUP = "group", _("another group")
 
 
-class FixedGoal(models.TextChoices):
+class FixedGoalKind(models.TextChoices):
     """How large a goal is that can't be moved: the sizes of goals in a drill document."""
 
     MINI = "mini", _("mini goal")

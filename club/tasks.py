@@ -1,4 +1,4 @@
-"""Jobs of the house itself."""
+"""Jobs of the club app."""
 
 from typing import Any
 

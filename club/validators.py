@@ -9,7 +9,7 @@ from zoneinfo import available_timezones
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
-from club.choices import EDGES, FixedGoal
+from club.choices import EDGES, FixedGoalKind
 from club.errors import FieldProblem
 from club.letters import is_plain_line, turns_round
 from club.limits import AS_TYPED, FIXED_GOALS
@@ -44,7 +44,10 @@ def _is_fixed_goal(value: Any) -> bool:
     is_number = isinstance(along, int | float) and not isinstance(along, bool) and math.isfinite(along)
     # Asked of tuples: a list or a dict as a value is none of them, and no error.
     return (
-        value["edge"] in EDGES and value["size"] in tuple(FixedGoal.values) and is_number and 0 <= along <= 1
+        value["edge"] in EDGES
+        and value["size"] in tuple(FixedGoalKind.values)
+        and is_number
+        and 0 <= along <= 1
     )
 
 

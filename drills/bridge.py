@@ -18,9 +18,9 @@ from drills.game.document.codec import to_plain
 from drills.game.format import Format
 from drills.game.playable import design_of
 from drills.game.rooms import (
-    Places,
     Rooms,
     RoomsWithKit,
+    ShareNeeds,
     either,
     fingerprint,
     fingerprint_of_either,
@@ -121,7 +121,7 @@ def cuts_of(word: str) -> set[str]:
 
 
 @dataclass(frozen=True)
-class Rung:
+class RungColumns:
     """A variation's row without its footprint, and the numbers in a grid that decide the footprint."""
 
     row: Variation
@@ -129,14 +129,14 @@ class Rung:
     fingerprint: str
 
 
-def rungs(drill: Drill, document: DrillDocument) -> list[Rung]:
+def rungs(drill: Drill, document: DrillDocument) -> list[RungColumns]:
     """The drill as written and each variation, unsaved."""
-    made: list[Rung] = []
+    made: list[RungColumns] = []
     for position, key in enumerate(("", *(each.key for each in document.variations))):
         design = design_of(document, key)
         row = _row(drill, document, key, position)
         row.facts = facts_of(played(document, key), design)
-        made.append(Rung(row, design, fingerprint(design, MOST_PLAYERS_SEARCHED)))
+        made.append(RungColumns(row, design, fingerprint(design, MOST_PLAYERS_SEARCHED)))
     return made
 
 
@@ -182,14 +182,14 @@ def design_from(facts: Mapping[str, Any]) -> Design:
 
 
 def makers_of(
-    made: list[Rung],
+    made: list[RungColumns],
 ) -> tuple[dict[str, Callable[[], list[Rooms]]], dict[str, Callable[[], list[RoomsWithKit]]]]:
     """By fingerprint: what makes the rooms of each rung and of any rung of them, and a rung's rooms by the kit on the grids.
 
     Each design is gone through once.
     """
     designs = {rung.fingerprint: rung.design for rung in made}
-    places = {fingerprint_: Places(design) for fingerprint_, design in designs.items()}
+    places = {fingerprint_: ShareNeeds(design) for fingerprint_, design in designs.items()}
 
     @cache
     def found(fingerprint_: str) -> list[Rooms]:
@@ -214,7 +214,7 @@ def kit_fingerprint(kit: Mapping[str, int]) -> str:
     return hashlib.sha256(repr(sorted(kit.items())).encode()).hexdigest()
 
 
-def any_rung(made: list[Rung]) -> str:
+def any_rung(made: list[RungColumns]) -> str:
     """The fingerprint of what a drill needs for any of its rungs."""
     return fingerprint_of_either(rung.fingerprint for rung in made)
 

@@ -1,7 +1,7 @@
 """Addresses of the pages."""
 
 from club.access import route
-from drills.views import drawing, files, keeping, library, plan, quick, sharing, steps, writing
+from drills.views import annotations, drawing, files, library, plan, quick, sharing, steps, writing
 
 app_name = "drills"
 urlpatterns = [
@@ -17,12 +17,12 @@ urlpatterns = [
     route("<uuid:public_id>/steps/", plan.steps, "steps"),
     route("<uuid:public_id>/draw/", drawing.draw, "draw"),
     route("<uuid:public_id>/draw/look/", drawing.look, "draw-look"),
-    route("<uuid:public_id>/past/", keeping.past, "past"),
-    route("<uuid:public_id>/past/<int:number>/restore/", keeping.restore, "restore"),
-    route("<uuid:public_id>/compare/", keeping.compare, "compare"),
-    route("<uuid:public_id>/close/", keeping.close, "close"),
-    route("<uuid:public_id>/notes/", keeping.note, "note"),
-    route("<uuid:public_id>/notes/<uuid:note_id>/drop/", keeping.drop_note, "note-drop"),
+    route("<uuid:public_id>/past/", annotations.past, "past"),
+    route("<uuid:public_id>/past/<int:number>/restore/", annotations.restore, "restore"),
+    route("<uuid:public_id>/compare/", annotations.compare, "compare"),
+    route("<uuid:public_id>/favourite/", annotations.favourite, "favourite"),
+    route("<uuid:public_id>/notes/", annotations.note, "note"),
+    route("<uuid:public_id>/notes/<uuid:note_id>/drop/", annotations.drop_note, "note-drop"),
     route("<uuid:public_id>/share/", sharing.share, "share"),
     route("<uuid:public_id>/share/<uuid:link_id>/end/", sharing.end, "share-end"),
     route("shared/<str:secret>/", sharing.shared, "shared"),

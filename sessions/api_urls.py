@@ -2,10 +2,10 @@
 
 from club.access import route
 from sessions.api import (
-    along,
     attendance,
     events,
     ground,
+    reuse,
     rotations,
     sessions,
     setups,
@@ -46,14 +46,14 @@ urlpatterns = [
         turns.StationWinners.as_view(),
         "api-station-winners",
     ),
-    route("sessions/<uuid:public_id>/copies/", along.Copies.as_view(), "api-session-copies"),
+    route("sessions/<uuid:public_id>/copies/", reuse.Copies.as_view(), "api-session-copies"),
     route(
-        "sessions/<uuid:public_id>/copies/changes/", along.CopyChanges.as_view(), "api-session-copy-changes"
+        "sessions/<uuid:public_id>/copies/changes/", reuse.CopyChanges.as_view(), "api-session-copy-changes"
     ),
-    route("sessions/<uuid:public_id>/series/", along.Series.as_view(), "api-session-series"),
-    route("sessions/<uuid:public_id>/plan-b/", along.PlanB.as_view(), "api-session-plan-b"),
-    route("sessions/<uuid:public_id>/order/", along.KeptOrder.as_view(), "api-session-order"),
-    route("part-orders/", along.PartOrders.as_view(), "api-part-orders"),
+    route("sessions/<uuid:public_id>/series/", reuse.Series.as_view(), "api-session-series"),
+    route("sessions/<uuid:public_id>/plan-b/", reuse.PlanB.as_view(), "api-session-plan-b"),
+    route("sessions/<uuid:public_id>/order/", reuse.KeptOrder.as_view(), "api-session-order"),
+    route("part-orders/", reuse.PartOrders.as_view(), "api-part-orders"),
     route("attendance/", attendance.Attendance.as_view(), "api-attendance"),
     route("slots/", slots.Slots.as_view(), "api-slots"),
     route("slots/<uuid:public_id>/", slots.Slot.as_view(), "api-slot"),

@@ -11,7 +11,7 @@ import msgspec
 from drills.drawing.picture import laid
 from drills.game.document import DrillDocument
 from drills.game.evening import Evening, UnreadableEvening, as_plain, from_plain
-from drills.game.fit import SetUp, kept
+from drills.game.fit import SetUp, serialize
 from drills.game.format import MOST_PLAYERS
 from drills.game.played import Played, as_played, bibs_tonight
 from drills.game.rooms import ENGINE_VERSION
@@ -37,7 +37,7 @@ def period_of(day: date, starts: time, ends: time, zone: str) -> tuple[datetime,
 class KeptAt:
     """What a station keeps: a set-up with its bibs and the evening that it answers, or why they can't be read here."""
 
-    setup: kept.Kept | None = None
+    setup: serialize.KeptSetUp | None = None
     evening: Evening | None = None
     lost: str = ""
 
@@ -47,9 +47,9 @@ def kept_at(row: Station) -> KeptAt:
     if row.evening is None:
         return KeptAt()
     try:
-        setup = None if row.setup is None else kept.from_plain(row.setup)
+        setup = None if row.setup is None else serialize.from_plain(row.setup)
         return KeptAt(setup, from_plain(row.evening))
-    except (kept.UnreadableSetUp, UnreadableEvening) as error:
+    except (serialize.UnreadableSetUp, UnreadableEvening) as error:
         return KeptAt(lost=str(error))
 
 
@@ -62,14 +62,16 @@ def evening_as_kept(setup: SetUp, evening: Evening) -> dict[str, Any]:
 
 def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Evening) -> dict[str, Any]:
     """A set-up whole, in bibs out of the evening's kit, as plain data."""
-    return kept.as_plain(kept.Kept(setup, bibs_tonight(document, rung, setup, evening), ENGINE_VERSION))
+    return serialize.as_plain(
+        serialize.KeptSetUp(setup, bibs_tonight(document, rung, setup, evening), ENGINE_VERSION)
+    )
 
 
 def as_kept(document: DrillDocument, rung: str, setup: Mapping[str, Any] | None) -> Played:
     """A drill as it is run with a set-up as it is kept; as it is written where that can't be read, or where there is none."""
     try:
-        found = None if setup is None else kept.from_plain(dict(setup))
-    except kept.UnreadableSetUp:
+        found = None if setup is None else serialize.from_plain(dict(setup))
+    except serialize.UnreadableSetUp:
         found = None
     return as_played(document, rung, found.setup, found.bibs) if found else as_played(document, rung)
 
@@ -79,7 +81,7 @@ def evening_kept(row: Station) -> Evening | None:
     return kept_at(row).evening
 
 
-def setup_kept(row: Station) -> kept.Kept | None:
+def setup_kept(row: Station) -> serialize.KeptSetUp | None:
     """The set-up that was accepted for a station, with its bibs; None where there is none that can be read."""
     return kept_at(row).setup
 
@@ -95,8 +97,8 @@ def can_be_kept(setup: Mapping[str, Any]) -> bool:
         msgspec.convert(headline(setup), Headline)
         whole = setup.get("kept")
         if whole is not None:
-            kept.from_plain(dict(whole))
-    except (msgspec.ValidationError, kept.UnreadableSetUp, TypeError, ValueError):
+            serialize.from_plain(dict(whole))
+    except (msgspec.ValidationError, serialize.UnreadableSetUp, TypeError, ValueError):
         return False
     return True
 
@@ -115,12 +117,12 @@ class Headline(msgspec.Struct, frozen=True, kw_only=True):
 def can_be_played(document: DrillDocument, rung: str, whole: Mapping[str, Any]) -> bool:
     """Whether a set-up that came whole is one of this drill: everything that shows it can be worked out."""
     try:
-        found = kept.from_plain(dict(whole))
+        found = serialize.from_plain(dict(whole))
         if not _in_bounds(found.setup):
             return False
         run = as_played(document, rung, found.setup, found.bibs)
         return run.kit is not None and all(laid(run, grid).scene for grid, _times in run.pictures)
-    except (kept.UnreadableSetUp, ValueError, TypeError, LookupError, ArithmeticError):
+    except (serialize.UnreadableSetUp, ValueError, TypeError, LookupError, ArithmeticError):
         return False
 
 

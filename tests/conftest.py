@@ -14,7 +14,7 @@ from tests.harness.demo import demo_database, demo_site, demo_template
 from tests.harness.folders import data
 from tests.harness.jobs import queue_left_empty
 from tests.harness.made_up import profiles
-from tests.harness.remembered import remember_rooms
+from tests.harness.room_cache import remember_rooms
 from tests.harness.templates import django_db_modify_db_settings, migrated_template
 from tests.people import people, world
 

@@ -9,7 +9,7 @@ from typing import Any
 from django.db import transaction
 
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, Piece, Players, one_year, typed_ground
+from drills.game.evening import Evening, Piece, PlayerAges, one_year, typed_ground
 from drills.game.fit import SetUp
 
 EVENINGS = 200
@@ -55,7 +55,7 @@ def evenings() -> list[Asked]:
 
 
 @dataclass(frozen=True)
-class House:
+class Installation:
     """The demo club's shelf, its groups, its kit, an evening of it, and who looks at it."""
 
     drills: list[Any]
@@ -78,7 +78,7 @@ class House:
         """One year group, as a drill's page takes it."""
         return None if asked.group is None else self.groups[asked.group % len(self.groups)].under
 
-    def ages(self) -> Players:
+    def ages(self) -> PlayerAges:
         from sessions.queries.evening import ages_of
 
         return ages_of(self.session.age_group)
@@ -116,30 +116,30 @@ def shapes(setups: Sequence[SetUp]) -> list[Shape]:
     return [shape(each) for each in setups]
 
 
-def on_page(house: House, asked: Asked) -> Evening:
+def on_page(installation: Installation, asked: Asked) -> Evening:
     """What a drill's page and the API take these words for."""
-    under = house.under(asked)
+    under = installation.under(asked)
     ages = None if under is None else one_year(under)
-    return Evening(asked.players, asked.keepers, asked.adults, ages, asked.ground, house.kit(asked))
+    return Evening(asked.players, asked.keepers, asked.adults, ages, asked.ground, installation.kit(asked))
 
 
-def in_session(house: House, asked: Asked) -> Evening:
+def in_session(installation: Installation, asked: Asked) -> Evening:
     """What a station of the session takes these words for: what nobody typed is as the session has it."""
     from sessions.queries.evening import evening_of
 
-    evening = evening_of(house.session, players=asked.players, kit=house.kit(asked))
+    evening = evening_of(installation.session, players=asked.players, kit=installation.kit(asked))
     booked = {(each.length_m, each.width_m): (each,) for each in evening.pieces}
     ground = booked.get((asked.length, asked.width), asked.ground) or evening.pieces
     return replace(evening, keepers=asked.keepers, adults=asked.adults or evening.adults, pieces=ground)
 
 
-def params(house: House, asked: Asked) -> dict[str, str]:
+def params(installation: Installation, asked: Asked) -> dict[str, str]:
     said = {
         "players": asked.players,
         "keepers": asked.keepers,
         "adults": asked.adults,
         "length": asked.length,
         "width": asked.width,
-        "age": house.under(asked),
+        "age": installation.under(asked),
     }
     return {name: f"{value:g}" for name, value in said.items() if value is not None}

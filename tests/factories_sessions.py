@@ -7,7 +7,7 @@ from typing import Any
 from club.queries import actor_of, today
 from drills import actions as drills
 from sessions import actions, queries
-from sessions.actions import PartInput, Place, StationInput, When
+from sessions.actions import DayAndTimes, PartInput, StationInput, ZonesAndStaff
 from sessions.choices import PartKind, State
 from sessions.models import TrainingSession
 from tests.drills.samples import WHOLE
@@ -49,8 +49,8 @@ def planned_session(
         parts=list(parts),
         age_group_id=place.age_group.pk,
         squad_id=place.squad.pk,
-        when=When(day or today(), starts, ends),
-        place=Place(tuple(each.pk for each in zones), tuple(each.pk for each in staff)),
+        when=DayAndTimes(day or today(), starts, ends),
+        place=ZonesAndStaff(tuple(each.pk for each in zones), tuple(each.pk for each in staff)),
         **changes,
     )
     return queries.session_by_id(made.public_id)

@@ -20,14 +20,14 @@ from drills.drawing.picture import laid
 from drills.game.evening import Evening, as_plain, from_plain
 from drills.game.fits import fits
 from drills.game.played import dressed
-from tests.doors import EVENINGS, House, evenings, in_session, on_page, params, shape, shapes
+from tests.doors import EVENINGS, Installation, evenings, in_session, on_page, params, shape, shapes
 from tests.harness.templates import pointed_at, run
-from tests.sessions.kept import setup_of
+from tests.sessions.set_ups import setup_of
 from tests.sweep.held import contradictions
 
 
 @pytest.fixture(scope="module")
-def house(demo_template: str, django_db_blocker: Any) -> Iterator[House]:
+def installation(demo_template: str, django_db_blocker: Any) -> Iterator[Installation]:
     from club.models import AgeGroup, User
     from drills.bridge import document_of
     from drills.models import Drill
@@ -44,7 +44,7 @@ def house(demo_template: str, django_db_blocker: Any) -> Iterator[House]:
         drills = list(shelf.order_by("title"))
         station = Station.objects.filter(revision__isnull=False, part__session__state="planned").first()
         assert station is not None
-        yield House(
+        yield Installation(
             drills=drills,
             documents=[document_of(each.current_revision) for each in drills],
             groups=list(AgeGroup.objects.order_by("under")),
@@ -55,13 +55,13 @@ def house(demo_template: str, django_db_blocker: Any) -> Iterator[House]:
     run("DROP DATABASE IF EXISTS {} WITH (FORCE)", name)
 
 
-def test_a_drills_page_in_words_and_pictures(house: House) -> None:
+def test_a_drills_page_in_words_and_pictures(installation: Installation) -> None:
     from drills import pages
 
     found, none = 0, 0
-    for number, (asked, _drill, document, key) in enumerate(house.each()):
-        evening, problems = pages.evening_asked(params(house, asked))
-        assert (problems, evening) == ([], on_page(house, asked))
+    for number, (asked, _drill, document, key) in enumerate(installation.each()):
+        evening, problems = pages.evening_asked(params(installation, asked))
+        assert (problems, evening) == ([], on_page(installation, asked))
         assert evening is not None
         answer = fits(document, key, evening)
         found, none = found + bool(answer), none + (not answer)
@@ -81,14 +81,14 @@ def test_a_drills_page_in_words_and_pictures(house: House) -> None:
     assert min(found, none) >= EVENINGS // 8  # both come often enough to mean something
 
 
-def test_the_api(house: House) -> None:
+def test_the_api(installation: Installation) -> None:
     from tests.people import signed_in
 
-    client = signed_in(house.director)
-    for asked, drill, document, key in house.each(every=5):
-        query = {"variation": key, **params(house, asked)}
+    client = signed_in(installation.director)
+    for asked, drill, document, key in installation.each(every=5):
+        query = {"variation": key, **params(installation, asked)}
         answer = client.get(reverse("api-fit", args=[drill.public_id]), query).json()
-        expected = fits(document, key, on_page(house, asked))
+        expected = fits(document, key, on_page(installation, asked))
         assert [
             (each["grid_formats"], each["length_m"], each["width_m"], each["waiting"])
             for each in answer["results"]
@@ -96,18 +96,18 @@ def test_the_api(house: House) -> None:
         assert [each["text"] for each in answer["reasons"]] == [each.text for each in expected.refusals]
 
 
-def test_the_first_line_of_the_search(house: House) -> None:
+def test_the_first_line_of_the_search(installation: Installation) -> None:
     from club.queries import actor_of
     from drills import pages, queries
     from drills.bridge import document_of
     from drills.pages.library import numbers_and_place
 
-    actor, lines = actor_of(house.director), 0
-    for asked, *_rung in house.each(every=9):
+    actor, lines = actor_of(installation.director), 0
+    for asked, *_rung in installation.each(every=9):
         wanted = queries.DrillSearch(
             players=asked.players, keepers=asked.keepers, length=asked.length, width=asked.width
         )
-        evening = Evening(asked.players, asked.keepers, pieces=asked.ground, kit=house.kit(asked))
+        evening = Evening(asked.players, asked.keepers, pieces=asked.ground, kit=installation.kit(asked))
         for drill in queries.hits_and_facets(actor, wanted)[0][:5]:
             card = pages.card(drill, wanted, {}, queries.stock_for(wanted))
             best = fits(document_of(drill.current_revision), card.runs_key, evening)
@@ -119,32 +119,32 @@ def test_the_first_line_of_the_search(house: House) -> None:
     assert lines > 30
 
 
-def at_station(house: House, drill: Any, key: str) -> Any:
+def at_station(installation: Installation, drill: Any, key: str) -> Any:
     """A station of the session as if this rung were played at it; nothing is written."""
-    station = next(each for part in house.session.parts.all() for each in part.stations.all())
+    station = next(each for part in installation.session.parts.all() for each in part.stations.all())
     station.revision, station.revision_id = drill.current_revision, drill.current_revision_id
     station.variation_key, station.setup, station.evening = key, None, None
     return station
 
 
-def test_a_station_and_what_it_keeps(house: House) -> None:
+def test_a_station_and_what_it_keeps(installation: Installation) -> None:
     from sessions import actions
     from sessions.bridge import evening_as_kept
     from sessions.queries.evening import evening_typed
 
-    for asked, drill, document, key in house.each():
+    for asked, drill, document, key in installation.each():
         evening = evening_typed(
-            house.session,
+            installation.session,
             players=asked.players,
             keepers=asked.keepers,
             adults=asked.adults,
             length_m=asked.length,
             width_m=asked.width,
         )
-        assert evening == in_session(house, asked)
+        assert evening == in_session(installation, asked)
         assert evening.chosen
         expected = fits(document, key, evening)
-        station = at_station(house, drill, key)
+        station = at_station(installation, drill, key)
         if not expected:
             with pytest.raises(Refused) as refused:
                 actions.fitted(station, evening)
@@ -157,22 +157,22 @@ def test_a_station_and_what_it_keeps(house: House) -> None:
         assert shape(fits(document, key, kept)[0]) == shape(found[0])
 
 
-def test_the_pitch_with_and_without_signal(house: House) -> None:
+def test_the_pitch_with_and_without_signal(installation: Installation) -> None:
     from sessions.pages.pitch.fitting import fit_shown, near_fits
     from sessions.queries.evening import pieces_of, station_evening
     from sessions.queries.plan import station_view
 
-    for asked, drill, document, key in house.each(every=11):
-        station = at_station(house, drill, key)
-        station.setup, station.evening = None, as_plain(in_session(house, asked))
-        evening = station_evening(house.session, station, kit=house.kit(asked))
-        wanted = in_session(house, asked)
+    for asked, drill, document, key in installation.each(every=11):
+        station = at_station(installation, drill, key)
+        station.setup, station.evening = None, as_plain(in_session(installation, asked))
+        evening = station_evening(installation.session, station, kit=installation.kit(asked))
+        wanted = in_session(installation, asked)
         assert evening == replace(wanted, pieces=evening.pieces)
         assert evening.pieces in (
             wanted.pieces,
-            pieces_of(house.session),
+            pieces_of(installation.session),
         )  # ground that is too large is not to be had
-        near = near_fits(station_view(house.session, station), asked.players, evening)
+        near = near_fits(station_view(installation.session, station), asked.players, evening)
         for players in range(asked.players - 4, asked.players + 5):
             keepers = None if asked.keepers is None else min(players, asked.keepers)
             best = fits(document, key, replace(evening, players=players, keepers=keepers)).setups[:1]
@@ -188,15 +188,15 @@ def test_the_pitch_with_and_without_signal(house: House) -> None:
             )
 
 
-def test_ten_through_a_proposal(house: House) -> None:
+def test_ten_through_a_proposal(installation: Installation) -> None:
     from club.queries import actor_of
     from drills import queries as drills
     from sessions.actions.setups import put_setup
     from sessions.proposals.queries import stations_of, wish_for
     from sessions.proposals.queries.ways import ways_of
 
-    dice, actor, group = random.Random("ten"), actor_of(house.director), house.session.age_group
-    by_id = {str(drill.public_id): at for at, drill in enumerate(house.drills)}
+    dice, actor, group = random.Random("ten"), actor_of(installation.director), installation.session.age_group
+    by_id = {str(drill.public_id): at for at, drill in enumerate(installation.drills)}
     offered = drills.offered_rungs(actor, ages=group.ages.unders)
     offered = [each for each in offered if str(each.drill_id) in by_id]
     taken = 0
@@ -204,7 +204,7 @@ def test_ten_through_a_proposal(house: House) -> None:
         if asked.length is None or not asked.kit:
             continue
         wish = msgspec.structs.replace(
-            wish_for(house.session),
+            wish_for(installation.session),
             players=asked.players,
             keepers=asked.keepers,
             adults=asked.adults,
@@ -213,7 +213,7 @@ def test_ten_through_a_proposal(house: House) -> None:
         )
         rung = dice.choice(offered)
         at = by_id[str(rung.drill_id)]
-        expected = fits(house.documents[at], rung.key, wish.evening)
+        expected = fits(installation.documents[at], rung.key, wish.evening)
         ways = ways_of(rung, wish.evening)
         assert (not ways) <= (not expected)
         numbers = {(each.numbers, each.grids) for each in expected}
@@ -223,7 +223,7 @@ def test_ten_through_a_proposal(house: House) -> None:
             facts = {"numbers": way.format, "grids": way.grids, "drill": str(rung.drill_id)}
             ((_facts, evening),) = stations_of(facts, wish)
             with transaction.atomic():
-                station = at_station(house, house.drills[at], rung.key)
+                station = at_station(installation, installation.drills[at], rung.key)
                 assert put_setup(station, evening, numbers=way.format, grids=way.grids)
                 found = expected.find(way.format, way.grids)
                 assert found is not None
@@ -237,24 +237,34 @@ def test_ten_through_a_proposal(house: House) -> None:
 
 
 @pytest.mark.parametrize("door", ["again", "along"])
-def test_a_session_used_again_and_taken_along(house: House, door: str) -> None:
+def test_a_session_used_again_and_taken_along(installation: Installation, door: str) -> None:
     from sessions.planning.refit import Carried
     from sessions.planning.refit.rungs import choose
     from sessions.queries import reuse
 
-    group = house.session.age_group
-    for asked, _drill, document, key in house.each(every=3 if door == "again" else 5):
+    group = installation.session.age_group
+    for asked, _drill, document, key in installation.each(every=3 if door == "again" else 5):
         if door == "again":
-            target = reuse.own_target(house.session, players=asked.players)
+            target = reuse.own_target(installation.session, players=asked.players)
             if asked.length and asked.width:
                 target = reuse.other_ground(
-                    house.session, "other", players=asked.players, length_m=asked.length, width_m=asked.width
+                    installation.session,
+                    "other",
+                    players=asked.players,
+                    length_m=asked.length,
+                    width_m=asked.width,
                 )
         else:
             there = {"players": asked.players, "adults": asked.adults or 0, "zones": []}
-            target = reuse.group_target(group.pk, minutes=90, source=house.session, **there)
+            target = reuse.group_target(group.pk, minutes=90, source=installation.session, **there)
             assert target.evening == Evening(
-                asked.players, None, asked.adults, house.ages(), (), house.kit(asked), chosen=True
+                asked.players,
+                None,
+                asked.adults,
+                installation.ages(),
+                (),
+                installation.kit(asked),
+                chosen=True,
             )
         carried = Carried("s", "p", document.title, document, key, 15, 3, 240, 45, 0, document.work.effort)
         target = replace(target, headers=None, hardest_cr10=None)
@@ -266,7 +276,7 @@ def test_a_session_used_again_and_taken_along(house: House, door: str) -> None:
             assert rung == key or not fits(document, key, target.evening)
 
 
-def test_sixty_set_ups_read_alike_on_page_sheet_pitch_and_api(house: House) -> None:
+def test_sixty_set_ups_read_alike_on_page_sheet_pitch_and_api(installation: Installation) -> None:
     """Accepted at a station, out of the club's bibs and out of few: the same groups, rules, kit and pictures everywhere."""
     from club.api_described import plain
     from sessions.api import answers
@@ -279,18 +289,18 @@ def test_sixty_set_ups_read_alike_on_page_sheet_pitch_and_api(house: House) -> N
 
     few = {"red bibs": 7, "orange bibs": 6, "white bibs": 6, "purple bibs": 6}
     looked_at = 0
-    for number, (asked, drill, document, key) in enumerate(house.each()):
-        evening = in_session(house, asked)
+    for number, (asked, drill, document, key) in enumerate(installation.each()):
+        evening = in_session(installation, asked)
         if number % 2:
             evening = replace(evening, kit=few)
         answer = fits(document, key, evening)
         if not answer:
             continue
         looked_at += 1
-        station = at_station(house, drill, key)
+        station = at_station(installation, drill, key)
         station.setup = setup_as_kept(answer[0], document, key, evening)
         station.evening = evening_as_kept(answer[0], evening)
-        view = station_view(house.session, station)
+        view = station_view(installation.session, station)
         sheet, pitch = station_on_sheet(view, (), "s-"), tonight_of(view)
         api = plain(answers.station(view))
 

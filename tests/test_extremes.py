@@ -85,7 +85,7 @@ NOT_THERE = {
     "api-attendance": {400},  # of which squad?
     "api-drills": {400},  # the library is searched for up to 40 players, and says so
     "api-session-plan-b": {400},
-    "api-drill-close": {403, 405},
+    "api-drill-favourite": {403, 405},
     "api-drill-note": {403, 405},
     "api-drill-link": {403, 405},
     "sessions:pitch-fit": {400, 404},

@@ -6,12 +6,12 @@ from functools import cache
 
 import pytest
 
-from drills.game.evening import STANDS, Evening, Piece, Players
+from drills.game.evening import STANDS, Evening, Piece, PlayerAges
 from drills.game.fit import SetUp
 from drills.game.fits import fits
 from drills.game.space import ALL_EDGES
 from drills.game.variations import played
-from sessions.planning.layout import Grid, grids_of, lay_out_evening
+from sessions.planning.layout import GridToLay, grids_of, lay_out_evening
 from tests.bibrack.demo.documents import SLUGS, demo_document
 
 EVENINGS, BLOCKS = 300, 10
@@ -28,11 +28,11 @@ def an_evening(chance: random.Random) -> Evening:
     left, right, bottom, top = chance.choices(STANDS, k=len(ALL_EDGES))
     piece = Piece("here", *sides, left, right, bottom, top)
     under = chance.choice((None, 7, 9, 10, 11, 14, 17))
-    ages = None if under is None else Players(under, under + chance.randint(0, 1), under - 1)
+    ages = None if under is None else PlayerAges(under, under + chance.randint(0, 1), under - 1)
     return Evening(chance.randint(5, 24), adults=chance.randint(1, 3), ages=ages, pieces=(piece,))
 
 
-def grids_to_lay(slug: str, rung: str, setup: SetUp, ages: Players | None) -> list[Grid]:
+def grids_to_lay(slug: str, rung: str, setup: SetUp, ages: PlayerAges | None) -> list[GridToLay]:
     sizes = [(str(fmt), *size) for fmt, size in zip(setup.grid_formats, setup.grid_sizes, strict=True)]
     return grids_of(
         played(demo_document(slug), rung),
@@ -65,7 +65,7 @@ def test_what_fit_offers_is_laid(seed: int) -> None:
     assert refused == []
 
 
-def _is_laid(grids: list[Grid], setup: SetUp, piece: Piece) -> bool:
+def _is_laid(grids: list[GridToLay], setup: SetUp, piece: Piece) -> bool:
     """With the run-off that Fit promised at least, and the ground behind goals clear towards other groups too."""
     found = lay_out_evening([grids], [piece])[0].layout
     kept = found.margins.behind_groups and found.margins.least_m >= setup.run_off_m

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from string import Formatter
 
-from drills.game.wording.shapes import Entry
+from drills.game.wording.shapes import Wording
 
 ROOT = Path(__file__).resolve().parents[1]
 WORDS = re.compile(r"[^\W\d_]{2,},? [^\W\d_]{2,}")  # two words beside each other
@@ -77,7 +77,7 @@ def parts_of(text: str) -> dict[str, str]:
     return {name: how or "" for _, name, how, _ in Formatter().parse(text) if name is not None}
 
 
-def sample(entry: Entry, count: int) -> dict[str, int | str | tuple[str, ...]]:
+def sample(entry: Wording, count: int) -> dict[str, int | str | tuple[str, ...]]:
     """Parts that fill an entry; what is counted comes to `count`."""
     parts: dict[str, int | str | tuple[str, ...]] = {}
     for name, how in {**parts_of(entry.text), **parts_of(entry.one)}.items():

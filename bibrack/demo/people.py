@@ -17,7 +17,7 @@ from bibrack.demo.words import (
     PITCHES,
     STAFF,
     THEMES,
-    Group,
+    DemoAgeGroup,
 )
 from club import actions
 from club.choices import Role, Surface
@@ -41,7 +41,7 @@ def add_groups(season: Season) -> dict[str, AgeGroup]:
     return {each.label: _add_group(season, each, position) for position, each in enumerate(GROUPS)}
 
 
-def _add_group(season: Season, group: Group, position: int) -> AgeGroup:
+def _add_group(season: Season, group: DemoAgeGroup, position: int) -> AgeGroup:
     new = season.period.lower.year >= NEW_FORMATS_FROM
     target = weekly_target_cr10(group.under)
     week = default_weekly_budget(

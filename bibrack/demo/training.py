@@ -16,7 +16,7 @@ from drills.game.variations import played
 from drills.models import Drill
 from sessions import actions
 from sessions import queries as training
-from sessions.actions import Place, When
+from sessions.actions import DayAndTimes, ZonesAndStaff
 from sessions.actions.parts import PartInput, StationInput
 from sessions.bridge import local_moment
 from sessions.choices import Kind, PartKind, WhyCancelled
@@ -132,8 +132,8 @@ class _Demo:
         session = actions.plan_session(
             age_group_id=self.groups[weekly.group].pk,
             squad_id=slot.squad_id,
-            when=When(day, slot.starts, slot.ends),
-            place=Place(tuple(self.zones[each].pk for each in weekly.zones), tuple(people)),
+            when=DayAndTimes(day, slot.starts, slot.ends),
+            place=ZonesAndStaff(tuple(self.zones[each].pk for each in weekly.zones), tuple(people)),
             slot=slot,
             title=evening.title,
             theme_id=self._theme(evening.theme),

@@ -9,7 +9,7 @@ LATITUDE, LONGITUDE = "52.60", "-1.30"  # somewhere in the middle of England; th
 
 
 @dataclass(frozen=True)
-class Group:
+class DemoAgeGroup:
     """An age group of one year with one squad: its format is that of the season that runs, never taken from the age alone."""
 
     under: int
@@ -28,14 +28,14 @@ class Group:
 
 
 GROUPS = (
-    Group(7, "Wrens", "5v5", "3v3", 3, 50, 1, 0, 10),
-    Group(8, "Swifts", "5v5", "5v5", 3, 55, 1, 40, 12),
-    Group(9, "Plovers", "7v7", "5v5", 3, 60, 1, 40, 12),
-    Group(10, "Kestrels", "7v7", "7v7", 3, 60, 2, 60, 13),
-    Group(11, "Magpies", "9v9", "7v7", 4, 70, 2, 60, 14),
-    Group(12, "Herons", "9v9", "9v9", 4, 75, 2, 60, 15),
-    Group(14, "Harriers", "11v11", "11v11", 4, 80, 2, 70, 16),
-    Group(16, "Ravens", "11v11", "11v11", 5, 85, 2, 80, 16),
+    DemoAgeGroup(7, "Wrens", "5v5", "3v3", 3, 50, 1, 0, 10),
+    DemoAgeGroup(8, "Swifts", "5v5", "5v5", 3, 55, 1, 40, 12),
+    DemoAgeGroup(9, "Plovers", "7v7", "5v5", 3, 60, 1, 40, 12),
+    DemoAgeGroup(10, "Kestrels", "7v7", "7v7", 3, 60, 2, 60, 13),
+    DemoAgeGroup(11, "Magpies", "9v9", "7v7", 4, 70, 2, 60, 14),
+    DemoAgeGroup(12, "Herons", "9v9", "9v9", 4, 75, 2, 60, 15),
+    DemoAgeGroup(14, "Harriers", "11v11", "11v11", 4, 80, 2, 70, 16),
+    DemoAgeGroup(16, "Ravens", "11v11", "11v11", 5, 85, 2, 80, 16),
 )
 
 # Match pitches, metres: of a format, of 11 a side by the age group. The FA, handbook 2016-17; 3v3 from 2026-27: the most it may be.

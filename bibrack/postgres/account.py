@@ -13,7 +13,7 @@ UNPRIVILEGED = ("bibrack", "postgres", "nobody")
 
 
 @dataclass(frozen=True)
-class Account:
+class SystemUser:
     """An unprivileged user of this machine."""
 
     name: str
@@ -21,7 +21,7 @@ class Account:
     gid: int
 
 
-def choose(cluster: Path) -> Account | None:
+def choose(cluster: Path) -> SystemUser | None:
     """Return the account to drop to, or None when we are an ordinary user already.
 
     An existing cluster keeps its owner. No account is ever added to the machine.
@@ -38,7 +38,7 @@ def choose(cluster: Path) -> Account | None:
             entry = pwd.getpwnam(name)
         except KeyError:
             continue
-        return Account(name, entry.pw_uid, entry.pw_gid)
+        return SystemUser(name, entry.pw_uid, entry.pw_gid)
     raise PostgresError(
         "PostgreSQL refuses to run as root and this machine has no ordinary account: "
         "start as an ordinary user, or set DATABASE_URL to a database elsewhere."
@@ -52,14 +52,14 @@ def _owner(path: Path) -> int | None:
         return None
 
 
-def _by_uid(uid: int) -> Account:
+def _by_uid(uid: int) -> SystemUser:
     try:
         entry = pwd.getpwuid(uid)
     except KeyError:
         raise PostgresError(
             f"The database's files belong to user number {uid}, whom this machine does not know."
         ) from None
-    return Account(entry.pw_name, uid, entry.pw_gid)
+    return SystemUser(entry.pw_name, uid, entry.pw_gid)
 
 
 def _refuse_foreign(cluster: Path) -> None:
@@ -73,7 +73,7 @@ def _refuse_foreign(cluster: Path) -> None:
         )
 
 
-def can_run(account: Account | None, command: list[str]) -> bool:
+def can_run(account: SystemUser | None, command: list[str]) -> bool:
     """Tell whether this account can reach and run the command (an attempt, not a reading of rights)."""
     try:
         done: subprocess.CompletedProcess[bytes] = subprocess.run(
@@ -84,21 +84,21 @@ def can_run(account: Account | None, command: list[str]) -> bool:
     return done.returncode == 0
 
 
-def can_enter(account: Account | None, folder: Path) -> bool:
+def can_enter(account: SystemUser | None, folder: Path) -> bool:
     """Tell whether this account can pass through every folder down to this one."""
     if account is None:
         return os.access(folder, os.X_OK)
     return can_run(account, ["/bin/sh", "-c", 'cd "$1"', "sh", str(folder)])
 
 
-def as_account(account: Account | None) -> dict[str, Any]:
+def as_account(account: SystemUser | None) -> dict[str, Any]:
     """Return the arguments of `subprocess` that start a child under this account."""
     if account is None:
         return {}
     return {"user": account.uid, "group": account.gid, "extra_groups": []}
 
 
-def give(account: Account | None, folder: Path) -> None:
+def give(account: SystemUser | None, folder: Path) -> None:
     """Make a folder that only this account (and root) can look into. Raises OSError."""
     folder.mkdir(mode=0o700, exist_ok=True)
     if account is not None:

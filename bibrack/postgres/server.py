@@ -37,7 +37,7 @@ class Server:
         self.data = data.absolute()
         self.durability = clusters.Durability(kept)
         self.child: subprocess.Popen[bytes] | None = None
-        self.places: places.Places | None = None
+        self.places: places.ClusterPaths | None = None
         self.version = ""
         self._run_lock = run_lock
         self._pipe = pipe
@@ -85,7 +85,7 @@ class Server:
         _ensure_database(self.places.socket)
         self._write_run_file()
 
-    def _launch(self, words: list[str], account: accounts.Account | None) -> subprocess.Popen[bytes]:
+    def _launch(self, words: list[str], account: accounts.SystemUser | None) -> subprocess.Popen[bytes]:
         assert self.places is not None
         with self._sink() as sink:
             child: subprocess.Popen[bytes] = subprocess.Popen(

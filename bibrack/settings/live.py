@@ -258,7 +258,7 @@ SPECTACULAR_SETTINGS = {
         "SessionKind": "sessions.choices.Kind",
         "PartKind": "sessions.choices.PartKind",
         "AtEdge": "club.choices.AtEdge",
-        "FixedGoalSize": "club.choices.FixedGoal",
+        "FixedGoalSize": "club.choices.FixedGoalKind",
         "GroundEdge": "club.choices.EDGES",
     },
 }

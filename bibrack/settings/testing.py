@@ -1,4 +1,4 @@
-"""Settings for tests: the same house, with a fast password hasher and a watch for N+1 queries."""
+"""Settings for tests: the same installation, with a fast password hasher and a watch for N+1 queries."""
 
 import os
 

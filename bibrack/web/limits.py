@@ -8,7 +8,7 @@ from club.limits import BODY_BYTES
 KIB, MIB = 1024, 1024**2
 
 
-class Places:
+class Permits:
     """A number of places that are taken and given back from several threads."""
 
     def __init__(self, number: int) -> None:
@@ -24,7 +24,7 @@ class Places:
 
 
 @dataclass(frozen=True)
-class Limits:
+class RequestLimits:
     """Everything that ends a request before the site answers it."""
 
     head_bytes: int = 32 * KIB
@@ -38,10 +38,10 @@ class Limits:
     silence_s: float = 20.0  # between two pieces of a body, or of an answer that nobody takes
     kept_alive_s: float = 75.0  # between two requests: longer than a proxy in front keeps its own end
     body_bytes_per_s: float = 32 * KIB  # slower over the whole body is no phone, but somebody holding a place
-    places: Places = field(init=False, compare=False)
+    places: Permits = field(init=False, compare=False)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "places", Places(self.large_at_once))
+        object.__setattr__(self, "places", Permits(self.large_at_once))
 
     def body_limit(self, path: str) -> int:
         """The longest body at an address."""

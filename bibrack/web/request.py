@@ -9,7 +9,7 @@ from waitress.parser import HTTPRequestParser
 from waitress.task import ErrorTask
 from waitress.utilities import Error
 
-from bibrack.web.limits import Limits
+from bibrack.web.limits import RequestLimits
 
 # What is said of a request that the site never sees.
 SENTENCES = {
@@ -25,7 +25,7 @@ SENTENCES = {
 class Limited(Adjustments):  # type: ignore[misc]
     """The server's settings, with our limits beside them."""
 
-    def __init__(self, limits: Limits, **settings: Any) -> None:
+    def __init__(self, limits: RequestLimits, **settings: Any) -> None:
         super().__init__(**settings)
         self.limits = limits
 
@@ -43,7 +43,7 @@ class TooManyLarge(Error):  # type: ignore[misc]
     reason = "Service Unavailable"
 
 
-class Request(HTTPRequestParser):  # type: ignore[misc]
+class LimitedRequest(HTTPRequestParser):  # type: ignore[misc]
     """A request, with the limit of its own address, and a place among the large ones if it is one."""
 
     adj: Limited
@@ -68,7 +68,7 @@ class Request(HTTPRequestParser):  # type: ignore[misc]
         self.adj = self.adj.with_body_limit(small if self.chunked else self.adj.limits.body_limit(self.path))
 
     def _ask_for_place(self) -> None:
-        limits: Limits = self.adj.limits
+        limits: RequestLimits = self.adj.limits
         if self.content_length <= limits.body_bytes:
             return
         self.has_place = limits.places.take()

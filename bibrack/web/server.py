@@ -18,9 +18,9 @@ from waitress import wasyncore
 from waitress.channel import HTTPChannel
 from waitress.server import TcpWSGIServer
 
-from bibrack.web.limits import MIB, Limits
+from bibrack.web.limits import MIB, RequestLimits
 from bibrack.web.parking import Parking
-from bibrack.web.request import Limited, Refusal, Request
+from bibrack.web.request import Limited, LimitedRequest, Refusal
 
 LOOK_EVERY_S = 1.0
 GRACE_S = 5.0
@@ -31,7 +31,7 @@ ANSWER_IN_MEMORY, ANSWER_KEPT = MIB // 2, 64 * MIB  # bytes of an answer that a 
 class Connection(HTTPChannel):  # type: ignore[misc]
     """One connection, with what it may not outlive."""
 
-    parser_class = Request
+    parser_class = LimitedRequest
     error_task_class = Refusal
     has_asked = False  # whether a whole request has come over it before
     began = 0.0  # when the request that is coming in began, on the monotonic clock
@@ -59,7 +59,7 @@ class Connection(HTTPChannel):  # type: ignore[misc]
             self.began = time.monotonic()
         return taken
 
-    def is_overdue(self, now: float, limits: Limits) -> bool:
+    def is_overdue(self, now: float, limits: RequestLimits) -> bool:
         """Whether it has had its time, at `now` on the monotonic clock."""
         silent = now - self._active_at
         if self.total_outbufs_len:
@@ -111,7 +111,7 @@ class WebServer(TcpWSGIServer):  # type: ignore[misc]
         application: Callable[..., Any],
         listening: socket.socket,
         *,
-        limits: Limits,
+        limits: RequestLimits,
         threads: int,
         behind_proxy: bool = False,
     ) -> None:
@@ -180,7 +180,7 @@ class WebServer(TcpWSGIServer):  # type: ignore[misc]
         return not self.active_channels or time.monotonic() > self._stop_at
 
 
-def waitress_settings(limits: Limits) -> dict[str, Any]:
+def waitress_settings(limits: RequestLimits) -> dict[str, Any]:
     """What differs from the server's defaults. Larger answers wait on the disk, so that no thread waits for a slow phone."""
     return {
         "ident": None,  # nobody needs to know

@@ -33,7 +33,7 @@ from club.actions.places import (
     set_theme,
 )
 from club.actions.pruning import prune
-from club.actions.requests import Answer, answer_once
+from club.actions.requests import StoredAnswer, answer_once
 from club.actions.safeguarding import lift_out, save_checks, set_out
 from club.actions.setup import set_up_club
 from club.actions.squads import (
@@ -55,8 +55,8 @@ from club.actions.squads import (
 from club.actions.tokens import end_token, end_tokens, make_token
 
 __all__ = [
-    "Answer",
     "StockChange",
+    "StoredAnswer",
     "accept_invitation",
     "action",
     "add_age_group",

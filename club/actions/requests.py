@@ -16,7 +16,7 @@ UNANSWERED = 0
 
 
 @dataclass(frozen=True)
-class Answer:
+class StoredAnswer:
     """What is kept of an answer, and the hash of the body it answered."""
 
     status: int
@@ -30,7 +30,9 @@ def _free(rows: QuerySet[IdempotencyRecord]) -> Iterable[int]:
 
 
 @action
-def answer_once(*, user_id: int, key: str, route: str, body_hash: str, make: Callable[[], Answer]) -> Answer:
+def answer_once(
+    *, user_id: int, key: str, route: str, body_hash: str, make: Callable[[], StoredAnswer]
+) -> StoredAnswer:
     """Give the kept answer of this key, or make it and keep it.
 
     The claim and the work share a transaction: a second request with the same key waits for the first (not for long:
@@ -45,10 +47,10 @@ def answer_once(*, user_id: int, key: str, route: str, body_hash: str, make: Cal
     IdempotencyRecord.objects.bulk_create([mine], ignore_conflicts=True)
     record = IdempotencyRecord.objects.get(**claim)
     if record.status != UNANSWERED:
-        return Answer(
+        return StoredAnswer(
             record.status, record.answer, {**record.headers, "Idempotent-Replayed": "true"}, record.body_hash
         )
     made = make()
     record.status, record.answer, record.headers = made.status, made.answer, made.headers
     record.save(update_fields=["status", "answer", "headers"])
-    return Answer(made.status, made.answer, made.headers, body_hash)
+    return StoredAnswer(made.status, made.answer, made.headers, body_hash)

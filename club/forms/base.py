@@ -12,7 +12,7 @@ from club.forms.typed import version_field
 
 
 @dataclass(frozen=True)
-class Difference:
+class FieldConflict:
     """A field that two people changed: what this person typed, what is saved now, what both began with."""
 
     label: str
@@ -69,7 +69,7 @@ class VersionedForm(ActionForm):
     """A form of something that several people may edit: it carries the version that was shown."""
 
     version = version_field()
-    differences: list[Difference]
+    differences: list[FieldConflict]
 
     @classmethod
     def of(cls, row: Any, data: Any = None, **more: Any) -> "VersionedForm":
@@ -98,7 +98,7 @@ class VersionedForm(ActionForm):
                 self.fields[name].label,
                 [self._shown(name, v[name]) for v in (typed, theirs, before)],
             )
-            self.differences.append(Difference(str(label), *shown))
+            self.differences.append(FieldConflict(str(label), *shown))
         self.data = data
         self.add_error(None, _("Somebody else saved this in the meantime. Look at both, then save again."))
 

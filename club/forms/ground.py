@@ -8,7 +8,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from club.choices import EDGES, AtEdge, FixedGoal
+from club.choices import EDGES, AtEdge, FixedGoalKind
 from club.forms.base import ActionForm
 from club.pages import Sketch, sketch
 
@@ -24,7 +24,7 @@ def edge_field(label: Any) -> forms.ChoiceField:
 
 def goal_field(label: Any) -> forms.ChoiceField:
     none = [("", gettext_lazy("no fixed goal"))]
-    return forms.ChoiceField(label=label, choices=[*none, *FixedGoal.choices], required=False)
+    return forms.ChoiceField(label=label, choices=[*none, *FixedGoalKind.choices], required=False)
 
 
 def along_field(label: Any) -> forms.DecimalField:

@@ -4,7 +4,7 @@ from club.pages.ground import Sketch, ground_line, sketch
 from club.pages.places import PitchShown, ZoneShown, edges_of, pitches_shown
 from club.pages.safeguarding import (
     Guidance,
-    Need,
+    StaffNeed,
     after_a_knock,
     date_needs,
     emergency_needs,
@@ -13,9 +13,9 @@ from club.pages.safeguarding import (
 
 __all__ = [
     "Guidance",
-    "Need",
     "PitchShown",
     "Sketch",
+    "StaffNeed",
     "ZoneShown",
     "after_a_knock",
     "date_needs",

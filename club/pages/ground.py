@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from club.choices import EDGES, AtEdge, FixedGoal
+from club.choices import EDGES, AtEdge, FixedGoalKind
 
 AT = {
     "left": gettext_lazy("the left end"),
@@ -20,7 +20,12 @@ AT = {
 # Paper of the sketch and its margin, in units near CSS pixels, and how far a goal stands out. Goals are as wide as in a
 # drill's drawing, only wider where nobody would see them.
 WIDE, TALL, MARGIN, DEEP, LEAST_GOAL = 280.0, 220.0, 22.0, 7.0, 12.0
-GOALS_M = {FixedGoal.MINI: 1.5, FixedGoal.SMALL: 3.0, FixedGoal.AGE_GROUP: 4.88, FixedGoal.FULL: 7.32}
+GOALS_M = {
+    FixedGoalKind.MINI: 1.5,
+    FixedGoalKind.SMALL: 3.0,
+    FixedGoalKind.AGE_GROUP: 4.88,
+    FixedGoalKind.FULL: 7.32,
+}
 
 Goal = tuple[str, float, str]  # edge, share along it, size
 
@@ -39,7 +44,7 @@ def ground_line(edges: Mapping[str, str], goals: Iterable[tuple[str, str]] = ())
     if len(fences) == 3 and free:
         parts.append(_("open at {where}").format(where=_listed(free)))
     parts += [
-        _("{goal} at {where}").format(goal=FixedGoal(size).label, where=AT[edge]) for edge, size in goals
+        _("{goal} at {where}").format(goal=FixedGoalKind(size).label, where=AT[edge]) for edge, size in goals
     ]
     return ", ".join(parts)
 
@@ -101,7 +106,7 @@ def _line(x: float, y: float, to_x: float, to_y: float) -> str:
 def _goal(corners: tuple[float, float, float, float], along: float, size: str, unit: float) -> str:
     """Two posts and the line between them, inside the zone."""
     x, y, to_x, to_y = corners
-    half = max(GOALS_M[FixedGoal(size)] * unit, LEAST_GOAL) / 2
+    half = max(GOALS_M[FixedGoalKind(size)] * unit, LEAST_GOAL) / 2
     at_x, at_y = x + (to_x - x) * along, y + (to_y - y) * along
     if x == to_x:
         inward = DEEP if x == MARGIN else -DEEP

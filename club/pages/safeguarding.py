@@ -65,7 +65,7 @@ FIELD_NAMES = {
 
 
 @dataclass(frozen=True)
-class Need:
+class StaffNeed:
     """Something that only the director can mend: what it is, in words, and the page where it is mended."""
 
     about: str
@@ -74,10 +74,10 @@ class Need:
     is_over: bool
 
 
-def date_needs(found: Iterable[RunsOut]) -> list[Need]:
+def date_needs(found: Iterable[RunsOut]) -> list[StaffNeed]:
     """Dates of staff that are over, run out soon, or were never entered."""
     return [
-        Need(each.user.name, _date_words(each), reverse("club:staff-checks", args=[each.user.public_id]), each.is_over)
+        StaffNeed(each.user.name, _date_words(each), reverse("club:staff-checks", args=[each.user.public_id]), each.is_over)
         for each in found
     ]  # fmt: skip
 
@@ -94,17 +94,17 @@ def _date_words(each: RunsOut) -> str:
     return _("{check} ran out on {day}.").format(check=name, day=day)
 
 
-def emergency_needs(found: Iterable[Unsaid]) -> list[Need]:
+def emergency_needs(found: Iterable[Unsaid]) -> list[StaffNeed]:
     """What somebody would look for in an emergency and not find."""
     return [_gap(each) for each in found]
 
 
-def _gap(each: Unsaid) -> Need:
+def _gap(each: Unsaid) -> StaffNeed:
     if each.pitch is None:
         words = _("no number of the welfare officer yet, for an emergency.")
-        return Need(_("Club settings"), words, reverse("club:settings"), False)
+        return StaffNeed(_("Club settings"), words, reverse("club:settings"), False)
     words = _("no {fields} yet, for an emergency.").format(fields=unsaid_words(each.fields))
-    return Need(each.pitch.name, words, reverse("club:pitch-change", args=[each.pitch.public_id]), False)
+    return StaffNeed(each.pitch.name, words, reverse("club:pitch-change", args=[each.pitch.public_id]), False)
 
 
 def unsaid_words(fields: Iterable[str]) -> str:

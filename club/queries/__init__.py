@@ -23,7 +23,7 @@ from club.queries.places import (
     zone,
     zones,
 )
-from club.queries.roster import Held, Roster, roster
+from club.queries.roster import HeldRole, RoleRoster, roster
 from club.queries.safeguarding import (
     RunsOut,
     Unsaid,
@@ -80,8 +80,8 @@ from club.queries.staff import (
 )
 
 __all__ = [
-    "Held",
-    "Roster",
+    "HeldRole",
+    "RoleRoster",
     "RunsOut",
     "Unsaid",
     "actor_of",

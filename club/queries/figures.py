@@ -15,7 +15,7 @@ from club.validators import players_a_side
 
 
 @dataclass(frozen=True)
-class Beside:
+class FigurePair:
     """One published figure, and the club's own where it has one. `differs` where the two should be looked at."""
 
     rule: str
@@ -28,7 +28,7 @@ class Beside:
     differs: bool
 
 
-class Row(Protocol):
+class FigureLike(Protocol):
     """What is asked of a published figure to choose among several: a row, or a figure before it is one."""
 
     @property
@@ -47,7 +47,7 @@ class Row(Protocol):
     def own(self) -> bool: ...
 
 
-Found = TypeVar("Found", bound=Row)
+Found = TypeVar("Found", bound=FigureLike)
 
 
 def guidelines_for(age_group: AgeGroup, day: date | None = None) -> list[Guideline]:
@@ -81,7 +81,7 @@ def holding(rows: Iterable[Found], ages: Ages, a_side: int | None) -> list[Found
     return [_strictest(_of_each_year(found, ages)) for found in said.values()]
 
 
-def _speaks_of(row: Row, ages: Ages, a_side: int | None) -> bool:
+def _speaks_of(row: FigureLike, ages: Ages, a_side: int | None) -> bool:
     if row.rule in OF_A_PITCH and row.a_side != a_side:
         return False
     if row.rule in OF_CHILDREN and ages.supervised_years is None:
@@ -110,11 +110,11 @@ def _strictest(rows: list[Found]) -> Found:
     return reduce(lambda one, other: other if _is_stricter(other, one) else one, rows)
 
 
-def _is_stricter(row: Row, other: Row) -> bool:
+def _is_stricter(row: FigureLike, other: FigureLike) -> bool:
     return row.value > other.value if row.rule in AT_LEAST else row.value < other.value
 
 
-def figures_beside(age_group: AgeGroup) -> list[Beside]:
+def figures_beside(age_group: AgeGroup) -> list[FigurePair]:
     """Published figures for an age group in its own season, each with the club's own beside it."""
     order = list(Rule.values)
     rows = guidelines_for(age_group, _day_of(age_group))
@@ -128,9 +128,9 @@ def _day_of(age_group: AgeGroup) -> date:
     return day if day in period else period.lower
 
 
-def _beside(age_group: AgeGroup, row: Guideline) -> Beside:
+def _beside(age_group: AgeGroup, row: Guideline) -> FigurePair:
     ours = _ours(age_group, Rule(row.rule))
-    return Beside(
+    return FigurePair(
         rule=row.rule,
         label=row.get_rule_display(),
         published=row.value,

@@ -12,7 +12,7 @@ AT_THE_PITCH = (Role.COACH, Role.HELPER, Role.DIRECTOR)
 
 
 @dataclass(frozen=True)
-class Held:
+class HeldRole:
     """A role that somebody with an open account has or had; `ends` is the first day without it."""
 
     role_id: int
@@ -29,10 +29,10 @@ class Held:
 
 
 @dataclass(frozen=True)
-class Roster:
+class RoleRoster:
     """Everybody's roles at the pitch."""
 
-    roles: tuple[Held, ...]
+    roles: tuple[HeldRole, ...]
 
     def stands(self, user_id: int, age_group_id: int, day: date) -> bool:
         """Whether somebody who is down for an age group can still be counted on.
@@ -47,11 +47,11 @@ class Roster:
         ended = any(each.age_group_id == age_group_id and each.ends and each.ends <= day for each in mine)
         return bool(now) and not ended
 
-    def who_could(self, age_group_id: int, day: date) -> list[Held]:
+    def who_could(self, age_group_id: int, day: date) -> list[HeldRole]:
         """Everybody once who may take a session: coaches of the age group, its helpers, other coaches, directors."""
         order = {Role.COACH: 2, Role.HELPER: 4, Role.DIRECTOR: 3}
 
-        def rank(each: Held) -> tuple[int, str]:
+        def rank(each: HeldRole) -> tuple[int, str]:
             own = each.age_group_id == age_group_id
             return (0 if each.role == Role.COACH else 1) if own else order[Role(each.role)], each.name
 
@@ -60,25 +60,25 @@ class Roster:
         able = [each for each in found if once[each.user_id] is each]
         return [each for each in able if self.stands(each.user_id, age_group_id, day)]
 
-    def without(self, *, role_id: int | None = None, user_id: int | None = None) -> "Roster":
+    def without(self, *, role_id: int | None = None, user_id: int | None = None) -> "RoleRoster":
         """The same once a role has ended today, or somebody has left."""
         day = today()
         kept = [each for each in self.roles if each.user_id != user_id]
-        return Roster(tuple(_ended(each, day) if each.role_id == role_id else each for each in kept))
+        return RoleRoster(tuple(_ended(each, day) if each.role_id == role_id else each for each in kept))
 
 
-def _ended(held: Held, day: date) -> Held:
-    return Held(*(getattr(held, name) for name in list(Held.__dataclass_fields__)[:-1]), ends=day)
+def _ended(held: HeldRole, day: date) -> HeldRole:
+    return HeldRole(*(getattr(held, name) for name in list(HeldRole.__dataclass_fields__)[:-1]), ends=day)
 
 
-def roster() -> Roster:
+def roster() -> RoleRoster:
     """One query."""
     rows: Iterable[StaffRole] = StaffRole.objects.filter(
         role__in=AT_THE_PITCH, user__is_active=True
     ).select_related("user")
-    return Roster(
+    return RoleRoster(
         tuple(
-            Held(
+            HeldRole(
                 role_id=row.pk,
                 user_id=row.user_id,
                 name=row.user.name,

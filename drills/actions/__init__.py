@@ -2,8 +2,10 @@
 
 from drills.actions.derive import ask_to_rederive, rederive_all, rederive_drill, rederive_outdated
 from drills.actions.exchange import ImportedRow, import_drills
-from drills.actions.keeping import drop_note, keep_close, note_after_use, restore_revision
+from drills.actions.favourites import set_favourite
 from drills.actions.mine import save_as_mine, undo_save_as_mine
+from drills.actions.notes import delete_note, note_after_use
+from drills.actions.restoring import restore_revision
 from drills.actions.sharing import forget_links, share_drill, take_back_link
 from drills.actions.states import (
     approve_drill,
@@ -20,10 +22,9 @@ __all__ = [
     "approve_drill",
     "ask_to_rederive",
     "create_drill",
-    "drop_note",
+    "delete_note",
     "forget_links",
     "import_drills",
-    "keep_close",
     "note_after_use",
     "rederive_all",
     "rederive_drill",
@@ -34,6 +35,7 @@ __all__ = [
     "revise_drill",
     "save_as_mine",
     "send_for_review",
+    "set_favourite",
     "share_drill",
     "take_back_link",
     "undo_save_as_mine",

@@ -12,7 +12,7 @@ from club.actions import action, lock_row
 from drills.bridge import (
     SETUP_COLUMNS,
     WITH_KIT_COLUMNS,
-    Rung,
+    RungColumns,
     any_rung,
     cuts_of,
     document_of,
@@ -26,7 +26,7 @@ from drills.bridge import (
 )
 from drills.game.document import DrillDocument
 from drills.game.rooms import ENGINE_VERSION
-from drills.models import Drill, Footprint, GridKit, RoomWithKit, SetUp, Variation, Word
+from drills.models import Drill, Footprint, GridKit, RoomNeeded, RoomWithKit, Variation, Word
 from drills.queries.outdated import outdated_drills
 
 
@@ -48,19 +48,19 @@ def derive(drill: Drill, document: DrillDocument, *, made_anew: set[str] | None 
         Drill.objects.filter(pk=drill.pk).update(footprint=drill.footprint_id)
 
 
-def _footprints(made: list[Rung], made_anew: set[str] | None) -> dict[str, int]:
+def _footprints(made: list[RungColumns], made_anew: set[str] | None) -> dict[str, int]:
     """The row of each fingerprint; missing ones are made, always in the same order so that two savers never lock up."""
     makers, with_kit = makers_of(made)
     known = _known(makers)
 
     def fill(fingerprint: str) -> None:
-        _copy(SetUp, SETUP_COLUMNS, setup_rows(known[fingerprint], makers[fingerprint]()))
+        _copy(RoomNeeded, SETUP_COLUMNS, setup_rows(known[fingerprint], makers[fingerprint]()))
         if fingerprint in with_kit:
             _copy(RoomWithKit, WITH_KIT_COLUMNS, with_kit_rows(known[fingerprint], with_kit[fingerprint]()))
 
     if made_anew is not None:
         again = [each for each in known if each not in made_anew]
-        for rows in (SetUp.objects, RoomWithKit.objects):
+        for rows in (RoomNeeded.objects, RoomWithKit.objects):
             rows.filter(footprint_id__in=[known[each] for each in again]).delete()
         for each in again:
             fill(each)
@@ -72,7 +72,7 @@ def _footprints(made: list[Rung], made_anew: set[str] | None) -> dict[str, int]:
     return known
 
 
-def _kits(made: list[Rung]) -> dict[str, int]:
+def _kits(made: list[RungColumns]) -> dict[str, int]:
     """The row of each kit that stands on a grid. They are few and stay."""
     wanted = {kit_fingerprint(rung.design.kit): dict(rung.design.kit) for rung in made}
     rows = GridKit.objects.filter(fingerprint__in=wanted).values_list("fingerprint", "pk")

@@ -13,13 +13,13 @@ from drills.actions.states import retire_drill, unretire_drill
 from drills.actions.write import create_drill
 from drills.bridge import document_of
 from drills.game.document import digest
-from drills.game.made.mine import Run, is_otherwise
+from drills.game.made.mine import DrillRun, is_otherwise
 from drills.models import Drill, DrillRevision
 from drills.queries.mine import own_copies, version_of
 
 
 @action
-def save_as_mine(*, actor: Actor, revision_id: int, run: Run) -> Drill:
+def save_as_mine(*, actor: Actor, revision_id: int, run: DrillRun) -> Drill:
     """An own draft that says a drill as it was run; its lineage is kept. Raises Refused, Http404, PermissionDenied.
 
     The same run of the same revision is saved once, also by two taps at a time: the drill's row is held meanwhile. A copy
@@ -41,7 +41,7 @@ def save_as_mine(*, actor: Actor, revision_id: int, run: Run) -> Drill:
 
 
 @action
-def undo_save_as_mine(*, actor: Actor, revision_id: int, run: Run) -> UUID | None:
+def undo_save_as_mine(*, actor: Actor, revision_id: int, run: DrillRun) -> UUID | None:
     """Take the copy of a run off the shelf again while it says what it said at first; None where there is none such."""
     revision = DrillRevision.objects.filter(pk=revision_id).first()
     if revision is None:

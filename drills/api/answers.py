@@ -53,7 +53,7 @@ def row(
     )
 
 
-def whole(found: queries.Found, request: Any) -> shapes.Drill:
+def whole(found: queries.FoundDrill, request: Any) -> shapes.Drill:
     """A drill with its document."""
     drill = found.drill
     source = drill.adapted_from_revision
@@ -77,7 +77,7 @@ def whole(found: queries.Found, request: Any) -> shapes.Drill:
     )
 
 
-def _times_run(run: queries.TimesRun) -> shapes.TimesRun:
+def _times_run(run: queries.RunCounts) -> shapes.TimesRun:
     return shapes.TimesRun(times=run.times, coaches=run.coaches)
 
 

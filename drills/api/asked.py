@@ -1,7 +1,11 @@
 """What a request about a drill asks for in its address: which rung, and what there is tonight."""
 
+from typing import Any
+
+import msgspec
 from django.http import Http404
 from drf_spectacular.utils import OpenApiParameter
+from rest_framework.exceptions import ParseError
 from rest_framework.request import Request
 
 from club import reading
@@ -19,7 +23,7 @@ TONIGHT_PARAMETERS = [
 ]
 
 
-def rung(request: Request, found: queries.Found) -> str:
+def rung(request: Request, found: queries.FoundDrill) -> str:
     """The key of the rung that is asked for; raises Http404 where the drill has none of that name."""
     key = reading.text(request.query_params.get("variation"))
     if not found.has_rung(key):
@@ -35,7 +39,7 @@ def tonight(request: Request) -> Evening:
     return asked
 
 
-def as_asked(request: Request, found: queries.Found, key: str) -> Played:
+def as_asked(request: Request, found: queries.FoundDrill, key: str) -> Played:
     """The drill as it is run with the answer of Fit that `fit` asks for, as written without one. Raises Refused."""
     if "fit" not in request.query_params:
         try:
@@ -64,3 +68,11 @@ def yes(text: str, field: str) -> bool:
     if said not in words:
         raise Refused(f"“{said[:20]}” is neither true nor false.", field)
     return words[said]
+
+
+def body_as(request: Request, shape: type[Any]) -> Any:
+    """The body as its shape. Raises ParseError."""
+    try:
+        return msgspec.convert(request.data, shape)
+    except msgspec.ValidationError as error:
+        raise ParseError(str(error)) from error

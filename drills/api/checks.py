@@ -97,7 +97,7 @@ SOURCE = (
 )
 
 
-class Checks(APIView):
+class ChecksView(APIView):
     """What a drill's plan knows."""
 
     who_may = STAFF

@@ -49,7 +49,7 @@ class PngRenderer(FileRenderer):
     format = "png"
 
 
-class Drawing(APIView):
+class DrawingView(APIView):
     """The plan of a drill, to scale."""
 
     who_may = STAFF
@@ -69,7 +69,7 @@ class Drawing(APIView):
         return _file(request, svg, f"{SVG}; charset=utf-8", svg.encode)
 
 
-class Picture(APIView):
+class PictureView(APIView):
     """The plan of a drill as a picture of dots."""
 
     who_may = STAFF

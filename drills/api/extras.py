@@ -25,7 +25,7 @@ from drills.game.document import SCHEMA_VERSION, published_schema
 from drills.game.fits import fits
 
 
-class Fit(APIView):
+class FitView(APIView):
     """Fit to tonight."""
 
     who_may = STAFF
@@ -46,7 +46,7 @@ class Fit(APIView):
         return answer(answers.fitted(fitted, found.document, key, evening, drawing))
 
 
-class Export(APIView):
+class ExportView(APIView):
     """The whole library in one file."""
 
     who_may = STAFF
@@ -66,7 +66,7 @@ def _exported(actor: Any) -> Iterator[str]:
     yield "\n]}\n"
 
 
-class Import(APIView):
+class ImportView(APIView):
     """Drills from a file."""
 
     who_may: ClassVar = {"POST": COACHES}
@@ -83,7 +83,7 @@ class Import(APIView):
         return answer(answers.imported(rows))
 
 
-class DocumentSchema(APIView):
+class DocumentSchemaView(APIView):
     """The JSON Schema of a drill document."""
 
     who_may = ANYONE

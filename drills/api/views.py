@@ -42,7 +42,7 @@ def content_of(body: Any) -> tuple[Any, str]:
     return body, ""
 
 
-class Drills(APIView):
+class DrillsView(APIView):
     """The library."""
 
     who_may: ClassVar = {"GET": STAFF, "POST": COACHES}
@@ -70,7 +70,7 @@ class Drills(APIView):
         return _answer(request, drill.public_id, status=201)
 
 
-class Drill(APIView):
+class DrillView(APIView):
     """One drill."""
 
     who_may: ClassVar = {"GET": STAFF, "PUT": COACHES, "PATCH": COACHES, "DELETE": COACHES}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from drills.drawing.checks import Reason, check
+from drills.drawing.checks import Finding, check
 from drills.drawing.checks.claims import Told, told
 from drills.drawing.lanes import Lane, open_options
 from drills.drawing.pace import Pace, pace_for
@@ -19,7 +19,7 @@ from drills.game.wording.shapes import Sentence
 
 
 @dataclass(frozen=True)
-class Moment:
+class StepStart:
     """The start of a step. `passer` is the key of whoever is on the ball; None while it rolls or lies loose."""
 
     number: int
@@ -33,13 +33,13 @@ class Moment:
         return sum(each.open for each in self.lanes)
 
 
-def moments(scene: Scene, pace: Pace) -> tuple[Moment, ...]:
+def moments(scene: Scene, pace: Pace) -> tuple[StepStart, ...]:
     """One for each step; none for a plan on which no pass can be cut out, or with several balls in play."""
     if not _is_contested(scene):
         return ()
     ball = _played(scene)[0]
     return tuple(
-        Moment(
+        StepStart(
             number,
             step.start_s,
             ball_at(scene, ball, step.start_s).holder,
@@ -71,9 +71,9 @@ class Reading:
 
     under: int | None
     pace: Pace
-    reasons: tuple[Reason, ...]
+    reasons: tuple[Finding, ...]
     claims: tuple[tuple[Claim, Told], ...]
-    moments: tuple[Moment, ...]
+    moments: tuple[StepStart, ...]
 
     @property
     def ready(self) -> bool:
@@ -114,6 +114,6 @@ def plan_problems(document: DrillDocument) -> list[Problem]:
     return found
 
 
-def _errors(doc: DrillDocument) -> Iterator[Reason]:
+def _errors(doc: DrillDocument) -> Iterator[Finding]:
     if doc.scene is not None:
         yield from (each for each in read(doc, doc.scene).reasons if each.severity == "error")

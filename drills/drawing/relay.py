@@ -17,7 +17,7 @@ import msgspec
 
 from drills.drawing.checks import check, unplayable
 from drills.drawing.checks.claims import told
-from drills.drawing.checks.reason import Reason, reason
+from drills.drawing.checks.reason import Finding, reason
 from drills.drawing.pose import moves
 from drills.drawing.words import name_of
 from drills.drawing.worn import bib_of_group, in_bibs
@@ -44,7 +44,7 @@ class Relaid:
     """`missing` says what of the drawing has no place here; `moves` is False where only a start could be shown."""
 
     scene: Scene
-    missing: tuple[Reason, ...] = ()
+    missing: tuple[Finding, ...] = ()
     moves: bool = True
 
 
@@ -71,13 +71,13 @@ def relay(scene: Scene, layout: Layout, *, things: bool = False, under: int | No
     return Relaid(found, missing)
 
 
-def _start_only(why: Part) -> Reason:
+def _start_only(why: Part) -> Finding:
     return reason("start-only", "warning", why=Sentence("unfinished", {"text": why}))
 
 
 def _relaid(
     scene: Scene, layout: Layout, start: Scene, things: bool, under: int | None
-) -> tuple[Scene, tuple[Reason, ...]]:
+) -> tuple[Scene, tuple[Finding, ...]]:
     stretch = _Stretch(scene, layout.length_m, layout.width_m)
     stay, gone = _who_stays(scene, layout, start)
     zones = start.zones if things else tuple(stretch.zone(each) for each in scene.zones)
@@ -315,7 +315,7 @@ def _said(
     names: dict[str, Sentence],
     scene: Scene,
     steps: Sequence[Step],
-) -> Iterator[Reason]:
+) -> Iterator[Finding]:
     for key in (each.key for each in scene.players if each.key in gone):
         count = sum(key in _keys(move) for _, move in lost)
         if count:
@@ -329,13 +329,13 @@ def _said(
             yield reason("left-out-step", "warning", number=str(number))
 
 
-def _new_said(new: Sequence[ScenePlayer], steps: Sequence[Step]) -> Iterator[Reason]:
+def _new_said(new: Sequence[ScenePlayer], steps: Sequence[Step]) -> Iterator[Finding]:
     if new and any(each.moves for each in steps):
         who = Sentence("who_else", {"names": tuple(name_of(each) for each in new)})
         yield reason("no-moves-yet", "warning", *(each.key for each in new), who=who)
 
 
-def _with_claims(found: Scene, scene: Scene, missing: list[Reason], under: int | None) -> Scene:
+def _with_claims(found: Scene, scene: Scene, missing: list[Finding], under: int | None) -> Scene:
     """The claims that the plan still shows; the others are told as missing, if the drawing showed them."""
     if not scene.claims:
         return found

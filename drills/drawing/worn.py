@@ -7,14 +7,14 @@ from collections.abc import Sequence
 
 import msgspec
 
-from drills.game.groups import Slot
+from drills.game.groups import FormatSlot
 from drills.game.places import Layout
 from drills.game.scene import ScenePlayer
 
 
 def in_bibs(players: Sequence[ScenePlayer], layout: Layout) -> list[ScenePlayer]:
     """The same players, each in the bib that is worn in this layout; the same objects where nothing changes."""
-    seen: Counter[Slot | str] = Counter()
+    seen: Counter[FormatSlot | str] = Counter()
     found = []
     for each in players:
         bib = _bib_tonight(each, layout, seen)
@@ -22,12 +22,12 @@ def in_bibs(players: Sequence[ScenePlayer], layout: Layout) -> list[ScenePlayer]
     return found
 
 
-def _bib_tonight(player: ScenePlayer, layout: Layout, seen: Counter[Slot | str]) -> str:
+def _bib_tonight(player: ScenePlayer, layout: Layout, seen: Counter[FormatSlot | str]) -> str:
     """What somebody wears; those in goal and those who wait are counted, since their groups are told by their order."""
     if player.kind == "adult":
         return ""
     if player.kind == "keeper":
-        slot = Slot(player.side, "keeper")
+        slot = FormatSlot(player.side, "keeper")
         seen[slot] += 1
         return layout.seat(slot, seen[slot] - 1).bib
     if player.place == "queue":

@@ -49,7 +49,7 @@ def number(
         max_value=most,
         help_text=help_text,
         error_messages=messages,
-        widget=Line(attrs={"inputmode": "numeric" if whole else "decimal", "size": 5}),
+        widget=FastInput(attrs={"inputmode": "numeric" if whole else "decimal", "size": 5}),
         **more,
     )
 
@@ -57,7 +57,7 @@ def number(
 def text(label: Any, longest: int = 120, *, long: bool = False, **more: Any) -> forms.CharField:
     """A line of text, or a few; optional unless said."""
     more.setdefault("required", False)
-    widget = Lines(attrs={"rows": 3}) if long else Line()
+    widget = Lines(attrs={"rows": 3}) if long else FastInput()
     messages = {**WRONG, "max_length": _("At most %(limit_value)d characters; these are %(show_value)d.")}
     return forms.CharField(label=label, max_length=longest, widget=widget, error_messages=messages, **more)
 
@@ -67,7 +67,7 @@ def as_typed(value: Any) -> Any:
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
-class Line(forms.TextInput):
+class FastInput(forms.TextInput):
     """An input written in one go: this form has hundreds of fields, and a template for each took half a second."""
 
     def render(self, name: str, value: Any, attrs: Any = None, renderer: Any = None) -> SafeString:
@@ -76,7 +76,7 @@ class Line(forms.TextInput):
         return format_html("<input{}>", flatatt(given if shown in (None, "") else {**given, "value": shown}))
 
 
-class Hidden(Line):
+class Hidden(FastInput):
     input_type = "hidden"
 
 

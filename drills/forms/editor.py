@@ -23,8 +23,8 @@ from drills.game.wording import sentence
 ROWS: dict[str, type[RowForm]] = {
     each.field: each
     for each in (
-        rows.GridRow,
-        rows.GroupRow,
+        rows.GridRowForm,
+        rows.GroupRowForm,
         places.ZoneRow,
         places.GateRow,
         rows.GoalRow,

@@ -4,7 +4,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from drills.forms.base import Offered, Plain, RowForm, choice, number, text
-from drills.game.document.choices import Edge, GoalSize, Place, PlaysFor, RestartAfter, RestartHow
+from drills.game.document.choices import Edge, GoalSize, GroupHome, PlaysFor, RestartAfter, RestartHow
 from drills.game.validate import LONGEST_GRID_M, SMALLEST_GRID_M, WIDEST_GRID_M
 from drills.pages import words
 
@@ -48,7 +48,7 @@ HOW = [
 MOMENTS = [(moment.value, label) for moment, label in words.MOMENTS_OF_QUESTIONS.items()]
 
 
-class GridRow(RowForm):
+class GridRowForm(RowForm):
     field = "grids"
     needed = ("length_m", "width_m", "purpose")
     length_m = number(_("Length, m"), SMALLEST_GRID_M, LONGEST_GRID_M, whole=False)
@@ -56,7 +56,7 @@ class GridRow(RowForm):
     purpose = text(_("What this size is for"))
 
 
-class GroupRow(RowForm):
+class GroupRowForm(RowForm):
     field = "groups"
     needed = ("name", "least")
     name = text(_("Name, as you call them"), help_text=_("reds, the yellows outside, taggers"))
@@ -73,7 +73,7 @@ class GroupRow(RowForm):
     def fill(self, item: Plain) -> Plain:
         made = super().fill(item)
         made.setdefault("plays_for", PlaysFor.A.value)
-        made.setdefault("place", Place.INSIDE.value)
+        made.setdefault("place", GroupHome.INSIDE.value)
         return made
 
 

@@ -16,7 +16,7 @@ from drills.game.document import DocumentError, decode
 from drills.game.document.choices import LimitKind
 from drills.game.follow import groups_follow
 from drills.game.format import Format, UnclearFormat
-from drills.game.groups import Slot
+from drills.game.groups import FormatSlot
 from drills.pages.words import RUNG_WORDS
 
 SLOTS = 3
@@ -170,7 +170,7 @@ def _with_groups(changes: list[Plain], before: list[Plain], document: Plain) -> 
     return [each for each in changes if _group_of(each) not in named] + sizes
 
 
-def _group_name(slot: Slot) -> str:
+def _group_name(slot: FormatSlot) -> str:
     """What a group is called that comes with another format."""
     if slot.where == "keeper":
         return _now("the keeper")

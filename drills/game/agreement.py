@@ -4,11 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from drills.game.document.choices import NumbersKind, Place, PlaysFor
+from drills.game.document.choices import GroupHome, NumbersKind, PlaysFor
 from drills.game.document.content import Group, Numbers
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
-from drills.game.groups import Bounds, Slot, in_grid, player_groups, side_of, slots_of, total, varies, written
+from drills.game.groups import (
+    Bounds,
+    FormatSlot,
+    in_grid,
+    player_groups,
+    side_of,
+    slots_of,
+    total,
+    varies,
+    written,
+)
 from drills.game.problem import Problem
 from drills.game.roster import roster_of
 from drills.game.wording.shapes import Part, Sentence
@@ -35,7 +45,9 @@ def _homeless(document: DrillDocument) -> Iterator[Problem]:
         if group.plays_for is PlaysFor.ITSELF:
             said = Sentence("group_without_side", parts)
         else:
-            said = Sentence("group_without_players", {**parts, "slot": _said(Slot(side_of(group), "inside"))})
+            said = Sentence(
+                "group_without_players", {**parts, "slot": _said(FormatSlot(side_of(group), "inside"))}
+            )
         yield Problem(_field(document, group, "plays_for"), said)
 
 
@@ -70,7 +82,7 @@ def _slots(document: DrillDocument, fmt: Format) -> Iterator[Problem]:
 def _numbers(document: DrillDocument, fmt: Format) -> Iterator[Problem]:
     """The format within the drill's range, and the range within what the groups can be."""
     numbers, groups = document.numbers, player_groups(document)
-    waits = document.queue is not None or any(each.place is Place.QUEUE for each in groups)
+    waits = document.queue is not None or any(each.place is GroupHome.QUEUE for each in groups)
     # Where players wait in turn the format is who plays at one time, which may be fewer than the drill is for.
     fewest = 1 if waits else (numbers.least or 1)
     if not Bounds(fewest, numbers.most).holds(fmt.players):
@@ -125,7 +137,7 @@ def _counted(bounds: Bounds) -> Part:
     return Sentence("from_to", {"least": bounds.least, "most": bounds.most})
 
 
-def _said(slot: Slot) -> Sentence:
+def _said(slot: FormatSlot) -> Sentence:
     if slot.side == "neutral":
         return Sentence("slot_neutral")
     return Sentence(f"slot_{slot.where}", {"side": Sentence(f"side_{slot.side}")})

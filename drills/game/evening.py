@@ -122,7 +122,7 @@ def _goals_of_share(
 
 
 @dataclass(frozen=True, slots=True)
-class Players:
+class PlayerAges:
     """The ages of tonight's players: *under n* of the youngest and the oldest year group (None: no upper limit).
 
     `youngest_years` is the age that everybody has reached on any day of the season. Raises ValueError naming the field.
@@ -149,12 +149,12 @@ def typed_ground(length_m: float | None, width_m: float | None) -> tuple[Piece, 
     return (Piece("", length_m or AMPLE.length_m, width_m or AMPLE.width_m),)
 
 
-def players_of(ages: Ages, a_side: int | None = None) -> Players:
+def players_of(ages: Ages, a_side: int | None = None) -> PlayerAges:
     """The players of an age group, with its own format where it is known."""
-    return Players(ages.under_low, ages.under_high, ages.youngest_years, a_side)
+    return PlayerAges(ages.under_low, ages.under_high, ages.youngest_years, a_side)
 
 
-def one_year(under: int, a_side: int | None = None) -> Players:
+def one_year(under: int, a_side: int | None = None) -> PlayerAges:
     """The players of one year group: under so many years on the day that the season goes by."""
     return players_of(Ages(under), a_side)
 
@@ -173,7 +173,7 @@ class Evening:
     players: int  # everyone, keepers among them
     keepers: int | None = None
     adults: int | None = None
-    ages: Players | None = None
+    ages: PlayerAges | None = None
     pieces: tuple[Piece, ...] = ()
     kit: Mapping[str, int] = field(default_factory=dict)
     chosen: bool = False

@@ -7,17 +7,17 @@ from itertools import chain, count
 
 import msgspec
 
-from drills.game.document.choices import Place, PlaysFor
+from drills.game.document.choices import GroupHome, PlaysFor
 from drills.game.document.content import Group
 from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import Operation, PutGroup, RemoveGroup
 from drills.game.format import Format
-from drills.game.groups import KEEPER, Slot, in_grid, player_groups
+from drills.game.groups import KEEPER, FormatSlot, in_grid, player_groups
 from drills.game.roster import roster_of
 
 
 def groups_follow(
-    document: DrillDocument, fmt: Format, name_of: Callable[[Slot], str]
+    document: DrillDocument, fmt: Format, name_of: Callable[[FormatSlot], str]
 ) -> tuple[Operation, ...]:
     """The changes of groups that go with another format of a drill.
 
@@ -41,7 +41,7 @@ def _resized(group: Group, players: int | None) -> Operation | None:
     return PutGroup(group=msgspec.structs.replace(group, least=players, most=None))
 
 
-def _new(document: DrillDocument, fmt: Format, name_of: Callable[[Slot], str]) -> Iterator[Operation]:
+def _new(document: DrillDocument, fmt: Format, name_of: Callable[[FormatSlot], str]) -> Iterator[Operation]:
     taken = {each.key for each in document.groups}
     for slot, players in roster_of(document).added(fmt).items():
         stem, place = _placed(slot, fmt)
@@ -53,10 +53,10 @@ def _new(document: DrillDocument, fmt: Format, name_of: Callable[[Slot], str]) -
         yield PutGroup(group=group)
 
 
-def _placed(slot: Slot, fmt: Format) -> tuple[str, Place]:
+def _placed(slot: FormatSlot, fmt: Format) -> tuple[str, GroupHome]:
     """What the new group's key begins with, and where it stands."""
     if slot.where == "keeper":
-        return "K", Place.GOAL
+        return "K", GroupHome.GOAL
     if slot.side == "neutral":
-        return "N", Place.INSIDE if fmt.neutrals_inside else Place.EVERY_SIDE
-    return slot.side, Place.INSIDE
+        return "N", GroupHome.INSIDE if fmt.neutrals_inside else GroupHome.EVERY_SIDE
+    return slot.side, GroupHome.INSIDE

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Literal, NamedTuple
 
-from drills.game.document.choices import NumbersKind, Place, PlaysFor
+from drills.game.document.choices import GroupHome, NumbersKind, PlaysFor
 from drills.game.document.content import Group
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
@@ -27,10 +27,10 @@ _NAMED: dict[PlaysFor, Side] = {
     PlaysFor.D: "D",
     PlaysFor.BALL: "neutral",
 }
-_ON_EDGES = frozenset({Place.TOUCHLINE, Place.END_LINE, Place.EVERY_SIDE})
+_ON_EDGES = frozenset({GroupHome.TOUCHLINE, GroupHome.END_LINE, GroupHome.EVERY_SIDE})
 
 
-class Slot(NamedTuple):
+class FormatSlot(NamedTuple):
     """A place that a format has: a side (or the neutrals), inside, outside or in goal.
 
     "inside" holds a side's outside players too where the drill does not tell the two apart. In a format without
@@ -93,7 +93,7 @@ def total(bounds: Iterable[Bounds]) -> Bounds:
     return Bounds(sum(each.least for each in every), sum(mosts) if len(mosts) == len(every) else None)
 
 
-def slot_bounds(document: DrillDocument) -> dict[Slot, Bounds]:
+def slot_bounds(document: DrillDocument) -> dict[FormatSlot, Bounds]:
     """`group_bounds` added up for each slot that groups fill. Raises UnclearFormat."""
     slots, bounds = slots_of(document), group_bounds(document)
     return {
@@ -103,21 +103,21 @@ def slot_bounds(document: DrillDocument) -> dict[Slot, Bounds]:
     }
 
 
-def slot_players(fmt: Format) -> dict[Slot, int]:
+def slot_players(fmt: Format) -> dict[FormatSlot, int]:
     """How many a format has in each of its slots, sides first, then neutrals; zeros are told too."""
-    found: dict[Slot, int] = {}
+    found: dict[FormatSlot, int] = {}
     for name, side in zip(SIDES, fmt.sides, strict=False):
-        found[Slot(name, "inside")], found[Slot(name, "outside")] = side.inside, side.outside
-        found[Slot(name, "keeper")] = side.keeper
-    found[Slot("neutral", "inside")] = fmt.neutrals_inside
-    found[Slot("neutral", "outside")] = fmt.neutrals_outside
+        found[FormatSlot(name, "inside")], found[FormatSlot(name, "outside")] = side.inside, side.outside
+        found[FormatSlot(name, "keeper")] = side.keeper
+    found[FormatSlot("neutral", "inside")] = fmt.neutrals_inside
+    found[FormatSlot("neutral", "outside")] = fmt.neutrals_outside
     return found
 
 
 # --- which slot a group fills ------------------------------------------------------------------------------------
 
 
-def slots_of(document: DrillDocument) -> dict[str, Slot | None]:
+def slots_of(document: DrillDocument) -> dict[str, FormatSlot | None]:
     """The slot of each group of players; None where the drill's own format has nobody for it. Raises UnclearFormat.
 
     Inside and outside are told apart where the format does so and groups stand in both; a rondo's five on the edges
@@ -127,7 +127,7 @@ def slots_of(document: DrillDocument) -> dict[str, Slot | None]:
     groups = player_groups(document)
     sides = _sides(groups, fmt)
     wheres = {each.key: _where(each, sides[each.key], fmt) for each in groups}
-    found: dict[str, Slot | None] = {}
+    found: dict[str, FormatSlot | None] = {}
     for each in groups:
         side, where = sides[each.key], wheres[each.key]
         if side is None:
@@ -135,7 +135,7 @@ def slots_of(document: DrillDocument) -> dict[str, Slot | None]:
             continue
         both = {wheres[other.key] for other in groups if sides[other.key] == side}
         apart = {"inside", "outside"} <= both and _both_in(fmt, side)
-        found[each.key] = Slot(side, where if apart or where == "keeper" else "inside")
+        found[each.key] = FormatSlot(side, where if apart or where == "keeper" else "inside")
     return found
 
 
@@ -165,7 +165,7 @@ def _sides(groups: Sequence[Group], fmt: Format) -> dict[str, Side | None]:
 def _where(group: Group, side: Side | None, fmt: Format) -> Where:
     if side not in (None, "neutral"):
         own = fmt.sides[SIDES.index(side)]
-        in_goal = group.place is Place.GOAL or group.role == KEEPER
+        in_goal = group.place is GroupHome.GOAL or group.role == KEEPER
         if own.keeper and (in_goal or not own.outfield):
             return "keeper"
     return "outside" if group.place in _ON_EDGES else "inside"
@@ -173,10 +173,10 @@ def _where(group: Group, side: Side | None, fmt: Format) -> Where:
 
 def _both_in(fmt: Format, side: Side) -> bool:
     players = slot_players(fmt)
-    return bool(players[Slot(side, "inside")] and players[Slot(side, "outside")])
+    return bool(players[FormatSlot(side, "inside")] and players[FormatSlot(side, "outside")])
 
 
 def in_grid(group: Group) -> Bounds:
     """What the author wrote, for one grid at one time: of a group in a queue at least one plays, the others may wait."""
     least, most = written(group)
-    return Bounds(min(least, 1) if group.place is Place.QUEUE else least, most)
+    return Bounds(min(least, 1) if group.place is GroupHome.QUEUE else least, most)

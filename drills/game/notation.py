@@ -44,7 +44,7 @@ class Side:
 LONGEST_TEXT = 60
 
 
-class Written(Protocol):
+class Notated(Protocol):
     """What the notation says, and all that it says."""
 
     @property
@@ -56,7 +56,7 @@ class Written(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Numbers:
+class NumbersRead:
     """What was read."""
 
     sides: tuple[Side, ...]
@@ -100,7 +100,7 @@ def _group_text(side: Side) -> str:
     return "+".join(part for part in (_outfield_text(side), keepers) if part)
 
 
-def write(fmt: Written) -> str:
+def write(fmt: Notated) -> str:
     text = _group_text(fmt.sides[0]) if len(fmt.sides) == 1 else "v".join(_side_texts(fmt.sides))
     if fmt.neutrals_inside:
         text += f"+{fmt.neutrals_inside}in"
@@ -235,7 +235,7 @@ def _check_places(halves: list[_Half]) -> None:
             raise UnclearFormat(Sentence("neutrals_at_end"))
 
 
-def read(text: str) -> Numbers:
+def read(text: str) -> NumbersRead:
     tidy = _tidy(text)
     if not tidy:
         raise UnclearFormat(Sentence("numbers_missing"))
@@ -249,4 +249,4 @@ def read(text: str) -> Numbers:
     sides = [replace(h.side, keeper=h.side.keeper + h.keepers_before + h.keepers_after) for h in halves]
     if last.keepers_after and not _keeper_is_clear(tuple(sides)):
         raise UnclearFormat(Sentence("whose_keeper", {"text": text.strip()}))
-    return Numbers(tuple(sides), last.neutrals_inside, last.neutrals_outside)
+    return NumbersRead(tuple(sides), last.neutrals_inside, last.neutrals_outside)

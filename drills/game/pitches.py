@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from functools import lru_cache
 
-from drills.game.evening import Players
+from drills.game.evening import PlayerAges
 from drills.game.space import METRES_PER_YARD, Word, area_per_player, first_word, metres
 from drills.game.wording.shapes import Sentence
 
@@ -152,7 +152,7 @@ class GoalFrame:
         return Sentence("goals_tonight", {"frame": self.said})
 
 
-def goal_of(players: Players) -> GoalFrame:
+def goal_of(players: PlayerAges) -> GoalFrame:
     """The goal of the group's own format; of the one that its oldest usually play where it has none.
 
     Among 11 a side the oldest decide, as about the pitch.

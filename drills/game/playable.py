@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from drills.game.design import Design
-from drills.game.document.choices import Activity, GoalSize, NumbersKind, Place, PlaysFor
+from drills.game.document.choices import Activity, GoalSize, GroupHome, NumbersKind, PlaysFor
 from drills.game.document.content import Grid
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
@@ -32,10 +32,10 @@ GAMES = frozenset(
 )
 MORE_IN_A_RONDO = 2  # common practice, no source
 # Where a helper has a place of its own: one more would have none.
-OWN_PLACES = frozenset({Place.END_LINE, Place.TOUCHLINE, Place.ZONE, Place.GOAL})
-_EDGES: dict[Place, tuple[Edge, ...]] = {
-    Place.TOUCHLINE: ("top", "bottom"),
-    Place.END_LINE: ("left", "right"),
+OWN_PLACES = frozenset({GroupHome.END_LINE, GroupHome.TOUCHLINE, GroupHome.ZONE, GroupHome.GOAL})
+_EDGES: dict[GroupHome, tuple[Edge, ...]] = {
+    GroupHome.TOUCHLINE: ("top", "bottom"),
+    GroupHome.END_LINE: ("left", "right"),
 }
 
 
@@ -105,7 +105,7 @@ def outside_edges(document: DrillDocument) -> tuple[Edge, ...] | None:
     """The edges that outside players stand on; None for all round, also when no group says."""
     edges: list[Edge] = []
     for group in document.groups:
-        if group.place is Place.EVERY_SIDE:
+        if group.place is GroupHome.EVERY_SIDE:
             return None
         if group.place in _EDGES:
             named = tuple(e.value for e in group.edges if e.value != "free")

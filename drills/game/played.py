@@ -13,15 +13,15 @@ from functools import cached_property
 import msgspec
 
 from drills.game.bibs import NO_BIB, RESTING, Wear, bibs_for, bibs_in, colours_worn, in_colours
-from drills.game.document.choices import GoalSize, NumbersKind, Place, PlaysFor
+from drills.game.document.choices import GoalSize, GroupHome, NumbersKind, PlaysFor
 from drills.game.document.content import Goal, Group, Numbers
 from drills.game.document.drill import DrillDocument
-from drills.game.evening import Evening, Players
+from drills.game.evening import Evening, PlayerAges
 from drills.game.fit.kit import BIBS, kit_list
 from drills.game.fit.setup import SetUp
 from drills.game.format import Format
 from drills.game.format import Side as SideOf
-from drills.game.groups import KEEPER, Slot, slots_of
+from drills.game.groups import KEEPER, FormatSlot, slots_of
 from drills.game.pitches import GoalFrame, goal_of
 from drills.game.playable import design_of, grid_of
 from drills.game.roster import roster_of
@@ -48,7 +48,7 @@ class GroupTonight:
     name: str
     bib: str
     count: int
-    place: Place
+    place: GroupHome
     side: Side
     keeps_goal: bool = False
     zone: str = ""  # what the zone is called that it keeps to
@@ -163,7 +163,7 @@ def as_played(
     bibs: Sequence[Wear] = (),
     *,
     grid_key: str = "",
-    players: Players | None = None,
+    players: PlayerAges | None = None,
 ) -> Played:
     """A rung as it is run with a set-up (as it is written without one), in the bibs of each grid (`bibs_for`).
 
@@ -237,7 +237,7 @@ def _grid(
 def _waiting(
     doc: DrillDocument,
     counts: Mapping[str, int],
-    slots: Mapping[str, Slot | None],
+    slots: Mapping[str, FormatSlot | None],
     off: int,
     wear: Wear,
     worn: Mapping[Side, str],
@@ -245,7 +245,7 @@ def _waiting(
     """Those who are off: a team of their own where whole teams go round, else as their groups share it."""
     if RESTING in wear:
         name = text_of(Sentence("group_in_bibs", {"bib": wear[RESTING], "n": off}))
-        yield GroupTonight(RESTING, name, wear[RESTING], off, Place.QUEUE, "A")
+        yield GroupTonight(RESTING, name, wear[RESTING], off, GroupHome.QUEUE, "A")
         return
     for each in doc.groups:
         if counts.get(each.key):
@@ -253,22 +253,22 @@ def _waiting(
     if left := off - sum(counts.values()):  # nobody is written down
         bib = worn.get("A", NO_BIB)
         name = text_of(Sentence("group_in_bibs", {"bib": bib, "n": left}))
-        yield GroupTonight("off", name, "" if bib == NO_BIB else bib, left, Place.QUEUE, "A")
+        yield GroupTonight("off", name, "" if bib == NO_BIB else bib, left, GroupHome.QUEUE, "A")
 
 
-def _group(doc: DrillDocument, group: Group, slot: Slot | None, count: int) -> GroupTonight:
+def _group(doc: DrillDocument, group: Group, slot: FormatSlot | None, count: int) -> GroupTonight:
     assert slot is not None
     keeps = slot.where == "keeper"
     bib = "" if group.bib in (None, NO_BIB) else str(group.bib)
-    named = (each.name for each in doc.zones if group.place is Place.ZONE and each.key == group.zone)
+    named = (each.name for each in doc.zones if group.place is GroupHome.ZONE and each.key == group.zone)
     return GroupTonight(group.key, group.name, bib, count, group.place, slot.side, keeps, next(named, ""))
 
 
-def _added(slot: Slot, count: int, worn: Mapping[Side, str]) -> GroupTonight:
+def _added(slot: FormatSlot, count: int, worn: Mapping[Side, str]) -> GroupTonight:
     """Somebody whom the drill has no group for: a keeper more, floaters, a side that it never names."""
     keeps = slot.where == "keeper"
     bib = worn.get(slot.side, NO_BIB)
-    place = Place.GOAL if keeps else Place.EVERY_SIDE if slot.where == "outside" else Place.INSIDE
+    place = GroupHome.GOAL if keeps else GroupHome.EVERY_SIDE if slot.where == "outside" else GroupHome.INSIDE
     name = text_of(Sentence("group_keepers" if keeps else "group_in_bibs", {"bib": bib, "n": count}))
     return GroupTonight(
         f"+{slot.side}-{slot.where}",  # no key that an author can write: those begin with a letter or a digit

@@ -12,13 +12,13 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from drills.game.document.choices import Place
+from drills.game.document.choices import GroupHome
 from drills.game.document.content import Group
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
 from drills.game.groups import (
     Bounds,
-    Slot,
+    FormatSlot,
     group_bounds,
     in_grid,
     player_groups,
@@ -42,10 +42,10 @@ _Maker = Callable[[Group], _Member]
 
 
 @dataclass(frozen=True)
-class Roster:
+class GroupRoster:
     """The groups of one drill, ready to be counted for any numbers (`roster_of`)."""
 
-    members: Mapping[Slot, tuple[_Member, ...]]
+    members: Mapping[FormatSlot, tuple[_Member, ...]]
     homeless: tuple[Bounds, ...]  # groups that no slot of the design is for
 
     def counts(self, fmt: Format, *, added: bool = False) -> dict[str, int] | None:
@@ -77,11 +77,11 @@ class Roster:
             made |= _shared(count, _unbound(members)) or {} if found is None else found
         return made
 
-    def keys(self, slot: Slot) -> list[str]:
+    def keys(self, slot: FormatSlot) -> list[str]:
         """The groups that share a slot, as they are written."""
         return [each.key for each in self.members.get(slot, ())]
 
-    def added(self, fmt: Format) -> dict[Slot, int]:
+    def added(self, fmt: Format) -> dict[FormatSlot, int]:
         """The players of `fmt` whom the design has no group for, by slot."""
         return {slot: count for slot, count in self._strangers(self.players(fmt)).items() if count}
 
@@ -110,26 +110,28 @@ class Roster:
         ]
         return {key: count for key, count in (_shared(waiting, free) or {}).items() if count}
 
-    def players(self, fmt: Format) -> dict[Slot, int]:
+    def players(self, fmt: Format) -> dict[FormatSlot, int]:
         """The players of `fmt` by slot, as this drill tells the slots apart."""
-        found: dict[Slot, int] = {}
+        found: dict[FormatSlot, int] = {}
         for slot, count in slot_players(fmt).items():
             taken = slot if slot in self.members or slot.where == "keeper" else self._other(slot)
             found[taken] = found.get(taken, 0) + count
         return found
 
-    def _other(self, slot: Slot) -> Slot:
-        return Slot(slot.side, "inside") if Slot(slot.side, "outside") not in self.members else slot
+    def _other(self, slot: FormatSlot) -> FormatSlot:
+        return (
+            FormatSlot(slot.side, "inside") if FormatSlot(slot.side, "outside") not in self.members else slot
+        )
 
-    def _strangers(self, players: Mapping[Slot, int]) -> dict[Slot, int]:
+    def _strangers(self, players: Mapping[FormatSlot, int]) -> dict[FormatSlot, int]:
         return {slot: count for slot, count in players.items() if slot not in self.members}
 
 
-def roster_of(document: DrillDocument) -> Roster:
+def roster_of(document: DrillDocument) -> GroupRoster:
     """The groups of a played document, for many formats. Raises UnclearFormat."""
     slots = slots_of(document)
     groups = player_groups(document)
-    first = Roster(dict(_members(slots, groups, _designed)), ())
+    first = GroupRoster(dict(_members(slots, groups, _designed)), ())
     design: dict[str, int] = {}
     players = first.players(Format.parse(document.format))
     for slot, members in first.members.items():
@@ -139,13 +141,13 @@ def roster_of(document: DrillDocument) -> Roster:
     def tonight(group: Group) -> _Member:
         count = design.get(group.key)
         least, most = bounds[group.key]
-        if group.place is Place.QUEUE:  # the least counts those who wait as well
+        if group.place is GroupHome.QUEUE:  # the least counts those who wait as well
             least = min(least, 1 if count is None else count)
         share = _middle(group) if count is None else Fraction(count)
         return _Member(group.key, Bounds(least, most), max(share, Fraction(1, 2)))
 
     homeless = tuple(bounds[each.key] for each in groups if slots[each.key] is None)
-    return Roster(dict(_members(slots, groups, tonight)), homeless)
+    return GroupRoster(dict(_members(slots, groups, tonight)), homeless)
 
 
 def group_counts(document: DrillDocument, fmt: Format, *, added: bool = False) -> dict[str, int] | None:
@@ -157,8 +159,8 @@ def group_counts(document: DrillDocument, fmt: Format, *, added: bool = False) -
 
 
 def _members(
-    slots: Mapping[str, Slot | None], groups: Sequence[Group], made: _Maker
-) -> Iterator[tuple[Slot, tuple[_Member, ...]]]:
+    slots: Mapping[str, FormatSlot | None], groups: Sequence[Group], made: _Maker
+) -> Iterator[tuple[FormatSlot, tuple[_Member, ...]]]:
     for slot in dict.fromkeys(slots.values()):
         if slot is not None:
             yield slot, tuple(made(each) for each in groups if slots[each.key] == slot)
@@ -173,7 +175,7 @@ def _middle(group: Group) -> Fraction:
     return Fraction(least + (most or 0), 2)
 
 
-def _tonight(slot: Slot, count: int, members: Sequence[_Member]) -> Sequence[_Member]:
+def _tonight(slot: FormatSlot, count: int, members: Sequence[_Member]) -> Sequence[_Member]:
     """Keepers are there or not: without one on the night nobody has to be in goal."""
     return _unbound(members) if slot.where == "keeper" and not count else members
 

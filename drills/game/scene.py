@@ -44,18 +44,18 @@ ClaimKind = Literal[
 ]
 
 
-class Piece(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
+class ScenePiece(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
     """A frozen piece of a scene; unknown fields are refused, so a typing error never passes silently."""
 
 
-class Spot(Piece, frozen=True, kw_only=True):
+class Spot(ScenePiece, frozen=True, kw_only=True):
     """A point of the plan, in metres."""
 
     x_m: Coordinate
     y_m: Coordinate
 
 
-class ScenePlayer(Piece, frozen=True, kw_only=True):
+class ScenePlayer(ScenePiece, frozen=True, kw_only=True):
     """Somebody on the plan. `side` is the side played for; a keeper or an adult has the kind that says so."""
 
     key: Key
@@ -72,7 +72,7 @@ class ScenePlayer(Piece, frozen=True, kw_only=True):
     bib: Label = ""  # a colour word
 
 
-class SceneGoal(Piece, frozen=True, kw_only=True):
+class SceneGoal(ScenePiece, frozen=True, kw_only=True):
     """A goal. On an edge `along_m` is its middle, from the left or from the bottom; a free one has a point."""
 
     key: Key
@@ -87,14 +87,14 @@ class SceneGoal(Piece, frozen=True, kw_only=True):
     label: Label = ""
 
 
-class SceneCone(Piece, frozen=True, kw_only=True):
+class SceneCone(ScenePiece, frozen=True, kw_only=True):
     key: Key
     x_m: Coordinate
     y_m: Coordinate
     colour: Label = ""
 
 
-class SceneGate(Piece, frozen=True, kw_only=True):
+class SceneGate(ScenePiece, frozen=True, kw_only=True):
     """Two cones to go between. `across`: the cones stand side by side, so one goes up or down."""
 
     key: Key
@@ -104,7 +104,7 @@ class SceneGate(Piece, frozen=True, kw_only=True):
     across: bool = False
 
 
-class SceneZone(Piece, frozen=True, kw_only=True):
+class SceneZone(ScenePiece, frozen=True, kw_only=True):
     """A rectangle with a name, from its lower-left corner."""
 
     key: Key
@@ -115,7 +115,7 @@ class SceneZone(Piece, frozen=True, kw_only=True):
     title: Label = ""
 
 
-class SceneBall(Piece, frozen=True, kw_only=True):
+class SceneBall(ScenePiece, frozen=True, kw_only=True):
     """A ball with somebody (`at` names the player) or on the ground. More than one in a place is a supply."""
 
     key: Key
@@ -125,7 +125,7 @@ class SceneBall(Piece, frozen=True, kw_only=True):
     count: Count = 1
 
 
-class Run(Piece, frozen=True, kw_only=True, tag_field="kind", tag="run"):
+class Run(ScenePiece, frozen=True, kw_only=True, tag_field="kind", tag="run"):
     """Somebody runs to a point without a ball."""
 
     who: Key
@@ -135,7 +135,7 @@ class Run(Piece, frozen=True, kw_only=True, tag_field="kind", tag="run"):
     end_s: Seconds
 
 
-class RunWithBall(Piece, frozen=True, kw_only=True, tag_field="kind", tag="run_with_ball"):
+class RunWithBall(ScenePiece, frozen=True, kw_only=True, tag_field="kind", tag="run_with_ball"):
     """Somebody takes a ball along."""
 
     who: Key
@@ -146,7 +146,7 @@ class RunWithBall(Piece, frozen=True, kw_only=True, tag_field="kind", tag="run_w
     end_s: Seconds
 
 
-class BallPath(Piece, frozen=True, kw_only=True, tag_field="kind", tag="ball"):
+class BallPath(ScenePiece, frozen=True, kw_only=True, tag_field="kind", tag="ball"):
     """A pass or a shot: to a player, to a goal, or to a point."""
 
     ball: Key
@@ -161,7 +161,7 @@ class BallPath(Piece, frozen=True, kw_only=True, tag_field="kind", tag="ball"):
 Move = Run | RunWithBall | BallPath
 
 
-class Step(Piece, frozen=True, kw_only=True):
+class Step(ScenePiece, frozen=True, kw_only=True):
     """One picture of the plan in motion: moves that start and end inside its seconds."""
 
     key: Key
@@ -171,7 +171,7 @@ class Step(Piece, frozen=True, kw_only=True):
     moves: Annotated[tuple[Move, ...], msgspec.Meta(max_length=60)] = ()
 
 
-class Claim(Piece, frozen=True, kw_only=True):
+class Claim(ScenePiece, frozen=True, kw_only=True):
     """What the text says that the moves show. `who` and `to` name players, gates or zones, `number` passes."""
 
     kind: ClaimKind
@@ -184,7 +184,7 @@ class Claim(Piece, frozen=True, kw_only=True):
 Item = ScenePlayer | SceneGoal | SceneCone | SceneGate | SceneZone | SceneBall
 
 
-class Scene(Piece, frozen=True, kw_only=True, omit_defaults=False):
+class Scene(ScenePiece, frozen=True, kw_only=True, omit_defaults=False):
     """A plan to scale. Raises ValueError where it contradicts itself (keys, references, times, limits)."""
 
     scene_version: Literal[1] = 1

@@ -72,7 +72,7 @@ def first_word(area_per_player_m2: float, match_area_per_outfield_player_m2: flo
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
+class SizedGrid:
     """A marked rectangle, in metres. `off` says how far it is from what was wished (0: exactly that)."""
 
     length_m: float
@@ -90,7 +90,9 @@ def grid_off(length_m: float, width_m: float, area_m2: float, ratio_: float) -> 
 
 
 @lru_cache(maxsize=4096)
-def nearest_grid(area_m2: float, ratio_: float, most_length_m: float, most_width_m: float) -> Grid | None:
+def nearest_grid(
+    area_m2: float, ratio_: float, most_length_m: float, most_width_m: float
+) -> SizedGrid | None:
     """The whole-metre grid nearest to an area and a ratio that fits the room; None when none of a sane shape does.
 
     Nearest = least |ln area| + SHAPE_WEIGHT × |ln ratio|. For a given length that is convex in the width with its
@@ -115,7 +117,7 @@ def nearest_grid(area_m2: float, ratio_: float, most_length_m: float, most_width
             off = _off(length, width, ln_area, ln_ratio)
             if off < least - 1e-9:
                 least, best = off, (length, width)
-    return Grid(float(best[0]), float(best[1]), least) if best[0] else None
+    return SizedGrid(float(best[0]), float(best[1]), least) if best[0] else None
 
 
 # Logarithms of whole metres, which the search below asks for thousands of times; index 0 is never used.
@@ -163,11 +165,11 @@ def paces(length_m: float, pace_m: float) -> int:
     return math.floor(length_m / pace_m + 0.5)
 
 
-def same_feel(length_m: float, width_m: float, players: int, for_players: int) -> Grid:
+def same_feel(length_m: float, width_m: float, players: int, for_players: int) -> SizedGrid:
     """The grid for other numbers with the same area per player and the same ratio of sides, in whole metres."""
     area_m2 = area_per_player(length_m, width_m, players) * for_players
     if players == for_players:
-        return Grid(length_m, width_m)
+        return SizedGrid(length_m, width_m)
     grid = nearest_grid(area_m2, ratio(length_m, width_m), LONGEST_M, LONGEST_M)
     if grid is None:
         raise ValueError(f"for_players: {for_players} need a grid longer than {LONGEST_M} m")

@@ -132,15 +132,15 @@ class Migration(migrations.Migration):
             field=models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='drills', to='drills.footprint'),
         ),
         migrations.CreateModel(
-            name='KeptClose',
+            name='Favourite',
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('at', models.DateTimeField(auto_now_add=True)),
-                ('drill', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='kept_close', to='drills.drill')),
+                ('drill', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='favourites', to='drills.drill')),
                 ('user', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                'constraints': [models.UniqueConstraint(fields=('user', 'drill'), name='kept_close_once')],
+                'constraints': [models.UniqueConstraint(fields=('user', 'drill'), name='favourite_once')],
             },
         ),
         migrations.CreateModel(
@@ -161,7 +161,7 @@ class Migration(migrations.Migration):
             },
         ),
         migrations.CreateModel(
-            name='SetUp',
+            name='RoomNeeded',
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('players', models.PositiveSmallIntegerField()),
@@ -170,7 +170,7 @@ class Migration(migrations.Migration):
                 ('all_play', models.BooleanField()),
                 ('longs_cm', django.contrib.postgres.fields.ArrayField(base_field=models.SmallIntegerField(), size=None)),
                 ('shorts_cm', django.contrib.postgres.fields.ArrayField(base_field=models.SmallIntegerField(), size=None)),
-                ('footprint', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='setups', to='drills.footprint')),
+                ('footprint', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='rooms_needed', to='drills.footprint')),
             ],
             options={
                 'indexes': [models.Index(fields=['players', 'all_play', 'footprint'], include=('keepers', 'classes', 'longs_cm', 'shorts_cm'), name='setup_runs')],
@@ -227,7 +227,7 @@ class Migration(migrations.Migration):
             },
         ),
         migrations.CreateModel(
-            name='AfterUse',
+            name='UseNote',
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
@@ -236,11 +236,11 @@ class Migration(migrations.Migration):
                 ('worked', models.BooleanField(blank=True, null=True, verbose_name='it worked')),
                 ('text', models.CharField(max_length=300, verbose_name='what happened')),
                 ('author', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('drill', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='after_use', to='drills.drill')),
+                ('drill', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='use_notes', to='drills.drill')),
             ],
             options={
                 'ordering': ('-at', '-id'),
-                'indexes': [models.Index(fields=['drill', '-at'], name='after_use_latest')],
+                'indexes': [models.Index(fields=['drill', '-at'], name='use_note_latest')],
             },
         ),
         migrations.AddIndex(

@@ -1,18 +1,20 @@
-from drills.models.beside import AfterUse, KeptClose, ShareLink
 from drills.models.drill import Drill, DrillQuerySet, DrillRevision, Variation, Word
-from drills.models.rooms import Footprint, GridKit, RoomWithKit, SetUp
+from drills.models.favourites import Favourite
+from drills.models.links import ShareLink
+from drills.models.notes import UseNote
+from drills.models.rooms import Footprint, GridKit, RoomNeeded, RoomWithKit
 
 __all__ = [
-    "AfterUse",
     "Drill",
     "DrillQuerySet",
     "DrillRevision",
+    "Favourite",
     "Footprint",
     "GridKit",
-    "KeptClose",
+    "RoomNeeded",
     "RoomWithKit",
-    "SetUp",
     "ShareLink",
+    "UseNote",
     "Variation",
     "Word",
 ]

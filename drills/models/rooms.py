@@ -25,7 +25,7 @@ class GridKit(models.Model):
         return ", ".join(f"{count} {kind}" for kind, count in self.kit.items())
 
 
-class SetUp(models.Model):
+class RoomNeeded(models.Model):
     """Derived. So many players can run this wherever the free space holds one of these rectangles.
 
     Only the smallest rectangles are kept, in centimetres of free space, the outside players' strip included: longer
@@ -34,7 +34,7 @@ class SetUp(models.Model):
     for each class of evenings, by the group's format, its ages and adults. `all_play`: with nobody off.
     """
 
-    footprint = models.ForeignKey(Footprint, on_delete=models.CASCADE, related_name="setups")
+    footprint = models.ForeignKey(Footprint, on_delete=models.CASCADE, related_name="rooms_needed")
     players = models.PositiveSmallIntegerField()
     keepers = models.PositiveSmallIntegerField()
     classes = models.BigIntegerField()
@@ -58,7 +58,7 @@ class SetUp(models.Model):
 
 
 class RoomWithKit(models.Model):
-    """Derived. As `SetUp`, by what has to stand on the grids: looked up on evenings when somebody says what kit there is.
+    """Derived. As `RoomNeeded`, by what has to stand on the grids: looked up on evenings when somebody says what kit there is.
 
     `missing` has a digit for each grid: of its keepers' goals those that nobody keeps, so that no goal is needed.
     """

@@ -8,14 +8,14 @@ from drills.pages.library import card, filters_on, first_grid, theme_choices
 from drills.pages.linked import linked_data
 from drills.pages.plan import TURNS, Turn, drawing, plan_of, reading_of, reason_words, stills
 from drills.pages.sizes import Area, SizeShown, area_of_answer, size_shown
-from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
+from drills.pages.tonight import GridLine, ToldDrill, grid_words, grids_told, told
 
 __all__ = [
     "TURNS",
     "Area",
     "GridLine",
     "SizeShown",
-    "Told",
+    "ToldDrill",
     "Turn",
     "area_of_answer",
     "assumed",

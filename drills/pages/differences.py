@@ -15,7 +15,7 @@ from django.utils.translation import gettext as _
 from drills.bridge import document_of
 from drills.choices import kit_word
 from drills.drawing.picture import scene_as_written
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.game.document import DrillDocument
 from drills.game.leaves import Leaf, are_pieces, leaves, paired
 from drills.game.sentences import (
@@ -72,7 +72,7 @@ def _difference(before: DrillDocument, after: DrillDocument, field: str) -> Diff
 
 
 @dataclass(frozen=True)
-class Clash:
+class EditConflict:
     """One field that two people left differently: the words of yours, theirs, and what both began with."""
 
     field: str
@@ -83,10 +83,10 @@ class Clash:
     by: str = ""  # who of the two changed it, in words
 
 
-def clashes(yours: DrillDocument, theirs: DrillDocument, before: DrillDocument | None) -> list[Clash]:
+def clashes(yours: DrillDocument, theirs: DrillDocument, before: DrillDocument | None) -> list[EditConflict]:
     """The fields in which yours and theirs differ."""
     return [
-        Clash(
+        EditConflict(
             each.field,
             each.label,
             each.after,
@@ -275,7 +275,7 @@ def changes_between(drill: Drill, first: int, second: int) -> list[Difference]:
 
 
 @dataclass(frozen=True)
-class Side:
+class ComparedRung:
     """A rung of a drill beside another: its title and its plan."""
 
     key: str
@@ -284,7 +284,7 @@ class Side:
     picture: SafeString
 
 
-def compared(document: DrillDocument, first: str, second: str) -> tuple[list[Side], list[Difference]]:
+def compared(document: DrillDocument, first: str, second: str) -> tuple[list[ComparedRung], list[Difference]]:
     """Two rungs side by side; "" is the drill as written. Raises KeyError for one that is not there."""
     played_ = [played(document, key) for key in (first, second)]
     sides = [
@@ -294,10 +294,10 @@ def compared(document: DrillDocument, first: str, second: str) -> tuple[list[Sid
     return sides, [each for each in differences(*played_) if each.field != "scene"]
 
 
-def _side(document: DrillDocument, key: str, doc: DrillDocument, prefix: str) -> Side:
+def _side(document: DrillDocument, key: str, doc: DrillDocument, prefix: str) -> ComparedRung:
     variation = find(document, key)
     picture = render(
-        scene_as_written(document, key), options=Options(prefix=prefix, legend=False, translate=_)
+        scene_as_written(document, key), options=DrawingOptions(prefix=prefix, legend=False, translate=_)
     )
     numbers = f"{doc.format} · {say_grid(doc.grids[0])} · CR10 {doc.work.effort:g}"
-    return Side(key, variation.title if variation else _("as written"), numbers, mark_safe(picture))
+    return ComparedRung(key, variation.title if variation else _("as written"), numbers, mark_safe(picture))

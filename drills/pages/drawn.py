@@ -10,7 +10,7 @@ from django.utils.translation import gettext_noop
 
 from drills.drawing.picture import scene_as_written
 from drills.drawing.reading import Reading, read
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.drawing.svg.sheet import lay
 from drills.drawing.words import CLAIMS, player_name, say_claim, say_receiver, say_step
 from drills.game.bibs import free_colour
@@ -118,7 +118,7 @@ def drawn_look(
     reading, names = read(played(document, key), scene), dict(_names(scene))
     moment = next((each for each in reading.moments if each.number == step), None)
     shown = moment.lanes if lanes and moment else ()
-    options = Options(prefix="draw-", legend=False, lanes=shown, translate=_)
+    options = DrawingOptions(prefix="draw-", legend=False, lanes=shown, translate=_)
     sheet = lay(scene, options)
     return {
         "svg": render(scene, step=step, options=options),

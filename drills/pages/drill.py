@@ -25,9 +25,9 @@ from drills.pages.differences import RevisionRow, revision_rows
 from drills.pages.library import activity_word, moment_word, players_words, run_words, theme_choices
 from drills.pages.plan import Plan, Turn, plan_of
 from drills.pages.sizes import SizeShown, area_of, size_shown
-from drills.pages.steps import StepRow, steps_of
+from drills.pages.steps import WayOn, steps_of
 from drills.pages.tonight import told, told_of
-from drills.queries.found import Found, document_for, source_of
+from drills.queries.found import FoundDrill, document_for, source_of
 from drills.queries.runs import times_run
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ class Fact:
 
 
 @dataclass(frozen=True)
-class Told:
+class ToldSentence:
     """A sentence, and whether it is another one than in the drill as written."""
 
     text: str
@@ -89,11 +89,11 @@ class DrillPage:
     scoring: tuple[str, ...]
     ends: str
     queue: tuple[str, ...]
-    conditions: list[Told]
-    phases: list[Told]
+    conditions: list[ToldSentence]
+    phases: list[ToldSentence]
     grids: list[GridRow]
     ladder: list[RungRow]
-    steps: list[StepRow]
+    steps: list[WayOn]
     kit: list[tuple[str, int]]
     points: list[tuple[str, str, str]]
     questions: list[dict[str, str]]
@@ -124,12 +124,14 @@ def drill_page(
     return _page(actor, document_for(actor, public_id), key, grid_key, step=step, turn=turn)
 
 
-def shared_page(found: Found, *, key: str = "", grid_key: str = "") -> DrillPage:
+def shared_page(found: FoundDrill, *, key: str = "", grid_key: str = "") -> DrillPage:
     """The page for somebody without an account. Raises KeyError for an unknown rung or grid."""
     return _page(Actor(), found, key, grid_key, step=None, turn=0)
 
 
-def _page(actor: Actor, found: Found, key: str, grid_key: str, *, step: int | None, turn: Turn) -> DrillPage:
+def _page(
+    actor: Actor, found: FoundDrill, key: str, grid_key: str, *, step: int | None, turn: Turn
+) -> DrillPage:
     drill, base = found.drill, found.document
     tonight = as_played(base, key, grid_key=grid_key)
     doc = tonight.document
@@ -178,8 +180,8 @@ def _sentences(tonight: Played) -> dict[str, Any]:
     moments = words.MOMENTS_OF_QUESTIONS
     doc = tonight.document
     return {
-        "conditions": [Told(each.text, each.text not in old, each.own_words) for each in now.rules],
-        "phases": [Told(text, text not in before.phases) for text in now.phases],
+        "conditions": [ToldSentence(each.text, each.text not in old, each.own_words) for each in now.rules],
+        "phases": [ToldSentence(text, text not in before.phases) for text in now.phases],
         "start": now.start,
         "restarts": now.restarts,
         "winning": now.winning,
@@ -276,7 +278,7 @@ def grids_of(base: DrillDocument, doc: DrillDocument, grid_key: str) -> list[Gri
 
 
 @dataclass(frozen=True)
-class Change:
+class ChangeLine:
     cls: str
     cls_word: str
     text: str
@@ -291,7 +293,7 @@ class RungRow:
     why: str
     numbers: str
     effort: float
-    changes: list[Change]
+    changes: list[ChangeLine]
     shown: bool
 
 
@@ -315,7 +317,9 @@ def _rung(base: DrillDocument, key: str, shown: str) -> RungRow:
         return RungRow("", base.title, "base", _("as written"), "", numbers, base.work.effort, [], not shown)
     names = Names.of(base, _)
     changes = [
-        Change(change_class(each).value, _(change_class(each).value), say_change(each, base, changed, names))
+        ChangeLine(
+            change_class(each).value, _(change_class(each).value), say_change(each, base, changed, names)
+        )
         for each in variation.changes
     ]
     return RungRow(

@@ -18,7 +18,7 @@ from club.errors import FieldProblem
 from drills.bridge import document_of, plain
 from drills.game.document import SCHEMA_VERSION
 from drills.pages.words import LABELS
-from drills.queries.found import Found, kept_drills
+from drills.queries.found import FoundDrill, kept_drills
 
 if TYPE_CHECKING:
     from drills.models import Drill
@@ -38,7 +38,7 @@ _PLAINER = (
 )
 
 
-class Row(Protocol):
+class FileRow(Protocol):
     """What became of one row of a file."""
 
     @property
@@ -64,7 +64,7 @@ class Outcome:
     reasons: list[tuple[str, str]]  # where, what
 
 
-def outcomes(rows: Iterable[Row]) -> list[Outcome]:
+def outcomes(rows: Iterable[FileRow]) -> list[Outcome]:
     """Every row: those refused first, because they want something done."""
     shown = [
         Outcome(
@@ -98,7 +98,7 @@ def plainly(text: str) -> str:
     )
 
 
-def file_of(found: Found) -> tuple[str, str]:
+def file_of(found: FoundDrill) -> tuple[str, str]:
     """One drill as a file that can be brought in again: its name and its text."""
     content: dict[str, Any] = {"schema_version": SCHEMA_VERSION, "drills": [exported(found.drill)]}
     name = slugify(found.document.title) or _("drill")

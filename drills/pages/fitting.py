@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy
 from club import reading
 from club.errors import FieldProblem
 from drills.drawing.picture import laid
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.game.document import DrillDocument
 from drills.game.evening import AMPLE, Evening, one_year, typed_ground
 from drills.game.fit import SetUp
@@ -152,7 +152,7 @@ def _drawn_row(tonight: Played, place: int) -> FitRow:
     row = _row(tonight, place)
     found = [laid(tonight, grid) for grid, _times in tonight.pictures]
     options = [
-        Options(prefix=f"fit{place}-{number or ''}", legend=False, hatched="no", translate=_)
+        DrawingOptions(prefix=f"fit{place}-{number or ''}", legend=False, hatched="no", translate=_)
         for number in range(len(found))
     ]
     pictures = [

@@ -16,7 +16,7 @@ from club import queries as club
 from drills.bridge import document_of
 from drills.choices import ACTIVITIES, MOMENTS, DrillState, kit_word, theme_word
 from drills.drawing.picture import scene_as_written
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.game.document import DrillDocument, Grid
 from drills.game.evening import Evening, typed_ground
 from drills.game.fit import SetUp as Fitted
@@ -25,7 +25,7 @@ from drills.game.fits import fits
 from drills.game.format import Format
 from drills.game.variations import find, played
 from drills.pages.sizes import Area, area_of
-from drills.queries.runs import TimesRun, times_run
+from drills.queries.runs import RunCounts, times_run
 from drills.queries.stock import Stock
 from drills.queries.wanted import DrillSearch
 
@@ -59,7 +59,7 @@ class DrillCard:
     short_of: str  # kit that the club lacks for it, in words
     runs_key: str
     runs_as: str  # the rung's title when it is not the drill as written
-    times_run: TimesRun
+    times_run: RunCounts
     run_words: str  # how often it was run, in words; empty before the first time
 
 
@@ -109,7 +109,7 @@ def card(drill: Drill, wanted: DrillSearch, themes: dict[str, str], stock: Stock
     )
 
 
-def run_words(run: TimesRun) -> str:
+def run_words(run: RunCounts) -> str:
     """`Run 7 times by 4 coaches`; empty before the first time."""
     if not run.times:
         return ""
@@ -145,7 +145,7 @@ def thumbnail(sha256: str, document: DrillDocument, key: str = "") -> SafeString
     if known is None:
         if len(_thumbnails) >= MOST_THUMBNAILS:
             _thumbnails.clear()
-        options = Options(thumbnail=True, legend=False, hatched="no", prefix=f"t{sha256[:10]}{key}-")
+        options = DrawingOptions(thumbnail=True, legend=False, hatched="no", prefix=f"t{sha256[:10]}{key}-")
         known = mark_safe(render(scene_as_written(document, key), options=options))
         _thumbnails[sha256, key] = known
     return known
@@ -221,7 +221,7 @@ def _filters(wanted: DrillSearch, themes: Mapping[str, str]) -> dict[str, str]:
         "activity": activity_word(wanted.activity),
         "state": str(DrillState(wanted.state).label) if wanted.state else "",
         "mine": _("mine") if wanted.mine else "",
-        "close": _("kept close") if wanted.close else "",
+        "favourite": _("saved") if wanted.favourite else "",
         "retired": _("retired") if wanted.retired else "",
     }
 

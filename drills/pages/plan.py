@@ -8,12 +8,12 @@ from typing import Any, Literal
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
 
-from drills.drawing.checks import Reason
+from drills.drawing.checks import Finding
 from drills.drawing.lanes import Lane
 from drills.drawing.paper import fmt
 from drills.drawing.picture import laid, scene_of
-from drills.drawing.reading import Moment, Reading, read
-from drills.drawing.svg import Options, render
+from drills.drawing.reading import Reading, StepStart, read
+from drills.drawing.svg import DrawingOptions, render
 from drills.drawing.words import player_name, say_claim, say_receiver, say_step
 from drills.game.played import GridTonight, Played
 from drills.game.scene import Scene
@@ -35,7 +35,7 @@ class LaneRow:
 
 
 @dataclass(frozen=True)
-class StepRow:
+class PlanStep:
     """A step of the plan. `lanes` are those at its start; `contested`: whether there are any to speak of."""
 
     number: int
@@ -66,7 +66,7 @@ class Plan:
     step: int | None
     turn: int
     turns: tuple[int, ...]
-    steps: list[StepRow]
+    steps: list[PlanStep]
     marks_s: list[float]
     reasons: list[tuple[str, str]]
     claims: list[ClaimRow]
@@ -79,7 +79,7 @@ class Plan:
         return any(each.contested for each in self.steps)
 
     @property
-    def shown(self) -> StepRow | None:
+    def shown(self) -> PlanStep | None:
         """The step that is shown alone."""
         return self.steps[self.step - 1] if self.step else None
 
@@ -91,7 +91,7 @@ def plan_of(tonight: Played, *, step: int | None = None, turn: Turn = 0) -> Plan
     if step is not None and step > len(scene.steps):
         raise KeyError(step)
     reading = read(tonight.document, scene)
-    options = Options(prefix="plan-", turn=turn, lanes=_lanes_at(reading, step), translate=_)
+    options = DrawingOptions(prefix="plan-", turn=turn, lanes=_lanes_at(reading, step), translate=_)
     return Plan(
         svg=mark_safe(render(scene, step=step, options=options)),
         step=step,
@@ -111,7 +111,7 @@ def plan_of(tonight: Played, *, step: int | None = None, turn: Turn = 0) -> Plan
 class Still:
     """One step on paper."""
 
-    row: StepRow
+    row: PlanStep
     svg: SafeString
 
 
@@ -127,8 +127,8 @@ def stills(tonight: Played, *, turn: Turn = 0) -> list[Still]:
     ]
 
 
-def _still_options(reading: Reading, number: int, turn: Turn) -> Options:
-    return Options(prefix=f"step{number}-", turn=turn, lanes=_lanes_at(reading, number), translate=_)
+def _still_options(reading: Reading, number: int, turn: Turn) -> DrawingOptions:
+    return DrawingOptions(prefix=f"step{number}-", turn=turn, lanes=_lanes_at(reading, number), translate=_)
 
 
 def drawing(
@@ -145,17 +145,17 @@ def drawing(
     reading = read(tonight.document, scene) if lanes else None
     at_step = _lanes_at(reading, step) if reading and not moving else ()
     moments = tuple(each.lanes for each in reading.moments) if reading and moving else ()
-    options = Options(turn=turn, moving=moving, lanes=at_step, moments=moments, translate=_)
+    options = DrawingOptions(turn=turn, moving=moving, lanes=at_step, moments=moments, translate=_)
     return render(scene, step=step, options=options)
 
 
-def reading_of(tonight: Played) -> tuple[Reading, tuple[Reason, ...]]:
+def reading_of(tonight: Played) -> tuple[Reading, tuple[Finding, ...]]:
     """What the plan of a drill says when it is read, and what of a drawing by hand has no place on it."""
     found = laid(tonight)
     return read(tonight.document, found.scene), found.missing
 
 
-def reason_words(reason: Reason) -> str:
+def reason_words(reason: Finding) -> str:
     """A reason in the reader's language."""
     return reason.said(_)
 
@@ -164,16 +164,16 @@ def _lanes_at(reading: Reading, step: int | None) -> tuple[Lane, ...]:
     return next((each.lanes for each in reading.moments if each.number == step), ())
 
 
-def _level(reason: Reason) -> str:
+def _level(reason: Finding) -> str:
     return "stop" if reason.severity == "error" else "warning"
 
 
-def _steps(scene: Scene, reading: Reading) -> Iterator[StepRow]:
+def _steps(scene: Scene, reading: Reading) -> Iterator[PlanStep]:
     names = _names(scene)
     known = {each.number: each for each in reading.moments}
     for number, step in enumerate(scene.steps, start=1):
-        moment = known.get(number) or Moment(number, step.start_s, None)
-        yield StepRow(
+        moment = known.get(number) or StepStart(number, step.start_s, None)
+        yield PlanStep(
             number=number,
             title=step.title,
             start_s=step.start_s,

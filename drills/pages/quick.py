@@ -8,7 +8,7 @@ from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
 
 from drills.drawing.picture import scene_as_written
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.game.document import DrillDocument
 from drills.game.format import Format
 from drills.pages.library import activity_word, players_words
@@ -25,7 +25,7 @@ class QuickPlan:
 
 def quick_plan(document: DrillDocument) -> QuickPlan:
     """A document that says no more than a coach does in a minute, drawn."""
-    options = Options(prefix="quick-", translate=_)
+    options = DrawingOptions(prefix="quick-", translate=_)
     numbers, fmt = document.numbers, Format.parse(document.format)
     players = players_words(numbers.least or fmt.players, numbers.most or fmt.players)
     said = [activity_word(document.activity.value), _("{n} players").format(n=players)]

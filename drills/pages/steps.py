@@ -10,7 +10,7 @@ from drills.game.variations import find
 
 
 @dataclass(frozen=True)
-class StepRow:
+class WayOn:
     """One way on from what the page shows: `way` is easier, harder or back; the key is empty for the drill as written."""
 
     way: str
@@ -19,7 +19,7 @@ class StepRow:
     title: str
 
 
-def steps_of(base: DrillDocument, key: str) -> list[StepRow]:
+def steps_of(base: DrillDocument, key: str) -> list[WayOn]:
     """The next easier and the next harder rung, and back to the drill as written where neither of them is."""
     found = steps(base, key)
     ways = (
@@ -27,7 +27,7 @@ def steps_of(base: DrillDocument, key: str) -> list[StepRow]:
         ("harder", _("Harder"), found.harder),
         ("back", _("Back"), found.straight_back),
     )
-    return [StepRow(way, word, to, _title(base, to)) for way, word, to in ways if to is not None]
+    return [WayOn(way, word, to, _title(base, to)) for way, word, to in ways if to is not None]
 
 
 def _title(base: DrillDocument, key: str) -> str:

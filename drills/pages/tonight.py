@@ -24,7 +24,7 @@ class RuleTold:
 
 
 @dataclass(frozen=True)
-class Told:
+class ToldDrill:
     """Everything that a drill says of how it is played, a sentence each, in tonight's words and whole."""
 
     rules: tuple[RuleTold, ...]
@@ -45,7 +45,7 @@ class Told:
         return (*texts, *self.phases, *winning, *self.scoring, *self.restarts)
 
 
-def told(tonight: Played) -> Told:
+def told(tonight: Played) -> ToldDrill:
     """A drill as it is run, in the reader's language."""
     said = told_of(
         tonight.document,
@@ -62,9 +62,9 @@ def goals_told(tonight: Played) -> tuple[str, ...]:
     return (text_of(tonight.goal.told, _),)
 
 
-def told_of(document: DrillDocument, names: Names, colours: tuple[str, ...] = ()) -> Told:
+def told_of(document: DrillDocument, names: Names, colours: tuple[str, ...] = ()) -> ToldDrill:
     """A document in words, with the names that it goes by."""
-    return Told(
+    return ToldDrill(
         rules=tuple(
             RuleTold(sentence(text_of(each.said, _)), each.own_words) for each in rules_of(document, names)
         ),

@@ -10,9 +10,9 @@ from django.utils.translation import gettext_lazy
 from drills.game.document.choices import (
     Direction,
     GoalSize,
+    GroupHome,
     Heading,
     Indoors,
-    Place,
     PlaysFor,
     QuestionMoment,
     Rung,
@@ -24,13 +24,13 @@ from drills.game.wording import number
 from drills.game.wording.catalogue import CATALOGUE
 
 PLACES = {
-    Place.INSIDE: gettext_lazy("inside"),
-    Place.TOUCHLINE: gettext_lazy("on the touchlines"),
-    Place.END_LINE: gettext_lazy("on the end lines"),
-    Place.EVERY_SIDE: gettext_lazy("outside, on every side"),
-    Place.ZONE: gettext_lazy("in a zone"),
-    Place.QUEUE: gettext_lazy("in a queue"),
-    Place.GOAL: gettext_lazy("in goal"),
+    GroupHome.INSIDE: gettext_lazy("inside"),
+    GroupHome.TOUCHLINE: gettext_lazy("on the touchlines"),
+    GroupHome.END_LINE: gettext_lazy("on the end lines"),
+    GroupHome.EVERY_SIDE: gettext_lazy("outside, on every side"),
+    GroupHome.ZONE: gettext_lazy("in a zone"),
+    GroupHome.QUEUE: gettext_lazy("in a queue"),
+    GroupHome.GOAL: gettext_lazy("in goal"),
 }
 PLAYS_FOR = {
     PlaysFor.BALL: gettext_lazy("plays for whoever has the ball"),

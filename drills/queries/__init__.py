@@ -1,5 +1,6 @@
 """All reads of the library: rows, documents, what is searched for. Nothing here writes, nothing here is made for a page."""
 
+from drills.queries.annotations import annotations, asked_too_often, drill_of_link
 from drills.queries.facets import with_counts
 from drills.queries.for_sessions import (
     Pick,
@@ -13,8 +14,7 @@ from drills.queries.for_sessions import (
     revision_for,
     station_drill,
 )
-from drills.queries.found import Found, document_at, document_for, plain_document, plain_of, typed
-from drills.queries.keeping import asked_too_often, drill_of_link, keeping
+from drills.queries.found import FoundDrill, document_at, document_for, plain_document, plain_of, typed
 from drills.queries.offered import (
     OfferedRung,
     count_of_other_ages,
@@ -24,20 +24,21 @@ from drills.queries.offered import (
     rungs_of,
 )
 from drills.queries.outdated import count_outdated_drills
-from drills.queries.runs import TimesRun, times_run, with_times_run
+from drills.queries.runs import RunCounts, times_run, with_times_run
 from drills.queries.search import Reviews, hits, hits_and_facets, search, waiting_for_review
 from drills.queries.stock import Stock, club_stock, counted, stock_for
 from drills.queries.wanted import DrillSearch, parse_search
 
 __all__ = [
     "DrillSearch",
-    "Found",
+    "FoundDrill",
     "OfferedRung",
     "Pick",
     "Reviews",
+    "RunCounts",
     "StationDrill",
     "Stock",
-    "TimesRun",
+    "annotations",
     "asked_too_often",
     "club_stock",
     "count_of_other_ages",
@@ -54,7 +55,6 @@ __all__ = [
     "hits",
     "hits_and_facets",
     "how_it_went",
-    "keeping",
     "offered_rungs",
     "parse_search",
     "pickable",

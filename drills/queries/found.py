@@ -11,15 +11,15 @@ from django.http import Http404
 from club.actor import Actor
 from drills.bridge import document_of, plain
 from drills.game.document import DrillDocument, decode
-from drills.models import Drill, DrillRevision, KeptClose
+from drills.models import Drill, DrillRevision, Favourite
 from drills.queries.runs import with_times_run
 
 
 def readable(actor: Actor, public_id: UUID | str) -> Drill:
-    """A drill that this person may read, with its revision; `is_close` when it is kept close. Raises Http404."""
+    """A drill that this person may read, with its revision; `is_favourite` when it is a favourite. Raises Http404."""
     drill = (
         with_times_run(Drill.objects.visible_to(actor))
-        .annotate(is_close=Exists(KeptClose.objects.filter(user_id=actor.user_id, drill=OuterRef("pk"))))
+        .annotate(is_favourite=Exists(Favourite.objects.filter(user_id=actor.user_id, drill=OuterRef("pk"))))
         .select_related("current_revision", "owner", "adapted_from_revision__drill")
         .filter(public_id=public_id)
         .first()
@@ -30,7 +30,7 @@ def readable(actor: Actor, public_id: UUID | str) -> Drill:
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundDrill:
     """A drill that may be read, with its typed document."""
 
     drill: Drill
@@ -41,11 +41,11 @@ class Found:
         return not key or any(each.key == key for each in self.document.variations)
 
 
-def document_for(actor: Actor, public_id: UUID | str) -> Found:
+def document_for(actor: Actor, public_id: UUID | str) -> FoundDrill:
     """A drill and what it says now. Raises Http404."""
     drill = readable(actor, public_id)
     assert drill.current_revision is not None
-    return Found(drill, document_of(drill.current_revision))
+    return FoundDrill(drill, document_of(drill.current_revision))
 
 
 def plain_of(document: DrillDocument) -> dict[str, Any]:
@@ -58,7 +58,7 @@ def typed(data: dict[str, Any]) -> DrillDocument:
     return decode(data)
 
 
-def plain_document(found: Found) -> dict[str, Any]:
+def plain_document(found: FoundDrill) -> dict[str, Any]:
     """What a drill says now, as plain data."""
     return plain(found.document)
 

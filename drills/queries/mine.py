@@ -13,7 +13,7 @@ from drills.choices import READ_BY_STAFF, DrillState
 from drills.drawing.picture import laid
 from drills.game.document import DrillDocument
 from drills.game.document.drill import LONGEST_TITLE
-from drills.game.made.mine import Run, fits_written, played_so, written_down
+from drills.game.made.mine import DrillRun, fits_written, played_so, written_down
 from drills.game.variations import find
 from drills.models import Drill, DrillRevision
 
@@ -27,7 +27,7 @@ class OwnCopy:
     untouched: bool
 
 
-def version_of(document: DrillDocument, run: Run) -> DrillDocument:
+def version_of(document: DrillDocument, run: DrillRun) -> DrillDocument:
     """A run as a document of its own, its plan as it was laid where the drill has one that was drawn. No query."""
     setup = None if fits_written(document, run) else run.setup
     plan = laid(played_so(document, run)).scene if _is_drawn(document, run) else None
@@ -36,11 +36,11 @@ def version_of(document: DrillDocument, run: Run) -> DrillDocument:
     return written_down(document, run, title=title, size_for=for_so_many or _("as it was run"), scene=plan)
 
 
-def _is_drawn(document: DrillDocument, run: Run) -> bool:
+def _is_drawn(document: DrillDocument, run: DrillRun) -> bool:
     return document.scene is not None or played_so(document, run).document.scene is not None
 
 
-def title_of(document: DrillDocument, run: Run) -> str:
+def title_of(document: DrillDocument, run: DrillRun) -> str:
     """`Lantern Gates (for 15)`, `… (2 × 4v4)`, `…, Eight seconds`: cut short where it is too long."""
     setup, rung = None if fits_written(document, run) else run.setup, find(document, run.rung)
     suffix = f", {rung.title}" if rung else ""

@@ -12,7 +12,7 @@ from club.actor import Actor
 from drills.bridge import MOST_PLAYERS_SEARCHED, design_from
 from drills.game.design import Design
 from drills.game.document import Activity
-from drills.models import AfterUse, Drill, SetUp, Variation
+from drills.models import Drill, RoomNeeded, UseNote, Variation
 from drills.queries.search import of_age, rooms_for
 from drills.queries.wanted import DrillSearch
 
@@ -54,7 +54,9 @@ def offered_rungs(
 
 def rooms_for_players(footprints: Iterable[str], players: int) -> dict[str, tuple[tuple[float, float], ...]]:
     """By footprint, the smallest free rectangles for so many players, whoever keeps goal. One query."""
-    rows = SetUp.objects.filter(footprint__fingerprint__in=set(footprints), players=players, all_play=False)
+    rows = RoomNeeded.objects.filter(
+        footprint__fingerprint__in=set(footprints), players=players, all_play=False
+    )
     found: dict[str, tuple[tuple[float, float], ...]] = {}
     for footprint, longs, shorts in rows.values_list("footprint__fingerprint", "longs_cm", "shorts_cm"):
         corners = ((long / 100, short / 100) for long, short in zip(longs, shorts, strict=True))
@@ -70,7 +72,7 @@ def rungs_of(drill: OuterRef) -> QuerySet[Variation, Any]:
 
 def how_it_went(drill_ids: Iterable[UUID]) -> dict[UUID, tuple[int, int]]:
     """By drill, for how many it worked of those who said how it went; the last word of each counts. One query."""
-    said = AfterUse.objects.filter(drill__public_id__in=set(drill_ids), worked__isnull=False)
+    said = UseNote.objects.filter(drill__public_id__in=set(drill_ids), worked__isnull=False)
     last = said.order_by("drill_id", "author_id", "-at", "-id").distinct("drill_id", "author_id")
     found: dict[UUID, tuple[int, int]] = {}
     for drill, worked in last.values_list("drill__public_id", "worked"):

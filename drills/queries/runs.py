@@ -14,7 +14,7 @@ from drills.models import Drill, DrillQuerySet
 
 
 @dataclass(frozen=True, slots=True)
-class TimesRun:
+class RunCounts:
     """`times` counts parts of sessions that took place, `coaches` the different people who led them; no names."""
 
     times: int = 0
@@ -36,7 +36,7 @@ def with_times_run(drills: DrillQuerySet) -> DrillQuerySet:
     return drills.annotate(run_row=_counting[0]()) if _counting else drills
 
 
-def times_run(drill: Drill) -> TimesRun:
+def times_run(drill: Drill) -> RunCounts:
     """How often a drill was run that was read `with_times_run`. No query."""
     row: dict[str, Any] | None = getattr(drill, "run_row", None)
-    return TimesRun(**row) if row else TimesRun()
+    return RunCounts(**row) if row else RunCounts()

@@ -30,7 +30,7 @@ from drills.choices import LOOKED_AT_WITHIN, DrillState
 from drills.game.fit.kit import kit_for, shortages
 from drills.game.rooms import ANY_NUMBER, MISSING, class_bit, keepers_bit
 from drills.game.space import LONGEST_M
-from drills.models import Drill, DrillQuerySet, GridKit, RoomWithKit, SetUp, Variation
+from drills.models import Drill, DrillQuerySet, GridKit, RoomNeeded, RoomWithKit, Variation
 from drills.queries import spelt
 from drills.queries.facets import Facets, Rungs, count_facets
 from drills.queries.runs import with_times_run
@@ -144,8 +144,8 @@ def _plain_filters(drills: DrillQuerySet, actor: Actor, wanted: DrillSearch) -> 
         drills = drills.filter(minutes__lte=wanted.minutes)
     if wanted.mine:
         drills = drills.filter(owner_id=actor.user_id)
-    if wanted.close:
-        drills = drills.filter(kept_close__user_id=actor.user_id)
+    if wanted.favourite:
+        drills = drills.filter(favourites__user_id=actor.user_id)
     if wanted.ages is not None:
         drills = drills.filter(of_age(wanted.ages.under_low, wanted.ages.under_high))
     return drills
@@ -244,14 +244,14 @@ def _first_of(rungs: QuerySet[Variation] | None) -> Subquery | Value:
     return Subquery(rungs.filter(drill=OuterRef("pk")).order_by("position").values("key")[:1])
 
 
-def rooms_for(wanted: DrillSearch) -> QuerySet[SetUp]:
+def rooms_for(wanted: DrillSearch) -> QuerySet[RoomNeeded]:
     """What holds tonight's players in tonight's space; one row per footprint."""
-    return _held(SetUp.objects.filter(all_play=False), wanted)
+    return _held(RoomNeeded.objects.filter(all_play=False), wanted)
 
 
-def rooms_for_all(wanted: DrillSearch) -> QuerySet[SetUp]:
+def rooms_for_all(wanted: DrillSearch) -> QuerySet[RoomNeeded]:
     """The same where nobody is off."""
-    return _held(SetUp.objects.filter(all_play=True), wanted)
+    return _held(RoomNeeded.objects.filter(all_play=True), wanted)
 
 
 def _held(rooms: Rooms, wanted: DrillSearch) -> Rooms:

@@ -14,7 +14,7 @@ from club.limits import NUMBER
 from drills.bridge import MOST_PLAYERS_SEARCHED
 from drills.choices import DrillState, plural_of
 from drills.game.document import Activity
-from drills.game.evening import Evening, Players, players_of
+from drills.game.evening import Evening, PlayerAges, players_of
 from drills.game.fit.arrays import room_m
 from drills.game.fit.kit import BIBS
 from drills.game.playable import BALLS
@@ -41,9 +41,9 @@ class DrillSearch:
         tuple[str, int], ...
     ] = ()  # what there is tonight, by kind; of kinds not named there is plenty
     mine: bool = False
-    close: bool = False
+    favourite: bool = False
     retired: bool = False
-    ages: Players | None = field(default=None, compare=False)  # of the age group named
+    ages: PlayerAges | None = field(default=None, compare=False)  # of the age group named
     adults: int | None = field(default=None, compare=False)
 
     @classmethod
@@ -152,7 +152,7 @@ def parse_search(
         minutes=read.number("minutes", reading.whole, 1, 240, _("From {least} to {most} minutes.")),
         kit=_kit(read),
         mine=read.text("mine") in ("1", "on", "true"),
-        close=read.text("close") in ("1", "on", "true"),
+        favourite=read.text("favourite") in ("1", "on", "true"),
         retired=read.text("retired") in ("1", "on", "true"),
         age_group=read.text("age_group")[:40],
     )

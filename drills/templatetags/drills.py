@@ -68,7 +68,7 @@ COUNTED: dict[str, Callable[[int], str]] = {
 
 
 @dataclass(frozen=True)
-class Part:
+class FoldPart:
     """A part of a fold: repeated rows, or fields (in one line where they belong together)."""
 
     name: str
@@ -76,31 +76,31 @@ class Part:
     pair: bool = True
 
 
-def _rows(name: str) -> Part:
-    return Part(name, rows=True)
+def _rows(name: str) -> FoldPart:
+    return FoldPart(name, rows=True)
 
 
-FOLDS: dict[str, tuple[Any, list[Part]]] = {
+FOLDS: dict[str, tuple[Any, list[FoldPart]]] = {
     "who": (
         _("Who plays"),
         [
             _rows("groups"),
-            Part("numbers_kind numbers_least numbers_most"),
-            Part("under_from under_to adults direction"),
+            FoldPart("numbers_kind numbers_least numbers_most"),
+            FoldPart("under_from under_to adults direction"),
         ],
     ),
     "play": (
         _("How it runs"),
         [
-            Part("start_trigger start_source", pair=False),
-            Part("winning_task winning_within"),
+            FoldPart("start_trigger start_source", pair=False),
+            FoldPart("winning_task winning_within"),
             _rows("goals"),
             _rows("zones"),
             _rows("gates"),
             _rows("scoring"),
-            Part("ends_kind ends_number ends_what"),
-            Part("queue_work queue_wait queue_next"),
-            Part("shot_towards", pair=False),
+            FoldPart("ends_kind ends_number ends_what"),
+            FoldPart("queue_work queue_wait queue_next"),
+            FoldPart("shot_towards", pair=False),
         ],
     ),
     "conditions": (
@@ -114,16 +114,19 @@ FOLDS: dict[str, tuple[Any, list[Part]]] = {
             _rows("questions"),
             _rows("points"),
             _rows("faults"),
-            Part("praise coach_place stops safety notes", pair=False),
+            FoldPart("praise coach_place stops safety notes", pair=False),
         ],
     ),
-    "time": (_("Time and effort"), [Part("minutes bouts bout_s rest_s effort"), Part("heading headers")]),
+    "time": (
+        _("Time and effort"),
+        [FoldPart("minutes bouts bout_s rest_s effort"), FoldPart("heading headers")],
+    ),
     "kit": (
         _("Kit and place"),
         [
             _rows("kit"),
-            Part("balls_number balls_each balls_spare balls_supply"),
-            Part("setup_minutes indoors"),
+            FoldPart("balls_number balls_each balls_spare balls_supply"),
+            FoldPart("setup_minutes indoors"),
         ],
     ),
 }

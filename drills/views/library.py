@@ -64,7 +64,7 @@ def page(request: HttpRequest, public_id: UUID, **more: Any) -> HttpResponse:
     except KeyError as error:
         raise Http404 from error
     may_share = access.may_share(request.actor, shown.drill)
-    kept = queries.keeping(request.actor, shown.drill, may_share=may_share)
+    kept = queries.annotations(request.actor, shown.drill, may_share=may_share)
     fitted = _fitted(request, shown.base, shown.key)
     return render(request, "drills/drill.html", {"shown": shown, "kept": kept, **fitted, **more})
 

@@ -82,7 +82,7 @@ def _both(editor: DrillEditor, stale: Stale) -> dict[str, Any]:
     return {"clashes": pages.clashes(mine, stale.theirs, stale.base), "version": stale.version}
 
 
-def _version(request: HttpRequest, found: queries.Found) -> int:
+def _version(request: HttpRequest, found: queries.FoundDrill) -> int:
     """The version that the writer has seen; the present one when the form was just opened."""
     named = reading.whole(request.POST.get("version"), 0, VERSION)
     return found.drill.version if named is None else named

@@ -1,7 +1,14 @@
 """All writes of training: verb first, keyword-only, each one transaction."""
 
 from sessions.actions.beginning import begin_session, plan_whole, save_whole
-from sessions.actions.booking import Place, When, cancel_session, change_session, move_session, plan_session
+from sessions.actions.booking import (
+    DayAndTimes,
+    ZonesAndStaff,
+    cancel_session,
+    change_session,
+    move_session,
+    plan_session,
+)
 from sessions.actions.covering import hand_over, put_on
 from sessions.actions.delivery import EventOutcome, append_events
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
@@ -33,11 +40,11 @@ from sessions.actions.turns import forget_pairs, note_winner, rotate_station, st
 __all__ = [
     "MOST_USED_AGAIN",
     "MOST_WEEKS",
+    "DayAndTimes",
     "EventOutcome",
     "PartInput",
-    "Place",
     "StationInput",
-    "When",
+    "ZonesAndStaff",
     "accept_setup",
     "add_ledger_entry",
     "append_events",

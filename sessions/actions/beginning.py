@@ -6,7 +6,7 @@ from typing import Any
 from club import queries as club
 from club.actions import action
 from club.actor import Actor
-from sessions.actions.booking import When, change_session, plan_session
+from sessions.actions.booking import DayAndTimes, change_session, plan_session
 from sessions.actions.parts import PartInput, replace_parts, save_parts, take_parts_of
 from sessions.choices import PartKind
 from sessions.models import PartOrder, TrainingSession
@@ -18,7 +18,7 @@ from sessions.validators import minutes_between
 def begin_session(
     *,
     actor: Actor,
-    when: When,
+    when: DayAndTimes,
     source: TrainingSession | None = None,
     in_order: bool = False,
     order: PartOrder | None = None,
@@ -37,7 +37,7 @@ def begin_session(
     return session
 
 
-def parts_in_kept_order(order: PartOrder, when: When) -> list[PartInput]:
+def parts_in_kept_order(order: PartOrder, when: DayAndTimes) -> list[PartInput]:
     """Empty parts in an order that the club keeps, its minutes shared out over the session's."""
     settings = club.club_settings()
     minutes = minutes_between(when.starts, when.ends)
@@ -59,7 +59,7 @@ def parts_in_kept_order(order: PartOrder, when: When) -> list[PartInput]:
     return made
 
 
-def parts_in_order(when: When) -> list[PartInput]:
+def parts_in_order(when: DayAndTimes) -> list[PartInput]:
     """Empty parts in the club's order, the minutes shared out."""
     settings = club.club_settings()
     known = [kind for kind in settings.part_order if kind in PartKind.values]

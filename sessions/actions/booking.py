@@ -12,7 +12,7 @@ from club.actions import action, constraint_of, hold, lock_row
 from club.errors import Clash, FieldProblem, Refused, Stale
 from club.validators import line_problems, text_problems
 from sessions.actions.company import leave, leave_if_apart
-from sessions.actions.frames import NOWHERE, Place, When
+from sessions.actions.frames import NOWHERE, DayAndTimes, ZonesAndStaff
 from sessions.actions.heeding import heed_slots
 from sessions.bridge import period_of
 from sessions.choices import STILL_TO_COME, Kind, StaffPart, State, WhyCancelled
@@ -26,8 +26,8 @@ def plan_session(
     *,
     age_group_id: int,
     squad_id: int,
-    when: When,
-    place: Place = NOWHERE,
+    when: DayAndTimes,
+    place: ZonesAndStaff = NOWHERE,
     slot: Slot | None = None,
     title: str = "",
     theme_id: int | None = None,
@@ -67,8 +67,8 @@ def change_session(
     *,
     session: TrainingSession,
     version: int,
-    when: When,
-    place: Place,
+    when: DayAndTimes,
+    place: ZonesAndStaff,
     title: str,
     theme_id: int | None,
     players_expected: int,
@@ -101,9 +101,11 @@ def change_session(
 
 
 @action
-def move_session(*, session: TrainingSession, version: int, when: When, confirm: str = "") -> TrainingSession:
+def move_session(
+    *, session: TrainingSession, version: int, when: DayAndTimes, confirm: str = ""
+) -> TrainingSession:
     """Move a session to another day or time with the same zones and people."""
-    place = Place(
+    place = ZonesAndStaff(
         tuple(session.bookings.values_list("zone_id", flat=True)),
         tuple(session.staff.order_by("-part", "id").values_list("user_id", flat=True)),  # who leads, first
     )
@@ -150,7 +152,9 @@ def refuse_if(problems: Iterable[FieldProblem]) -> None:
 
 
 @contextmanager
-def naming_the_clash(place: Place, when: When, *, but: TrainingSession | None = None) -> Iterator[None]:
+def naming_the_clash(
+    place: ZonesAndStaff, when: DayAndTimes, *, but: TrainingSession | None = None
+) -> Iterator[None]:
     """Turn the database's refusal of an overlap into words that name the other booking.
 
     The constraint is the rule; what is looked up afterwards only finds the words for it.
@@ -167,7 +171,7 @@ def naming_the_clash(place: Place, when: When, *, but: TrainingSession | None = 
         raise
 
 
-def _zone_clash(zone_ids: Iterable[int], when: When, but: TrainingSession | None) -> Clash:
+def _zone_clash(zone_ids: Iterable[int], when: DayAndTimes, but: TrainingSession | None) -> Clash:
     other = (
         SessionZone.objects.filter(zone_id__in=list(zone_ids), period__overlap=_range(when))
         .exclude(together=key_of(but) if but else None)
@@ -180,7 +184,7 @@ def _zone_clash(zone_ids: Iterable[int], when: When, but: TrainingSession | None
     return Clash(text, str(other.session.public_id), "zones")
 
 
-def _coach_clash(user_ids: Iterable[int], when: When, but: TrainingSession | None) -> Clash:
+def _coach_clash(user_ids: Iterable[int], when: DayAndTimes, but: TrainingSession | None) -> Clash:
     other = (
         SessionStaff.objects.filter(user_id__in=list(user_ids), period__overlap=_range(when))
         .exclude(together=key_of(but) if but else None)
@@ -199,7 +203,7 @@ def _said(session: TrainingSession) -> str:
     )
 
 
-def _book(session: TrainingSession, place: Place) -> None:
+def _book(session: TrainingSession, place: ZonesAndStaff) -> None:
     hold(zone_ids=place.zone_ids, user_ids=place.staff_ids)
     key = key_of(session)
     SessionZone.objects.bulk_create(
@@ -218,7 +222,7 @@ def _book(session: TrainingSession, place: Place) -> None:
     )
 
 
-def _range(when: When) -> DateTimeTZRange:
+def _range(when: DayAndTimes) -> DateTimeTZRange:
     starts, ends = period_of(when.day, when.starts, when.ends, club.club_settings().time_zone)
     return DateTimeTZRange(starts, ends)
 
@@ -227,7 +231,7 @@ def _words_problems(title: str, note: str) -> list[FieldProblem]:
     return [*line_problems(title=title.strip()), *text_problems(note=note)]
 
 
-def _when_problems(when: When) -> list[FieldProblem]:
+def _when_problems(when: DayAndTimes) -> list[FieldProblem]:
     season = club.current_season(when.day)
     limits = (season.period.lower, season.period.upper) if season else None
     if limits is None:

@@ -8,7 +8,7 @@ from club import queries as club
 from club.actions import action, hold
 from club.errors import Refused
 from sessions.actions.booking import lock, naming_the_clash
-from sessions.actions.frames import Place, When
+from sessions.actions.frames import DayAndTimes, ZonesAndStaff
 from sessions.actions.heeding import heed_slots
 from sessions.choices import STILL_TO_COME, StaffPart
 from sessions.models import SessionStaff, SessionZone, TrainingSession
@@ -27,7 +27,7 @@ def hand_over(*, session: TrainingSession, version: int, user_id: int) -> Traini
     rows = list(locked.staff.all())
     gone = [row.pk for row in rows if not who.stands(row.user_id, group, day)]
     led = any(row.part == StaffPart.LEADS for row in rows if row.pk not in gone)
-    with _naming(locked, Place(staff_ids=(user_id,))):
+    with _naming(locked, ZonesAndStaff(staff_ids=(user_id,))):
         SessionStaff.objects.filter(pk__in=gone).delete()
         SessionStaff.objects.create(
             session=locked,
@@ -44,8 +44,8 @@ def hand_over(*, session: TrainingSession, version: int, user_id: int) -> Traini
 def put_on(*, session: TrainingSession, version: int, zone_id: int) -> TrainingSession:
     """Give up zones of pitches that have closed for one that is free. Raises Refused, Stale, Clash, AskFirst."""
     locked = _open(session, version)
-    place = Place(zone_ids=(zone_id,))
-    when = When(locked.day, locked.starts, locked.ends)
+    place = ZonesAndStaff(zone_ids=(zone_id,))
+    when = DayAndTimes(locked.day, locked.starts, locked.ends)
     heed_slots(squad_id=locked.squad_id, when=when, place=place)
     hold(zone_ids=[zone_id])
     with _naming(locked, place):
@@ -64,5 +64,5 @@ def _open(session: TrainingSession, version: int) -> TrainingSession:
     return locked
 
 
-def _naming(session: TrainingSession, place: Place) -> AbstractContextManager[None]:
-    return naming_the_clash(place, When(session.day, session.starts, session.ends), but=session)
+def _naming(session: TrainingSession, place: ZonesAndStaff) -> AbstractContextManager[None]:
+    return naming_the_clash(place, DayAndTimes(session.day, session.starts, session.ends), but=session)

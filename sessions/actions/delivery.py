@@ -21,7 +21,7 @@ from sessions import bridge
 from sessions.actions.projections import rebuild
 from sessions.actions.setups import RUNGS, keep_accepted_setups
 from sessions.models import DeliveryEvent, Part, Register, TrainingSession
-from sessions.planning.fold import Event, Told, body_of, event_problems, parse_event
+from sessions.planning.fold import Event, SessionLimits, body_of, event_problems, parse_event
 from sessions.planning.fold.bodies import Body, FitBody, SwapBody, TeamsBody, UndoneBody
 from sessions.queries.pitch import ACCEPTED
 from sessions.validators import minutes_between
@@ -101,7 +101,7 @@ class _Writer:
             for each in Register.objects.filter(session=session).values_list("player__public_id", flat=True)
         }
         self.places = _places_of(session)
-        self.told = Told(session_minutes=minutes_between(session.starts, session.ends))
+        self.told = SessionLimits(session_minutes=minutes_between(session.starts, session.ends))
         self.seq = session.last_seq
         self.new: list[DeliveryEvent] = []
 

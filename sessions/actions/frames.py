@@ -5,7 +5,7 @@ from datetime import date, time
 
 
 @dataclass(frozen=True)
-class When:
+class DayAndTimes:
     """A day and wall-clock times of the club."""
 
     day: date
@@ -14,11 +14,11 @@ class When:
 
 
 @dataclass(frozen=True)
-class Place:
+class ZonesAndStaff:
     """Zones and staff that a session holds. The first of the staff leads."""
 
     zone_ids: tuple[int, ...] = ()
     staff_ids: tuple[int, ...] = ()
 
 
-NOWHERE = Place()
+NOWHERE = ZonesAndStaff()

@@ -3,11 +3,11 @@
 from django.utils.translation import gettext as _
 
 from club.errors import AskFirst
-from sessions.actions.frames import Place, When
+from sessions.actions.frames import DayAndTimes, ZonesAndStaff
 from sessions.queries.taken import empty_slots_of_others
 
 
-def heed_slots(*, squad_id: int, when: When, place: Place, confirm: str = "") -> None:
+def heed_slots(*, squad_id: int, when: DayAndTimes, place: ZonesAndStaff, confirm: str = "") -> None:
     """Raises AskFirst where this takes an empty slot of another team that `confirm` doesn't name."""
     found = empty_slots_of_others(squad_id, when.day, when.starts, when.ends, list(place.zone_ids))
     if not found:

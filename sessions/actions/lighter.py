@@ -19,7 +19,7 @@ SECONDS = 60
 def lighten(
     *, actor: Actor, session: TrainingSession, version: int, kind: str, size: int, part: UUID | None = None
 ) -> TrainingSession:
-    """Do one offered change (`sessions.planning.trim.Change`) to a session that is still to come.
+    """Do one offered change (`sessions.planning.trim.TrimChange`) to a session that is still to come.
 
     Raises Stale where somebody saved since it was offered, Refused where it can't be done to what is planned.
     """

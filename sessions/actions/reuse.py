@@ -13,12 +13,12 @@ from club.errors import FieldProblem, Refused
 from club.validators import line_problems
 from drills import queries as drills
 from sessions import queries
-from sessions.actions.booking import Place, When, plan_session
+from sessions.actions.booking import DayAndTimes, ZonesAndStaff, plan_session
 from sessions.actions.parts import PartInput, StationInput, parts_as_input, replace_parts, save_parts
 from sessions.bridge import evening_as_kept, setup_as_kept
 from sessions.choices import PartKind
 from sessions.models import PartOrder, Station, TrainingSession
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.refit import Fitted, Refit, Target, one_up
 from sessions.queries import reuse
 from sessions.queries.reuse import Taken
@@ -35,11 +35,11 @@ def copy_refitted(
     actor: Actor,
     source: TrainingSession,
     target: Target,
-    when: When,
-    place: Place,
+    when: DayAndTimes,
+    place: ZonesAndStaff,
     harder: bool = False,
     **frame: Any,
-) -> tuple[TrainingSession, tuple[Reason, ...]]:
+) -> tuple[TrainingSession, tuple[PlanningReason, ...]]:
     """Plan a session with the parts of one that is there, fitted anew, one of them one step `harder`; and what changed."""
     found = reuse.taken(source, target, actor=actor, harder=harder)
     session = plan_session(when=when, place=place, **frame)
@@ -54,7 +54,7 @@ def copy_refitted(
 @action
 def refit_session(
     *, actor: Actor, session: TrainingSession, version: int, target: Target
-) -> tuple[TrainingSession, tuple[Reason, ...]]:
+) -> tuple[TrainingSession, tuple[PlanningReason, ...]]:
     """Fit every part of a session anew, in its place; a drill that can't be played leaves its part empty."""
     found = reuse.taken(session, target, actor=actor)
     saved = save_parts(actor=actor, session=session, version=version, parts=_refitted_parts(session, found))
@@ -120,7 +120,7 @@ class WeekMade:
     day: date
     session: TrainingSession | None
     problems: tuple[str, ...] = ()
-    changes: tuple[Reason, ...] = ()
+    changes: tuple[PlanningReason, ...] = ()
 
 
 @action
@@ -158,9 +158,9 @@ def _loose(parts: Sequence[PartInput], *, with_adults: bool) -> list[PartInput]:
 
 
 def _week(
-    actor: Actor, source: TrainingSession, day: date, parts: list[PartInput], changes: list[Reason]
+    actor: Actor, source: TrainingSession, day: date, parts: list[PartInput], changes: list[PlanningReason]
 ) -> WeekMade:
-    place = Place(
+    place = ZonesAndStaff(
         tuple(each["pk"] for each in queries.zones_of(source)),
         tuple(each["pk"] for each in queries.staff_rows_of(source)),
     )
@@ -169,7 +169,7 @@ def _week(
             session = plan_session(
                 age_group_id=source.age_group_id,
                 squad_id=source.squad_id,
-                when=When(day, source.starts, source.ends),
+                when=DayAndTimes(day, source.starts, source.ends),
                 place=place,
                 slot=source.slot,
                 title=source.title,
@@ -182,7 +182,7 @@ def _week(
     return WeekMade(day, session, (), tuple(changes))
 
 
-def _one_rung_up(actor: Actor, parts: list[PartInput]) -> tuple[list[PartInput], list[Reason]]:
+def _one_rung_up(actor: Actor, parts: list[PartInput]) -> tuple[list[PartInput], list[PlanningReason]]:
     """The games (without any, the last part) on their next rung."""
     games = [n for n, each in enumerate(parts) if each.kind is PartKind.GAME] or [len(parts) - 1]
     wanted = {each.drill_id for part in parts for each in part.stations if each.drill_id}

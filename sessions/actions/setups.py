@@ -9,7 +9,7 @@ from club.errors import FieldProblem, Refused
 from drills import queries as drills
 from drills.game.document import DrillDocument
 from drills.game.evening import Evening
-from drills.game.fit import kept
+from drills.game.fit import serialize
 from drills.game.fits import Fits, fits
 from sessions import bridge
 from sessions.actions.booking import lock
@@ -108,7 +108,7 @@ def _keep(
             return
         station.setup = whole
         evening = _evening(session, station, accepted)
-        station.evening = bridge.evening_as_kept(kept.from_plain(dict(whole)).setup, evening)
+        station.evening = bridge.evening_as_kept(serialize.from_plain(dict(whole)).setup, evening)
         station.save(update_fields=["setup", "evening", "variation_key", "planned_key"])
         return
     with contextlib.suppress(Refused, KeyError, ValueError):

@@ -12,7 +12,7 @@ from club.actor import Actor
 from club.errors import Clash, Refused, Stale
 from sessions.actions.booking import lock, naming_the_clash
 from sessions.actions.company import leave
-from sessions.actions.frames import Place, When
+from sessions.actions.frames import DayAndTimes, ZonesAndStaff
 from sessions.choices import STILL_TO_COME, StaffPart
 from sessions.models import SessionStaff, SessionZone, Together, TrainingSession
 from sessions.queries.together import key_of, members_of, shared_words
@@ -99,7 +99,7 @@ def _share_zones(members: list[TrainingSession], key: UUID) -> None:
     has = {(row.session_id, row.zone_id) for row in rows}
     zones = list(dict.fromkeys(row.zone_id for row in rows))
     hold(zone_ids=zones)
-    with _naming(members[0], Place(zone_ids=tuple(zones))):
+    with _naming(members[0], ZonesAndStaff(zone_ids=tuple(zones))):
         SessionZone.objects.bulk_create(
             SessionZone(session=each, zone_id=zone, period=each.period, together=key)
             for each in members
@@ -114,7 +114,7 @@ def _share_people(members: list[TrainingSession], key: UUID) -> None:
     people = list(dict.fromkeys(row.user_id for row in rows))
     hold(user_ids=people)
     new = [row for each in members for row in _joining(each, people, rows, key)]
-    with _naming(members[0], Place(staff_ids=tuple(people))):
+    with _naming(members[0], ZonesAndStaff(staff_ids=tuple(people))):
         SessionStaff.objects.bulk_create(new)
 
 
@@ -132,5 +132,5 @@ def _joining(
     ]
 
 
-def _naming(session: TrainingSession, place: Place) -> AbstractContextManager[None]:
-    return naming_the_clash(place, When(session.day, session.starts, session.ends), but=session)
+def _naming(session: TrainingSession, place: ZonesAndStaff) -> AbstractContextManager[None]:
+    return naming_the_clash(place, DayAndTimes(session.day, session.starts, session.ends), but=session)

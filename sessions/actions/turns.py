@@ -11,8 +11,8 @@ from club.errors import Clash, FieldProblem, Refused
 from sessions import queries
 from sessions.actions.booking import refuse_if
 from sessions.models import TrainingSession, Turns
-from sessions.planning.reasons import Reason
-from sessions.planning.rotation import PeopleBout, PeopleRotation, Tonight, rotate_people
+from sessions.planning.reasons import PlanningReason
+from sessions.planning.rotation import PeopleBout, PeopleRotation, RotationLimits, rotate_people
 from sessions.queries import PartView, StationView, turns
 
 MOST_RUNNING = 9  # games; more is no cap
@@ -77,7 +77,7 @@ def _pairs(pairs: Sequence[turns.PairWish], ids: Sequence[str]) -> list[turns.Pa
     return [each for each in dict.fromkeys(pairs) if each.first in ids and each.second in ids]
 
 
-def _said(each: Reason, people: Sequence[turns.Here]) -> str:
+def _said(each: PlanningReason, people: Sequence[turns.Here]) -> str:
     """A reason as a sentence, with the pairs that clash by name: first those to be together, then those apart."""
     names = {person.player.id: person.player.name for person in people}
     values = {name: str(value) for name, value in each.values}
@@ -96,8 +96,8 @@ def _named(pair: str, names: Mapping[str, str]) -> str:
 
 def _tonight(
     people: Sequence[turns.Here], in_goal: Sequence[str], pairs: Sequence[turns.PairWish], bouts: int
-) -> Tonight:
-    return Tonight(
+) -> RotationLimits:
+    return RotationLimits(
         keepers=tuple(in_goal),
         outside_only=frozenset(each.player.id for each in people if each.outside_only),
         most_min={each.player.id: each.most_min for each in people if each.most_min is not None},

@@ -30,8 +30,7 @@ from club.errors import FieldProblem, Refused
 from sessions import access, pages
 from sessions.api.csv_file import CONTENT_TYPE, MEDIA_TYPE, csv_bytes
 from sessions.choices import Attendance as Word
-from sessions.queries.recorded.attendance import Attendance as Attended
-from sessions.queries.recorded.attendance import Column, Line
+from sessions.queries.recorded.attendance import Column, PlayerCounts, TeamAttendance
 
 WORDS = (*Word.values, pages.NOT_MARKED)
 
@@ -174,7 +173,7 @@ def _day(params: Mapping[str, str], name: str, usual: date) -> date:
     return found
 
 
-def _session(found: Attended, at: int, column: Column, *, names: bool) -> AttendanceSession:
+def _session(found: TeamAttendance, at: int, column: Column, *, names: bool) -> AttendanceSession:
     session, count = column.session, column.count
     marks = [
         shaped(
@@ -200,7 +199,7 @@ def _session(found: Attended, at: int, column: Column, *, names: bool) -> Attend
     )
 
 
-def _player(line: Line) -> AttendancePlayer:
+def _player(line: PlayerCounts) -> AttendancePlayer:
     return shaped(
         AttendancePlayer,
         line.count,

@@ -4,7 +4,7 @@ from typing import Any
 
 from rest_framework import serializers
 
-from club.api_fields import Day, Named, Number, Several, Whole
+from club.api_fields import Named, Number, PlannedDayField, Several, Whole
 from club.limits import KEY, NAME, NOTE, TITLE
 from sessions.choices import PartKind, Weekday, WhyCancelled
 
@@ -52,7 +52,7 @@ class SessionIn(S.Serializer):
     slot = S.UUIDField(required=False, allow_null=True)
     title = S.CharField(required=False, allow_blank=True, max_length=TITLE)
     theme = S.UUIDField(required=False, allow_null=True)
-    day = Day()
+    day = PlannedDayField()
     starts = S.TimeField()
     ends = S.TimeField()
     zones = Several(child=S.UUIDField(), required=False, max_length=20)
@@ -120,8 +120,8 @@ class SlotIn(S.Serializer):
     weekday = S.ChoiceField(choices=Weekday.choices)
     starts = S.TimeField()
     ends = S.TimeField()
-    first_day = Day()
-    last_day = Day()
+    first_day = PlannedDayField()
+    last_day = PlannedDayField()
     zones = Several(child=S.UUIDField(), max_length=20)
     coaches = Several(child=S.UUIDField(), required=False, max_length=20)
 

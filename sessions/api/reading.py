@@ -6,7 +6,7 @@ from uuid import UUID
 
 from club import queries as club
 from club.errors import FieldProblem, Refused
-from sessions.actions import PartInput, Place, StationInput, When
+from sessions.actions import DayAndTimes, PartInput, StationInput, ZonesAndStaff
 from sessions.choices import PartKind
 from sessions.planning.rounds import shared_out
 
@@ -34,8 +34,8 @@ def frame(data: Mapping[str, Any]) -> dict[str, Any]:
     """What plan_session and change_session take, from a whole session's JSON."""
     theme = one(club.themes(), data.get("theme"), "theme", "There is no such theme.")
     return {
-        "when": When(data["day"], data["starts"], data["ends"]),
-        "place": Place(
+        "when": DayAndTimes(data["day"], data["starts"], data["ends"]),
+        "place": ZonesAndStaff(
             ids(club.zones(), data.get("zones", ()), "zones", "There is no such zone."),
             ids(club.coaches(), data.get("staff", ()), "staff", "Nobody on the staff has this id."),
         ),

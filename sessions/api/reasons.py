@@ -5,7 +5,7 @@ from uuid import UUID
 
 import msgspec
 
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import PlanningReason
 
 
 class ReasonOut(msgspec.Struct, frozen=True, kw_only=True):
@@ -15,7 +15,7 @@ class ReasonOut(msgspec.Struct, frozen=True, kw_only=True):
     clears: list[str]
 
 
-def reasons(found: Iterable[Reason], *, with_parts: bool = True) -> list[ReasonOut]:
+def reasons(found: Iterable[PlanningReason], *, with_parts: bool = True) -> list[ReasonOut]:
     """Reasons with their words. `with_parts` false: their parts are named in the text alone, since they have no id yet."""
     return [
         ReasonOut(

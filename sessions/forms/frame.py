@@ -13,7 +13,7 @@ from club.errors import AskFirst, Refused
 from club.forms.typed import LoadedField, version_field
 from club.limits import NOTE, TITLE
 from sessions import queries
-from sessions.actions import Place, When
+from sessions.actions import DayAndTimes, ZonesAndStaff
 from sessions.choices import StaffPart, WhyCancelled
 from sessions.forms.fields import add_problems, clock_field, day_field, row_choice, row_choices, whole
 
@@ -32,9 +32,9 @@ class MoveForm(forms.Form):
     ask: AskFirst | None = None
 
     @property
-    def when(self) -> When:
+    def when(self) -> DayAndTimes:
         data = self.cleaned_data
-        return When(data["day"], data["starts"], data["ends"])
+        return DayAndTimes(data["day"], data["starts"], data["ends"])
 
     def refuse(self, refused: Refused) -> None:
         """Put the problems beside the fields; a place or coach that is taken stands above them all."""
@@ -87,10 +87,10 @@ class FrameForm(MoveForm):
         self.order_fields(self.field_order)
 
     @property
-    def place(self) -> Place:
+    def place(self) -> ZonesAndStaff:
         data = self.cleaned_data
         staff = [each.pk for each in (data["leads"], *data["helps"]) if each]
-        return Place(tuple(each.pk for each in data["zones"]), tuple(dict.fromkeys(staff)))
+        return ZonesAndStaff(tuple(each.pk for each in data["zones"]), tuple(dict.fromkeys(staff)))
 
     @property
     def frame(self) -> dict[str, Any]:

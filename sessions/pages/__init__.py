@@ -11,7 +11,7 @@ from sessions.pages.attendance import (
     weeks_back,
     word_of,
 )
-from sessions.pages.editor import Row, drills_in_editor, needs_of, of_other_ages, picks, tally, work_of
+from sessions.pages.editor import EditorRow, drills_in_editor, needs_of, of_other_ages, picks, tally, work_of
 from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
 from sessions.pages.home import home
@@ -26,7 +26,7 @@ from sessions.pages.weeks import age_group_week, iso_week, monday_of, weeks_page
 __all__ = [
     "MOST_DAYS",
     "NOT_MARKED",
-    "Row",
+    "EditorRow",
     "TurnsPage",
     "age_group_week",
     "all_set_up",

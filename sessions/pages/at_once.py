@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from club.actor import Actor
 from sessions.pages.editor import picks
-from sessions.planning.carousel import Post, Rounds, carousel
+from sessions.planning.carousel import CarouselRounds, Post, carousel
 from sessions.planning.clock import clock_text
 from sessions.queries.plan import PartView
 
@@ -30,7 +30,7 @@ class AtOnce:
 
     titles: list[str]
     lines: list[RoundLine]
-    rounds: Rounds
+    rounds: CarouselRounds
 
 
 def part_in(session: TrainingSession, public_id: Any) -> Part | None:
@@ -38,7 +38,7 @@ def part_in(session: TrainingSession, public_id: Any) -> Part | None:
     return next((each for each in session.parts.all() if str(each.public_id) == str(public_id)), None)
 
 
-def rounds_of(part: Part) -> Rounds:
+def rounds_of(part: Part) -> CarouselRounds:
     """Who is where in which bout, from rows that are at hand."""
     posts = [
         Post(each.group, each.stays, each.adult.name if each.adult else "") for each in part.stations.all()

@@ -15,10 +15,10 @@ from sessions.choices import Attendance as Word
 from sessions.pages.weeks import iso_week
 from sessions.planning.attendance import spans
 from sessions.queries.recorded.attendance import (
-    Attendance,
     Column,
-    Line,
     PlayerAttendance,
+    PlayerCounts,
+    TeamAttendance,
     attendance_of,
     attendance_of_player,
     held_sessions,
@@ -35,14 +35,14 @@ class TeamPage:
     """A team's attendance over some whole weeks. `earlier` and `later` name a week of the span before and after."""
 
     squad: Any
-    attendance: Attendance
+    attendance: TeamAttendance
     first: date
     last: date
     earlier: str = ""
     later: str = ""
 
     @property
-    def groups(self) -> list[tuple[str, list[Line]]]:
+    def groups(self) -> list[tuple[str, list[PlayerCounts]]]:
         """Lines under their headings: the team, who is no longer in it, guests."""
         named = {
             "": [each for each in self.attendance.lines if not (each.is_guest or each.left)],
@@ -68,7 +68,7 @@ class TeamLine:
     last: Column | None
 
 
-def team_attendance(squad: Any, first: date, last: date, *, with_names: bool) -> Attendance:
+def team_attendance(squad: Any, first: date, last: date, *, with_names: bool) -> TeamAttendance:
     """A team's attendance between two days, both included, with players for whom they may be named to. Three queries."""
     return _seen(attendance_of(held_sessions([squad.pk], first, last)).get(squad.pk), with_names)
 
@@ -78,7 +78,7 @@ def attendance_page(squad: Any, week: date | None, *, with_names: bool) -> TeamP
     sessions = held_sessions([squad.pk])
     weeks = spans([each.day for each in sessions])
     if not weeks:
-        return TeamPage(squad, Attendance((), ()), club.today(), club.today())
+        return TeamPage(squad, TeamAttendance((), ()), club.today(), club.today())
     at = 0 if week is None else next((n for n, span in enumerate(weeks) if span[0] <= week), len(weeks) - 1)
     first, last = weeks[at]
     shown = [each for each in sessions if first <= each.day <= last]
@@ -92,11 +92,11 @@ def attendance_page(squad: Any, week: date | None, *, with_names: bool) -> TeamP
     )
 
 
-def _seen(found: Attendance | None, with_names: bool) -> Attendance:
+def _seen(found: TeamAttendance | None, with_names: bool) -> TeamAttendance:
     """Counts alone for whoever may not read names."""
     if found is None:
-        return Attendance((), ())
-    return found if with_names else Attendance(found.columns, (), without_name=found.without_name)
+        return TeamAttendance((), ())
+    return found if with_names else TeamAttendance(found.columns, (), without_name=found.without_name)
 
 
 def teams_attending(actor: Actor) -> list[TeamLine]:
@@ -138,7 +138,7 @@ def word_of(state: str) -> str:
     return _("Not marked") if state == NOT_MARKED else ""
 
 
-def table_of(squad: Any, found: Attendance) -> list[list[Value]]:
+def table_of(squad: Any, found: TeamAttendance) -> list[list[Value]]:
     """A team's attendance as rows: a head, a row for each player, and the sessions' counts below."""
     sessions = [each.session for each in found.columns]
     head = [_("Player"), _("Number"), _("Team")]
@@ -150,7 +150,7 @@ def table_of(squad: Any, found: Attendance) -> list[list[Value]]:
     return rows
 
 
-def _row(squad: Any, line: Line) -> list[Value]:
+def _row(squad: Any, line: PlayerCounts) -> list[Value]:
     words = [word_of(each.word) for each in line.cells]
     count = line.count
     last = None if count.last is None else count.last.isoformat()
@@ -158,7 +158,7 @@ def _row(squad: Any, line: Line) -> list[Value]:
     return [line.name, line.shirt, team, *words, count.came, count.of, round(count.minutes, 1), last]
 
 
-def _foot(found: Attendance) -> list[tuple[str, list[Value]]]:
+def _foot(found: TeamAttendance) -> list[tuple[str, list[Value]]]:
     counts = [each.count if each.session.taken else None for each in found.columns]
     return [
         (_("Came"), [each and each.came for each in counts]),

@@ -25,8 +25,7 @@ from sessions.planning.budget import SessionBudget
 from sessions.planning.clock import timetable
 from sessions.planning.inplay import InPlay, in_play_of
 from sessions.planning.plan import PlannedPart
-from sessions.planning.reasons import Reason
-from sessions.queries.around import around_of
+from sessions.planning.reasons import PlanningReason
 from sessions.queries.counted import factor_at_hand
 from sessions.queries.evening import ages_of, evening_of
 from sessions.queries.guides import budget_of, goes_by_load
@@ -34,6 +33,7 @@ from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.over_all import over_all
 from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
 from sessions.queries.set_up import players_tonight
+from sessions.queries.squad_context import squad_context_of
 from sessions.validators import minutes_between
 
 if TYPE_CHECKING:
@@ -105,7 +105,7 @@ def picks(
 
 
 @dataclass(frozen=True)
-class Row:
+class EditorRow:
     """A row of the editor as the computations take it."""
 
     planned: PlannedPart
@@ -114,7 +114,7 @@ class Row:
 
 
 @dataclass(frozen=True)
-class Needs:
+class RowNeeds:
     """What a row's stations need: kit, headers per player, how many are in play, and what is laid for them."""
 
     kit: tuple[Mapping[str, int], ...] = ()
@@ -123,7 +123,7 @@ class Needs:
     to_lay: tuple[StationToLay | None, ...] = ()
 
 
-def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | None, key: str) -> Needs:
+def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | None, key: str) -> RowNeeds:
     """What a row needs as it is typed: its first station plays `drill` on a rung, further ones are as they are saved.
 
     A station that stays as it is saved keeps tonight's set-up. No query.
@@ -141,7 +141,7 @@ def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | Non
     document = tonight.document
     here = max(1, players_tonight(session) // (1 + len(further)))
     shares = [(in_play_as_written(design, here), False), *_shares(further)]
-    return Needs(
+    return RowNeeds(
         kit=(tonight.kit, *others.kit),
         headers=max(document.headers_planned, others.headers),
         in_play=in_play_of(shares),
@@ -149,8 +149,8 @@ def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | Non
     )
 
 
-def _needs(views: list[StationView]) -> Needs:
-    return Needs(
+def _needs(views: list[StationView]) -> RowNeeds:
+    return RowNeeds(
         kit=tuple(each.kit for each in views),
         headers=max((each.headers for each in views), default=0),
         in_play=in_play_of(_shares(views)),
@@ -175,7 +175,7 @@ class Tally:
     headers: int
     adults_there: int
     adults_needed: int
-    reasons: Mapping[int, list[Reason]]
+    reasons: Mapping[int, list[PlanningReason]]
     in_play: Mapping[int, InPlay | None]
     picture: SafeString
 
@@ -192,13 +192,13 @@ class Tally:
         return self.budget.load_au is not None and self.expected_au > self.budget.load_au + 1e-9
 
 
-def tally(session: TrainingSession, rows: list[Row]) -> Tally:
+def tally(session: TrainingSession, rows: list[EditorRow]) -> Tally:
     """The rows judged by what the session's page goes by. Two queries, and two more where heading is planned."""
     settings = club.club_settings()
     parts = [each.planned for each in rows]
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
     budget = budget_of(session.age_group, club.guidelines_for(session.age_group, session.day))
-    k, stock, around = factor_at_hand(session), club.kit_stock(), around_of(session, plan)
+    k, stock, around = factor_at_hand(session), club.kit_stock(), squad_context_of(session, plan)
     evening, all_in = evening_to_lay(session), over_all(session)
     laying = laying_of(evening, plan.parts, [each.to_lay for each in rows], stock)
     times = timetable(plan, set_up_minutes=laying.before_minutes, free_from=around.free_from)
@@ -227,9 +227,9 @@ def tally(session: TrainingSession, rows: list[Row]) -> Tally:
     )
 
 
-def _by_row(reasons: Iterable[Reason]) -> dict[int, list[Reason]]:
+def _by_row(reasons: Iterable[PlanningReason]) -> dict[int, list[PlanningReason]]:
     """Keys of parts are their row's number."""
-    found: dict[int, list[Reason]] = {}
+    found: dict[int, list[PlanningReason]] = {}
     for each in reasons:
         found.setdefault(-1 if each.part is None else int(each.part), []).append(each)
     return found

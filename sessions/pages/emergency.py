@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Place:
+class EmergencyPlace:
     """A pitch that the session holds; what nobody has entered is empty."""
 
     pitch: str
@@ -40,7 +40,7 @@ class Emergency:
 
     number: str
     welfare_phone: str
-    places: tuple[Place, ...]
+    places: tuple[EmergencyPlace, ...]
     collected: Collected | None
     zone: ZoneInfo
 
@@ -91,7 +91,9 @@ def emergency_of(session: TrainingSession) -> Emergency:
     """The block of a session. No query where its rows are at hand, one more once the last child has been collected."""
     settings = club.club_settings()
     rows = {
-        each["pitch"]: Place(each["pitch"], each["address"], each["ambulance_gate"], each["defibrillator"])
+        each["pitch"]: EmergencyPlace(
+            each["pitch"], each["address"], each["ambulance_gate"], each["defibrillator"]
+        )
         for each in zones_of(session)
     }
     return Emergency(

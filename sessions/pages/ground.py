@@ -13,8 +13,8 @@ from drills.game.evening import Piece
 from sessions.pages.edges import note_of
 from sessions.pages.laying import part_laying
 from sessions.pictures.ground import Layer, ground_plan
-from sessions.planning.layout import Kept, Placed
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.layout import KeptLayout, Placed
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.queries.laying import evening_to_lay, laid_out, station_name
 from sessions.queries.plan import PartView, SessionView, to_lay
 from sessions.queries.rows import zones_of
@@ -50,8 +50,8 @@ class PartOnGround:
     number: int
     title: str
     grids: list[GridOnGround]
-    kept: Kept
-    reasons: list[Reason]
+    kept: KeptLayout
+    reasons: list[PlanningReason]
     picture: SafeString | None
     laying: str = ""  # in words: what stands already, and what is laid when
 
@@ -61,7 +61,7 @@ class PartOnGround:
 
 
 @dataclass(frozen=True)
-class Plan:
+class SpacePlan:
     """One booked space with everything that is laid on it."""
 
     space: Piece
@@ -73,9 +73,9 @@ class Plan:
 class SessionGround:
     """The evening on the ground. `pace` are sentences, in the order in which one walks."""
 
-    plans: list[Plan]
+    plans: list[SpacePlan]
     parts: list[PartOnGround]
-    reasons: list[Reason]
+    reasons: list[PlanningReason]
     pace: list[str]
     pace_m: float
     joined: bool  # zones of one pitch were taken as lying side by side
@@ -106,7 +106,7 @@ def session_ground(view: SessionView) -> SessionGround | None:
     )
 
 
-def _part(part: PartView, kept: Kept, pace_m: float, pieces: Sequence[Piece]) -> PartOnGround:
+def _part(part: PartView, kept: KeptLayout, pace_m: float, pieces: Sequence[Piece]) -> PartOnGround:
     titles = _titles(part)
     grids = [
         GridOnGround(
@@ -140,7 +140,7 @@ def _alone(part: PartView, grids: list[GridOnGround], pieces: Sequence[Piece]) -
     return mark_safe(ground_plan(space, [layer], title=title, prefix=f"g{part.number}-"))
 
 
-def _plan(parts: list[PartOnGround], booked: Booked) -> Plan:
+def _plan(parts: list[PartOnGround], booked: Booked) -> SpacePlan:
     space = booked.piece
     layers = [
         Layer(
@@ -152,7 +152,7 @@ def _plan(parts: list[PartOnGround], booked: Booked) -> Plan:
     desc = " ".join(_pace(parts, [space]))
     title = _("{space}: where the grids stand").format(space=space.key)
     drawn = ground_plan(space, [each for each in layers if each.grids], title=title, desc=desc, prefix="g-")
-    return Plan(space, mark_safe(drawn), note_of(booked))
+    return SpacePlan(space, mark_safe(drawn), note_of(booked))
 
 
 def _pace(parts: list[PartOnGround], pieces: Sequence[Piece]) -> list[str]:

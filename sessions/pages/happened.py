@@ -11,10 +11,10 @@ from sessions.planning import load
 from sessions.planning.account import PartAccount
 from sessions.planning.fold import PartState
 from sessions.planning.headers import planned_headers
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.queries.guides import goes_by_load
 from sessions.queries.plan import PartView, SessionView
-from sessions.queries.recorded.happened import Recorded, recorded
+from sessions.queries.recorded.record import SessionRecord, session_record
 
 if TYPE_CHECKING:
     from sessions.models import Register
@@ -48,7 +48,7 @@ class PartRun:
     ended_at: datetime | None
     account: PartAccount
     effort: float | None
-    changes: list[Reason]
+    changes: list[PlanningReason]
 
 
 @dataclass(frozen=True)
@@ -76,8 +76,8 @@ class WhatHappened:
     headers: int
     planned_headers: int
     notes: list[NoteLeft]
-    changes: list[Reason]
-    why_load: Reason | None
+    changes: list[PlanningReason]
+    why_load: PlanningReason | None
 
     @property
     def outcome(self) -> str:
@@ -87,19 +87,19 @@ class WhatHappened:
         return load.against_plan(self.load_au, self.expected_au)
 
     @property
-    def told(self) -> list[Reason]:
+    def told(self) -> list[PlanningReason]:
         """What is said above the parts: what the figures beside it show already is not said again."""
         return [each for each in self.changes if each.code not in ("came_otherwise", "took_minutes")]
 
     @property
-    def reasons(self) -> list[Reason]:
+    def reasons(self) -> list[PlanningReason]:
         """Everything that went otherwise than planned, part by part."""
         return [*self.changes, *(change for part in self.parts for change in part.changes)]
 
 
 def what_happened(view: SessionView, *, with_names: bool) -> WhatHappened | None:
     """None for a session that is not done. Two queries."""
-    found = recorded(view.row, view.plan)
+    found = session_record(view.row, view.plan)
     if found is None:
         return None
     with_au = goes_by_load(view.row.age_group)
@@ -145,7 +145,7 @@ def _title(view: SessionView, key: str | None) -> str:
     return next((each.title for each in view.parts if str(each.row.public_id) == key), "")
 
 
-def _part(view: SessionView, part: PartView, found: Recorded) -> PartRun:
+def _part(view: SessionView, part: PartView, found: SessionRecord) -> PartRun:
     key = str(part.row.public_id)
     state = next((each for each in found.state.parts if each.key == key), PartState(key=key))
     cost = found.account.part(key)
@@ -161,7 +161,9 @@ def _part(view: SessionView, part: PartView, found: Recorded) -> PartRun:
     )
 
 
-def _part_changes(part: PartView, state: PartState, cost: PartAccount, found: Recorded) -> Iterator[Reason]:
+def _part_changes(
+    part: PartView, state: PartState, cost: PartAccount, found: SessionRecord
+) -> Iterator[PlanningReason]:
     key = cost.key
     planned = next(each for each in found.plan.parts if each.key == key)
     if cost.how == "skipped":
@@ -179,7 +181,7 @@ def _part_changes(part: PartView, state: PartState, cost: PartAccount, found: Re
         yield reason("ran_headers", key, headers=cost.headers, planned=planned.headers_per_player)
 
 
-def _played_otherwise(part: PartView, state: PartState, cost: PartAccount) -> Iterator[Reason]:
+def _played_otherwise(part: PartView, state: PartState, cost: PartAccount) -> Iterator[PlanningReason]:
     first, key = part.first, cost.key
     if state.swap is not None:
         yield reason("ran_swapped", key, title=cost.title, planned=part.title)
@@ -197,7 +199,7 @@ def _played_otherwise(part: PartView, state: PartState, cost: PartAccount) -> It
         yield from _set_up(state.setup, key)
 
 
-def _set_up(setup: dict[str, Any], key: str) -> Iterator[Reason]:
+def _set_up(setup: dict[str, Any], key: str) -> Iterator[PlanningReason]:
     wanted = ("players_total", "numbers", "length_m", "width_m")
     if all(setup.get(name) for name in wanted):
         yield reason(
@@ -210,7 +212,7 @@ def _set_up(setup: dict[str, Any], key: str) -> Iterator[Reason]:
         )
 
 
-def _changes(view: SessionView, found: Recorded, minutes: float) -> Iterator[Reason]:
+def _changes(view: SessionView, found: SessionRecord, minutes: float) -> Iterator[PlanningReason]:
     if found.register and found.came != view.row.players_expected:
         yield reason("came_otherwise", came=found.came, expected=view.row.players_expected)
     if abs(minutes - view.plan.minutes) >= NEAR_MIN:
@@ -225,7 +227,7 @@ def _changes(view: SessionView, found: Recorded, minutes: float) -> Iterator[Rea
 
 def _why_load(
     effort: float | None, minutes: float, load_au: float | None, expected_au: float
-) -> Reason | None:
+) -> PlanningReason | None:
     if load_au is None:
         return None
     if effort is None:

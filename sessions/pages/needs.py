@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from club import queries as club
-from club.queries import Roster
+from club.queries import RoleRoster
 from club.queries.leaving import Leaving
 from sessions.queries.uncovered import Uncovered, free_people, free_zones, slots_in_force, uncovered
 
@@ -32,7 +32,7 @@ GIVE = {
 
 
 @dataclass(frozen=True)
-class Offer:
+class NeedOffer:
     """One tap: `name` and `value` are what the button sends to the need's `act`."""
 
     label: str
@@ -50,7 +50,7 @@ class Need:
     verb: str
     act: str = ""
     version: int = 0
-    offers: list[Offer] = field(default_factory=list)
+    offers: list[NeedOffer] = field(default_factory=list)
 
 
 @dataclass(frozen=True)
@@ -64,7 +64,7 @@ class Needs:
         return bool(self.shown)
 
 
-def needs_of(found: list[Uncovered], who: Roster) -> Needs:
+def needs_of(found: list[Uncovered], who: RoleRoster) -> Needs:
     """Two queries for people and zones that are free, where anything is uncovered; up to four."""
     first = found[:MOST_SHOWN]
     people, zones = free_people(first, who), free_zones(first)
@@ -78,8 +78,8 @@ def _need(each: Uncovered, people: list[Any], zones: list[Any]) -> Need:
         url, verb = reverse("sessions:slot", args=[row.public_id]), _("Change the slot")
         return Need(about_words(each), str(LACKS[each.lacks, True]), url, verb)
     give = str(GIVE[each.lacks])
-    offers = [Offer(give.format(name=one.name), "user", one.public_id) for one in people[:MOST_OFFERED]]
-    offers += [Offer(give.format(name=one), "zone", str(one.public_id)) for one in zones[:MOST_OFFERED]]
+    offers = [NeedOffer(give.format(name=one.name), "user", one.public_id) for one in people[:MOST_OFFERED]]
+    offers += [NeedOffer(give.format(name=one), "zone", str(one.public_id)) for one in zones[:MOST_OFFERED]]
     nobody = _("Nobody is free then.") if each.lacks != "place" else _("No pitch is free then.")
     text = str(LACKS[each.lacks, False])
     return Need(

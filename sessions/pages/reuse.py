@@ -10,7 +10,7 @@ from drills.drawing.picture import laid
 from drills.game.played import dressed
 from drills.pages.plan import reason_words
 from sessions.pages.pitch.rungs import plan_of_grids
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import PlanningReason
 from sessions.planning.refit import Carried, Fitted, Target
 from sessions.queries.reuse import taken
 
@@ -30,13 +30,13 @@ class PlanThere:
 class Preview:
     """What taking a session along would bring: the list of changes, and the plans. `digest` tells one list from another."""
 
-    changes: tuple[Reason, ...]
+    changes: tuple[PlanningReason, ...]
     plans: list[PlanThere]
     digest: str
     is_harder: bool = False
 
 
-def what_changes(session: Any, target: Target, *, actor: Actor) -> tuple[Reason, ...]:
+def what_changes(session: Any, target: Target, *, actor: Actor) -> tuple[PlanningReason, ...]:
     """The list of changes that taking a session along would bring."""
     return taken(session, target, actor=actor).changes
 

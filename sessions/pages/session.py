@@ -14,9 +14,9 @@ from django.utils.translation import gettext as _
 
 from club.actor import Actor
 from club.caches import MIB, remembered
-from drills.drawing.checks.reason import Reason as DrawingReason
+from drills.drawing.checks.reason import Finding as DrawingReason
 from drills.drawing.picture import laid
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fits import Fits
@@ -24,7 +24,7 @@ from drills.game.playable import BIG_GOALS
 from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
 from drills.pages.plan import reason_words
-from drills.pages.tonight import GridLine, Told, grid_words, grids_told, told
+from drills.pages.tonight import GridLine, ToldDrill, grid_words, grids_told, told
 from drills.queries import counted
 from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.happened import WhatHappened, what_happened
@@ -72,7 +72,7 @@ class TurnOnGrid:
 
 
 @dataclass(frozen=True)
-class BoutLine:
+class SessionBoutLine:
     """A bout with its clock times and, where teams go round, who is where."""
 
     number: int
@@ -87,8 +87,8 @@ class StationOnPage:
     view: StationView
     plans: list[GridShown]
     grids: tuple[GridLine, ...]
-    told: Told | None
-    bouts: list[BoutLine]
+    told: ToldDrill | None
+    bouts: list[SessionBoutLine]
     rungs: list[tuple[str, str]]
     missing: list[str]  # what of the drawing by hand has no place with tonight's numbers
     starts: Starting
@@ -203,7 +203,7 @@ class GridShown:
 
 
 @dataclass(frozen=True)
-class Drawing:
+class StationPlans:
     """A station's plans, one for each grid that differs, and what of the drawing by hand has no place on them."""
 
     grids: list[GridShown]
@@ -234,7 +234,7 @@ def _draw(
     pictures = (
         render(
             each.scene,
-            options=Options(
+            options=DrawingOptions(
                 prefix=f"{prefix}{number or ''}",
                 thumbnail=thumbnail,
                 legend=not thumbnail,
@@ -249,14 +249,14 @@ def _draw(
 
 def station_drawing(
     station: StationView, prefix: str, *, thumbnail: bool = True, every: bool = False
-) -> Drawing | None:
+) -> StationPlans | None:
     """The plans of a station as it is played, small or large: of the first grid, or of `every` grid that differs."""
     if station.tonight is None:
         return None
     pictures, missing = _draw(station, prefix, thumbnail, every)
     words = grid_words(station.tonight)
     grids = [GridShown(mark_safe(svg), text) for svg, text in zip(pictures, words, strict=False)]
-    return Drawing(grids, [reason_words(each) for each in missing])
+    return StationPlans(grids, [reason_words(each) for each in missing])
 
 
 def _stations(
@@ -294,7 +294,7 @@ def rungs_of(station: StationView) -> list[tuple[str, str]]:
     return [("", document.title), *((each.key, each.title) for each in document.variations)]
 
 
-def _bouts(part: PartView, station: StationView) -> list[BoutLine]:
+def _bouts(part: PartView, station: StationView) -> list[SessionBoutLine]:
     clocks = {each.number: each for each in part.times.spells if each.kind == "bout"}
     grids = station.teams if station.setup else ()
     lines = []
@@ -306,7 +306,7 @@ def _bouts(part: PartView, station: StationView) -> list[BoutLine]:
             if bout.number == number
         ]
         clock = f"{clock_text(spell.starts_at)}–{clock_text(spell.ends_at)}"
-        lines.append(BoutLine(number, clock, here))
+        lines.append(SessionBoutLine(number, clock, here))
     return lines
 
 

@@ -13,10 +13,10 @@ from club import queries as club
 from club.actor import Actor
 from club.choices import Rule
 from sessions.pages.tiles import SessionTile, tiles
-from sessions.pictures.week import Day, Entry, Row, rows, week_picture
+from sessions.pictures.week import DayEntry, WeekDay, WeekTableRow, rows, week_picture
 from sessions.planning import load
-from sessions.planning.reasons import Reason
-from sessions.planning.trim import Beside, Change
+from sessions.planning.reasons import PlanningReason
+from sessions.planning.trim import NearbyGame, TrimChange
 from sessions.planning.week import beside
 from sessions.queries.guides import header_rule
 from sessions.queries.ledger import LedgerLine, LoadWeek, directors_detail, ledger_rows
@@ -37,13 +37,13 @@ _OF_A_WEEK = (
 
 
 @dataclass(frozen=True)
-class Thing:
+class DayItem:
     """One thing on a day: a session (`tile`), what was entered by hand (`line` alone), or an empty slot (`free`)."""
 
     tile: SessionTile | None = None
     line: LedgerLine | None = None
     free: FreeSlot | None = None
-    beside: Beside | None = None
+    beside: NearbyGame | None = None
     is_next: bool = False
 
     @property
@@ -55,7 +55,7 @@ class Thing:
 @dataclass(frozen=True)
 class DayShown:
     day: date
-    things: list[Thing]
+    things: list[DayItem]
     is_today: bool
 
     @property
@@ -67,8 +67,8 @@ class DayShown:
 class OfferShown:
     """A change that is offered: `applies` where one tap does it here, else it is done in the session's parts."""
 
-    change: Change
-    text: Reason
+    change: TrimChange
+    text: PlanningReason
     version: int
     applies: bool
 
@@ -76,7 +76,7 @@ class OfferShown:
 @dataclass(frozen=True)
 class WayShown:
     offers: list[OfferShown]
-    rest: Reason | None  # what remains where all of it is not enough
+    rest: PlanningReason | None  # what remains where all of it is not enough
     saving_au: float
 
 
@@ -90,7 +90,7 @@ class SquadWeek:
     days: list[DayShown]
     ways: list[WayShown]
     guidelines: list[Any]
-    table: tuple[Row, ...]
+    table: tuple[WeekTableRow, ...]
     large: SafeString | None
     phone: SafeString | None
     detail: load.Detail | None
@@ -105,7 +105,7 @@ class SquadWeek:
         return self.week.with_au
 
     @property
-    def next(self) -> Thing | None:
+    def next(self) -> DayItem | None:
         return next((each for day in self.days for each in day.things if each.is_next), None)
 
     @property
@@ -163,11 +163,11 @@ def _days(
     coming = next((each for each in shown if each.is_to_come and each.row.day >= today), None)
     found = []
     for day in week.week_days:
-        things = [Thing(line=each) for each in week.lines if each.day == day and each.entry_id]
+        things = [DayItem(line=each) for each in week.lines if each.day == day and each.entry_id]
         timed = [
             (each.row.starts, _session(each, lines, games, coming)) for each in shown if each.row.day == day
         ]
-        timed += [(each.slot.starts, Thing(free=each)) for each in free if each.day == day]
+        timed += [(each.slot.starts, DayItem(free=each)) for each in free if each.day == day]
         things += [each for _starts, each in sorted(timed, key=lambda pair: pair[0])]
         found.append(DayShown(day, things, is_today=day == today))
     return found
@@ -175,8 +175,8 @@ def _days(
 
 def _session(
     tile: SessionTile, lines: dict[str, LedgerLine], games: Any, coming: SessionTile | None
-) -> Thing:
-    return Thing(
+) -> DayItem:
+    return DayItem(
         tile=tile,
         line=lines.get(str(tile.row.public_id)),
         beside=beside(tile.row.day, games) if tile.is_to_come else None,
@@ -202,14 +202,14 @@ def _ways(whole: WholeWeek, sessions: Sequence[TrainingSession]) -> list[WayShow
     return shown
 
 
-def _day(day: date, lines: list[LedgerLine]) -> Day:
+def _day(day: date, lines: list[LedgerLine]) -> WeekDay:
     entries = tuple(
-        Entry(line.kind, line.load_au, line.minutes, line.is_estimated)  # type: ignore[arg-type]
+        DayEntry(line.kind, line.load_au, line.minutes, line.is_estimated)  # type: ignore[arg-type]
         for line in lines
         if line.day == day
     )
-    return Day(f"{day:%a} {day.day} {day:%b}", entries)
+    return WeekDay(f"{day:%a} {day.day} {day:%b}", entries)
 
 
-def _picture(days: list[Day], week: LoadWeek, size: Any) -> SafeString:
+def _picture(days: list[WeekDay], week: LoadWeek, size: Any) -> SafeString:
     return mark_safe(week_picture(days, budget_au=week.budget_au, size=size, prefix=f"{size[0]}-"))

@@ -17,8 +17,8 @@ from sessions.choices import TOOK_PLACE
 from sessions.planning.clock import clock_text
 from sessions.planning.rotation import PeopleBout, PeopleRotation, Shares
 from sessions.queries.plan import PartView, StationView
-from sessions.queries.turns.asked import Here, Places, here, places_of
-from sessions.queries.turns.kept import MOST_PAIRS, PairWish, as_rotation, kept_pairs, kept_turns
+from sessions.queries.turns.asked import Here, RotationPlaces, here, places_of
+from sessions.queries.turns.serialize import MOST_PAIRS, PairWish, as_rotation, kept_pairs, kept_turns
 from sessions.queries.turns.winners import WinnerStays, winner_stays
 from sessions.sheet import BoutOnPaper, Hand, PlayerOnPaper, TurnsSheet
 
@@ -65,7 +65,7 @@ class TurnsPage:
     session: TrainingSession
     part: PartView
     station: StationView
-    places: Places
+    places: RotationPlaces
     people: list[Here]
     rotation: PeopleRotation | None
     keepers: list[str]

@@ -21,7 +21,7 @@ from sessions.planning.weather import (
     heat_advice,
     lightning_clock,
 )
-from sessions.queries.around import local
+from sessions.queries.squad_context import local
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession

@@ -22,7 +22,7 @@ WEEKS_SHOWN = 4
 
 
 @dataclass(frozen=True)
-class Cell:
+class WeekCell:
     """One age group in one week. `loads` has one week for each squad, `free` the slots that nothing fills."""
 
     monday: date
@@ -45,12 +45,12 @@ class Cell:
 
 
 @dataclass(frozen=True)
-class GroupRow:
+class AgeGroupWeeks:
     """One age group over the weeks."""
 
     age_group: Any
     squads: list[Any]
-    cells: list[Cell]
+    cells: list[WeekCell]
     is_own: bool
     may_plan: bool
 
@@ -62,7 +62,7 @@ class Weeks:
     mondays: list[date]
     this_monday: date
     shown: date
-    rows: list[GroupRow]
+    rows: list[AgeGroupWeeks]
 
     @property
     def last_monday(self) -> date:
@@ -118,7 +118,7 @@ class _AtHand:
     today: date
 
 
-def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_hand: _AtHand) -> GroupRow:
+def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_hand: _AtHand) -> AgeGroupWeeks:
     ids = {each.pk for each in squads}
     own = replace(
         at_hand,
@@ -127,7 +127,7 @@ def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_ha
         slots=[each for each in at_hand.slots if each.squad_id in ids],
         ledger=[each for each in at_hand.ledger if each.squad_id in ids],
     )
-    return GroupRow(
+    return AgeGroupWeeks(
         age_group=group,
         squads=squads,
         cells=[_cell(group, squads, monday, own) for monday in mondays],
@@ -136,10 +136,10 @@ def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_ha
     )
 
 
-def _cell(group: Any, squads: list[Any], monday: date, at_hand: _AtHand) -> Cell:
+def _cell(group: Any, squads: list[Any], monday: date, at_hand: _AtHand) -> WeekCell:
     sunday = monday + timedelta(days=6)
     free = free_slots(at_hand.slots, at_hand.sessions, max(monday, at_hand.today), sunday)
-    return Cell(
+    return WeekCell(
         monday=monday,
         tiles=[each for each in at_hand.tiles if monday <= each.row.day <= sunday],
         free=free,

@@ -21,7 +21,7 @@ KINDS: tuple[Kind, ...] = tuple(MARKS)
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class DayEntry:
     """One thing on one day: its load in AU and minutes; estimated where nobody rated it."""
 
     kind: Kind
@@ -37,11 +37,11 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
-class Day:
+class WeekDay:
     """A day's label ("Tue 3 Mar") and what was on."""
 
     label: str
-    entries: tuple[Entry, ...] = ()
+    entries: tuple[DayEntry, ...] = ()
 
     @property
     def load_au(self) -> float:
@@ -60,7 +60,7 @@ class Day:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class WeekTableRow:
     """A row of the table beside the picture."""
 
     label: str
@@ -70,17 +70,17 @@ class Row:
     estimated: bool
 
 
-def rows(days: Sequence[Day]) -> tuple[Row, ...]:
+def rows(days: Sequence[WeekDay]) -> tuple[WeekTableRow, ...]:
     """The picture's data as a table."""
     found = []
     for day in days:
         kinds = ", ".join(entry.kind for entry in day.entries) or "rest"
-        found.append(Row(day.label, kinds, day.minutes, day.load_au, day.estimated))
+        found.append(WeekTableRow(day.label, kinds, day.minutes, day.load_au, day.estimated))
     return tuple(found)
 
 
 def week_picture(
-    days: Sequence[Day],
+    days: Sequence[WeekDay],
     *,
     budget_au: float | None = None,
     size: Size = "large",
@@ -108,7 +108,7 @@ def week_picture(
 
 
 def text_alternative(
-    days: Sequence[Day], *, budget_au: float | None = None, name: str = "Week"
+    days: Sequence[WeekDay], *, budget_au: float | None = None, name: str = "Week"
 ) -> tuple[str, str]:
     """Title and description in words."""
     title = f"{name}: {_said(sum(day.load_au for day in days))} AU"
@@ -126,7 +126,7 @@ def _said(value: float) -> str:
     return str(spoken(float(round(value))))
 
 
-def _bars(days: Sequence[Day], width: float, bottom: float) -> list[Element]:
+def _bars(days: Sequence[WeekDay], width: float, bottom: float) -> list[Element]:
     """A bar for each day, entries on top of each other; AU above, the day below, dashes where estimated."""
     top, step = 62.0, (width - 20) / len(days)
     per_au = (bottom - top) / max([day.load_au for day in days] + [1.0])
@@ -155,7 +155,7 @@ def _day_label(label: str, middle: float, bottom: float, step: float) -> list[El
     ]
 
 
-def _entry(entry: Entry, x: float, y: float, width: float, height: float) -> Element:
+def _entry(entry: DayEntry, x: float, y: float, width: float, height: float) -> Element:
     game = entry.kind in ("match", "tournament")
     rect = paper.el(
         "rect", cls=f"{'match' if game else 'work'}{' estimated' if entry.estimated else ''}",
@@ -170,7 +170,7 @@ def _entry(entry: Entry, x: float, y: float, width: float, height: float) -> Ele
     return paper.group([rect, letter], cls=f"entry entry-{entry.kind}")
 
 
-def _line(days: Sequence[Day], width: float, height: float, budget_au: float | None) -> list[Element]:
+def _line(days: Sequence[WeekDay], width: float, height: float, budget_au: float | None) -> list[Element]:
     """All days end to end, as long as their AU, under the budget's outline; what is over is hatched."""
     total_au = sum(day.load_au for day in days)
     longest = max(total_au, budget_au or 0.0, 1.0)
@@ -187,7 +187,7 @@ def _line(days: Sequence[Day], width: float, height: float, budget_au: float | N
     return found
 
 
-def _piece(day: Day, x: float, y: float, width: float, height: float) -> Element:
+def _piece(day: WeekDay, x: float, y: float, width: float, height: float) -> Element:
     first = day.label.split(" ")[0]
     fits = paper.text_width(first, 11) <= width - 4
     rect = paper.el(
@@ -240,7 +240,7 @@ def _sum(width: float, total_au: float, budget_au: float | None) -> Element:
     )  # fmt: skip
 
 
-def _legend(days: Sequence[Day], width: float) -> Element:
+def _legend(days: Sequence[WeekDay], width: float) -> Element:
     """The letters that occur, and the dashes of what nobody rated."""
     there = {entry.kind for day in days for entry in day.entries}
     items = [f"{mark} {kind}" for kind, mark in MARKS.items() if kind in there]

@@ -19,7 +19,7 @@ MOST_ACROSS = 8  # sessions beside one another that a page still shows
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class PastSession:
     """A session that was, or that runs: still to be marked as done. `taken`: somebody was marked on its register."""
 
     key: Key
@@ -43,7 +43,7 @@ class Mark:
 class SessionCount:
     """A session's register in figures. `came` of `listed` are the team's own; `guests` came from other teams."""
 
-    session: Held
+    session: PastSession
     came: int
     listed: int
     not_marked: int
@@ -56,7 +56,7 @@ class SessionCount:
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class AttendanceCell:
     """A player at a session: the word, empty where the player was not on the list, and minutes once it is over."""
 
     word: Word
@@ -69,7 +69,7 @@ class PlayerCount:
 
     player: Key
     as_guest: bool
-    cells: tuple[Cell, ...]
+    cells: tuple[AttendanceCell, ...]
     came: int
     of: int
     not_marked: int
@@ -78,7 +78,7 @@ class PlayerCount:
 
 
 @dataclass(frozen=True, slots=True)
-class Attendance:
+class AttendanceTable:
     """Sessions in their order, and players by key, the team's own before guests."""
 
     sessions: tuple[SessionCount, ...]
@@ -86,8 +86,8 @@ class Attendance:
 
 
 def attendance(
-    sessions: Sequence[Held], marks: Iterable[Mark], on_list: Mapping[Key, Iterable[Key]]
-) -> Attendance:
+    sessions: Sequence[PastSession], marks: Iterable[Mark], on_list: Mapping[Key, Iterable[Key]]
+) -> AttendanceTable:
     """Count sessions, oldest first. `on_list`: session → players on its team's list that day."""
     asked = {each.key: set(on_list.get(each.key, ())) for each in sessions}
     own: dict[Key, dict[Key, Mark]] = {each.key: {} for each in sessions}
@@ -105,11 +105,11 @@ def attendance(
         *_players(counts, own, asked, as_guest=False),
         *_players(counts, guests, {key: set(marked) for key, marked in guests.items()}, as_guest=True),
     ]
-    return Attendance(counts, tuple(players))
+    return AttendanceTable(counts, tuple(players))
 
 
 def _session(
-    session: Held, listed: set[Key], own: Mapping[Key, Mark], guests: Mapping[Key, Mark]
+    session: PastSession, listed: set[Key], own: Mapping[Key, Mark], guests: Mapping[Key, Mark]
 ) -> SessionCount:
     return SessionCount(
         session=session,
@@ -166,10 +166,10 @@ def _player(
     )
 
 
-def _cell(count: SessionCount, mark: Mark | None, *, is_listed: bool) -> Cell:
+def _cell(count: SessionCount, mark: Mark | None, *, is_listed: bool) -> AttendanceCell:
     if mark is not None:
-        return Cell(mark.state, None if count.session.runs else mark.minutes)
-    return Cell("not marked" if is_listed and count.session.taken else "")
+        return AttendanceCell(mark.state, None if count.session.runs else mark.minutes)
+    return AttendanceCell("not marked" if is_listed and count.session.taken else "")
 
 
 def spans(days: Sequence[date], most: int = MOST_ACROSS) -> list[tuple[date, date]]:

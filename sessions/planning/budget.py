@@ -12,7 +12,7 @@ from sessions.planning.kit import shortages
 from sessions.planning.load import expected
 from sessions.planning.numbers import at_least, cr10
 from sessions.planning.plan import SessionPlan
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.supervision import AdultRule, supervise
 from sessions.planning.trim import offers_of, trim
 
@@ -51,12 +51,12 @@ def session_reasons(
     stock: Mapping[str, int] | None = None,
     elsewhere: Iterable[Mapping[str, int]] = (),
     heading: HeadingSoFar | None = None,
-) -> tuple[Reason, ...]:
+) -> tuple[PlanningReason, ...]:
     """Everything that stands against a plan: minutes, load, effort, headers, adults, kit. Empty: nothing does.
 
     `k` is the squad's factor (see `load.squad_factor`); `elsewhere` is the kit that other sessions hold meanwhile. What is not given (people, stock) is not checked.
     """
-    found: list[Reason] = [*minutes_reasons(plan)]
+    found: list[PlanningReason] = [*minutes_reasons(plan)]
     for part in plan.parts:
         found.extend(part_reasons(part))
     found.extend(load_reasons(plan, budget, k))
@@ -70,7 +70,7 @@ def session_reasons(
     return tuple(found)
 
 
-def load_reasons(plan: SessionPlan, budget: SessionBudget, k: float = 1.0) -> tuple[Reason, ...]:
+def load_reasons(plan: SessionPlan, budget: SessionBudget, k: float = 1.0) -> tuple[PlanningReason, ...]:
     """Expected load over the session's budget, with the least changes that would clear it.
 
     It stands beside the part that costs most.
@@ -93,7 +93,7 @@ def load_reasons(plan: SessionPlan, budget: SessionBudget, k: float = 1.0) -> tu
     )
 
 
-def effort_reasons(plan: SessionPlan, budget: SessionBudget) -> tuple[Reason, ...]:
+def effort_reasons(plan: SessionPlan, budget: SessionBudget) -> tuple[PlanningReason, ...]:
     """Parts harder than the age group plans at most."""
     limit = budget.hardest_cr10
     if limit is None:
@@ -111,7 +111,7 @@ def effort_reasons(plan: SessionPlan, budget: SessionBudget) -> tuple[Reason, ..
     )
 
 
-def people_reasons(plan: SessionPlan, people: People) -> tuple[Reason, ...]:
+def people_reasons(plan: SessionPlan, people: People) -> tuple[PlanningReason, ...]:
     """Adults for the players, and an adult for each station that runs at the same time."""
     found = list(
         supervise(

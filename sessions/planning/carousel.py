@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sessions.planning.numbers import whole
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,15 +21,17 @@ class Post:
 
 
 @dataclass(frozen=True, slots=True)
-class Rounds:
+class CarouselRounds:
     """`bouts[b][s]` is the group at station s in bout b + 1. `cycle` is how many bouts take everybody everywhere."""
 
     bouts: tuple[tuple[str, ...], ...]
     cycle: int
-    reasons: tuple[Reason, ...]
+    reasons: tuple[PlanningReason, ...]
 
 
-def carousel(posts: Sequence[Post], *, bouts: int, changes_round: bool, part: str | None = None) -> Rounds:
+def carousel(
+    posts: Sequence[Post], *, bouts: int, changes_round: bool, part: str | None = None
+) -> CarouselRounds:
     """Who is where in which bout. Each group goes on to the next station, past those whose group stays.
 
     Groups without a name are called A, B, C … in the order of the stations. With fewer than two stations that change,
@@ -45,7 +47,7 @@ def carousel(posts: Sequence[Post], *, bouts: int, changes_round: bool, part: st
             row[index] = names[moving[(place - bout) % len(moving)]]
         rows.append(tuple(row))
     cycle = max(1, len(moving))
-    return Rounds(tuple(rows), cycle, _reasons(posts, bouts, cycle, part))
+    return CarouselRounds(tuple(rows), cycle, _reasons(posts, bouts, cycle, part))
 
 
 def _names(posts: Sequence[Post]) -> list[str]:
@@ -54,7 +56,7 @@ def _names(posts: Sequence[Post]) -> list[str]:
     return [each or next(free) for each in given]
 
 
-def _reasons(posts: Sequence[Post], bouts: int, cycle: int, part: str | None) -> tuple[Reason, ...]:
+def _reasons(posts: Sequence[Post], bouts: int, cycle: int, part: str | None) -> tuple[PlanningReason, ...]:
     found = []
     if cycle > 1 and bouts % cycle:
         wanted = cycle * math.ceil(bouts / cycle)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from drills.game.wording.shapes import Counted, Entry, Wordings, entries, ngettext
+from drills.game.wording.shapes import CountedWording, Wording, Wordings, entries, ngettext
 from drills.game.wording.shapes import gettext_noop as _
 
 # How large a share is, in words that are ours, a judgement: the fraction, then a little less, just so, a little more.
@@ -58,7 +58,7 @@ _REASONS: Wordings = {
     "week_heavier": _("Heavier than usual for this team."),
     "week_usual": _("A usual week for this team."),
     "week_lighter": _("Lighter than usual for this team."),
-    "week_too_early": Counted(
+    "week_too_early": CountedWording(
         "more",
         *ngettext(
             "Too early to say what is usual for this team: {more} more week will tell.",
@@ -66,7 +66,7 @@ _REASONS: Wordings = {
         ),
     ),
     "week_empty": _("Nothing on this week."),
-    "trim_bouts": Counted(
+    "trim_bouts": CountedWording(
         "count",
         *ngettext(
             "Drop {count} round of {title}: takes off {share:word} of that.",
@@ -102,7 +102,7 @@ _REASONS: Wordings = {
         "Nothing is left to take off: what makes this week heavy has been. Plan a lighter week next."
     ),
     "heading_none": _("No heading in training at this age."),
-    "heading_sessions_left": Counted(
+    "heading_sessions_left": CountedWording(
         "left",
         *ngettext(
             "{left} session with heading left this {period:word}, {each} headers per player at most.",
@@ -110,7 +110,7 @@ _REASONS: Wordings = {
         ),
     ),
     "heading_used_up": _("No session with heading left this {period:word}."),
-    "heading_headers_left": Counted(
+    "heading_headers_left": CountedWording(
         "left",
         *ngettext(
             "{left} header per player left this week.",
@@ -146,14 +146,14 @@ _REASONS: Wordings = {
     "clear_adults_more": _("{more} more would do."),
     "clear_stations": _("{more} more, or as many stations fewer, would do."),
     "clear_kit": _("{short} more would do, or a set-up that needs fewer."),
-    "adults_short": Counted(
+    "adults_short": CountedWording(
         "there",
         *ngettext(
             "{players} players need {needed} adults; {there} is down for it.",
             "{players} players need {needed} adults; {there} are down for it.",
         ),
     ),
-    "helpers_not_counted": Counted(
+    "helpers_not_counted": CountedWording(
         "count",
         *ngettext(
             "{count} helper under 18 does not count as an adult.",
@@ -168,7 +168,7 @@ _REASONS: Wordings = {
     "keepers_no_second": _("The keepers work apart and no second adult is near."),
     "keepers_out_of_sight": _("The keepers work apart on {pitch}, out of sight of a second adult."),
     "clear_keepers_sight": _("Put them on the same pitch, or stand a second adult with the keepers."),
-    "stations_short_of_adults": Counted(
+    "stations_short_of_adults": CountedWording(
         "there",
         *ngettext(
             "{stations} stations at the same time and {there} adult: one adult each is wanted.",
@@ -181,7 +181,7 @@ _REASONS: Wordings = {
     "hours_over_age": _(
         "{hours} organised hours in the week: {over} more than the {limit} that are advised at this age."
     ),
-    "rest_days_short": Counted(
+    "rest_days_short": CountedWording(
         "rest_days",
         *ngettext(
             "{rest_days} day without training or match in the week; {wanted} are advised.",
@@ -199,7 +199,7 @@ _REASONS: Wordings = {
     "part_cones_stay": _("The cones of the part before stay where they are."),
     "part_one_rung_up": _("Last week's drill, one rung up."),
     "part_same_rung": _("Last week's drill again, so that it becomes familiar."),
-    "part_rated": Counted(
+    "part_rated": CountedWording(
         "tried",
         *ngettext(
             "{worked} of {tried} coach who ran it noted that it worked.",
@@ -211,7 +211,7 @@ _REASONS: Wordings = {
     # assembling a session: what stands in the way
     "clash_minutes": _("{given} min are there."),
     "clash_load": _("The session may cost {given} AU."),
-    "clash_headers": Counted(
+    "clash_headers": CountedWording(
         "given",
         *ngettext(
             "At most {given} header per player is allowed.", "At most {given} headers per player are allowed."
@@ -219,9 +219,11 @@ _REASONS: Wordings = {
     ),
     "clash_set_up": _("{given} min are there for setting up."),
     "clash_hardest": _("No part may be harder than {given} of 10."),
-    "clash_turn_out": Counted("given", *ngettext("{given} player is there.", "{given} players are there.")),
+    "clash_turn_out": CountedWording(
+        "given", *ngettext("{given} player is there.", "{given} players are there.")
+    ),
     "clash_space": _("{length_m} × {width_m} m are free."),
-    "clash_adults": Counted(
+    "clash_adults": CountedWording(
         "given", *ngettext("{given} adult is down for it.", "{given} adults are down for it.")
     ),
     "clash_kit": _("{given} × {kind} are there."),
@@ -239,7 +241,7 @@ _REASONS: Wordings = {
     ),
     "clear_minutes": _("{enough} min would do."),
     "clear_load": _("{enough} AU would do."),
-    "clear_headers": Counted(
+    "clear_headers": CountedWording(
         "enough",
         *ngettext(
             "{enough} header per player would be needed.", "{enough} headers per player would be needed."
@@ -262,7 +264,7 @@ _REASONS: Wordings = {
     "layout_no_room": _("Your space is too small for a grid: book more of it."),
     "layout_too_many": _("Room for {room_for} of {grids} grids: make them smaller, or use fewer at a time."),
     "layout_near_fence": _("The fence is {metres} m away: slow down at the edge."),
-    "layout_behind_goal": Counted(
+    "layout_behind_goal": CountedWording(
         "goals",
         *ngettext(
             "Not enough room behind {goals} goal: use the fence or a net, keep everyone clear.",
@@ -283,7 +285,7 @@ _REASONS: Wordings = {
     "carry_round_fill": _("{title}: rounds of {before} become {after}, which fills its {minutes} min."),
     "carry_rest": _("{title}: rests of {before} become {after}."),
     "carry_rest_new": _("{title}: a rest of {after} between rounds."),
-    "carry_bouts": Counted(
+    "carry_bouts": CountedWording(
         "bouts",
         *ngettext(
             "{title}: {bouts} round instead of {before}.", "{title}: {bouts} rounds instead of {before}."
@@ -339,14 +341,14 @@ _REASONS: Wordings = {
     "took_minutes": _("It took {minutes} of {planned} min."),
     "load_rated": _("Effort {cr10} × {minutes} min: {load_au} AU; {expected_au} were to be expected."),
     "load_estimated": _("Nobody rated it: counted as expected, {load_au} AU."),
-    "set_aside": Counted(
+    "set_aside": CountedWording(
         "count",
         *ngettext(
             "{count} thing was recorded for a part that has been removed since: kept, not counted.",
             "{count} things were recorded for parts that have been removed since: kept, not counted.",
         ),
     ),
-    "not_understood": Counted(
+    "not_understood": CountedWording(
         "count",
         *ngettext(
             "{count} thing that a phone sent is kept and not understood here.",
@@ -357,7 +359,7 @@ _REASONS: Wordings = {
     "carousel_uneven": _(
         "{bouts} bouts do not take the groups round {stations} stations evenly; {wanted} would."
     ),
-    "stations_without_adult": Counted(
+    "stations_without_adult": CountedWording(
         "stations",
         *ngettext(
             "{stations} station has no adult of its own yet.",
@@ -379,7 +381,7 @@ _REASONS: Wordings = {
     "heat_one_hour": _("1 h at most, no conditioning, four breaks of 4 min in that hour"),
     "heat_no_training": _("no training"),
     # rotation
-    "too_few_players": Counted(
+    "too_few_players": CountedWording(
         "players",
         *ngettext(
             "{players} player is there in bout {bout}; the places need {places}.",
@@ -387,7 +389,7 @@ _REASONS: Wordings = {
         ),
     ),
     "role_not_filled": _("In bout {bout} nobody who may do it is left for {role}."),
-    "pairs_impossible": Counted(
+    "pairs_impossible": CountedWording(
         "pairs",
         *ngettext(
             "In bout {bout} {pairs} pair can't be kept, whoever waits.",
@@ -396,7 +398,7 @@ _REASONS: Wordings = {
     ),
     "pairs_not_found": _("No way was found in time to keep these pairs; that there is none is not proven."),
     "teams_do_not_fill": _("{teams} teams cannot fill {inside} places inside."),
-    "waiting_uneven": Counted(
+    "waiting_uneven": CountedWording(
         "spread",
         *ngettext(
             "{bouts} bouts do not share out evenly: waiting differs by {spread} bout.",
@@ -404,5 +406,13 @@ _REASONS: Wordings = {
         ),
     ),
     "cycle": _("It comes out even after {cycle} bouts."),
+    # pictures
+    "section_title": CountedWording(
+        "parts",
+        *ngettext("{name}: {parts} part, {minutes} min.", "{name}: {parts} parts, {minutes} min."),
+    ),
+    "section_part": _("{number} {title}: {minutes} min, effort {effort}."),
+    "section_changeovers": _("Changeovers: {minutes} min."),
+    "section_over": _("Over the budget by {share:word} of it."),
 }
-CATALOGUE: Mapping[str, Entry] = entries(parts=_REASONS)
+CATALOGUE: Mapping[str, Wording] = entries(parts=_REASONS)

@@ -8,11 +8,11 @@ from typing import Literal
 
 from sessions.planning.numbers import at_least
 from sessions.planning.plan import PlannedPart, SessionPlan
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 
 
 @dataclass(frozen=True, slots=True)
-class Spell:
+class ClockSpell:
     """One bout or rest, from–to; rests carry the number of the bout before them."""
 
     kind: Literal["bout", "rest"]
@@ -35,8 +35,8 @@ class PartTimes:
     number: int
     starts_at: datetime
     ends_at: datetime
-    spells: tuple[Spell, ...]
-    reasons: tuple[Reason, ...]
+    spells: tuple[ClockSpell, ...]
+    reasons: tuple[PlanningReason, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ class Timetable:
     parts: tuple[PartTimes, ...]
     clear_from: datetime
     clear_by: datetime
-    reasons: tuple[Reason, ...]
+    reasons: tuple[PlanningReason, ...]
 
 
 def clock_text(moment: datetime) -> str:
@@ -56,21 +56,21 @@ def clock_text(moment: datetime) -> str:
     return f"{moment:%H:%M:%S}" if moment.second else f"{moment:%H:%M}"
 
 
-def spells(part: PlannedPart, starts_at: datetime) -> tuple[Spell, ...]:
+def spells(part: PlannedPart, starts_at: datetime) -> tuple[ClockSpell, ...]:
     """The part's bouts and the rests between them, from its start time."""
-    found: list[Spell] = []
+    found: list[ClockSpell] = []
     moment = starts_at
     for number in range(1, part.bouts + 1):
         ends_at = moment + timedelta(seconds=part.bout_length_s)
-        found.append(Spell("bout", number, moment, ends_at))
+        found.append(ClockSpell("bout", number, moment, ends_at))
         moment = ends_at
         if part.rest_s and number < part.bouts:
             moment = ends_at + timedelta(seconds=part.rest_s)
-            found.append(Spell("rest", number, ends_at, moment))
+            found.append(ClockSpell("rest", number, ends_at, moment))
     return tuple(found)
 
 
-def part_reasons(part: PlannedPart) -> tuple[Reason, ...]:
+def part_reasons(part: PlannedPart) -> tuple[PlanningReason, ...]:
     """Bouts and rests against the part's minutes, with the amount by which they miss.
 
     A part has whole minutes and a round may have half ones, so less than a minute over is no remark.
@@ -92,7 +92,7 @@ def part_reasons(part: PlannedPart) -> tuple[Reason, ...]:
     return ()
 
 
-def minutes_reasons(plan: SessionPlan) -> tuple[Reason, ...]:
+def minutes_reasons(plan: SessionPlan) -> tuple[PlanningReason, ...]:
     """Parts, changeovers and clearing against the session's minutes; over is a fault, spare a remark.
 
     What is over stands beside the last part, which runs over the end.
@@ -138,7 +138,7 @@ def timetable(
 
 def _set_up(
     starts_at: datetime, set_up_minutes: float, free_from: datetime | None
-) -> tuple[datetime, tuple[Reason, ...]]:
+) -> tuple[datetime, tuple[PlanningReason, ...]]:
     wanted = starts_at - timedelta(minutes=at_least("set_up_minutes", set_up_minutes, 0))
     if free_from is None or free_from <= wanted:
         return wanted, ()

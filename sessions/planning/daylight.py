@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 
 CIVIL_DEGREES = 6.0
 FARTHEST_LATITUDE, FARTHEST_LONGITUDE = 90.0, 180.0
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class Coordinates:
     """A place on the earth, in degrees, north and east positive, with the clock that is read there."""
 
     latitude: float
@@ -32,7 +32,7 @@ class Spot:
             raise ValueError(f"longitude: from -180 to 180, not {self.longitude}")
 
 
-def civil_dusk(spot: Spot, day: date) -> datetime | None:
+def civil_dusk(spot: Coordinates, day: date) -> datetime | None:
     """When it gets dark in the evening of a day, on the place's own clock; None where the sun does not pass 6° below.
 
     In a northern summer that is after midnight, and belongs to the evening before.
@@ -42,7 +42,7 @@ def civil_dusk(spot: Spot, day: date) -> datetime | None:
     return next((each for each in around if each and noon <= each < noon + timedelta(days=1)), None)
 
 
-def _dusk(spot: Spot, day: date) -> datetime | None:
+def _dusk(spot: Coordinates, day: date) -> datetime | None:
     from astral import Observer
     from astral.sun import dusk
 
@@ -53,7 +53,7 @@ def _dusk(spot: Spot, day: date) -> datetime | None:
         return None
 
 
-def is_dark(spot: Spot, moment: datetime) -> bool:
+def is_dark(spot: Coordinates, moment: datetime) -> bool:
     """Whether the sun stands more than 6° below the horizon."""
     from astral import Observer
     from astral.sun import elevation
@@ -62,7 +62,9 @@ def is_dark(spot: Spot, moment: datetime) -> bool:
     return bool(at < -CIVIL_DEGREES)
 
 
-def dark_reasons(spot: Spot, starts: datetime, ends: datetime, place: str) -> tuple[Reason, ...]:
+def dark_reasons(
+    spot: Coordinates, starts: datetime, ends: datetime, place: str
+) -> tuple[PlanningReason, ...]:
     """What is said of a session without lights: empty where it ends by civil dusk. `place` names the pitch."""
     dusk = civil_dusk(spot, starts.date())
     if dusk is None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from sessions.planning.account import account
 from sessions.planning.numbers import at_least, whole
 from sessions.planning.plan import SessionPlan
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ def planned_headers(plan: SessionPlan) -> int:
 
 def header_reasons(
     plan: SessionPlan, rule: HeaderRule, so_far: HeadingSoFar | None = None
-) -> tuple[Reason, ...]:
+) -> tuple[PlanningReason, ...]:
     """Where the plan asks for more heading than the guideline; empty when no heading is planned."""
     planned = planned_headers(plan)
     if not planned:
@@ -71,14 +71,14 @@ def header_reasons(
     )
 
 
-def _over(code: str, part: str, planned: float, limit: float | None) -> list[Reason]:
+def _over(code: str, part: str, planned: float, limit: float | None) -> list[PlanningReason]:
     if limit is None or planned <= at_least("limit", limit, 0):
         return []
     clear = reason("clear_headers_less", part, over=planned - limit)
     return [reason(code, part, (clear,), planned=planned, limit=limit, over=planned - limit)]
 
 
-def _too_often(part: str, sessions: int, limit: int | None, period: str) -> list[Reason]:
+def _too_often(part: str, sessions: int, limit: int | None, period: str) -> list[PlanningReason]:
     if limit is None or sessions <= whole("limit", limit, 0):
         return []
     clear = reason("clear_heading", part)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from sessions.planning.numbers import whole
 from sessions.planning.plan import PlannedPart
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,7 @@ class Shortage:
         return self.needed - self.there
 
     @property
-    def reason(self) -> Reason:
+    def reason(self) -> PlanningReason:
         """The shortage in words, beside its part."""
         if not self.listed:
             return reason("kit_unknown", part=self.part, needed=self.needed, kind=self.kind)

@@ -17,7 +17,7 @@ Value = str | int | float
 
 
 @dataclass(frozen=True, slots=True)
-class Reason:
+class PlanningReason:
     """One reason. `values` fill the catalogue's sentence; `part` names the part it stands beside.
 
     `clears` are further reasons, each of them a change that would clear this one (or help to).
@@ -26,7 +26,7 @@ class Reason:
     code: str
     values: tuple[tuple[str, Value], ...] = ()
     part: str | None = None
-    clears: tuple[Reason, ...] = ()
+    clears: tuple[PlanningReason, ...] = ()
 
     def __post_init__(self) -> None:
         if self.code not in CATALOGUE:
@@ -48,9 +48,11 @@ class Reason:
         return text_of(Sentence(self.code, dict(self.values)), translate, plural, CATALOGUE)
 
 
-def reason(code: str, part: str | None = None, clears: tuple[Reason, ...] = (), **values: Value) -> Reason:
+def reason(
+    code: str, part: str | None = None, clears: tuple[PlanningReason, ...] = (), **values: Value
+) -> PlanningReason:
     """A reason with its numbers rounded as people say them (whole, else one decimal)."""
-    return Reason(code, tuple((name, spoken(value)) for name, value in values.items()), part, clears)
+    return PlanningReason(code, tuple((name, spoken(value)) for name, value in values.items()), part, clears)
 
 
 def spoken(value: Value) -> Value:
@@ -61,7 +63,7 @@ def spoken(value: Value) -> Value:
     return int(rounded) if rounded == int(rounded) else rounded
 
 
-def kept_reason(each: Reason) -> dict[str, Any]:
+def kept_reason(each: PlanningReason) -> dict[str, Any]:
     """A reason as plain data."""
     return {
         "code": each.code,
@@ -71,9 +73,9 @@ def kept_reason(each: Reason) -> dict[str, Any]:
     }
 
 
-def reason_from(kept: Mapping[str, Any]) -> Reason:
+def reason_from(kept: Mapping[str, Any]) -> PlanningReason:
     """The reason that `kept_reason` kept. Raises ValueError for a code that is not known (any more)."""
-    return Reason(
+    return PlanningReason(
         kept["code"],
         tuple((name, value) for name, value in kept["values"]),
         kept["part"],

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 
 NEAR = 2  # adults who count, on the keepers' pitch: theirs and a second one (common practice, no source)
 
@@ -26,7 +26,7 @@ class StationAt:
     counts: bool = True
 
 
-def sight_reasons(part: str, stations: Sequence[StationAt], adults: int) -> tuple[Reason, ...]:
+def sight_reasons(part: str, stations: Sequence[StationAt], adults: int) -> tuple[PlanningReason, ...]:
     """What stands against keepers who work apart in a part; `adults` are those who count at the session.
 
     Stations on one pitch are in sight of each other. With one station alone, or no keepers', nothing is said.

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sessions.planning.numbers import whole
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,7 @@ class Supervision:
 
     needed: int
     there: int
-    reasons: tuple[Reason, ...]
+    reasons: tuple[PlanningReason, ...]
 
 
 def stricter(rules: Iterable[AdultRule | None]) -> AdultRule | None:
@@ -61,7 +61,7 @@ def supervise(players: int, rule: AdultRule | None, *, adults: int, helpers_unde
     whole("adults", adults, 0)
     whole("helpers_under_18", helpers_under_18, 0)
     needed = adults_needed(players, rule)
-    found: list[Reason] = []
+    found: list[PlanningReason] = []
     if adults < needed:
         found.append(
             reason(

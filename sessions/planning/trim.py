@@ -14,7 +14,7 @@ from typing import Any, Literal
 
 from sessions.planning.numbers import at_least
 from sessions.planning.plan import PlannedPart
-from sessions.planning.reasons import Reason, Value, reason
+from sessions.planning.reasons import PlanningReason, Value, reason
 from sessions.planning.shares import share_words
 
 # By how much a session may be shorter: common practice, no source.
@@ -44,7 +44,7 @@ _BESIDE: Mapping[tuple[When, Played], str] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Beside:
+class NearbyGame:
     """A match or tournament the day before a session (`after` it), on its day or the day after it (`before`)."""
 
     when: When
@@ -53,7 +53,7 @@ class Beside:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class TrimChange:
     """One change to one part, or to a whole session, and the expected AU that it takes off.
 
     `size` is rounds, rungs, minutes, parts or sessions, by `kind`; `minutes` are those that go.
@@ -66,9 +66,9 @@ class Change:
     saving_au: float
     session: str = ""
     minutes: int = 0
-    beside: Beside | None = None
+    beside: NearbyGame | None = None
 
-    def reason(self, over_au: float) -> Reason:
+    def reason(self, over_au: float) -> PlanningReason:
         """The change in words, beside its part: which share of what is over it takes off."""
         share = share_words(min(self.saving_au, over_au), over_au)
         more: dict[str, Value] = {}
@@ -93,8 +93,8 @@ class Change:
 class Offers:
     """What can be taken off one session: at most one change of each part, or the whole of it left out."""
 
-    parts: tuple[tuple[Change, ...], ...]
-    left_out: Change | None = None
+    parts: tuple[tuple[TrimChange, ...], ...]
+    left_out: TrimChange | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +102,7 @@ class Trim:
     """The chosen changes, what they take off and what remains over (0 where the budget is met), in AU."""
 
     over_au: float
-    changes: tuple[Change, ...]
+    changes: tuple[TrimChange, ...]
     saving_au: float
     left_over_au: float
 
@@ -112,7 +112,7 @@ class Trim:
         return self.left_over_au <= 0
 
     @property
-    def reasons(self) -> tuple[Reason, ...]:
+    def reasons(self) -> tuple[PlanningReason, ...]:
         """The changes in words, and what remains if they are not enough."""
         found = tuple(change.reason(self.over_au) for change in self.changes)
         if self.is_enough:
@@ -126,7 +126,7 @@ class Trim:
         )
 
 
-def changes_of(part: PlannedPart, k: float = 1.0, session: str = "") -> tuple[Change, ...]:
+def changes_of(part: PlannedPart, k: float = 1.0, session: str = "") -> tuple[TrimChange, ...]:
     """What can be taken off a part, in expected AU (plan × k): up to all rounds but one, a rung, or 5 or 10 min.
 
     Rounds take whole minutes along, since a part has whole minutes.
@@ -145,7 +145,7 @@ def changes_of(part: PlannedPart, k: float = 1.0, session: str = "") -> tuple[Ch
     return tuple(change for change in found if change.saving_au > 0)
 
 
-def left_out(part: PlannedPart, k: float = 1.0, session: str = "") -> Change:
+def left_out(part: PlannedPart, k: float = 1.0, session: str = "") -> TrimChange:
     """A whole part that is left out, with the changeover into it."""
     au = k * (part.cr10 * part.minutes + part.changeover_s / 60)
     return _change(part, session, "part", 1, au, int(part.minutes))
@@ -158,7 +158,7 @@ def offers_of(
     session: str = "",
     title: str = "",
     total_au: float | None = None,
-    beside: Beside | None = None,
+    beside: NearbyGame | None = None,
 ) -> Offers:
     """What can be taken off a session: of each part; its last part where two remain; all of it where `total_au` is given."""
     each = [list(changes_of(part, k, session)) for part in parts]
@@ -166,12 +166,14 @@ def offers_of(
         each[-1].append(left_out(parts[-1], k, session))
     whole = None
     if total_au is not None and total_au > 0:
-        whole = Change("", title, "session", 1, total_au, session, beside=beside)
+        whole = TrimChange("", title, "session", 1, total_au, session, beside=beside)
     return Offers(tuple(tuple(changes) for changes in each), whole)
 
 
-def _change(part: PlannedPart, session: str, kind: Kind, size: int, saving_au: float, minutes: int) -> Change:
-    return Change(part.key, part.name, kind, size, saving_au, session, minutes)
+def _change(
+    part: PlannedPart, session: str, kind: Kind, size: int, saving_au: float, minutes: int
+) -> TrimChange:
+    return TrimChange(part.key, part.name, kind, size, saving_au, session, minutes)
 
 
 def trim(over_au: float, offers: Sequence[Offers]) -> Trim:
@@ -206,10 +208,10 @@ def _day_after_tournament(offers: Offers) -> bool:
 
 
 _Costs = tuple[int, int]  # sessions left out, changes to parts
-_Reached = dict[tuple[int, int, int], tuple[Change, ...]]  # both, and the tenths taken off
+_Reached = dict[tuple[int, int, int], tuple[TrimChange, ...]]  # both, and the tenths taken off
 
 
-def _tenths(change: Change) -> int:
+def _tenths(change: TrimChange) -> int:
     return math.floor(change.saving_au * 10 + NEAR_TENTHS)
 
 
@@ -254,7 +256,7 @@ def _sums(most: Iterable[Mapping[_Costs, int]]) -> dict[_Costs, int]:
 
 def _all_of_it(over_au: float, offers: Sequence[Offers]) -> Trim:
     """Everything that can be taken off: of each session the whole, else the largest change of each part."""
-    changes: list[Change] = []
+    changes: list[TrimChange] = []
     for each in offers:
         parts = [max(options, key=lambda change: change.saving_au) for options in each.parts if options]
         parts.sort(key=lambda change: -change.saving_au)
@@ -266,7 +268,7 @@ def _all_of_it(over_au: float, offers: Sequence[Offers]) -> Trim:
 
 def _least(
     over: int, offers: Sequence[Offers], costs: _Costs, later: Sequence[Mapping[_Costs, int]]
-) -> tuple[Change, ...]:
+) -> tuple[TrimChange, ...]:
     """Of all choices with these costs that are enough, the one that takes off least. `later` is the most of what follows."""
     reached: _Reached = {(0, 0, 0): ()}
     for each, most_later in zip(offers, later, strict=True):

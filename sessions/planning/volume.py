@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sessions.planning.numbers import at_least
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,7 @@ class Volume:
     hours: float
     days: int
     rest_days: int
-    reasons: tuple[Reason, ...]
+    reasons: tuple[PlanningReason, ...]
 
 
 def volume(daily_minutes: Sequence[float], limits: WeekLimits) -> Volume:
@@ -34,7 +34,7 @@ def volume(daily_minutes: Sequence[float], limits: WeekLimits) -> Volume:
     minutes = [at_least("daily_minutes", value, 0) for value in daily_minutes]
     hours, days = sum(minutes) / 60, sum(1 for value in minutes if value > 0)
     most, least = limits.hours_most, limits.rest_days_least
-    found: list[Reason] = []
+    found: list[PlanningReason] = []
     if most is not None and hours > most:
         found.append(reason("hours_over_age", hours=hours, over=hours - most, limit=most))
     if least is not None and 7 - days < least:

@@ -10,28 +10,30 @@ from typing import Literal
 from sessions.planning.catalogue import MONTH, WEEK
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.load import USUAL_FROM_WEEKS, lighter_usual_heavier
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.shares import share_words
-from sessions.planning.trim import Beside
+from sessions.planning.trim import NearbyGame
 
 _WORDS = {"lighter": "week_lighter", "usual": "week_usual", "heavier": "week_heavier"}
 
 
 @dataclass(frozen=True, slots=True)
-class Limits:
+class WeekAllowance:
     """What a week may hold; None where the club names none. AU only for those who are looked after by load."""
 
     load_au: float | None = None
     minutes: int | None = None
 
 
-def is_over(load_au: float | None, minutes: float, limits: Limits) -> bool:
+def is_over(load_au: float | None, minutes: float, limits: WeekAllowance) -> bool:
     """Whether a week stands above its load or its minutes."""
     by_load = load_au is not None and limits.load_au is not None and load_au > limits.load_au + 1e-9
     return by_load or (limits.minutes is not None and minutes > limits.minutes + 1e-9)
 
 
-def verdict(load_au: float | None, minutes: float, limits: Limits, past: Sequence[float]) -> Reason:
+def verdict(
+    load_au: float | None, minutes: float, limits: WeekAllowance, past: Sequence[float]
+) -> PlanningReason:
     """The one sentence on a week: over its limits first, else against the team's own last weeks.
 
     `load_au` None looks at minutes alone (the youngest); `past` are then minutes, else AU, of weeks with anything on,
@@ -58,7 +60,7 @@ def verdict(load_au: float | None, minutes: float, limits: Limits, past: Sequenc
     return reason(_WORDS[word])
 
 
-def heading_left(rule: HeaderRule | None, so_far: HeadingSoFar) -> tuple[Reason, ...]:
+def heading_left(rule: HeaderRule | None, so_far: HeadingSoFar) -> tuple[PlanningReason, ...]:
     """What of the guideline's heading is left once all that is done and planned is counted; nothing where no rule names any."""
     if rule is None:
         return ()
@@ -74,14 +76,14 @@ def heading_left(rule: HeaderRule | None, so_far: HeadingSoFar) -> tuple[Reason,
     return tuple(found)
 
 
-def _sessions_left(rule: HeaderRule, left: int, period: str) -> Reason:
+def _sessions_left(rule: HeaderRule, left: int, period: str) -> PlanningReason:
     if left <= 0 or rule.per_session is None:
         return reason("heading_used_up", period=period)
     return reason("heading_sessions_left", left=left, period=period, each=rule.per_session)
 
 
 @dataclass(frozen=True, slots=True)
-class Game:
+class OutsideGame:
     """A match or a tournament that was entered by hand."""
 
     day: date
@@ -89,7 +91,7 @@ class Game:
     title: str
 
 
-def beside(day: date, games: Sequence[Game]) -> Beside | None:
+def beside(day: date, games: Sequence[OutsideGame]) -> NearbyGame | None:
     """The game that stands nearest to a session: the day before, its own day, the day after; a tournament before a match."""
     around: tuple[tuple[Literal["after", "same", "before"], int], ...] = (
         ("after", -1),
@@ -100,5 +102,5 @@ def beside(day: date, games: Sequence[Game]) -> Beside | None:
         for when, days in around:
             for each in games:
                 if each.kind == kind and each.day == day + timedelta(days=days):
-                    return Beside(when, each.kind, each.title)
+                    return NearbyGame(when, each.kind, each.title)
     return None

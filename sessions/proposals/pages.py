@@ -19,11 +19,11 @@ from sessions.pages.pitch.fitting import picture_of_run, title_of
 from sessions.pictures.skyline import skyline
 from sessions.planning.clock import clock_text
 from sessions.planning.plan import PlannedPart, SessionPlan
-from sessions.planning.reasons import Reason, reason_from
+from sessions.planning.reasons import PlanningReason, reason_from
 from sessions.proposals.queries.chosen import documents_of
 from sessions.proposals.queries.promised import promised, stations_kept
 from sessions.proposals.queries.request import stays
-from sessions.proposals.queries.rows import Turn, is_open, is_quiet, turn_of
+from sessions.proposals.queries.rows import QueuePlace, is_open, is_quiet, turn_of
 from sessions.proposals.wish import Wish, wish_from
 
 if TYPE_CHECKING:
@@ -55,7 +55,7 @@ class PartShown:
     facts: Mapping[str, Any]
     clock: str
     kind: str
-    reasons: list[Reason]
+    reasons: list[PlanningReason]
     place: Proposed | None = None
     keepers_place: Proposed | None = None
 
@@ -120,10 +120,10 @@ class ProposalShown:
     wish: Wish
     is_open: bool
     is_quiet: bool
-    turn: Turn | None
+    turn: QueuePlace | None
     best: SessionShown | None
     others: list[SessionShown]
-    reasons: list[Reason]
+    reasons: list[PlanningReason]
     gap: float
 
     @property

@@ -1,4 +1,4 @@
-"""A session put together by the house: what tonight is, the proposal as it comes, and what is done with it."""
+"""A session suggested by the app: what tonight is, the proposal as it comes, and what is done with it."""
 
 from typing import Any
 from uuid import UUID
@@ -127,7 +127,7 @@ def take(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpRespon
     session = session_for_planning(request.actor, public_id)
     row = access.proposal_in(request.actor, session, proposal_id)
     try:
-        actions.take_proposal(
+        actions.apply_proposal(
             actor=request.actor,
             session=session,
             version=reading.version(request.POST.get("version")),

@@ -6,7 +6,7 @@ import msgspec
 from django.utils.translation import gettext as _
 
 from club.errors import FieldProblem
-from drills.game.evening import Evening, Piece, Players, typed_ground
+from drills.game.evening import Evening, Piece, PlayerAges, typed_ground
 from drills.game.space import LONGEST_M
 from sessions.choices import PartKind
 from sessions.validators import LONGEST_MINUTES, MOST_PART_MINUTES, MOST_PARTS, MOST_PLAYERS
@@ -45,7 +45,7 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
     session: str | None = None
     keepers: int | None = None
     adults: int | None = None
-    ages: Players | None = None
+    ages: PlayerAges | None = None
     themes: tuple[str, ...] = ()
     load_au: float | None = None
     k: float = 1.0

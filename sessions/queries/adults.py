@@ -8,7 +8,7 @@ from typing import Any
 from club import reading
 from club.queries.vetting import NotCounted, why_not_counted
 from sessions.models import TrainingSession
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.queries.rows import staff_rows_of
 
 
@@ -62,7 +62,7 @@ def _day(value: Any) -> date | None:
     return None if value is None else reading.day(value)
 
 
-def uncounted_reasons(session: TrainingSession) -> list[Reason]:
+def uncounted_reasons(session: TrainingSession) -> list[PlanningReason]:
     """Who of those down for children does not count, and why; a group of adults looks after itself."""
     if session.age_group.ages.supervised_years is None:
         return []

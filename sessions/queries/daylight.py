@@ -10,19 +10,19 @@ from club.models import ClubSettings
 from sessions.bridge import local_moment
 from sessions.choices import State
 from sessions.models import Slot, TrainingSession
-from sessions.planning.daylight import Spot, dark_reasons
-from sessions.planning.reasons import Reason
+from sessions.planning.daylight import Coordinates, dark_reasons
+from sessions.planning.reasons import PlanningReason
 from sessions.queries.rows import days_of, zones_of
 
 
-def spot_of(settings: ClubSettings) -> Spot | None:
+def spot_of(settings: ClubSettings) -> Coordinates | None:
     """Where the club's pitches are; None where nobody has said."""
     if settings.latitude is None or settings.longitude is None:
         return None
-    return Spot(float(settings.latitude), float(settings.longitude), settings.time_zone)
+    return Coordinates(float(settings.latitude), float(settings.longitude), settings.time_zone)
 
 
-def in_the_dark(session: TrainingSession) -> list[Reason]:
+def in_the_dark(session: TrainingSession) -> list[PlanningReason]:
     """What is said of a session that ends after dusk without lights; nothing where it is off, indoors, or nobody knows where.
 
     No query for a session that was read with its frame.
@@ -32,7 +32,7 @@ def in_the_dark(session: TrainingSession) -> list[Reason]:
     return _dark(session.day, session.starts, session.ends, zones_of(session))
 
 
-def dark_from(slot: Slot, today: date) -> tuple[date, Reason] | None:
+def dark_from(slot: Slot, today: date) -> tuple[date, PlanningReason] | None:
     """The first day from today on which a slot, read with its zones, ends after dusk without lights."""
     if not _unlit(slot.zone_rows) or spot_of(club.club_settings()) is None:
         return None
@@ -43,7 +43,7 @@ def dark_from(slot: Slot, today: date) -> tuple[date, Reason] | None:
     return None
 
 
-def _dark(day: date, starts: time, ends: time, zones: Iterable[Mapping[str, Any]]) -> list[Reason]:
+def _dark(day: date, starts: time, ends: time, zones: Iterable[Mapping[str, Any]]) -> list[PlanningReason]:
     unlit = _unlit(zones)
     settings = club.club_settings()
     spot = spot_of(settings) if unlit else None

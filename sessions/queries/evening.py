@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from club.errors import FieldProblem, Refused
-from drills.game.evening import Evening, Piece, Players, players_of, typed_ground
+from drills.game.evening import Evening, Piece, PlayerAges, players_of, typed_ground
 from drills.game.format import MOST_PLAYERS
 from drills.game.space import LONGEST_M
 from drills.queries import club_stock
@@ -18,7 +18,7 @@ from sessions.queries.spaces import spaces_of
 MOST_ADULTS = 20
 
 
-def ages_of(group: Any) -> Players:
+def ages_of(group: Any) -> PlayerAges:
     """The ages of an age group's players, and its own stored format."""
     return players_of(group.ages, group.a_side)
 

@@ -9,8 +9,8 @@ from drills.game.evening import Piece
 from drills.game.margins import BETWEEN_M
 from drills.game.played import Played
 from sessions.models import TrainingSession
-from sessions.planning.laying import Crew, GridAt, PartToLay, SetUpPlan, Thing, set_up_plan, things_of
-from sessions.planning.layout import Grid, Kept, grids_of, lay_out_evening
+from sessions.planning.laying import Crew, GridAt, PartToLay, PlacedKit, SetUpPlan, set_up_plan, things_of
+from sessions.planning.layout import GridToLay, KeptLayout, grids_of, lay_out_evening
 from sessions.planning.layout.ground import decimetres
 from sessions.planning.plan import PlannedPart
 from sessions.planning.supervision import AdultRule, adults_needed
@@ -53,7 +53,7 @@ Stations = Sequence[StationToLay | None]
 
 
 @dataclass(frozen=True)
-class Evening:
+class EveningToLay:
     """Who is there and on what ground; `oldest` is under n, `rule` the figure of supervision in force."""
 
     pieces: tuple[Piece, ...]
@@ -76,9 +76,9 @@ class Evening:
         return adults_needed(self.players, self.rule)
 
 
-def evening_to_lay(session: TrainingSession) -> Evening:
+def evening_to_lay(session: TrainingSession) -> EveningToLay:
     """A session's own evening. No query beyond the club's settings and its figures in force."""
-    return Evening(
+    return EveningToLay(
         pieces=pieces_of(session),
         oldest=ages_of(session.age_group).under_high,
         adults=adults_of(session).number,
@@ -94,7 +94,7 @@ def station_name(part: int, index: int, stations: int) -> str:
     return f"{part}{_LETTERS[index % len(_LETTERS)]}" if stations > 1 else str(part)
 
 
-def laid_out(evening: Evening, parts: Sequence[Stations]) -> tuple[Kept, ...]:
+def laid_out(evening: EveningToLay, parts: Sequence[Stations]) -> tuple[KeptLayout, ...]:
     """Where the grids of each part lie; nowhere, where nothing is booked."""
     if not evening.pieces:
         return ()
@@ -104,7 +104,7 @@ def laid_out(evening: Evening, parts: Sequence[Stations]) -> tuple[Kept, ...]:
     return lay_out_evening(grids, evening.pieces, pace_m=evening.pace_m)
 
 
-def _grids(number: int, stations: Stations, oldest: int | None) -> Iterator[Grid]:
+def _grids(number: int, stations: Stations, oldest: int | None) -> Iterator[GridToLay]:
     for index, each in enumerate(stations):
         if each is not None:
             name = station_name(number, index, len(stations))
@@ -112,7 +112,7 @@ def _grids(number: int, stations: Stations, oldest: int | None) -> Iterator[Grid
 
 
 def laying_of(
-    evening: Evening,
+    evening: EveningToLay,
     planned: Sequence[PlannedPart],
     parts: Sequence[Stations],
     stock: Mapping[str, int],
@@ -143,10 +143,10 @@ def _adults_at(stations: Stations) -> int:
 
 def _on_ground(
     number: int, stations: Stations, placed: Mapping[str, GridAt]
-) -> tuple[tuple[GridAt, ...], tuple[Thing, ...]]:
+) -> tuple[tuple[GridAt, ...], tuple[PlacedKit, ...]]:
     """The grids of a part and all that stands on them. Two stations never have one thing in the same place twice."""
     grids: list[GridAt] = []
-    things: dict[Thing, None] = {}
+    things: dict[PlacedKit, None] = {}
     at_m = 0.0
     for index, each in enumerate(stations):
         if each is None:

@@ -13,9 +13,9 @@ from club.actor import Actor
 from sessions.choices import STILL_TO_COME, Kind
 from sessions.models import LedgerEntry, TrainingSession
 from sessions.planning import load
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import PlanningReason
 from sessions.planning.volume import volume
-from sessions.planning.week import Limits, is_over, verdict
+from sessions.planning.week import WeekAllowance, is_over, verdict
 from sessions.queries.counted import counted
 from sessions.queries.guides import goes_by_load, week_limits
 from sessions.queries.rows import LOOK_BACK_DAYS
@@ -57,11 +57,11 @@ class LoadWeek:
     days: int
     rest_days: int
     hours_most: float | None  # by the figure in force; None where there is none
-    limits: Limits
+    limits: WeekAllowance
     with_au: bool
     word: str | None
-    told: Reason
-    reasons: list[Reason] = field(default_factory=list)
+    told: PlanningReason
+    reasons: list[PlanningReason] = field(default_factory=list)
 
     @property
     def week_days(self) -> list[date]:
@@ -197,10 +197,10 @@ def directors_detail(
     return load.detail(daily), len(daily)
 
 
-def limits_of(age_group: Any) -> Limits:
+def limits_of(age_group: Any) -> WeekAllowance:
     """What a week of this age group may hold; no AU for the youngest."""
     by_load = goes_by_load(age_group) and age_group.week_load_au
-    return Limits(float(age_group.week_load_au) if by_load else None, age_group.week_minutes)
+    return WeekAllowance(float(age_group.week_load_au) if by_load else None, age_group.week_minutes)
 
 
 def _lines(

@@ -17,7 +17,7 @@ from drills.game.format import Format
 from drills.game.playable import GAMES, design_of
 from drills.game.variations import played
 from drills.queries import DrillSearch, Pick
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.refit import Carried, Refit, Target, of_age
 
 MOST_NAMED = 3
@@ -27,7 +27,7 @@ _MOST_LOOKED_AT = 9  # of those that the index names, the likest; each is fitted
 
 def nearest_instead(
     part: Refit, stations: Sequence[Carried], target: Target, *, actor: Actor
-) -> Iterator[Reason]:
+) -> Iterator[PlanningReason]:
     """For each drill of a part that is out, or for other ages: the drills like it that run there and are for that age."""
     known = {each.key: each for each in stations if each.document is not None}
     evening = target.evening
@@ -46,7 +46,7 @@ def _is_for(carried: Carried, evening: Evening) -> bool:
     return right_age(design_of(carried.document, ""), evening.ages)
 
 
-def _said(carried: Carried, found: list[str], evening: Evening) -> Reason:
+def _said(carried: Carried, found: list[str], evening: Evening) -> PlanningReason:
     if not found:
         return reason("carry_nearest_none", title=carried.title)
     return of_age(

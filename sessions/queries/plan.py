@@ -11,7 +11,7 @@ from drills import queries as drills
 from drills.game.bibs import Wear
 from drills.game.design import Design
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, Players
+from drills.game.evening import Evening, PlayerAges
 from drills.game.fit import SetUp
 from drills.game.playable import design_of
 from drills.game.played import Played, as_played
@@ -30,21 +30,21 @@ from sessions.planning.inplay import InPlay, in_play_of, playing_share
 from sessions.planning.kit import Shortage, shortages, to_carry
 from sessions.planning.laying import SetUpPlan
 from sessions.planning.plan import PlannedPart, SessionPlan
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import PlanningReason
 from sessions.planning.supervision import AdultRule
 from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.adults import Adults, adults_of, uncounted_reasons
-from sessions.queries.around import Around, around_of
 from sessions.queries.counted import Counted, counted, factor_at_hand
 from sessions.queries.daylight import in_the_dark
 from sessions.queries.evening import ages_of, share_of
 from sessions.queries.guides import budget_of
-from sessions.queries.laying import Evening as EveningToLay
+from sessions.queries.laying import EveningToLay as EveningToLay
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.over_all import OverAll, over_all
 from sessions.queries.rows import expected_of, place_words, staff_rows_of
 from sessions.queries.set_up import looked_after_tonight, players_tonight, set_up_for, station_to_set_up
 from sessions.queries.sight import sight_of
+from sessions.queries.squad_context import SquadContext, squad_context_of
 from sessions.queries.together import Companion, companions
 
 
@@ -61,7 +61,7 @@ class StationView:
     setup_for: int = 0  # players that the stations of its part are set up for together
     evening: Evening | None = None  # what its set-up answers
     lost: str = ""  # why its set-up can't be read here: it is as if there were none
-    ages: Players | None = None  # of the session's age group, with its format
+    ages: PlayerAges | None = None  # of the session's age group, with its format
 
     @property
     def setup_is_stale(self) -> bool:
@@ -115,7 +115,7 @@ class PartView:
     times: PartTimes
     load_au: float
     stations: list[StationView]
-    reasons: list[Reason]
+    reasons: list[PlanningReason]
 
     @property
     def in_play(self) -> InPlay | None:
@@ -140,7 +140,7 @@ class SessionView:
     counts: Counted  # what the week, the lists and the ledger read of it
     k: float
     budget: SessionBudget
-    reasons: list[Reason]
+    reasons: list[PlanningReason]
     kit: Mapping[str, int]
     stock: Mapping[str, int]
     shortages: list[Shortage]
@@ -185,7 +185,7 @@ class SessionView:
         return planned_headers(self.plan)
 
     @property
-    def all_reasons(self) -> list[Reason]:
+    def all_reasons(self) -> list[PlanningReason]:
         return [*self.reasons, *(each for part in self.parts for each in part.reasons)]
 
     @property
@@ -223,7 +223,7 @@ def session_view(
     plan = bridge.plan_of(session, parts, zone=settings.time_zone, clear_minutes=settings.clear_minutes)
     guidelines = club.guidelines_for(session.age_group, session.day) if judged else []
     factor = factor_at_hand(session) if k is None else k
-    around = around_of(session, plan) if judged and session.state in STILL_TO_COME else Around()
+    around = squad_context_of(session, plan) if judged and session.state in STILL_TO_COME else SquadContext()
     evening = evening_to_lay(session)
     laying = laying_of(evening, plan.parts, [to_lay(views[row.pk]) for row in rows], stock)
     counted = stock if judged else {}
@@ -263,7 +263,7 @@ def _worked_out(
     guidelines: list[Any],
     stock: Mapping[str, int],
     k: float,
-    around: Around,
+    around: SquadContext,
     laying: SetUpPlan,
     evening: EveningToLay,
 ) -> SessionView:
@@ -316,10 +316,10 @@ def judged_reasons(
     *,
     k: float,
     stock: Mapping[str, int],
-    around: Around,
+    around: SquadContext,
     laying: SetUpPlan,
-    sight: Iterable[Reason] = (),
-) -> list[Reason]:
+    sight: Iterable[PlanningReason] = (),
+) -> list[PlanningReason]:
     """Everything that stands against a plan of this session, saved or as it is typed; nothing where it is off. No query."""
     if session.state == State.CANCELLED:
         return []
@@ -383,7 +383,7 @@ def _planned(row: Part, stations: list[StationView]) -> PlannedPart:
     )
 
 
-def _too_late_to_set_up(plan: SessionPlan, times: Timetable) -> list[Reason]:
+def _too_late_to_set_up(plan: SessionPlan, times: Timetable) -> list[PlanningReason]:
     """Beside the first part: it is what has to stand before the start."""
     first = plan.parts[0].key if plan.parts else None
     return [replace(each, part=first) for each in times.reasons if each.code == "set_up_too_short"]

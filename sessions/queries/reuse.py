@@ -20,8 +20,8 @@ from drills.queries import StationDrill, club_stock
 from sessions.choices import PartKind
 from sessions.models import PartOrder
 from sessions.planning.catalogue import CATALOGUE
-from sessions.planning.reasons import Reason, kept_reason, reason_from
-from sessions.planning.refit import Carried, Played, Refit, Target, carry, one_harder
+from sessions.planning.reasons import PlanningReason, kept_reason, reason_from
+from sessions.planning.refit import Carried, PlayedStation, Refit, Target, carry, one_harder
 from sessions.queries.evening import ages_of, evening_of, pieces_in
 from sessions.queries.guides import budget_of
 from sessions.queries.nearest import nearest_instead
@@ -48,7 +48,7 @@ class Taken:
 
     stations: tuple[Carried, ...]
     parts: tuple[Refit, ...]
-    changes: tuple[Reason, ...]
+    changes: tuple[PlanningReason, ...]
     is_harder: bool = False  # one part is one step up, and the first of the changes says which
 
     @property
@@ -137,14 +137,14 @@ def _cycle(part: PartView) -> int:
     return max(1, moving) if part.row.changes_round else 1
 
 
-def _played(station: StationView) -> Played | None:
+def _played(station: StationView) -> PlayedStation | None:
     """What was played there; of a drill without a set-up what its pinned revision has."""
     if station.setup is not None:
-        return Played(station.setup.numbers, station.setup.grid_sizes)
+        return PlayedStation(station.setup.numbers, station.setup.grid_sizes)
     if station.document is None:
         return None
     grid = station.document.grids[0]
-    return Played(str(Format.parse(station.document.format)), ((grid.length_m, grid.width_m),))
+    return PlayedStation(str(Format.parse(station.document.format)), ((grid.length_m, grid.width_m),))
 
 
 def _as_now(carried: Carried, station: StationView, now: StationDrill | None) -> Carried:
@@ -255,7 +255,7 @@ class UsedAgain:
     title: str
     day: date | None
     age_group: str
-    changes: tuple[Reason, ...]
+    changes: tuple[PlanningReason, ...]
 
 
 def again_as_kept(found: Taken, *, source: Any = None) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from typing import Any
 from drills.game.document.choices import Activity
 from sessions.models import TrainingSession
 from sessions.planning.plan import PlannedPart
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import PlanningReason
 from sessions.planning.sight import StationAt, sight_reasons
 from sessions.queries.adults import Adults, adults_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laid_out, station_name
@@ -17,7 +17,7 @@ StationsOfPart = Sequence[Any]  # views of `queries.plan`, which reads this
 
 def sight_of(
     session: TrainingSession, planned: Sequence[PlannedPart], parts: Sequence[StationsOfPart]
-) -> list[Reason]:
+) -> list[PlanningReason]:
     """What stands against keepers' stations that are apart. No query.
 
     Only where a session holds several pitches does it matter where the grids are laid, so only then are they looked for.
@@ -28,7 +28,7 @@ def sight_of(
     if not any(apart):
         return []
     where, adults = _pitches(session, parts), adults_of(session)
-    found: list[Reason] = []
+    found: list[PlanningReason] = []
     for number, (part, stations) in enumerate(zip(planned, parts, strict=True), start=1):
         if apart[number - 1]:
             at = [

@@ -10,7 +10,7 @@ from django.db.models import OuterRef
 from django.db.models.functions import JSONObject
 
 from club import queries as club
-from club.queries import Held, Roster
+from club.queries import HeldRole, RoleRoster
 from sessions.choices import STILL_TO_COME, StaffPart
 from sessions.models import SessionStaff, SessionZone, Slot, TrainingSession
 from sessions.queries.rows import slots_of
@@ -34,7 +34,7 @@ class Uncovered:
 
 
 def uncovered(
-    who: Roster,
+    who: RoleRoster,
     *,
     slots: Iterable[Slot] | None = None,
     age_group_ids: Collection[int] | None = None,
@@ -92,7 +92,7 @@ def slots_in_force(today: date, age_group_ids: Collection[int] | None = None) ->
     return list(annotated.order_by("weekday", "starts", "pk"))
 
 
-def _of_session(session: Any, who: Roster, gone: set[int]) -> list[Uncovered]:
+def _of_session(session: Any, who: RoleRoster, gone: set[int]) -> list[Uncovered]:
     group, day = session.age_group_id, session.day
     standing = [each for each in session.down if who.stands(each["user"], group, day)]
     found = []
@@ -108,7 +108,7 @@ def _of_session(session: Any, who: Roster, gone: set[int]) -> list[Uncovered]:
     return found
 
 
-def _of_slot(slot: Any, who: Roster, gone: set[int], today: date) -> list[Uncovered]:
+def _of_slot(slot: Any, who: RoleRoster, gone: set[int], today: date) -> list[Uncovered]:
     if slot.age_group_id is None:
         return []
     day = max(today, slot.first_day)
@@ -121,7 +121,7 @@ def _of_slot(slot: Any, who: Roster, gone: set[int], today: date) -> list[Uncove
     return found
 
 
-def free_people(found: Iterable[Uncovered], who: Roster) -> dict[tuple[bool, int, str], list[Held]]:
+def free_people(found: Iterable[Uncovered], who: RoleRoster) -> dict[tuple[bool, int, str], list[HeldRole]]:
     """Who could take each session that lacks an adult: free at that time, coaches first. One query, or none."""
     wanted = [each for each in found if not each.is_slot and each.lacks != "place"]
     if not wanted:

@@ -14,14 +14,14 @@ from sessions.choices import STILL_TO_COME, Kind
 from sessions.models import LedgerEntry, Part, TrainingSession
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.plan import PlannedPart
-from sessions.planning.reasons import Reason
-from sessions.planning.trim import Change, Offers, Trim, offers_of, ways
-from sessions.planning.week import Game, beside, heading_left
-from sessions.queries.around import heading_in
+from sessions.planning.reasons import PlanningReason
+from sessions.planning.trim import Offers, Trim, TrimChange, offers_of, ways
+from sessions.planning.week import OutsideGame, beside, heading_left
 from sessions.queries.counted import counted, factor_at_hand
 from sessions.queries.ledger import LoadWeek, load_week
 from sessions.queries.outline import part_title
 from sessions.queries.rows import bring_drills
+from sessions.queries.squad_context import heading_in
 
 
 @dataclass(frozen=True)
@@ -30,15 +30,15 @@ class WholeWeek:
 
     load: LoadWeek
     lighter: tuple[Trim, ...]
-    heading: tuple[Reason, ...]
+    heading: tuple[PlanningReason, ...]
 
     @property
-    def told(self) -> Reason:
+    def told(self) -> PlanningReason:
         """The one sentence on the week, with the first way that would clear it."""
         return replace(self.load.told, clears=self.lighter[0].reasons) if self.lighter else self.load.told
 
     @property
-    def reasons(self) -> list[Reason]:
+    def reasons(self) -> list[PlanningReason]:
         """What stands against the week: over its limits, then hours and rest days."""
         return [self.told, *self.load.reasons] if self.load.is_over else self.load.reasons
 
@@ -78,17 +78,17 @@ def lighter(
     return ways(week.over_au, [offers(each, games) for each in coming])
 
 
-def games_of(squad_id: int, ledger: Iterable[LedgerEntry]) -> list[Game]:
+def games_of(squad_id: int, ledger: Iterable[LedgerEntry]) -> list[OutsideGame]:
     """The matches and tournaments of a squad that were entered by hand."""
     kinds = {Kind.MATCH.value: "match", Kind.TOURNAMENT.value: "tournament"}
     return [
-        Game(each.day, kinds[each.kind], each.title or str(Kind(each.kind).label))  # type: ignore[arg-type]
+        OutsideGame(each.day, kinds[each.kind], each.title or str(Kind(each.kind).label))  # type: ignore[arg-type]
         for each in ledger
         if each.squad_id == squad_id and each.kind in kinds
     ]
 
 
-def offers(session: TrainingSession, games: Sequence[Game] = ()) -> Offers:
+def offers(session: TrainingSession, games: Sequence[OutsideGame] = ()) -> Offers:
     """What can be taken off one session, its drills read along with it."""
     parts = [
         planned_with_easier(each, f"{part_title(each)} ({session.day:%a})") for each in session.parts.all()
@@ -106,7 +106,7 @@ def offers(session: TrainingSession, games: Sequence[Game] = ()) -> Offers:
     return replace(found, parts=tuple(_without_rounds(each, round_about) for each in found.parts))
 
 
-def _without_rounds(options: Sequence[Change], parts: set[str]) -> tuple[Change, ...]:
+def _without_rounds(options: Sequence[TrimChange], parts: set[str]) -> tuple[TrimChange, ...]:
     return tuple(each for each in options if each.kind != "bouts" or each.part not in parts)
 
 

@@ -1,6 +1,16 @@
 """The printed sheet of a session: values in, a PDF out. Pure: no Django, no database, no clock, no network."""
 
-from sessions.sheet.content import Ask, Ladder, Part, Picture, Sheet, Start, Station, Team, Turn
+from sessions.sheet.content import (
+    Ask,
+    IfTooEasyOrHard,
+    Picture,
+    Sheet,
+    SheetPart,
+    SheetStart,
+    SheetStation,
+    SheetTeam,
+    SheetTurn,
+)
 from sessions.sheet.render import SIZES, digest, pdf, png
 from sessions.sheet.turns import (
     BoutOnPaper,
@@ -18,16 +28,16 @@ __all__ = [
     "Ask",
     "BoutOnPaper",
     "Hand",
-    "Ladder",
+    "IfTooEasyOrHard",
     "NotTypeset",
-    "Part",
     "Picture",
     "PlayerOnPaper",
     "Sheet",
-    "Start",
-    "Station",
-    "Team",
-    "Turn",
+    "SheetPart",
+    "SheetStart",
+    "SheetStation",
+    "SheetTeam",
+    "SheetTurn",
     "TurnsSheet",
     "digest",
     "pdf",

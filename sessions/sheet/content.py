@@ -29,7 +29,7 @@ class Ask:
 
 
 @dataclass(frozen=True, slots=True)
-class Team:
+class SheetTeam:
     """A group by its name and bib; `place` is where it begins, `grid` which grid that is where there are several."""
 
     bib: str
@@ -40,7 +40,7 @@ class Team:
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class SheetTurn:
     """One bout by the clock; who is where, by bib, as far as whole teams go round."""
 
     number: int
@@ -51,7 +51,7 @@ class Turn:
 
 
 @dataclass(frozen=True, slots=True)
-class Ladder:
+class IfTooEasyOrHard:
     """What to do when it is too easy, too hard, or chaos: one sentence each, empty for none."""
 
     easy: str = ""
@@ -60,7 +60,7 @@ class Ladder:
 
 
 @dataclass(frozen=True, slots=True)
-class Station:
+class SheetStation:
     """One drill as it is played: `numbers` is its headline, `size` what its grid is for, `line` who is there with which adult."""
 
     title: str
@@ -76,18 +76,18 @@ class Station:
     coach_place: str = ""
     praise: str = ""
     kit: str = ""
-    teams: tuple[Team, ...] = ()
-    turns: tuple[Turn, ...] = ()
+    teams: tuple[SheetTeam, ...] = ()
+    turns: tuple[SheetTurn, ...] = ()
     say: tuple[str, ...] = ()
     points: tuple[tuple[str, str], ...] = ()
     asks: tuple[Ask, ...] = ()
     safety: tuple[str, ...] = ()
-    ladder: Ladder = Ladder()
+    ladder: IfTooEasyOrHard = IfTooEasyOrHard()
     pictures: tuple[Picture, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class SheetPart:
     """One part on the clock; `clocks` are its bouts, `stays` what stands already and what is laid for it when."""
 
     number: int
@@ -99,11 +99,11 @@ class Part:
     clocks: tuple[str, ...] = ()
     stays: str = ""
     groups: str = ""
-    stations: tuple[Station, ...] = ()
+    stations: tuple[SheetStation, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class Start:
+class SheetStart:
     """What a volunteer reads first: what to carry, where to pace from, and the part that matters most."""
 
     kit: tuple[str, ...] = ()
@@ -111,7 +111,7 @@ class Start:
     of: str = ""
     say: tuple[str, ...] = ()
     praise: str = ""
-    ladder: Ladder = Ladder()
+    ladder: IfTooEasyOrHard = IfTooEasyOrHard()
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,8 +126,8 @@ class Sheet:
     place: str
     people: str
     facts: tuple[tuple[str, str], ...]
-    start: Start
-    parts: tuple[Part, ...]
+    start: SheetStart
+    parts: tuple[SheetPart, ...]
     safety: tuple[tuple[str, str], ...]
     link: str
     stamp: int  # seconds since 1970: the day of the session, so that the same content gives the same bytes

@@ -15,7 +15,7 @@ from sessions.forms import seconds_text
 from sessions.pages.at_once import at_once as shown_at_once
 from sessions.pages.attendance import PlayerAttendance, player_attendance, word_of
 from sessions.queries import expected_of
-from sessions.queries.around import local
+from sessions.queries.squad_context import local
 
 register = template.Library()
 

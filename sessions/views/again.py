@@ -12,7 +12,7 @@ from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused
 from sessions import access, actions, queries
-from sessions.actions import Place, When
+from sessions.actions import DayAndTimes, ZonesAndStaff
 from sessions.pages.reuse import preview
 from sessions.queries import reuse
 
@@ -33,20 +33,20 @@ def again(request: HttpRequest, public_id: UUID) -> HttpResponse:
         shown["there"] = there = preview(source, target, actor=request.actor, harder=True)
         seen = reading.text(request.POST.get("seen"))
         if request.method == "POST" and seen == there.digest:
-            return _plan(request, slot, source, target, When(day, slot.starts, slot.ends))
+            return _plan(request, slot, source, target, DayAndTimes(day, slot.starts, slot.ends))
         shown["differs"] = bool(seen)
     except Refused as refused:
         shown["problems"] = [each.text for each in refused.problems]
     return render(request, "sessions/evening/again.html", shown, status=400 if "problems" in shown else 200)
 
 
-def _plan(request: HttpRequest, slot: Any, source: Any, target: Any, when: When) -> HttpResponse:
+def _plan(request: HttpRequest, slot: Any, source: Any, target: Any, when: DayAndTimes) -> HttpResponse:
     made, _changes = actions.copy_refitted(
         actor=request.actor,
         source=source,
         target=target,
         when=when,
-        place=Place(
+        place=ZonesAndStaff(
             tuple(each["pk"] for each in slot.zone_rows), tuple(each["pk"] for each in slot.coach_rows)
         ),
         harder=True,

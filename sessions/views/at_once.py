@@ -21,7 +21,7 @@ from sessions.validators import MOST_STATIONS
 
 
 @dataclass
-class Editor:
+class AtOnceEditor:
     """The form as it stands."""
 
     rows: list[dict[str, str]]
@@ -42,10 +42,10 @@ def stations(request: HttpRequest, public_id: UUID, part_id: UUID) -> HttpRespon
     people = list(club.coaches())
     if request.method != "POST":
         saved = _saved(session, row)
-        editor = Editor(stations_of(saved, people), row.changes_round, session.version)
+        editor = AtOnceEditor(stations_of(saved, people), row.changes_round, session.version)
         return _page(request, session, row, editor)
     version = reading.version(request.POST.get("version"))
-    editor = Editor(stations_typed(request.POST), "changes_round" in request.POST, version)
+    editor = AtOnceEditor(stations_typed(request.POST), "changes_round" in request.POST, version)
     do = reading.text(request.POST.get("do", "look"))
     if do == "save":
         return _save(request, session, row, editor)
@@ -57,7 +57,7 @@ def _saved(session: Any, row: Any) -> Any:
     return next(each for each in actions.parts_as_input(session) if each.public_id == row.public_id)
 
 
-def _change(editor: Editor, do: str) -> None:
+def _change(editor: AtOnceEditor, do: str) -> None:
     """One more station, the keepers apart, up, down or out."""
     if do in ("add", "keepers") and len(editor.rows) >= MOST_STATIONS:
         editor.problem = _("At most {most} stations at a time.").format(most=MOST_STATIONS)
@@ -70,7 +70,7 @@ def _change(editor: Editor, do: str) -> None:
         editor.rows = reordered(editor.rows, do)  # type: ignore[arg-type]
 
 
-def _save(request: HttpRequest, session: Any, row: Any, editor: Editor) -> HttpResponse:
+def _save(request: HttpRequest, session: Any, row: Any, editor: AtOnceEditor) -> HttpResponse:
     editor.form = _form(request, session, row, editor)
     if not editor.form.is_valid():
         editor.problem = _("Not saved yet. What you typed is still here.")
@@ -93,7 +93,7 @@ def _save(request: HttpRequest, session: Any, row: Any, editor: Editor) -> HttpR
     return redirect("sessions:session", session.public_id)
 
 
-def _form(request: HttpRequest, session: Any, row: Any, editor: Editor) -> StationRows:
+def _form(request: HttpRequest, session: Any, row: Any, editor: AtOnceEditor) -> StationRows:
     q = reading.text(request.POST.get("q"))
     drills = asked.drills_for(request.actor, session, row, q=q)
     if editor.keepers or any(each["stays"] for each in editor.rows):
@@ -115,7 +115,7 @@ def _titles(request: HttpRequest, session: Any, ids: list[str]) -> list[tuple[st
     return [(str(key), found[key].title) for key in wanted if key in found]
 
 
-def _page(request: HttpRequest, session: Any, row: Any, editor: Editor) -> HttpResponse:
+def _page(request: HttpRequest, session: Any, row: Any, editor: AtOnceEditor) -> HttpResponse:
     form = editor.form or _form(request, session, row, editor)
     context = {
         "row": session,

@@ -91,7 +91,7 @@ def _row(*, minutes: int, bouts: int, bout_s: int, rest_s: int, effort: float, f
     }
 
 
-def planned_rows(session: Any, form: PartRows, known: Mapping[Any, Any]) -> list[pages.Row]:
+def planned_rows(session: Any, form: PartRows, known: Mapping[Any, Any]) -> list[pages.EditorRow]:
     """The rows that can be read, as the computations take them; keys are the rows' numbers."""
     found = []
     for index, row in enumerate(form.forms):
@@ -102,7 +102,7 @@ def planned_rows(session: Any, form: PartRows, known: Mapping[Any, Any]) -> list
     return found
 
 
-def _planned(session: Any, index: int, row: Any, part: Any, known: Mapping[Any, Any]) -> pages.Row:
+def _planned(session: Any, index: int, row: Any, part: Any, known: Mapping[Any, Any]) -> pages.EditorRow:
     drill = known.get(row.cleaned_data["drill"])
     needs = pages.needs_of(
         session, str(row.cleaned_data["id"] or ""), drill, row.cleaned_data.get("rung") or ""
@@ -119,7 +119,7 @@ def _planned(session: Any, index: int, row: Any, part: Any, known: Mapping[Any, 
         headers_per_player=needs.headers,
         station_kit=needs.kit,
     )
-    return pages.Row(planned, needs.in_play, needs.to_lay)
+    return pages.EditorRow(planned, needs.in_play, needs.to_lay)
 
 
 def part_lines(

@@ -20,7 +20,7 @@ from sessions.views.part_rows import blank_row, part_lines, picked_row, planned_
 
 
 @dataclass
-class Editor:
+class PartsEditor:
     """The form as it stands: rows as text, the version they began from, and what is wrong beyond the rows."""
 
     rows: list[dict[str, str]]
@@ -38,7 +38,7 @@ def parts(request: HttpRequest, public_id: UUID) -> HttpResponse:
     if request.method != "POST":
         saved = actions.parts_as_input(session)
         return _page(
-            request, session, Editor(rows_of(saved), session.version, "\n".join(part_lines(session)))
+            request, session, PartsEditor(rows_of(saved), session.version, "\n".join(part_lines(session)))
         )
     editor = _typed(request)
     do = reading.text(request.POST.get("do", "look"))
@@ -50,9 +50,9 @@ def parts(request: HttpRequest, public_id: UUID) -> HttpResponse:
     return _page(request, session, editor)
 
 
-def _typed(request: HttpRequest) -> Editor:
+def _typed(request: HttpRequest) -> PartsEditor:
     version = reading.version(request.POST.get("version"))
-    return Editor(rows_typed(request.POST), version, reading.as_typed(request.POST.get("loaded")))
+    return PartsEditor(rows_typed(request.POST), version, reading.as_typed(request.POST.get("loaded")))
 
 
 def _changed(request: HttpRequest, session: Any, rows: list[dict[str, str]], do: str) -> list[dict[str, str]]:
@@ -65,12 +65,12 @@ def _changed(request: HttpRequest, session: Any, rows: list[dict[str, str]], do:
     return reordered(rows, do)
 
 
-def _counted(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
+def _counted(request: HttpRequest, session: Any, editor: PartsEditor) -> HttpResponse:
     """What stands against the rows as they are typed, put beside each of them without loading the page anew."""
     return render(request, "sessions/parts/live.html", _judged(request, session, editor))
 
 
-def _judged(request: HttpRequest, session: Any, editor: Editor) -> dict[str, Any]:
+def _judged(request: HttpRequest, session: Any, editor: PartsEditor) -> dict[str, Any]:
     known = pages.drills_in_editor(request.actor, session, drill_ids(editor.rows))
     form = editor.form or PartRows(editor.rows, {key: each.rungs for key, each in known.items()})
     return {
@@ -82,7 +82,7 @@ def _judged(request: HttpRequest, session: Any, editor: Editor) -> dict[str, Any
     }
 
 
-def _save(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
+def _save(request: HttpRequest, session: Any, editor: PartsEditor) -> HttpResponse:
     form = _rows_form(request, session, editor)
     if not form.is_valid():
         editor.problems = [_("Not saved yet. What you typed is still here.")]
@@ -102,13 +102,13 @@ def _save(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
     return redirect("sessions:session", session.public_id)
 
 
-def _rows_form(request: HttpRequest, session: Any, editor: Editor) -> PartRows:
+def _rows_form(request: HttpRequest, session: Any, editor: PartsEditor) -> PartRows:
     known = pages.drills_in_editor(request.actor, session, drill_ids(editor.rows))
     editor.form = PartRows(editor.rows, {key: each.rungs for key, each in known.items()})
     return editor.form
 
 
-def _page(request: HttpRequest, session: Any, editor: Editor) -> HttpResponse:
+def _page(request: HttpRequest, session: Any, editor: PartsEditor) -> HttpResponse:
     q, activity = (reading.text(request.POST.get(name)) for name in ("q", "activity"))
     tonight, any_age = request.method != "POST" or "tonight" in request.POST, "any_age" in request.POST
     context = {

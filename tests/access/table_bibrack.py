@@ -1,4 +1,4 @@
-"""Rows of the house itself, and the routes that a library brings."""
+"""Rows of the installation itself, and the routes that a library brings."""
 
 from tests.access.rows import EVERYBODY, STAFF, Row
 

@@ -1,4 +1,4 @@
-"""Rows of a session put together by the house."""
+"""Rows of a session suggested by the app."""
 
 from typing import Any
 

@@ -11,7 +11,7 @@ from django.test import Client
 from django.urls import reverse
 
 from club.access import decision_of
-from tests.access.kept import nobody_keeps
+from tests.access.caching import nobody_keeps
 from tests.access.rows import ANYWHERE, Row
 from tests.access.table_bibrack import SIGNING_IN
 from tests.access.walker import all_rows, room_of, routes, tables

@@ -1,4 +1,4 @@
-"""Every route of the house, found by walking the URL resolver, and every row of the tables."""
+"""Every route of the installation, found by walking the URL resolver, and every row of the tables."""
 
 import importlib
 import pkgutil

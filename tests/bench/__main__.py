@@ -19,7 +19,7 @@ sys.exit(
             "tests/bench/drawing.py",
             "tests/bench/assemble.py",
             "tests/bench/evening.py",
-            "tests/bench/house.py",
+            "tests/bench/processes.py",
             "tests/bench/memory.py",
             "tests/bench/stalled.py",
             "tests/bench/opened.py",

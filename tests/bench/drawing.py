@@ -8,7 +8,7 @@ from xml.etree.ElementTree import Element, fromstring, tostring
 
 from msgspec.structs import replace
 
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.game.scene import Scene
 from tests.drills.drawing.scenes import four_a_side, six_steps
 
@@ -22,10 +22,10 @@ def test_drawing() -> None:
         f"\n{'12 players, 6 steps':<24}{'bytes':>8}{'gzip':>7}{'ms':>7}{'least':>7}{'bare ms':>9}{'ratio':>7}"
     )
     for name, options in (
-        ("the whole, still", Options()),
-        ("in motion", Options(moving=True)),
-        ("without colours", Options(hatched="always")),
-        ("thumbnail", Options(thumbnail=True)),
+        ("the whole, still", DrawingOptions()),
+        ("in motion", DrawingOptions(moving=True)),
+        ("without colours", DrawingOptions(hatched="always")),
+        ("thumbnail", DrawingOptions(thumbnail=True)),
     ):
         text = render(scenes[0], options=options)
         trees = [fromstring(text)] * ROUNDS

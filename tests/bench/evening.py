@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import Any
 
 from drills.game.evening import Piece
-from sessions.planning.layout import Grid, lay_out, lay_out_evening
-from sessions.planning.rotation import TeamPlaces, Tonight, rotate_people
+from sessions.planning.layout import GridToLay, lay_out, lay_out_evening
+from sessions.planning.rotation import RotationLimits, TeamPlaces, rotate_people
 
 ROUNDS = 5
 
@@ -19,10 +19,11 @@ def _fenced(length_m: float, width_m: float) -> Piece:
 
 SPACE = _fenced(80, 50)
 GRIDS = [
-    Grid(str(n), length, width) for n, (length, width) in enumerate(((30, 20), (25, 20), (20, 15), (18, 12)))
+    GridToLay(str(n), length, width)
+    for n, (length, width) in enumerate(((30, 20), (25, 20), (20, 15), (18, 12)))
 ]
-THREE = [Grid(str(n), 18, 12, shot_at=(("left", 5.0), ("right", 5.0))) for n in range(3)]
-SIX = [Grid(str(n), 11, 12) for n in range(6)]
+THREE = [GridToLay(str(n), 18, 12, shot_at=(("left", 5.0), ("right", 5.0))) for n in range(3)]
+SIX = [GridToLay(str(n), 11, 12) for n in range(6)]
 
 
 def test_sheets(demo_database: Any) -> None:
@@ -58,7 +59,7 @@ def test_sheets(demo_database: Any) -> None:
 def test_planning() -> None:
     names = [f"p{number:02}" for number in range(30)]
     three = [TeamPlaces("red", 8), TeamPlaces("blue", 8), TeamPlaces("yellow", 8, "outside")]
-    late = Tonight(
+    late = RotationLimits(
         presence={"p00": (3, 12), "p01": (1, 7)}, outside_only=frozenset({"p05"}), keepers=("p28", "p29")
     )
     print(f"\n{'computation':<52}{'ms':>8}")

@@ -9,7 +9,7 @@ import urllib.error
 import urllib.request
 from pathlib import Path
 
-from tests.harness.house import ROOT, House, until
+from tests.harness.installation import ROOT, Installation, until
 
 # Run in a process that has the installation's database. There is one open proposal for each person: ten ask.
 ASK = """
@@ -42,17 +42,17 @@ print(asked.filter(state="done").count())
 """
 
 
-def start(house: House) -> float:
+def start(installation: Installation) -> float:
     """Seconds until pages are answered and the worker has been heard of."""
     began = time.perf_counter()
-    house.start()
-    assert until(lambda: house.answers("/healthz"), 180)
+    installation.start()
+    assert until(lambda: installation.answers("/healthz"), 180)
     took = time.perf_counter() - began
-    assert until(lambda: house.answers("/readyz"), 60)
+    assert until(lambda: installation.answers("/readyz"), 60)
     return took
 
 
-def memory_mb(house: House) -> float:
+def memory_mb(installation: Installation) -> float:
     """Summed PSS of the supervisor and all below it, and of the database and its processes."""
     parents = {}
     for folder in Path("/proc").glob("[0-9]*"):
@@ -60,8 +60,8 @@ def memory_mb(house: House) -> float:
             parents[int(folder.name)] = int((folder / "stat").read_text().rsplit(")", 1)[1].split()[1])
         except OSError:
             continue  # it has just ended
-    assert house.child is not None
-    ours, more = set[int](), {house.child.pid, int(str(house.database()))}
+    assert installation.child is not None
+    ours, more = set[int](), {installation.child.pid, int(str(installation.database()))}
     while more:
         ours |= more
         more = {pid for pid, parent in parents.items() if parent in ours} - ours
@@ -76,11 +76,11 @@ def _pss_kb(pid: int) -> int:
     return next((int(line.split()[1]) for line in lines if line.startswith("Pss:")), 0)
 
 
-def told(house: House, words: str) -> list[str]:
+def told(installation: Installation, words: str) -> list[str]:
     """What a few lines of Python print in the installation's own database."""
-    url = json.loads((house.data / "run.json").read_text())["url"]
-    env = {**house.env, "DATABASE_URL": url, "DJANGO_SETTINGS_MODULE": "bibrack.settings.live"}
-    secret = os.fspath(house.data / "secret_key")
+    url = json.loads((installation.data / "run.json").read_text())["url"]
+    env = {**installation.env, "DATABASE_URL": url, "DJANGO_SETTINGS_MODULE": "bibrack.settings.live"}
+    secret = os.fspath(installation.data / "secret_key")
     start = "import django\ndjango.setup()\n"
     done = subprocess.run(
         [sys.executable, "-c", start + words],
@@ -93,9 +93,9 @@ def told(house: House, words: str) -> list[str]:
     return done.stdout.split()
 
 
-def timed(house: House, path: str, key: str) -> float:
+def timed(installation: Installation, path: str, key: str) -> float:
     asked = urllib.request.Request(
-        f"http://localhost:{house.port}{path}", headers={"Cookie": f"bibrack_session={key}"}
+        f"http://localhost:{installation.port}{path}", headers={"Cookie": f"bibrack_session={key}"}
     )
     began = time.perf_counter()
     try:

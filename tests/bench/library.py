@@ -30,7 +30,7 @@ SIZES = [int(each) for each in os.environ.get("BIBRACK_BENCH_DRILLS", "1000,1000
 EVENINGS = 12
 LOOKS = 4
 LARGE = {
-    "drills_drill", "drills_drillrevision", "drills_variation", "drills_setup", "drills_word", "drills_roomwithkit",
+    "drills_drill", "drills_drillrevision", "drills_variation", "drills_roomneeded", "drills_word", "drills_roomwithkit",
 }  # fmt: skip
 
 

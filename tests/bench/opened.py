@@ -1,4 +1,4 @@
-"""How many of our files somebody opens who follows one thing through the house: those of which a function runs for it."""
+"""How many of our files somebody opens who follows one thing through the installation: those of which a function runs for it."""
 
 import inspect
 import sys

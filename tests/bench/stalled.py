@@ -8,7 +8,7 @@ from pathlib import Path
 
 from tests.bench.installation import start, timed, told
 from tests.harness.free_port import free_port
-from tests.harness.house import House
+from tests.harness.installation import Installation
 
 STALLED, TURNS, EACH = 500, 12, 5
 HALF_A_HEAD = b"GET / HTTP/1.1\r\nHost: localhost\r\nX-Half: "
@@ -21,21 +21,21 @@ print(session_key("coach@demo.example"))
 
 
 def test_half_sent_requests_cost_others_next_to_nothing(tmp_path: Path) -> None:
-    house = House(tmp_path / "data", free_port(), demo=True)
+    installation = Installation(tmp_path / "data", free_port(), demo=True)
     tmp_path.chmod(0o755)
-    start(house)
+    start(installation)
     try:
-        (key,) = told(house, KEY)
+        (key,) = told(installation, KEY)
         for path in PATHS:
-            timed(house, path, key)
+            timed(installation, path, key)
         alone: list[float] = []
         beside: list[float] = []
         for _ in range(TURNS):
-            alone += [timed(house, path, key) for path in PATHS for _ in range(EACH)]
-            with stalled(house.port):
-                beside += [timed(house, path, key) for path in PATHS for _ in range(EACH)]
+            alone += [timed(installation, path, key) for path in PATHS for _ in range(EACH)]
+            with stalled(installation.port):
+                beside += [timed(installation, path, key) for path in PATHS for _ in range(EACH)]
     finally:
-        house.stop()
+        installation.stop()
     print(f"\n{'ms':<10}{'alone':>8}{'beside':>8}{'ratio':>8}   beside {STALLED} half-sent requests")
     for name, of in (("p50", statistics.median), ("p95", lambda each: statistics.quantiles(each, n=20)[-1])):
         print(f"{name:<10}{of(alone):>8.1f}{of(beside):>8.1f}{of(beside) / of(alone):>8.2f}")

@@ -14,34 +14,36 @@ import psycopg
 
 from bibrack.postgres import lock
 from tests.harness.free_port import free_port
-from tests.harness.house import House, until
+from tests.harness.installation import Installation, until
 
 LONGEST_S = 60.0
 PATIENCE_S = 280.0  # the machine may be busy with something else
 
 
-def making_the_cluster(house: House) -> bool:
-    return any(house.data.glob("postgres.new*/global"))
+def making_the_cluster(installation: Installation) -> bool:
+    return any(installation.data.glob("postgres.new*/global"))
 
 
-def collecting_static_files(house: House) -> bool:
-    static = house.data / "static"
+def collecting_static_files(installation: Installation) -> bool:
+    static = installation.data / "static"
     return (static / "bibrack").exists() and not (static / ".stamp").exists()
 
 
-def migrating(house: House) -> bool:
+def migrating(installation: Installation) -> bool:
     """Tables there are, and no epoch yet."""
     return answer(
-        house, "SELECT count(*) > 25 AND to_regclass('bibrack_epoch') IS NULL FROM django_migrations"
+        installation, "SELECT count(*) > 25 AND to_regclass('bibrack_epoch') IS NULL FROM django_migrations"
     )
 
 
-def loading_the_demo_club(house: House) -> bool:
+def loading_the_demo_club(installation: Installation) -> bool:
     """Some of its rows are written, in the transaction that writes all."""
-    return answer(house, "SELECT count(*) > 0 FROM pg_stat_activity WHERE query LIKE '%INTO \"drills_%'")
+    return answer(
+        installation, "SELECT count(*) > 0 FROM pg_stat_activity WHERE query LIKE '%INTO \"drills_%'"
+    )
 
 
-MOMENTS: tuple[Callable[[House], bool], ...] = (
+MOMENTS: tuple[Callable[[Installation], bool], ...] = (
     making_the_cluster,
     collecting_static_files,
     migrating,
@@ -49,9 +51,9 @@ MOMENTS: tuple[Callable[[House], bool], ...] = (
 )
 
 
-def answer(house: House, question: str) -> bool:
-    """What the house's database says; no while it is not there."""
-    url = house.database_url()
+def answer(installation: Installation, question: str) -> bool:
+    """What the installation's database says; no while it is not there."""
+    url = installation.database_url()
     if url is None:
         return False
     with suppress(psycopg.Error), psycopg.connect(url, connect_timeout=5) as connection:
@@ -60,22 +62,24 @@ def answer(house: House, question: str) -> bool:
     return False
 
 
-def crash(house: House) -> None:
-    """Kill everything of this house at once, as a power cut does."""
-    database, _ = lock.read(house.data / "postgres")
-    assert house.child is not None
-    for pid in (house.child.pid, *house.children(), database):
+def crash(installation: Installation) -> None:
+    """Kill everything of this installation at once, as a power cut does."""
+    database, _ = lock.read(installation.data / "postgres")
+    assert installation.child is not None
+    for pid in (installation.child.pid, *installation.children(), database):
         if pid is not None:
             with suppress(ProcessLookupError):
                 os.kill(pid, signal.SIGKILL)
-    house.child.communicate()
+    installation.child.communicate()
 
 
-def healed(house: House) -> bool:
+def healed(installation: Installation) -> bool:
     """Tell whether the start after it ends in a working demo club with its links."""
-    house.start()
-    works = until(house.answers, PATIENCE_S) and until(lambda: house.answers("/readyz"), PATIENCE_S)
-    status, printed = house.stop()
+    installation.start()
+    works = until(installation.answers, PATIENCE_S) and until(
+        lambda: installation.answers("/readyz"), PATIENCE_S
+    )
+    status, printed = installation.stop()
     return works and status == 0 and "director" in printed and "Sign in to the demo club" in printed
 
 
@@ -85,12 +89,12 @@ def sweep(step_s: float) -> int:
     while after < LONGEST_S:
         base = Path(tempfile.mkdtemp(prefix="bibrack-killed-"))
         base.chmod(0o711)
-        house = House(base / "data", free_port(), demo=True)
-        house.start()
+        installation = Installation(base / "data", free_port(), demo=True)
+        installation.start()
         time.sleep(after)
-        done = house.answers()
-        crash(house)
-        good = healed(house)
+        done = installation.answers()
+        crash(installation)
+        good = healed(installation)
         ill += not good
         done_by_then = ", ready by then" if done else ""
         sys.stdout.write(f"killed after {after:.2f} s{done_by_then}: {'healed' if good else 'ILL'}\n")

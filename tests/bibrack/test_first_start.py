@@ -12,11 +12,11 @@ from django.core.management.base import CommandError
 from django.db import connection
 
 from bibrack import epoch
-from bibrack.house import is_empty
+from bibrack.sign_in_links import is_empty
 from tests.bibrack import killed
 from tests.factories import ClubSettingsFactory, UserFactory
 from tests.harness.free_port import free_port
-from tests.harness.house import House, until
+from tests.harness.installation import Installation, until
 from tests.harness.templates import pointed_at, run
 
 pytestmark = pytest.mark.tx
@@ -24,13 +24,13 @@ pytestmark = pytest.mark.tx
 
 def test_a_first_start_killed_at_one_moment_after_another_ends_in_a_working_demo_club(data: Path) -> None:
     """Each start meets what the kill before it has left, and is killed a stage later."""
-    house = House(data, free_port(), demo=True)
+    installation = Installation(data, free_port(), demo=True)
     for moment in killed.MOMENTS:
-        house.start()
-        assert until(lambda: moment(house), killed.PATIENCE_S), moment.__name__  # noqa: B023
-        killed.crash(house)
+        installation.start()
+        assert until(lambda: moment(installation), killed.PATIENCE_S), moment.__name__  # noqa: B023
+        killed.crash(installation)
         (data / "secret_key").write_text("")  # made, and not yet written
-    assert killed.healed(house)
+    assert killed.healed(installation)
     assert (data / "secret_key").stat().st_mode & 0o777 == 0o600
     assert len((data / "secret_key").read_text()) > 40
     assert list(data.glob("postgres.new*")) == []

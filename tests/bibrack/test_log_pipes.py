@@ -13,7 +13,7 @@ import pytest
 
 from bibrack.log_pipes import LogPipes
 from bibrack.log_writer import LONGEST_LINE, OLD_FILES, LogFile
-from tests.harness.house import ROOT, until
+from tests.harness.installation import ROOT, until
 
 
 def in_order(log: Path) -> list[Path]:

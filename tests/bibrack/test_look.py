@@ -17,7 +17,7 @@ from django.template.loader import render_to_string
 from drills.drawing.bibs import BIBS
 from drills.drawing.svg import render
 from sessions.pictures.skyline import skyline
-from sessions.pictures.week import Day, Entry, week_picture
+from sessions.pictures.week import DayEntry, WeekDay, week_picture
 from sessions.planning.plan import PlannedPart, SessionPlan
 from tests.drills.drawing.scenes import four_a_side, three_steps
 
@@ -244,9 +244,9 @@ def drawings() -> dict[str, str]:
         PlannedPart(key="b", minutes=30, cr10=7, bouts=3, rest_s=60, changeover_s=120),
     )
     days = [
-        Day("Tue 3 Mar", (Entry("training", 280, 75),)),
-        Day("Thu 5 Mar", (Entry("training", 250, 75, True),)),
-        Day("Sat 7 Mar", (Entry("match", 360, 60),)),
+        WeekDay("Tue 3 Mar", (DayEntry("training", 280, 75),)),
+        WeekDay("Thu 5 Mar", (DayEntry("training", 250, 75, True),)),
+        WeekDay("Sat 7 Mar", (DayEntry("match", 360, 60),)),
     ]
     return {
         "plan": render(four_a_side(steps=three_steps())),

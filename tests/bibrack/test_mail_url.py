@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from bibrack.mail import MailServer, mail_server, read_mail_url, sender
-from tests.harness.house import ROOT
+from tests.harness.installation import ROOT
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""The house's own addresses: health, the screen's scheme, the manifest, the pages for errors."""
+"""The installation's own addresses: health, the screen's scheme, the manifest, the pages for errors."""
 
 import gzip
 from pathlib import Path

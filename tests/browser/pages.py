@@ -153,7 +153,7 @@ def _attended() -> str:
     from club.models import Player, Squad, User
     from club.queries import actor_of, club_settings, players_of, today
     from sessions import actions
-    from sessions.actions import When
+    from sessions.actions import DayAndTimes
     from sessions.bridge import local_moment
     from sessions.models import TrainingSession
 
@@ -168,7 +168,7 @@ def _attended() -> str:
     for number in () if there else (5, 4, 3, 0):
         session = tonight
         if number:
-            when = When(today() - timedelta(weeks=number), tonight.starts, tonight.ends)
+            when = DayAndTimes(today() - timedelta(weeks=number), tonight.starts, tonight.ends)
             session = actions.plan_session(age_group_id=group.pk, squad_id=team.pk, when=when, title="Gates")
         starts = local_moment(session.day, session.starts, club_settings().time_zone)
         told = [(kinds[(number * 3 + at * 7) % 10], each) for at, each in enumerate(own)]

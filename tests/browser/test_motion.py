@@ -49,10 +49,10 @@ class Plan:
     def off_m(self, time_s: float, turn: int = 0) -> float:
         """How far anybody is from where the scene says, at most."""
         from drills.drawing.pose import pose_at
-        from drills.drawing.svg import Options
+        from drills.drawing.svg import DrawingOptions
         from drills.drawing.svg.sheet import lay
 
-        sheet, pose = lay(self.scene, Options(turn=turn)), pose_at(self.scene, time_s)
+        sheet, pose = lay(self.scene, DrawingOptions(turn=turn)), pose_at(self.scene, time_s)
         seen = self.page.locator("[data-sheet] > svg").evaluate(SEEN)
         spots = pose.players | {key: (ball.x_m, ball.y_m) for key, ball in pose.balls.items()}
         assert set(spots) <= set(seen)

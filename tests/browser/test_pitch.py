@@ -10,7 +10,7 @@ from playwright.sync_api import expect
 
 from tests.browser.at_the_pitch import Pitch
 from tests.harness.browsers import DESK, PHONE
-from tests.sessions.kept import setup_of
+from tests.sessions.set_ups import setup_of
 
 FIRST_VIEW = (".line", ".clock", "figure.plan", ".say", ".cond", ".thumbs")
 

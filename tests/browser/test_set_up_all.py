@@ -9,7 +9,7 @@ from playwright.sync_api import expect
 from tests.browser.at_the_pitch import Pitch
 from tests.harness.accessible import complaints
 from tests.harness.browsers import DESK
-from tests.sessions.kept import setup_of
+from tests.sessions.set_ups import setup_of
 
 
 def stations(phone: Pitch) -> list[Any]:

@@ -17,7 +17,7 @@ NEVER_MET = {
     *("part_position_once", "event_taken_once", "event_seq_dense", "player_once_on_a_register"),
     *("one_rating_each", "session_once_in_the_ledger"),
     # Asked for again and found: get_or_create, update_or_create, and the one open proposal.
-    *("kept_close_once", "idempotency_key_once", "station_id", "one_open_computation_each"),
+    *("favourite_once", "idempotency_key_once", "station_id", "one_open_computation_each"),
 }
 
 

@@ -9,7 +9,7 @@ from django.core.exceptions import ValidationError
 from django.urls import reverse
 
 from club import actions, pages
-from club.choices import EDGES, AtEdge, FixedGoal
+from club.choices import EDGES, AtEdge, FixedGoalKind
 from club.errors import Refused
 from club.forms import PitchForm, ZoneForm
 from club.limits import FIXED_GOALS
@@ -34,9 +34,9 @@ def edges_of(zone: Zone) -> tuple[str, ...]:
 
 def test_the_club_and_the_drills_mean_the_same_by_the_same_words() -> None:
     assert set(AtEdge.values) == set(STANDS)
-    assert list(FixedGoal.values) == list(GoalSize)
+    assert list(FixedGoalKind.values) == list(GoalSize)
     assert set(EDGES) == set(get_args(Edge))
-    assert {size: pages.ground.GOALS_M[FixedGoal(size)] for size in GoalSize} == GOAL_WIDTHS_M
+    assert {size: pages.ground.GOALS_M[FixedGoalKind(size)] for size in GoalSize} == GOAL_WIDTHS_M
 
 
 # Kept ----------------------------------------------------------------------------------------------------------

@@ -7,7 +7,7 @@ import pytest
 from django.test import Client
 from django.utils import timezone
 
-from bibrack.house import way_in
+from bibrack.sign_in_links import way_in
 from club import lasting
 from club.choices import LinkKind
 from club.models import OneTimeLink

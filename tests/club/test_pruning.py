@@ -88,7 +88,7 @@ def made_of_everything(world: World) -> None:
     actions.make_token(user_id=director.pk, days=30)
     actions.make_token(user_id=director.pk)
     actions.answer_once(
-        user_id=director.pk, key="k", route="/", body_hash="", make=lambda: actions.Answer(200, {})
+        user_id=director.pk, key="k", route="/", body_hash="", make=lambda: actions.StoredAnswer(200, {})
     )
     actions.note_reading(user_id=director.pk, squad_ids=[world.own.squad.pk], page=NamesOn.SQUAD)
     cache.set("counted", 1, timeout=60)

@@ -11,7 +11,7 @@ import pytest
 import yaml
 from jsonschema.validators import validator_for
 
-from bibrack.web.limits import Limits
+from bibrack.web.limits import RequestLimits
 
 ROOT = Path(__file__).resolve().parents[2]
 OURS = ("migrate", "web", "worker")
@@ -157,7 +157,7 @@ def test_the_proxy_waits_for_nobody_for_ever_and_lets_go_of_a_connection_first()
     said = (ROOT / "docker/Caddyfile").read_text(encoding="utf-8")
     found = dict(re.findall(r"^\s*(read_header|read_body|idle|keepalive) (\d+[sm])", said, re.MULTILINE))
     assert found == {"read_header": "15s", "read_body": "10m", "idle": "2m", "keepalive": "30s"}
-    assert int(found["keepalive"].removesuffix("s")) < Limits().kept_alive_s
+    assert int(found["keepalive"].removesuffix("s")) < RequestLimits().kept_alive_s
     largest = re.search(r"max_size (\d+)MB", said)
     assert largest is not None
-    assert int(largest[1]) * 10**6 <= Limits().large_body_bytes, "what it lets through, we take in"
+    assert int(largest[1]) * 10**6 <= RequestLimits().large_body_bytes, "what it lets through, we take in"

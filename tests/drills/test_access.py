@@ -16,7 +16,7 @@ from rest_framework.test import APIClient
 from drills import actions, urls
 from drills.api_urls import urlpatterns as api_patterns
 from drills.models import Drill
-from tests.access.kept import nobody_keeps
+from tests.access.caching import nobody_keeps
 from tests.drills.people import acting, make, make_people
 from tests.drills.samples import SMALL, WHOLE
 from tests.harness.standing import standing
@@ -66,7 +66,7 @@ PAGES: dict[str, tuple[str, dict, dict]] = {
     "past": ("get", OWN_DRAFT, READ),
     "restore": ("post", {**STEP, "other": 404}, {**STEP, "other": 404}),
     "compare": ("get", OWN_DRAFT, READ),
-    "close": ("post", STAFF_DRAFT, STAFF_STEP),
+    "favourite": ("post", STAFF_DRAFT, STAFF_STEP),
     "note": ("post", said_nothing(STAFF_DRAFT), said_nothing(STAFF_STEP)),
     "note-drop": ("post", {**STAFF_DRAFT, "director": 404, "coach": 404}, NO_NOTE),
     "share": ("post", {**STEP, "other": 404}, {**STEP, "other": 403}),
@@ -179,8 +179,8 @@ API: dict[tuple[str, str], tuple[dict, dict]] = {
     ("api-checks", "get"): (API_DRAFT, API_READ),
     ("api-drawing", "get"): (API_DRAFT, API_READ),
     ("api-drawing-png", "get"): (API_DRAFT, API_READ),
-    ("api-drill-close", "put"): (API_KEEP_DRAFT, API_KEEP),
-    ("api-drill-close", "delete"): (API_KEEP_DRAFT, API_KEEP),
+    ("api-drill-favourite", "put"): (API_KEEP_DRAFT, API_KEEP),
+    ("api-drill-favourite", "delete"): (API_KEEP_DRAFT, API_KEEP),
     ("api-drill-notes", "get"): (API_DRAFT, API_READ),
     ("api-drill-notes", "post"): (
         {**API_DRAFT, "director": 201, "coach": 201},

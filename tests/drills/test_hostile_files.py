@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from rest_framework.test import APIClient
 
-from drills.models import Drill, DrillRevision, Footprint, SetUp, Word
+from drills.models import Drill, DrillRevision, Footprint, RoomNeeded, Word
 from drills.validators import LARGEST_IMPORT_BYTES, MOST_IMPORTED
 from tests.drills.people import People
 from tests.drills.samples import SMALL
@@ -30,7 +30,7 @@ def send(people: People, api: Callable[..., APIClient]) -> Callable[[bytes | str
 
 
 def nothing_is_kept() -> bool:
-    return not any(model.objects.exists() for model in (Drill, DrillRevision, Footprint, SetUp, Word))
+    return not any(model.objects.exists() for model in (Drill, DrillRevision, Footprint, RoomNeeded, Word))
 
 
 def nested(levels: int) -> str:

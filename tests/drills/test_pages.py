@@ -64,7 +64,7 @@ def test_the_list_narrows_and_says_what_to_do_when_empty(
 
 
 def test_each_filter_that_is_set_can_be_taken_away(visitor: Visitor, people: People) -> None:
-    asked = "/library/?q=gates&players=15&length=30.5&kit=4+mini+goals&close=1&theme=keep-the-ball&page=2"
+    asked = "/library/?q=gates&players=15&length=30.5&kit=4+mini+goals&favourite=1&theme=keep-the-ball&page=2"
     html = visitor(people.coach).get(asked).content.decode()
     without = re.findall(r'class="chip" href="/library/\?([^"]*)"><span[^>]*>Without </span>(.*?) <', html)
     assert [words for _rest, words in without] == [
@@ -73,9 +73,9 @@ def test_each_filter_that_is_set_can_be_taken_away(visitor: Visitor, people: Peo
         "30.5 m long",
         "4 mini goals",
         "Keep the ball",
-        "kept close",
+        "saved",
     ]
-    rest = "q=gates&amp;length=30.5&amp;kit=4+mini+goals&amp;close=1&amp;theme=keep-the-ball"
+    rest = "q=gates&amp;length=30.5&amp;kit=4+mini+goals&amp;favourite=1&amp;theme=keep-the-ball"
     assert without[1][0] == rest
 
 

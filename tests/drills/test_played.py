@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from drills.drawing.picture import laid
 from drills.game.document import DrillDocument
 from drills.game.evening import Evening
-from drills.game.fit import kept
+from drills.game.fit import serialize
 from drills.game.fits import fits
 from drills.game.format import Format, UnclearFormat
 from drills.game.played import _phase_tonight, as_played, dressed
@@ -128,28 +128,30 @@ def test_a_set_up_is_kept_whole_and_read_back() -> None:
     run = tonight(demo_document("two-stay-three-fly"), 17)
     assert run.setup is not None
     bibs = tuple(each.wear for each in run.grids)
-    plain = msgspec.json.decode(msgspec.json.encode(kept.as_plain(kept.Kept(run.setup, bibs, 5))))
-    again = kept.from_plain(plain)
+    plain = msgspec.json.decode(
+        msgspec.json.encode(serialize.as_plain(serialize.KeptSetUp(run.setup, bibs, 5)))
+    )
+    again = serialize.from_plain(plain)
     assert (again.setup, again.engine) == (run.setup, 5)
     assert as_played(run.written, "", again.setup, again.bibs).grids == run.grids
 
 
 @pytest.mark.parametrize("plain", [{}, {"schema": 99}, {"schema": 1, "setup": {"grids": "two"}}])
 def test_a_set_up_of_another_schema_is_refused_with_a_sentence(plain: dict[str, object]) -> None:
-    with pytest.raises(kept.UnreadableSetUp):
-        kept.from_plain(plain)
+    with pytest.raises(serialize.UnreadableSetUp):
+        serialize.from_plain(plain)
 
 
 def test_an_older_schema_is_brought_up(monkeypatch: pytest.MonkeyPatch) -> None:
     run = tonight(demo_document("bite-back"), 9)
     assert run.setup is not None
-    old = {**kept.as_plain(kept.Kept(run.setup)), "schema": 0, "motor": 4}
+    old = {**serialize.as_plain(serialize.KeptSetUp(run.setup)), "schema": 0, "motor": 4}
 
-    def renamed(plain: kept.Plain) -> kept.Plain:
+    def renamed(plain: serialize.Plain) -> serialize.Plain:
         return {**{name: value for name, value in plain.items() if name != "motor"}, "engine": plain["motor"]}
 
-    monkeypatch.setitem(kept.STEPS, 0, renamed)
-    assert kept.from_plain(old).engine == 4
+    monkeypatch.setitem(serialize.STEPS, 0, renamed)
+    assert serialize.from_plain(old).engine == 4
 
 
 def test_a_document_that_cannot_be_read_says_so() -> None:

@@ -9,8 +9,8 @@ from rest_framework.test import APIClient
 
 from drills import actions
 from drills.bridge import document_of
-from drills.game.made.mine import Run
-from drills.models import Drill, DrillRevision, KeptClose, ShareLink
+from drills.game.made.mine import DrillRun
+from drills.models import Drill, DrillRevision, Favourite, ShareLink
 from tests.drills.people import acting, make, make_people
 from tests.drills.samples import SMALL, WHOLE
 from tests.harness.races import at_once, outcomes, race
@@ -70,10 +70,12 @@ def test_a_drill_has_no_more_links_than_the_limit() -> None:
     link = ShareLink.objects.first()
     back = partial(actions.take_back_link, actor=acting(people.coach), public_id=drill.public_id)
     assert at_once(3, partial(back, link_id=link.public_id)) == {"done": 3}
-    keep = partial(actions.keep_close, actor=acting(people.other), public_id=drill.public_id, close=True)
+    keep = partial(
+        actions.set_favourite, actor=acting(people.other), public_id=drill.public_id, favourite=True
+    )
     actions.send_for_review(actor=acting(people.coach), public_id=drill.public_id)
     assert at_once(4, keep) == {"done": 4}
-    assert KeptClose.objects.count() == 1
+    assert Favourite.objects.count() == 1
 
 
 def test_the_same_new_words_and_numbers_are_derived_once_whoever_comes_first() -> None:
@@ -114,7 +116,7 @@ def test_two_requests_with_one_key_are_one() -> None:
 def test_two_taps_save_one_version() -> None:
     people = make_people()
     drill = make(people.coach)
-    run = Run("eight", None, document_of(drill.current_revision).work)
+    run = DrillRun("eight", None, document_of(drill.current_revision).work)
     given = {"actor": acting(people.coach), "revision_id": drill.current_revision_id, "run": run}
     assert at_once(4, lambda: actions.save_as_mine(**given)) == {"done": 4}
     assert Drill.objects.filter(adapted_from_revision__drill=drill).count() == 1

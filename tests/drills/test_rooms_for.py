@@ -12,11 +12,11 @@ from drills.bridge import document_of, project
 from drills.game.document import DrillDocument, digest
 from drills.game.evening import Evening, players_of
 from drills.game.fit.rules import rules_for
-from drills.game.fit.search import Search
+from drills.game.fit.search import SetUpSearch
 from drills.game.fits import fits
 from drills.game.playable import design_of
 from drills.game.rooms import ENGINE_VERSION
-from drills.models import Drill, DrillRevision, Footprint, SetUp, Variation
+from drills.models import Drill, DrillRevision, Footprint, RoomNeeded, Variation
 from drills.pages.library import evening_wanted
 from drills.queries.search import DrillSearch, rooms_for, rooms_for_all
 from tests.drills.samples import SMALL, small, whole
@@ -108,7 +108,7 @@ def all_can_play(document: DrillDocument, key: str, tonight: DrillSearch) -> boo
     """Fit once more, with nobody allowed to be off."""
     design, evening = design_of(document, key), evening_for(tonight)
     rules = replace(rules_for(design, evening), waiting=0.0, off=0.0)
-    found = Search(design, evening, rules=rules).found(50)
+    found = SetUpSearch(design, evening, rules=rules).found(50)
     return any(not each.split.serving for each in found)
 
 
@@ -219,10 +219,13 @@ def test_rungs_and_drills_with_the_same_numbers_share_their_rooms(db: None) -> N
     # "Eight seconds" changes a condition alone; "Wide and calm" changes the grid.
     footprints = dict(first.variations.values_list("key", "footprint_id"))
     assert footprints[""] == footprints["eight"] != footprints["wide"]
-    rows = SetUp.objects.count()
+    rows = RoomNeeded.objects.count()
     second = keep(whole(title="Same numbers"))
     assert dict(second.variations.values_list("key", "footprint_id")) == footprints
-    assert (Footprint.objects.count(), SetUp.objects.count()) == (3, rows)  # two rungs' and the drill's own
+    assert (Footprint.objects.count(), RoomNeeded.objects.count()) == (
+        3,
+        rows,
+    )  # two rungs' and the drill's own
 
 
 def test_a_drill_that_has_its_rooms_is_derived_with_few_queries(db: None, django_assert_num_queries) -> None:
@@ -234,18 +237,18 @@ def test_a_drill_that_has_its_rooms_is_derived_with_few_queries(db: None, django
 def test_rederiving_makes_the_rooms_anew(db: None) -> None:
     def rooms() -> list[tuple]:
         return list(
-            SetUp.objects.order_by("footprint", "players", "keepers", "all_play", "classes").values_list(
+            RoomNeeded.objects.order_by("footprint", "players", "keepers", "all_play", "classes").values_list(
                 "footprint", "players", "keepers", "all_play", "classes", "longs_cm", "shorts_cm"
             )
         )
 
     drills = [with_revision(whole()), with_revision(whole(title="Same numbers"))]
     before = rooms()
-    SetUp.objects.filter(players=12).delete()
-    SetUp.objects.filter(players=13).update(longs_cm=[100], shorts_cm=[100])
+    RoomNeeded.objects.filter(players=12).delete()
+    RoomNeeded.objects.filter(players=13).update(longs_cm=[100], shorts_cm=[100])
     assert rederive_all() == 2
     assert rooms() == before
-    SetUp.objects.all().delete()
+    RoomNeeded.objects.all().delete()
     rederive_drill(drill_id=drills[0].pk)
     assert rooms() == before
 
@@ -275,7 +278,7 @@ def test_footprints_are_swept_when_no_rung_has_them(db: None) -> None:
     )  # two of the one rung's, before and after; three of the other drill's
     assert sweep_footprints() == 1
     assert sweep_footprints() == 0
-    left = set(SetUp.objects.values_list("footprint", flat=True))
+    left = set(RoomNeeded.objects.values_list("footprint", flat=True))
     used = Variation.objects.values_list("footprint").union(Drill.objects.values_list("footprint"))
     assert left == {each for (each,) in used}
 

@@ -57,7 +57,7 @@ def shelf(people: People) -> People:
         {"q": "first time"},
         {"q": "first time", **EVENING},
         {"state": "club standard"},
-        {"close": "1"},
+        {"favourite": "1"},
         {"effort_max": 6, "theme": "keep-the-ball", "q": "first time"},
     ],
 )

@@ -1,1 +1,1 @@
-"""Odd values at every address of the house: nothing that anybody sends ends in a 500."""
+"""Odd values at every address of the installation: nothing that anybody sends ends in a 500."""

@@ -1,4 +1,4 @@
-"""Every address of the house, found by walking the URL resolver, with things of the demo club in its places."""
+"""Every address of the installation, found by walking the URL resolver, with things of the demo club in its places."""
 
 import re
 from collections.abc import Iterator
@@ -40,7 +40,7 @@ BESIDE = {
     "part_id": "training.Part",
     "proposal_id": "training.Computation",
     "entry_id": "training.LedgerEntry",
-    "note_id": "drills.AfterUse",
+    "note_id": "drills.UseNote",
     "link_id": "drills.ShareLink",
 }
 WORDS = {

@@ -1,4 +1,4 @@
-"""Asks the house and writes down what it answered; whatever a request did is undone."""
+"""Asks the installation and writes down what it answered; whatever a request did is undone."""
 
 import traceback
 from collections import Counter
@@ -15,7 +15,7 @@ CSRF = "f" * 32
 
 
 class Asker:
-    """One person at the house: by cookie with the forgery token that their pages hold, or by token."""
+    """One person at the installation: by cookie with the forgery token that their pages hold, or by token."""
 
     def __init__(self, person: Any, *, by_token: bool = False) -> None:
         self.client = Client(enforce_csrf_checks=True, raise_request_exception=False)

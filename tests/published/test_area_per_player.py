@@ -3,7 +3,7 @@
 import pytest
 
 from drills.game.document.choices import GoalSize
-from drills.game.evening import Players
+from drills.game.evening import PlayerAges
 from drills.game.format import Format
 from drills.game.margins import RUN_OFF_WISHED_M
 from drills.game.pitches import (
@@ -54,14 +54,14 @@ def test_match_pitches(
 @guards("drills.game.pitches:goal_of", PITCHES, source=FA_HANDBOOK)
 @pytest.mark.parametrize(("a_side", "under", "goal"), [(row[0], row[1], row[-1]) for row in HANDBOOK])
 def test_goals_of_a_match(a_side: int, under: int, goal: tuple[float, float]) -> None:
-    frame = goal_of(Players(under, under, under - 1, a_side))
+    frame = goal_of(PlayerAges(under, under, under - 1, a_side))
     assert (frame.wide_ft, frame.high_ft) == goal
 
 
 @guards(PITCHES, "drills.game.pitches:LARGEST_OF_THREE_M2", "drills.game.pitches:goal_of", source=THREES)
 def test_three_a_side() -> None:
     """15 × 10 m, at most 20 × 15 m; goals of 4 × 2.5 ft; no goalkeepers."""
-    pitch, goal = match_pitch(3), goal_of(Players(7, 7, 6, 3))
+    pitch, goal = match_pitch(3), goal_of(PlayerAges(7, 7, 6, 3))
     assert (pitch.length_m, pitch.width_m, pitch.keepers, LARGEST_OF_THREE_M2) == (15, 10, 0, 20 * 15)
     assert (goal.wide_ft, goal.high_ft) == (4, 2.5)
 
@@ -75,10 +75,10 @@ def test_the_usual_format_of_an_age() -> None:
 @guards("drills.game.places.described:GOAL_WIDTHS_M", "drills.game.pitches:goal_of", source=LAW_1)
 def test_a_full_goal() -> None:
     """7.32 × 2.44 m, which is 24 × 8 ft; an age group's own, where nobody said which, is that of nine a side (16 ft)."""
-    goal = goal_of(Players(19, None, 18))
+    goal = goal_of(PlayerAges(19, None, 18))
     assert (goal.wide_m, goal.high_m) == (7.32, 2.44)
     assert GOAL_WIDTHS_M[GoalSize.FULL] == goal.wide_m
-    assert GOAL_WIDTHS_M[GoalSize.AGE_GROUP] == goal_of(Players(12, 12, 11, 9)).wide_m
+    assert GOAL_WIDTHS_M[GoalSize.AGE_GROUP] == goal_of(PlayerAges(12, 12, 11, 9)).wide_m
 
 
 @guards(

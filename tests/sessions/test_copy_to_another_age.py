@@ -18,7 +18,7 @@ from sessions.queries import reuse
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World, signed_in
-from tests.sessions.kept import setup_of
+from tests.sessions.set_ups import setup_of
 
 pytestmark = pytest.mark.django_db
 BARE: dict[str, Any] = {key: [] for key in ("goals", "groups", "conditions", "phases", "variations")}

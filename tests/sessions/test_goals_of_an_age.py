@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from drills.drawing.picture import laid, scene_as_written
-from drills.game.evening import Players
+from drills.game.evening import PlayerAges
 from drills.game.pitches import goal_of
 from drills.game.played import as_played
 from drills.pages import told
@@ -92,7 +92,7 @@ def test_a_goal_fills_an_edge_that_is_shorter(world: World) -> None:
     session = session_with_goals(world, "11v11", 16)
     document = queries.session_view(session).parts[0].stations[0].drill.document
     width = document.grids[0].width_m
-    tonight = as_played(document, players=Players(17, 17, 16, 11))
+    tonight = as_played(document, players=PlayerAges(17, 17, 16, 11))
     (near,) = [each for each in laid(tonight).scene.goals if each.key == "near"]
     assert near.width_m == min(width, 7.32)
     assert near.width_m / 2 <= near.along_m <= width - near.width_m / 2
@@ -106,7 +106,7 @@ def test_where_nobody_said_who_plays_the_plan_is_as_written(world: World) -> Non
 
 
 def test_without_a_format_the_age_decides() -> None:
-    assert goal_of(Players(9, 9, 8)).wide_ft == 12
-    assert goal_of(Players(19, None, 18)).wide_ft == 24
-    assert goal_of(Players(14, 14, 13, 11)).wide_ft == 21
-    assert goal_of(Players(13, 14, 12, 8)).wide_ft == 16
+    assert goal_of(PlayerAges(9, 9, 8)).wide_ft == 12
+    assert goal_of(PlayerAges(19, None, 18)).wide_ft == 24
+    assert goal_of(PlayerAges(14, 14, 13, 11)).wide_ft == 21
+    assert goal_of(PlayerAges(13, 14, 12, 8)).wide_ft == 16

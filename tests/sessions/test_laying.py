@@ -166,7 +166,7 @@ def test_a_proposal_says_what_its_session_says_when_it_is_taken(world: World, ke
         wanted = {"parts": (stays, WishedPart(kind="practice"), WishedPart(kind="game"))}
     row = worked_out(world, session, **wanted)
     found = row.result["session"]
-    proposals.take_proposal(actor=coach, session=session, version=session.version, computation=row)
+    proposals.apply_proposal(actor=coach, session=session, version=session.version, computation=row)
     view = queries.session_view(queries.session_by_id(session.public_id))
     assert found["set_up_minutes"] == view.set_up_minutes > 0
     assert {

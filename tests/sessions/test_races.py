@@ -11,7 +11,7 @@ from club.actions import action
 from club.queries import actor_of, today
 from drills.game.evening import Evening, typed_ground
 from sessions import actions, queries
-from sessions.actions import When
+from sessions.actions import DayAndTimes
 from sessions.choices import WhyCancelled
 from sessions.models import Computation, DeliveryEvent, SessionZone, Slot, Station, TrainingSession
 from sessions.proposals import actions as proposal_actions
@@ -92,7 +92,9 @@ def test_a_session_is_saved_moved_or_called_off_by_one_and_the_others_look_again
     coach, at = actor_of(world.people.coach), {"session": session, "version": session.version}
     found = race(
         *(partial(actions.save_parts, actor=coach, parts=[part_input(minutes=m)], **at) for m in (10, 11)),
-        partial(actions.move_session, when=When(today(), QUARTER_PAST_SEVEN, SIX.replace(hour=21)), **at),
+        partial(
+            actions.move_session, when=DayAndTimes(today(), QUARTER_PAST_SEVEN, SIX.replace(hour=21)), **at
+        ),
         partial(actions.cancel_session, why=WhyCancelled.WEATHER, **at),
     )
     assert found == {"done": 1, "stale": 3}
@@ -181,14 +183,14 @@ def _winners(world: Any, doc: dict[str, Any]) -> tuple[Any, Any, Any]:
 
 def test_words_after_use_of_several_coaches_all_stay() -> None:
     from drills import actions as drill_actions
-    from drills.models import AfterUse
+    from drills.models import UseNote
 
     world = make_world()
     drill = shared_drill(owner=world.people.coach)
     coach = actor_of(world.people.coach)
     note = partial(drill_actions.note_after_use, actor=coach, public_id=drill.public_id, worked="yes")
     assert race(*(partial(note, text=f"Word {n}") for n in range(5))) == {"done": 5}
-    assert AfterUse.objects.count() == 5
+    assert UseNote.objects.count() == 5
 
 
 def test_the_same_events_of_several_phones_are_taken_once() -> None:
@@ -225,7 +227,7 @@ def test_a_proposal_is_asked_for_once_and_taken_over_once() -> None:
     proposal_actions.work_out_proposal(public_id=str(row.public_id))
     row.refresh_from_db()
     take = {"actor": coach, "session": session, "version": session.version, "computation": row}
-    assert at_once(4, partial(proposal_actions.take_proposal, **take)) == {"done": 1, "stale": 3}
+    assert at_once(4, partial(proposal_actions.apply_proposal, **take)) == {"done": 1, "stale": 3}
     weigh = partial(proposal_actions.weigh_proposals, version=1)
     assert race(*(partial(weigh, theme=word) for word in ("none", "little", "lot"))) == {
         "done": 1,

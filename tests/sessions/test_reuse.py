@@ -15,7 +15,7 @@ from sessions.queries.reuse import other_ground
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World
-from tests.sessions.kept import setup_of
+from tests.sessions.set_ups import setup_of
 
 pytestmark = pytest.mark.django_db
 BARE: dict[str, Any] = {key: [] for key in ("goals", "groups", "conditions", "phases")}
@@ -170,7 +170,7 @@ def test_an_order_is_kept_and_begun_with(world: World, session: Any, director: C
     assert [each["kind"] for each in order.parts] == ["practice", "game"]
     made = actions.begin_session(
         actor=actor_of(world.people.director),
-        when=actions.When(today() + timedelta(days=1), session.starts, session.ends),
+        when=actions.DayAndTimes(today() + timedelta(days=1), session.starts, session.ends),
         order=order,
         age_group_id=world.own.age_group.pk,
         squad_id=world.own.squad.pk,

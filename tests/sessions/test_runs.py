@@ -10,7 +10,7 @@ from pytest_django import DjangoAssertNumQueries
 from club.queries import today
 from drills.models import Drill
 from drills.pages.library import run_words
-from drills.queries import TimesRun, times_run, with_times_run
+from drills.queries import RunCounts, times_run, with_times_run
 from sessions.models import TrainingSession
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World, signed_in
@@ -30,7 +30,7 @@ def evening(world: World, drill: Any, *, days: int, leads: Any, parts: int = 1) 
     )
 
 
-def counted(*drills: Any) -> list[TimesRun]:
+def counted(*drills: Any) -> list[RunCounts]:
     rows = {
         each.pk: each for each in with_times_run(Drill.objects.filter(pk__in=[each.pk for each in drills]))
     }
@@ -57,7 +57,7 @@ def test_what_took_place_counts_and_by_whom(
     evening(world, drill, days=-3, leads=people.director)  # still to come
     with django_assert_num_queries(1):
         found = counted(drill, other)
-    assert found == [TimesRun(3, 2), TimesRun()]
+    assert found == [RunCounts(3, 2), RunCounts()]
 
 
 def test_page_card_and_api_say_the_same(world: World) -> None:
@@ -80,17 +80,17 @@ def test_a_session_that_is_taken_back_no_longer_counts(world: World) -> None:
     record(world, session, ("delivered", {}))
     record(world, session, ("note", {"text": "n"}), ("note", {"text": "n"}), ("as_planned", {}))
     assert TrainingSession.objects.get(pk=session.pk).state == "planned"
-    assert counted(drill) == [TimesRun()]
+    assert counted(drill) == [RunCounts()]
 
 
 @pytest.mark.parametrize(
     ("run", "words"),
     [
-        (TimesRun(), ""),
-        (TimesRun(1, 1), "Run once by 1 coach"),
-        (TimesRun(7, 4), "Run 7 times by 4 coaches"),
-        (TimesRun(2, 0), "Run 2 times"),
+        (RunCounts(), ""),
+        (RunCounts(1, 1), "Run once by 1 coach"),
+        (RunCounts(7, 4), "Run 7 times by 4 coaches"),
+        (RunCounts(2, 0), "Run 2 times"),
     ],
 )
-def test_it_is_said_in_words(run: TimesRun, words: str) -> None:
+def test_it_is_said_in_words(run: RunCounts, words: str) -> None:
     assert run_words(run) == words

@@ -16,8 +16,8 @@ from sessions.queries.set_up import players_tonight, set_up_for
 from tests.factories import player_in
 from tests.factories_sessions import part_input
 from tests.people import World
-from tests.sessions.kept import setup_of
 from tests.sessions.proposing.evening import HARDER
+from tests.sessions.set_ups import setup_of
 from tests.sessions.setting_up import again, drill, fits_of, planned, record, rondos, set_up, stations_of
 
 pytestmark = pytest.mark.django_db

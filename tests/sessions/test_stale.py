@@ -12,7 +12,7 @@ from django.test import Client
 from drills.game.evening import Piece
 from drills.game.fits import fits
 from sessions import actions, bridge, queries
-from sessions.actions import Place, When
+from sessions.actions import DayAndTimes, ZonesAndStaff
 from sessions.models import TrainingSession
 from tests.factories import KitStockFactory, ZoneFactory
 from tests.people import World, signed_in
@@ -38,8 +38,8 @@ def moved(session: Any, zone: Any) -> Any:
     actions.change_session(
         session=session,
         version=session.version,
-        when=When(session.day, session.starts, session.ends),
-        place=Place((zone.pk,), ()),
+        when=DayAndTimes(session.day, session.starts, session.ends),
+        place=ZonesAndStaff((zone.pk,), ()),
         title=session.title,
         theme_id=session.theme_id,
         players_expected=session.players_expected,

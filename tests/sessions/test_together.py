@@ -10,7 +10,7 @@ from club.actions.guidelines import load_guidelines
 from club.errors import Clash, Refused, Stale
 from club.queries import actor_of, today
 from sessions import actions, pages, queries
-from sessions.actions import Place, When
+from sessions.actions import DayAndTimes, ZonesAndStaff
 from sessions.choices import WhyCancelled
 from sessions.models import SessionStaff, SessionZone, Together
 from sessions.planning.supervision import adults_needed
@@ -50,19 +50,19 @@ def again(row: Any) -> Any:
 def test_two_share_a_pitch_and_a_coach_only_when_they_were_put_together(world: World, zone: Any) -> None:
     one, two = pair(world, zone)
     frame = {
-        "when": When(two.day, two.starts, two.ends),
+        "when": DayAndTimes(two.day, two.starts, two.ends),
         "title": "",
         "theme_id": None,
         "players_expected": 10,
     }
     change = partial(actions.change_session, session=two, **frame)
     with pytest.raises(Clash):
-        change(version=two.version, place=Place((zone.pk,)))
+        change(version=two.version, place=ZonesAndStaff((zone.pk,)))
     with pytest.raises(Clash):
-        change(version=two.version, place=Place((), (world.people.coach.pk,)))
+        change(version=two.version, place=ZonesAndStaff((), (world.people.coach.pk,)))
     join(world, one, two)
     two = again(two)
-    change(version=two.version, place=Place((zone.pk,), (world.people.coach.pk,)))
+    change(version=two.version, place=ZonesAndStaff((zone.pk,), (world.people.coach.pk,)))
     assert SessionZone.objects.filter(zone=zone).count() == 2
     assert SessionStaff.objects.filter(user=world.people.coach).count() == 2
     # Somebody else still meets a clash.
@@ -117,9 +117,9 @@ def test_apart_again_names_what_is_shared_still(world: World, zone: Any) -> None
         "Long Meadow, North is shared with U9 Badgers. Change it in one of the two sessions first."
     )
     two = again(two)
-    frame = {"title": "", "theme_id": None, "players_expected": 10, "place": Place()}
+    frame = {"title": "", "theme_id": None, "players_expected": 10, "place": ZonesAndStaff()}
     actions.change_session(
-        session=two, version=two.version, when=When(two.day, two.starts, two.ends), **frame
+        session=two, version=two.version, when=DayAndTimes(two.day, two.starts, two.ends), **frame
     )
     actions.take_apart(session=one, version=one.version)
     assert Together.objects.count() == 0
@@ -132,7 +132,7 @@ def test_a_session_that_goes_elsewhere_is_alone_again(world: World, zone: Any, h
     join(world, one, two, share_place=True)
     two = again(two)
     if how == "moved":
-        when = When(two.day + timedelta(days=1), two.starts, two.ends)
+        when = DayAndTimes(two.day + timedelta(days=1), two.starts, two.ends)
         actions.move_session(session=two, version=two.version, when=when)
     else:
         actions.cancel_session(session=two, version=two.version, why=WhyCancelled.TOO_FEW)

@@ -11,7 +11,7 @@ from club.queries import actor_of, today
 from drills.game import bibs
 from drills.game.design import Design
 from drills.game.evening import Evening, as_plain
-from drills.game.fit import fit, kept
+from drills.game.fit import fit, serialize
 from drills.game.format import Format
 from sessions import actions, queries
 from sessions.models import Register, Station, TrainingSession, Turns
@@ -55,20 +55,24 @@ def squad_of(world: World, count: int) -> list[Any]:
 
 def test_ten_players_in_eight_places_wait_evenly_and_no_name_is_kept(world: World, drill: Any) -> None:
     players = squad_of(world, 10)
-    kept = rotate(world, evening(world, drill))
-    assert [len(each["waiting"]) for each in kept.bouts] == [2] * 5
-    assert (kept.facts["spread_min"], kept.facts["bound_min"], kept.facts["proven"]) == (0, 0, True)
-    assert players[0].display_name not in str([kept.bouts, kept.facts])
+    serialize = rotate(world, evening(world, drill))
+    assert [len(each["waiting"]) for each in serialize.bouts] == [2] * 5
+    assert (serialize.facts["spread_min"], serialize.facts["bound_min"], serialize.facts["proven"]) == (
+        0,
+        0,
+        True,
+    )
+    assert players[0].display_name not in str([serialize.bouts, serialize.facts])
 
 
 def test_a_whole_team_that_rests_tonight_goes_round_in_its_own_bibs(world: World, drill: Any) -> None:
     squad_of(world, 12)
     session = evening(world, drill)
     on_grids(session.parts.all()[0].stations.all()[0], "4v4", resting=4)
-    kept = rotate(world, queries.session_by_id(session.public_id))
-    assert (kept.facts["whole_teams"], kept.facts["changes"]) == (True, 0)
-    assert [len(each["waiting"]) for each in kept.bouts] == [4] * 5
-    bibs = [{each["bib"] for each in bout["teams"]} for bout in kept.bouts]
+    serialize = rotate(world, queries.session_by_id(session.public_id))
+    assert (serialize.facts["whole_teams"], serialize.facts["changes"]) == (True, 0)
+    assert [len(each["waiting"]) for each in serialize.bouts] == [4] * 5
+    bibs = [{each["bib"] for each in bout["teams"]} for bout in serialize.bouts]
     assert bibs[0] == {"red", "blue"}
     assert set().union(*bibs) == {"red", "blue", "yellow"}
 
@@ -84,13 +88,13 @@ def test_the_register_says_who_is_there_and_when(world: World, drill: Any, clien
         Register(session=session, player=player, **line) for player, line in lines.items()
     )
     late, limited = str(players[1].public_id), str(players[2].public_id)
-    kept = rotate(world, session)
-    assert [late in each["away"] for each in kept.bouts] == [True, False, False, False, False]
-    assert [limited in each["away"] for each in kept.bouts] == [False, False, True, True, True]
-    assert str(players[0].public_id) not in kept.facts["players"]
+    serialize = rotate(world, session)
+    assert [late in each["away"] for each in serialize.bouts] == [True, False, False, False, False]
+    assert [limited in each["away"] for each in serialize.bouts] == [False, False, True, True, True]
+    assert str(players[0].public_id) not in serialize.facts["players"]
 
     client.force_login(world.people.coach, backend="django.contrib.auth.backends.ModelBackend")
-    path = f"stations/{kept.station_id}"
+    path = f"stations/{serialize.station_id}"
     page = client.get(f"/sessions/{session.public_id}/{path}/turns/").content.decode()
     assert players[1].display_name in page
     answer = client.get(f"/api/v1/sessions/{session.public_id}/{path}/rotation/").json()
@@ -106,9 +110,9 @@ def test_four_weeks_count_what_took_place(world: World, drill: Any, client: Clie
         why = "weather" if state == "cancelled" else ""
         TrainingSession.objects.filter(pk=before.pk).update(state=state, why_cancelled=why)
     session = evening(world, drill)
-    kept = rotate(world, session)
+    serialize = rotate(world, session)
     client.force_login(world.people.coach, backend="django.contrib.auth.backends.ModelBackend")
-    url = f"/api/v1/sessions/{session.public_id}/stations/{kept.station_id}/rotation/"
+    url = f"/api/v1/sessions/{session.public_id}/stations/{serialize.station_id}/rotation/"
     found = client.get(url).json()["players"]
     there = {(present(each["night"]), present(each["four_weeks"])) for each in found}
     assert there == {(20, 40)}
@@ -121,18 +125,18 @@ def present(minutes: dict[str, float]) -> float:
 def test_the_turns_on_paper_have_names_for_the_staff(world: World, drill: Any, client: Client) -> None:
     players = squad_of(world, 10)
     session = evening(world, drill)
-    kept = rotate(world, session)
+    serialize = rotate(world, session)
     row = session_with_turns(session.public_id)
-    found = actions.station_in_part(row, kept.station_id)
+    found = actions.station_in_part(row, serialize.station_id)
     assert row is not None
     assert found is not None
     sheet = turns_sheet(turns_page(actor_of(world.people.coach), row, *found))
     assert {each.name for each in sheet.players} >= {each.display_name for each in players}
     assert [each.cells[0] for each in sheet.players].count("waits") == 2
     client.force_login(world.people.coach, backend="django.contrib.auth.backends.ModelBackend")
-    paper = client.get(f"/sessions/{session.public_id}/stations/{kept.station_id}/turns.pdf")
+    paper = client.get(f"/sessions/{session.public_id}/stations/{serialize.station_id}/turns.pdf")
     assert (paper.status_code, paper["Content-Type"], paper.content[:5]) == (200, "application/pdf", b"%PDF-")
-    url = f"/api/v1/sessions/{session.public_id}/stations/{kept.station_id}/turns.pdf"
+    url = f"/api/v1/sessions/{session.public_id}/stations/{serialize.station_id}/turns.pdf"
     same = client.get(url)
     assert (same["ETag"], same.content == paper.content) == (paper["ETag"], True)
     assert client.get(url, headers={"If-None-Match": same["ETag"]}).status_code == 304
@@ -201,7 +205,7 @@ def on_grids(station: Any, *texts: str, resting: int = 0) -> None:
     wear = {"blue": "red", "red": "blue"}  # the first side of a drill without groups is drawn in blue
     worn = {**wear, **({bibs.RESTING: "yellow"} if resting else {})}
     Station.objects.filter(pk=station.pk).update(
-        setup=kept.as_plain(kept.Kept(setup, (worn,) * len(formats))),
+        setup=serialize.as_plain(serialize.KeptSetUp(setup, (worn,) * len(formats))),
         evening=as_plain(Evening(12)),
     )
 

@@ -10,7 +10,7 @@ from drills.drawing.checks import check
 from drills.drawing.picture import laid
 from drills.game.bibs import COLOURS, NO_BIB
 from drills.game.bibs.recoloured import texts_of
-from drills.game.document.choices import Place
+from drills.game.document.choices import GroupHome
 from drills.game.fit.kit import BIBS
 from drills.game.format import Format
 from drills.game.places.outside import LINE_OUT_M
@@ -18,7 +18,7 @@ from drills.game.played import GridTonight, Played
 from drills.game.scene import Scene, ScenePlayer
 from drills.pages import grids_told, told
 
-_ON_EDGES = {Place.TOUCHLINE, Place.END_LINE, Place.EVERY_SIDE}
+_ON_EDGES = {GroupHome.TOUCHLINE, GroupHome.END_LINE, GroupHome.EVERY_SIDE}
 
 
 def contradictions(tonight: Played) -> Iterator[str]:
@@ -112,7 +112,7 @@ def _homes(tonight: Played, grid: GridTonight, scene: Scene) -> Iterator[str]:
             yield from _waits(scene, player)
         elif group is None:
             continue
-        elif group.place is Place.ZONE and group.zone in zones:
+        elif group.place is GroupHome.ZONE and group.zone in zones:
             zone = zones[group.zone]
             across = zone.x_m <= player.x_m <= zone.x_m + zone.length_m
             if not (across and zone.y_m <= player.y_m <= zone.y_m + zone.width_m):

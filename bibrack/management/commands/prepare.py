@@ -12,7 +12,7 @@ from django.core.management.base import BaseCommand, CommandError
 from django.db import DatabaseError, connection
 
 from bibrack import epoch, outages
-from bibrack.house import is_empty, way_in
+from bibrack.sign_in_links import is_empty, way_in
 from club.queries.people import administrator_exists
 
 REBUILD = "REBUILD_DEMO"

@@ -10,9 +10,9 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand
 from django.urls import reverse
 
-from bibrack.house import way_in
 from bibrack.management.commands import prepare
-from bibrack.web.limits import Limits
+from bibrack.sign_in_links import way_in
+from bibrack.web.limits import RequestLimits
 from bibrack.web.server import WebServer, listen, raise_file_limit, serve, spool_in
 
 LARGE = ("drills:bring-in", "api-drills-import")  # where a file of drills is sent
@@ -61,7 +61,7 @@ def site(host: str, port: int, threads: int) -> WebServer:
     files there are, and has to find them all."""
     from bibrack.wsgi import application
 
-    limits = Limits(large_paths=frozenset(reverse(name) for name in LARGE))
+    limits = RequestLimits(large_paths=frozenset(reverse(name) for name in LARGE))
     proxied = settings.TRUSTED_PROXIES > 0
     return WebServer(application, listen(host, port), limits=limits, threads=threads, behind_proxy=proxied)
 

@@ -4,7 +4,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-from bibrack.house import set_up_link
+from bibrack.sign_in_links import set_up_link
 from club.queries.people import administrator_exists
 
 

@@ -4,7 +4,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-from bibrack.house import sign_in_link
+from bibrack.sign_in_links import sign_in_link
 from club.queries.people import user_by_email
 
 

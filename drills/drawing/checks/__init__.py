@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from drills.drawing.checks import claims, motion, people
-from drills.drawing.checks.reason import Reason, Severity
+from drills.drawing.checks.reason import Finding, Severity
 from drills.game.format import Format
 from drills.game.scene import Scene
 
-__all__ = ["Reason", "Severity", "check", "unplayable"]
+__all__ = ["Finding", "Severity", "check", "unplayable"]
 
 
-def check(scene: Scene, format: Format | None = None, *, under: int | None = None) -> list[Reason]:
+def check(scene: Scene, format: Format | None = None, *, under: int | None = None) -> list[Finding]:
     """All reasons against a plan, errors first. Without a format the numbers are not compared.
 
     `under` is the n of "under n" of the oldest it is for, and decides which speeds are plausible; None means adults.
@@ -29,7 +29,7 @@ def check(scene: Scene, format: Format | None = None, *, under: int | None = Non
     return sorted(found, key=lambda each: each.severity != "error")
 
 
-def unplayable(scene: Scene, format: Format, *, under: int | None = None) -> list[Reason]:
+def unplayable(scene: Scene, format: Format, *, under: int | None = None) -> list[Finding]:
     """The errors alone, without what the text claims: whether the plan can be played as it stands."""
     found = [
         *people.numbers(scene, format),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from drills.drawing.checks.reason import Reason, reason
+from drills.drawing.checks.reason import Finding, reason
 from drills.drawing.lanes import open_options
 from drills.drawing.pace import pace_for
 from drills.drawing.pose import ball_at, ends_of, gate_posts, moves
@@ -20,7 +20,7 @@ def told(scene: Scene, under: int | None) -> Iterator[tuple[Claim, Told]]:
     yield from ((each, _TESTS[each.kind](scene, each, under)) for each in scene.claims)
 
 
-def claims(scene: Scene, under: int | None) -> Iterator[Reason]:
+def claims(scene: Scene, under: int | None) -> Iterator[Finding]:
     for each, found in told(scene, under):
         items = tuple(key for key in (each.who, each.to) if key)
         if isinstance(found, str):

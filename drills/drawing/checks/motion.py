@@ -6,7 +6,7 @@ import itertools
 import math
 from collections.abc import Iterator
 
-from drills.drawing.checks.reason import Reason, reason
+from drills.drawing.checks.reason import Finding, reason
 from drills.drawing.lanes import pass_lane
 from drills.drawing.pace import pace_for
 from drills.drawing.paper import fmt
@@ -31,7 +31,7 @@ def top_speed(under: int | None) -> float:
     return CHILD_TOP_SPEED if under < 13 else TOP_SPEEDS[under]
 
 
-def one_place_each(scene: Scene) -> Iterator[Reason]:
+def one_place_each(scene: Scene) -> Iterator[Finding]:
     """Two moves of one person must not overlap."""
     runs = [move for _, move in moves(scene) if not isinstance(move, BallPath)]
     for player in scene.players:
@@ -41,7 +41,7 @@ def one_place_each(scene: Scene) -> Iterator[Reason]:
                 yield reason("two-places", "error", player.key, who=name_of(player), time=fmt(after.start_s))
 
 
-def ball_is_somewhere(scene: Scene) -> Iterator[Reason]:
+def ball_is_somewhere(scene: Scene) -> Iterator[Finding]:
     for ball in scene.balls:
         busy_until = 0.0
         for _, move in moves(scene):
@@ -53,7 +53,7 @@ def ball_is_somewhere(scene: Scene) -> Iterator[Reason]:
             busy_until = move.end_s if isinstance(move, BallPath) else busy_until
 
 
-def _taken_up(scene: Scene, move: BallPath | RunWithBall) -> Iterator[Reason]:
+def _taken_up(scene: Scene, move: BallPath | RunWithBall) -> Iterator[Finding]:
     state = ball_at(scene, move.ball, move.start_s)
     spot, time = (state.x_m, state.y_m), fmt(move.start_s)
     if isinstance(move, RunWithBall):
@@ -65,7 +65,7 @@ def _taken_up(scene: Scene, move: BallPath | RunWithBall) -> Iterator[Reason]:
         yield reason("nobody-plays", "error", move.ball, ball=move.ball, time=time)
 
 
-def passes_arrive(scene: Scene) -> Iterator[Reason]:
+def passes_arrive(scene: Scene) -> Iterator[Finding]:
     """A ball played to a point must find somebody there, unless it is a shot or the last thing that happens."""
     for _, move in moves(scene):
         if not isinstance(move, BallPath):
@@ -79,7 +79,7 @@ def passes_arrive(scene: Scene) -> Iterator[Reason]:
             yield reason("nobody-there", "warning", move.ball, ball=move.ball, time=fmt(move.end_s))
 
 
-def passes_get_through(scene: Scene, under: int | None) -> Iterator[Reason]:
+def passes_get_through(scene: Scene, under: int | None) -> Iterator[Finding]:
     """A pass that is drawn along the ground must be on where everybody stands when it is played."""
     names = {each.key: name_of(each) for each in scene.players}
     for _, move in moves(scene):
@@ -92,7 +92,7 @@ def passes_get_through(scene: Scene, under: int | None) -> Iterator[Reason]:
         )
 
 
-def speeds(scene: Scene, under: int | None) -> Iterator[Reason]:
+def speeds(scene: Scene, under: int | None) -> Iterator[Finding]:
     names = {each.key: name_of(each) for each in scene.players}
     for _, move in moves(scene):
         speed = speed_of(scene, move)

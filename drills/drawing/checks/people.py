@@ -6,7 +6,7 @@ import itertools
 import math
 from collections.abc import Iterator, Sequence
 
-from drills.drawing.checks.reason import Reason, Severity, reason
+from drills.drawing.checks.reason import Finding, Severity, reason
 from drills.drawing.paper import fmt
 from drills.drawing.pose import pose_at
 from drills.drawing.words import name_of
@@ -20,7 +20,7 @@ FAR_OUT_M = 4.0  # an outside player farther off can't take part (common practic
 _SIDES = ("A", "B", "C", "D")
 
 
-def numbers(scene: Scene, wanted: Format) -> Iterator[Reason]:
+def numbers(scene: Scene, wanted: Format) -> Iterator[Finding]:
     """Players who wait in a queue and adults do not count."""
     for group, count, found in _groups(scene, wanted):
         if count != len(found):
@@ -53,7 +53,7 @@ def _is_inside(player: ScenePlayer) -> bool:
     return player.place in ("inside", "zone", "goal")
 
 
-def places(scene: Scene) -> Iterator[Reason]:
+def places(scene: Scene) -> Iterator[Finding]:
     for each in scene.players:
         if each.kind == "adult" or each.place == "queue":
             continue
@@ -75,7 +75,7 @@ def beyond_m(scene: Scene, spot: Point) -> float:
     return math.hypot(dx, dy)
 
 
-def _outside(scene: Scene, player: ScenePlayer) -> Iterator[Reason]:
+def _outside(scene: Scene, player: ScenePlayer) -> Iterator[Finding]:
     out = beyond_m(scene, (player.x_m, player.y_m))
     inner = 0 < player.x_m < scene.length_m and 0 < player.y_m < scene.width_m
     if inner:
@@ -95,7 +95,7 @@ def _on_edge(scene: Scene, player: ScenePlayer) -> bool:
     }.get(player.edge or "free", True)
 
 
-def _in_zone(scene: Scene, player: ScenePlayer) -> Iterator[Reason]:
+def _in_zone(scene: Scene, player: ScenePlayer) -> Iterator[Finding]:
     zone = next(each for each in scene.zones if each.key == player.zone)
     across = zone.x_m <= player.x_m <= zone.x_m + zone.length_m
     if not (across and zone.y_m <= player.y_m <= zone.y_m + zone.width_m):
@@ -110,7 +110,7 @@ def _off_edge(scene: Scene, goal: SceneGoal) -> bool:
     return goal.along_m - goal.width_m / 2 < -1e-9 or goal.along_m + goal.width_m / 2 > along + 1e-9
 
 
-def nobody_on_top(scene: Scene) -> Iterator[Reason]:
+def nobody_on_top(scene: Scene) -> Iterator[Finding]:
     """At the start and at the end of each step; two who stay where they are are named once."""
     seen: set[tuple[str, str]] = set()
     moments = [0.0, *(step.end_s for step in scene.steps)]

@@ -12,7 +12,7 @@ Severity = Literal["error", "warning"]
 
 
 @dataclass(frozen=True)
-class Reason:
+class Finding:
     """One thing that is wrong (`error`) or odd (`warning`). `items` are the keys of what it is about."""
 
     key: str
@@ -35,5 +35,5 @@ class Reason:
         return text_of(self.sentence, translate)
 
 
-def reason(key: str, severity: Severity, *items: str, **parts: Part) -> Reason:
-    return Reason(key, severity, Sentence(f"check_{key.replace('-', '_')}", parts), items)
+def reason(key: str, severity: Severity, *items: str, **parts: Part) -> Finding:
+    return Finding(key, severity, Sentence(f"check_{key.replace('-', '_')}", parts), items)

@@ -24,7 +24,7 @@ _IN_TEXT = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
 _IN_VALUES = _IN_TEXT | str.maketrans({'"': "&quot;", "\r": "&#13;", "\n": "&#10;", "\t": "&#09;"})
 
 
-class Written(str):
+class Markup(str):
     """Elements that are text already, for marks that come by the dozen. Never made from words that people wrote."""
 
     __slots__ = ()
@@ -62,7 +62,7 @@ class Element:
         return True
 
 
-_PIECES = (Element, Written)
+_PIECES = (Element, Markup)
 _DIGITS = tuple(f"%.{digits}f" for digits in range(6))
 
 
@@ -150,7 +150,7 @@ def sayable(text: str) -> str:
     )
 
 
-def group(children: Iterable[Element | Written | None], *, cls: str = "", **attributes: Value) -> Element:
+def group(children: Iterable[Element | Markup | None], *, cls: str = "", **attributes: Value) -> Element:
     given = f' class="{_value(cls)}"' if cls else ""
     made = Element("g", given + _attributes(attributes) if attributes else given)
     made.inside = [each for each in children if each is not None]

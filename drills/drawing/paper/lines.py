@@ -9,7 +9,7 @@ from drills.drawing.bibs import HATCHES
 from drills.drawing.paper.elements import (
     SOFT_INK,
     Element,
-    Written,
+    Markup,
     el,
     fmt,
     group,
@@ -98,7 +98,7 @@ def dimension(
 
 
 @lru_cache(maxsize=256)
-def hatch(prefix: str, name: str) -> Written:
+def hatch(prefix: str, name: str) -> Markup:
     """A pattern for a bib colour on paper without colours; use it as `url(#<prefix>hatch-<name>)`."""
     width, height, marks = HATCHES[name.replace("-", " ")]
     pattern = el(
@@ -110,7 +110,7 @@ def hatch(prefix: str, name: str) -> Written:
         width=width,
         height=height,
     )
-    return Written(write(pattern))
+    return Markup(write(pattern))
 
 
 def _marks(low: float, high: float, origin: float, step: float) -> list[float]:

@@ -17,16 +17,16 @@ from drills.drawing.paper import Element, el, group, hatch, picture, write
 from drills.drawing.pose import Pose, pose_at
 from drills.drawing.svg import arrows, figures, ground, motion
 from drills.drawing.svg.legend import legend
-from drills.drawing.svg.sheet import STRIP, Options, Sheet, lay
+from drills.drawing.svg.sheet import STRIP, DrawingOptions, DrawingSheet, lay
 from drills.drawing.words import describe, say_lanes, title_of
 from drills.game.scene import Scene, Step
 
-__all__ = ["Options", "render"]
+__all__ = ["DrawingOptions", "render"]
 
-_DEFAULT = Options()
+_DEFAULT = DrawingOptions()
 
 
-def render(scene: Scene, *, step: int | None = None, options: Options = _DEFAULT) -> str:
+def render(scene: Scene, *, step: int | None = None, options: DrawingOptions = _DEFAULT) -> str:
     """The scene as SVG text; the same scene and options give the same bytes.
 
     `step` 0 shows the set-up alone, 1 … n one step with everybody where they stand when it starts; None shows the
@@ -64,7 +64,7 @@ def render(scene: Scene, *, step: int | None = None, options: Options = _DEFAULT
     )
 
 
-def _told(scene: Scene, step: int | None, options: Options) -> str:
+def _told(scene: Scene, step: int | None, options: DrawingOptions) -> str:
     """The text alternative: what happens, and what is said of the lanes that are drawn."""
     told = describe(scene, step=step, translate=options.translate)
     return " ".join(filter(None, (told, say_lanes(scene, options.lanes, options.translate))))
@@ -79,7 +79,7 @@ def _shown(scene: Scene, step: int | None) -> tuple[tuple[int, Step], ...]:
     return every[step - 1 : step] if step else ()
 
 
-def _body(sheet: Sheet, pose: Pose, shown: tuple[tuple[int, Step], ...]) -> list[Element | None]:
+def _body(sheet: DrawingSheet, pose: Pose, shown: tuple[tuple[int, Step], ...]) -> list[Element | None]:
     """From the ground up, so that nobody is hidden by what they stand on."""
     return [
         ground.paper(sheet),
@@ -103,7 +103,7 @@ def _body(sheet: Sheet, pose: Pose, shown: tuple[tuple[int, Step], ...]) -> list
     ]
 
 
-def _paths(sheet: Sheet, pose: Pose, shown: tuple[tuple[int, Step], ...]) -> list[Element]:
+def _paths(sheet: DrawingSheet, pose: Pose, shown: tuple[tuple[int, Step], ...]) -> list[Element]:
     moving = sheet.options.moving
     drawn = list(arrows.steps(sheet, shown, pose, numbered=len(shown) > 1 and not moving))
     if moving:
@@ -111,7 +111,7 @@ def _paths(sheet: Sheet, pose: Pose, shown: tuple[tuple[int, Step], ...]) -> lis
     return drawn
 
 
-def _people_and_balls(sheet: Sheet, pose: Pose) -> Iterator[Element]:
+def _people_and_balls(sheet: DrawingSheet, pose: Pose) -> Iterator[Element]:
     if sheet.options.moving:
         yield from motion.figures_in_motion(sheet, figures.players(sheet, pose))
         return
@@ -119,7 +119,9 @@ def _people_and_balls(sheet: Sheet, pose: Pose) -> Iterator[Element]:
     yield from figures.balls(sheet, pose)
 
 
-def _moments(sheet: Sheet, draw: Callable[[Step, tuple[Lane, ...]], Iterator[Element]]) -> Iterator[Element]:
+def _moments(
+    sheet: DrawingSheet, draw: Callable[[Step, tuple[Lane, ...]], Iterator[Element]]
+) -> Iterator[Element]:
     """The lanes at the start of each step, hidden until a page shows them."""
     pairs = zip(sheet.scene.steps, sheet.options.moments, strict=False)
     for number, (step, lanes) in enumerate(pairs, start=1):
@@ -127,7 +129,7 @@ def _moments(sheet: Sheet, draw: Callable[[Step, tuple[Lane, ...]], Iterator[Ele
             yield group(draw(step, lanes), cls="lanes", data_step=str(number), display="none")
 
 
-def _hatches(sheet: Sheet) -> Element | None:
+def _hatches(sheet: DrawingSheet) -> Element | None:
     if sheet.options.hatched == "no" or sheet.thumbnail:
         return None
     names = sorted({slug(each.bib) for each in sheet.scene.players if each.kind != "adult"})

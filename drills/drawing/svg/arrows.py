@@ -12,7 +12,7 @@ from drills.drawing.paper import (
     PAPER,
     SOFT_INK,
     Element,
-    Written,
+    Markup,
     arrowhead,
     fmt,
     group,
@@ -21,7 +21,7 @@ from drills.drawing.paper import (
     write,
 )
 from drills.drawing.pose import Pose, between, ends_of, is_player
-from drills.drawing.svg.sheet import Sheet
+from drills.drawing.svg.sheet import DrawingSheet
 from drills.game.scene import BallPath, Move, Point, Run, Step
 
 _NEAR_START = (0.42, 0.3, 0.52, 0.62, 0.2, 0.72)
@@ -41,14 +41,14 @@ WAVE, SWING = 4.6, 2.7  # units: half a wave's length, and how far its handle li
 
 
 def steps(
-    sheet: Sheet, shown: tuple[tuple[int, Step], ...], pose: Pose, *, numbered: bool
+    sheet: DrawingSheet, shown: tuple[tuple[int, Step], ...], pose: Pose, *, numbered: bool
 ) -> Iterator[Element]:
     """The moves of the steps shown, as a group each. With several steps each path wears its step's number."""
     busy = [sheet.at(each) for each in pose.players.values()]
     taken: list[tuple[Point, Point]] = []
     for number, step in shown:
-        marks: list[Written] = []
-        badges: list[Written] = []
+        marks: list[Markup] = []
+        badges: list[Markup] = []
         for move in step.moves:
             start, end = _trimmed(sheet, move, taken)
             if sheet.thumbnail and math.dist(start, end) < LEAST_SMALL:
@@ -62,7 +62,7 @@ def steps(
         yield group((inked(marks, thick=sheet.thumbnail), *badges), cls="step", data_step=str(number))
 
 
-def inked(marks: Iterable[Written], *, thick: bool = False) -> Element:
+def inked(marks: Iterable[Markup], *, thick: bool = False) -> Element:
     """Paths share their ink, said once."""
     return group(marks, cls="moves", fill="none", stroke=INK, stroke_width=1.9 if thick else 1.7)
 
@@ -73,7 +73,7 @@ def move_kind(move: Move) -> str:
     return "run" if isinstance(move, Run) else "carry"
 
 
-def move_mark(start: Point, end: Point, kind: str, *, thick: bool = False) -> Written:
+def move_mark(start: Point, end: Point, kind: str, *, thick: bool = False) -> Markup:
     """One path with its head, in units of the sheet."""
     length = math.dist(start, end)
     way = ((end[0] - start[0]) / length, (end[1] - start[1]) / length) if length else (1.0, 0.0)
@@ -81,7 +81,7 @@ def move_mark(start: Point, end: Point, kind: str, *, thick: bool = False) -> Wr
     line, way = _line(start, end, way, head * 0.8, kind)
     tip = arrowhead(end, way, length=head, half=head * 0.42)
     dash = ' stroke-dasharray="5 3"' if kind == "run" else ""
-    return Written(
+    return Markup(
         f'<g class="move {kind}"><path class="path" d="{line}"{dash}/>'
         f'<path class="head" d="{tip}" fill="{INK}" stroke="none"/></g>'
     )
@@ -100,14 +100,14 @@ def _line(start: Point, end: Point, way: Point, head: float, kind: str) -> tuple
     return (_wave(start, neck, way) if kind == "carry" else f"M{_pair(start)}L{_pair(neck)}"), way
 
 
-def lanes(sheet: Sheet, lanes: Iterable[Lane]) -> Iterator[Element]:
+def lanes(sheet: DrawingSheet, lanes: Iterable[Lane]) -> Iterator[Element]:
     """Lanes drawn thin, to lie under the players; what is said about them goes on top: `lane_marks`."""
     for lane in lanes:
         yield group((lane_line(*_lane_ends(sheet, lane)),), cls="lane-open" if lane.open else "lane-shut")
 
 
 def lane_marks(
-    sheet: Sheet, pose: Pose, lanes: Iterable[Lane], step: Step | None = None
+    sheet: DrawingSheet, pose: Pose, lanes: Iterable[Lane], step: Step | None = None
 ) -> Iterator[Element]:
     """The margin of each open lane in seconds; a cross where a shut one is cut. Passes of the step are drawn already."""
     played = {move.to for move in step.moves if isinstance(move, BallPath)} if step else set()
@@ -137,7 +137,7 @@ def _off_the_line(start: Point, end: Point) -> tuple[Point, Point]:
     return (start[0] + nx * off, start[1] + ny * off), (end[0] + nx * off, end[1] + ny * off)
 
 
-def _lane_ends(sheet: Sheet, lane: Lane) -> tuple[Point, Point]:
+def _lane_ends(sheet: DrawingSheet, lane: Lane) -> tuple[Point, Point]:
     return _shortened(sheet.at(lane.start), sheet.at(lane.end), sheet.radius_u + 1, sheet.radius_u + 1)
 
 
@@ -174,7 +174,7 @@ def cut_mark(at: Point) -> Element:
     return path(d, cls="cut", width=1.8)
 
 
-def _trimmed(sheet: Sheet, move: Move, taken: list[tuple[Point, Point]]) -> tuple[Point, Point]:
+def _trimmed(sheet: DrawingSheet, move: Move, taken: list[tuple[Point, Point]]) -> tuple[Point, Point]:
     """The ends of a path on the sheet, clear of the marks at them and of a path that runs the other way."""
     start_m, end_m = ends_of(sheet.scene, move)
     start, end = sheet.at(start_m), sheet.at(end_m)
@@ -266,12 +266,12 @@ def _badge_spot(start: Point, end: Point, busy: list[Point], apart: float, bow: 
     return max((spot, *sides), key=lambda each: min(map(math.dist, repeat(each), busy)))
 
 
-def _badge(at: Point, number: int) -> Written:
+def _badge(at: Point, number: int) -> Markup:
     x, y = at
     where = f'cx="{fmt(x)}" cy="{fmt(y)}"'
     disc = f'<circle class="badge" {where} r="{BADGE}" fill="{PAPER}" stroke="{INK}" stroke-width="0.7"/>'
     said = write(words(x, y, str(number), size=8.5, font_weight="600"))
-    return Written(f'<g class="number">{disc}{said}</g>')
+    return Markup(f'<g class="number">{disc}{said}</g>')
 
 
 def _pair(point: Point) -> str:

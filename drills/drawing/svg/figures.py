@@ -11,7 +11,7 @@ from drills.drawing.paper import (
     INK,
     PAPER,
     Element,
-    Written,
+    Markup,
     el,
     escaped,
     fmt,
@@ -23,14 +23,14 @@ from drills.drawing.paper import (
 )
 from drills.drawing.pose import Pose
 from drills.drawing.svg.room import Stand, first_free, round_about
-from drills.drawing.svg.sheet import Sheet
+from drills.drawing.svg.sheet import DrawingSheet
 from drills.game.scene import Point, SceneBall, ScenePlayer
 
 RINGS = ("C", "D", "neutral")
 WORD = 9.5  # the size of a word beside a mark
 
 
-def players(sheet: Sheet, pose: Pose) -> Element:
+def players(sheet: DrawingSheet, pose: Pose) -> Element:
     """Everybody. What all marks share is said once, on the group."""
     return inked(_each_player(sheet, pose), cls="players")
 
@@ -39,7 +39,7 @@ def inked(marks: Iterable[Element | None], *, cls: str) -> Element:
     return group(marks, cls=cls, stroke=INK, stroke_width=1.2, font_weight="600")
 
 
-def _each_player(sheet: Sheet, pose: Pose) -> Iterator[Element]:
+def _each_player(sheet: DrawingSheet, pose: Pose) -> Iterator[Element]:
     for each in sheet.scene.players:
         label = "" if sheet.thumbnail else shown_label(each)
         figure = player_mark(each, sheet.radius_u, label, sheet)
@@ -53,7 +53,7 @@ def shown_label(player: ScenePlayer) -> str:
     return label if len(label) <= 2 else label[:1].upper()
 
 
-def player_mark(player: ScenePlayer, radius: float, label: str, sheet: Sheet) -> Element:
+def player_mark(player: ScenePlayer, radius: float, label: str, sheet: DrawingSheet) -> Element:
     """The mark of a player round (0, 0), also used in the legend."""
     side, bib, plain = player.side, slug(player.bib), sheet.plain
     cls = f"player side-{side} bib-{bib}"
@@ -72,9 +72,7 @@ def player_mark(player: ScenePlayer, radius: float, label: str, sheet: Sheet) ->
 
 
 @lru_cache(maxsize=512)
-def _look(
-    keeper: bool, side: str, bib: str, radius: float, hatched: str, plain: bool, prefix: str
-) -> Written:
+def _look(keeper: bool, side: str, bib: str, radius: float, hatched: str, plain: bool, prefix: str) -> Markup:
     """What a mark looks like without its label; many wear the same."""
     parts = [_shape(keeper, side, radius, fill="#fff" if plain else bib_of(bib.replace("-", " ")).paint)]
     if hatched != "no":
@@ -83,10 +81,10 @@ def _look(
         parts.append(_shape(keeper, side, radius, cls="hatch", fill=fill, display=hidden))
     if not keeper and side in RINGS:
         parts += _hole(side, radius)
-    return Written("".join(write(each) for each in parts))
+    return Markup("".join(write(each) for each in parts))
 
 
-def ball_at(sheet: Sheet, ball: SceneBall, pose: Pose) -> Element:
+def ball_at(sheet: DrawingSheet, ball: SceneBall, pose: Pose) -> Element:
     """A ball lies at the foot of whoever has it; several in one place are a supply with its number."""
     state = pose.balls[ball.key]
     x, y = sheet.at((state.x_m, state.y_m))
@@ -97,21 +95,21 @@ def ball_at(sheet: Sheet, ball: SceneBall, pose: Pose) -> Element:
     return made
 
 
-def balls(sheet: Sheet, pose: Pose) -> Iterator[Element]:
+def balls(sheet: DrawingSheet, pose: Pose) -> Iterator[Element]:
     for ball in sheet.scene.balls:
         yield ball_at(sheet, ball, pose)
 
 
-def foot(sheet: Sheet) -> tuple[float, float]:
+def foot(sheet: DrawingSheet) -> tuple[float, float]:
     """Where the ball lies beside whoever has it, in units from their middle."""
     return sheet.radius_u * 0.95, sheet.radius_u * 0.8
 
 
-def ball_radius(sheet: Sheet) -> float:
+def ball_radius(sheet: DrawingSheet) -> float:
     return max(1.8 if sheet.thumbnail else 2.8, sheet.radius_u * 0.36)
 
 
-def count_stand(sheet: Sheet, ball: SceneBall) -> Stand | None:
+def count_stand(sheet: DrawingSheet, ball: SceneBall) -> Stand | None:
     """Where the number of a supply stands; None where there is none to show."""
     if ball.count == 1 or sheet.thumbnail:
         return None
@@ -125,16 +123,16 @@ def ball_mark(radius: float, count: int = 1, *, beside: Stand | None = None) -> 
 
 
 @lru_cache(maxsize=256)
-def _discs(radius: float, *, heap: bool) -> Written:
+def _discs(radius: float, *, heap: bool) -> Markup:
     places = ((0.0, -1.1), (-1.1, 0.9), (1.1, 0.9)) if heap else ((0.0, 0.0),)
     discs = (
         el("circle", cx=x * radius, cy=y * radius, r=radius, fill=INK, stroke=PAPER, stroke_width=1)
         for x, y in places
     )
-    return Written("".join(write(each) for each in discs))
+    return Markup("".join(write(each) for each in discs))
 
 
-def coach(sheet: Sheet) -> Element | None:
+def coach(sheet: DrawingSheet) -> Element | None:
     spot = sheet.scene.coach
     if spot is None:
         return None
@@ -148,7 +146,7 @@ def coach(sheet: Sheet) -> Element | None:
     )
 
 
-def _coach_word(sheet: Sheet, at: Point) -> Element:
+def _coach_word(sheet: DrawingSheet, at: Point) -> Element:
     text = sheet.options.say("legend_coach")
     stand = first_free(sheet, at, text, WORD, round_about(sheet.radius_u * 1.1))
     return words(stand.x, stand.y, text, size=WORD, anchor=stand.anchor, stroke="none", font_weight="400")
@@ -179,18 +177,18 @@ def _hole(side: str, radius: float) -> list[Element]:
     return hole
 
 
-def _label(label: str, radius: float, ink: str, *, halo: bool, cls: str) -> Written:
+def _label(label: str, radius: float, ink: str, *, halo: bool, cls: str) -> Markup:
     size = radius * (1.25 if len(label) == 1 else 1.05)
     edge = ' stroke="#fff" stroke-width="2.6" paint-order="stroke"' if halo else ' stroke="none"'
     place = f'y="{short(size * BASELINE)}" font-size="{short(size)}"'
-    return Written(f'<text class="{cls}" {place} fill="{ink}"{edge}>{escaped(label)}</text>')
+    return Markup(f'<text class="{cls}" {place} fill="{ink}"{edge}>{escaped(label)}</text>')
 
 
 @lru_cache(maxsize=256)
-def _cross(radius: float) -> Written:
+def _cross(radius: float) -> Markup:
     arm = fmt(radius * 0.72)
     d = f"M-{arm} -{arm}L{arm} {arm}M-{arm} {arm}L{arm} -{arm}"
-    return Written(write(path(d, cls="cross", width=max(1.6, radius * 0.3), stroke_linecap="round")))
+    return Markup(write(path(d, cls="cross", width=max(1.6, radius * 0.3), stroke_linecap="round")))
 
 
 def _beside(label: str, radius: float) -> Element | None:

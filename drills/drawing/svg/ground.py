@@ -25,7 +25,7 @@ from drills.drawing.paper import (
 )
 from drills.drawing.pose import gate_posts
 from drills.drawing.svg.room import HALF, Stand, Way, best_written
-from drills.drawing.svg.sheet import STRIP, Box, Sheet, goal_point
+from drills.drawing.svg.sheet import STRIP, Box, DrawingSheet, goal_point
 from drills.game.scene import Point, SceneGoal, SceneZone
 
 CONE = "#d9600a"
@@ -36,7 +36,7 @@ BESIDE = 6.5  # units from a zone to the middle of a title outside it
 ROWS = 6
 
 
-def paper(sheet: Sheet) -> Element:
+def paper(sheet: DrawingSheet) -> Element:
     """The ground shown, squared: 1 m faint where it can be told apart, 5 m stronger."""
     left, top, right, bottom = sheet.ground
     origin = sheet.at((0, 0))
@@ -50,7 +50,7 @@ def paper(sheet: Sheet) -> Element:
     return group(parts, cls="ground")
 
 
-def grid(sheet: Sheet) -> Element:
+def grid(sheet: DrawingSheet) -> Element:
     x, y, width, height = sheet.box(0, 0, sheet.scene.length_m, sheet.scene.width_m)
     stroke = 1.6 if not sheet.thumbnail else 2
     return el(
@@ -58,7 +58,7 @@ def grid(sheet: Sheet) -> Element:
     )
 
 
-def zones(sheet: Sheet) -> Iterator[Element]:
+def zones(sheet: DrawingSheet) -> Iterator[Element]:
     for zone in sheet.scene.zones:
         x, y, width, height = sheet.box(zone.x_m, zone.y_m, zone.length_m, zone.width_m)
         area = el(
@@ -77,7 +77,7 @@ def zones(sheet: Sheet) -> Iterator[Element]:
         yield group((area,), cls="zone-area", data_key=zone.key)
 
 
-def zone_titles(sheet: Sheet) -> Element | None:
+def zone_titles(sheet: DrawingSheet) -> Element | None:
     """Above all zones, since they may lie over each other."""
     if sheet.thumbnail:
         return None
@@ -85,7 +85,7 @@ def zone_titles(sheet: Sheet) -> Element | None:
     return group(titles, cls="zone-titles") if titles else None
 
 
-def _zone_title(sheet: Sheet, zone: SceneZone) -> Element:
+def _zone_title(sheet: DrawingSheet, zone: SceneZone) -> Element:
     at = sheet.box(zone.x_m, zone.y_m, zone.length_m, zone.width_m)[:2]
     text, size, stand = best_written(sheet, at, _ways(sheet, zone))
     tx, ty = at[0] + stand.x, at[1] + stand.y
@@ -105,7 +105,7 @@ def _zone_title(sheet: Sheet, zone: SceneZone) -> Element:
     return made[0] if len(made) == 1 else group(made)
 
 
-def _ways(sheet: Sheet, zone: SceneZone) -> Iterator[Way]:
+def _ways(sheet: DrawingSheet, zone: SceneZone) -> Iterator[Way]:
     """In the zone in one line, in two, upright, in three; else smaller, else beside it and not in another."""
     x, y, width, height = sheet.box(zone.x_m, zone.y_m, zone.length_m, zone.width_m)
     smaller: list[tuple[float, str, bool]] = []
@@ -164,7 +164,7 @@ def _around(width: float, height: float) -> Iterator[Stand]:
         yield from (Stand(x, height, upright=True), Stand(x, 0, "end", upright=True))
 
 
-def _in_another(sheet: Sheet, zone: SceneZone, box: Box) -> bool:
+def _in_another(sheet: DrawingSheet, zone: SceneZone, box: Box) -> bool:
     """Whether words there would be read as the name of another zone."""
     for each in sheet.scene.zones:
         x, y, width, height = sheet.box(each.x_m, each.y_m, each.length_m, each.width_m)
@@ -173,12 +173,12 @@ def _in_another(sheet: Sheet, zone: SceneZone, box: Box) -> bool:
     return False
 
 
-def goals(sheet: Sheet) -> Iterator[Element]:
+def goals(sheet: DrawingSheet) -> Iterator[Element]:
     for goal in sheet.scene.goals:
         yield goal_mark(sheet, goal)
 
 
-def goal_mark(sheet: Sheet, goal: SceneGoal) -> Element:
+def goal_mark(sheet: DrawingSheet, goal: SceneGoal) -> Element:
     """Posts on the line and the net behind it, to scale; a shut goal is dashed and crossed."""
 
     x, y = sheet.at(goal_point(sheet.scene, goal, 0, 0))
@@ -215,7 +215,7 @@ def goal_frame(spot: Callable[[float, float], Point], *, is_open: bool, small: b
     )
 
 
-def gates(sheet: Sheet) -> Iterator[Element]:
+def gates(sheet: DrawingSheet) -> Iterator[Element]:
     for gate in sheet.scene.gates:
         a, b = (sheet.at(each) for each in gate_posts(gate))
         size = cone_size(sheet)
@@ -233,14 +233,14 @@ def gates(sheet: Sheet) -> Iterator[Element]:
         )
 
 
-def cones(sheet: Sheet) -> Iterator[Element]:
+def cones(sheet: DrawingSheet) -> Iterator[Element]:
     for cone in sheet.scene.cones:
         mark = cone_mark(sheet.at((cone.x_m, cone.y_m)), cone_size(sheet), plain=sheet.plain)
         mark.set("data-key", cone.key)
         yield mark
 
 
-def cone_size(sheet: Sheet) -> float:
+def cone_size(sheet: DrawingSheet) -> float:
     return 2.2 if sheet.thumbnail else 3.6
 
 
@@ -251,7 +251,7 @@ def cone_mark(at: Point, size: float, *, plain: bool = False) -> Element:
     return path(d, cls="cone", stroke=INK, width=0.6, fill="#fff" if plain else CONE)
 
 
-def measures(sheet: Sheet) -> Iterator[Element]:
+def measures(sheet: DrawingSheet) -> Iterator[Element]:
     """Length and width below and on the left; zones in a chain above and on the right."""
     if not sheet.options.measures or sheet.thumbnail:
         return
@@ -276,7 +276,7 @@ def measures(sheet: Sheet) -> Iterator[Element]:
 
 
 def _link(
-    sheet: Sheet,
+    sheet: DrawingSheet,
     low: tuple[float | None, float | None],
     high: tuple[float | None, float | None],
     *,

@@ -8,16 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from drills.drawing.paper import Element, Written, fmt, group, traced
+from drills.drawing.paper import Element, Markup, fmt, group, traced
 from drills.drawing.svg import figures
-from drills.drawing.svg.sheet import Sheet
+from drills.drawing.svg.sheet import DrawingSheet
 from drills.drawing.tracks import Track, ball_tracks, player_tracks
 from drills.game.scene import Point, SceneBall, Step
 
 LEAST_STEP_U = 0.05  # what moves less than this does not move
 
 
-def figures_in_motion(sheet: Sheet, still: Element) -> Iterator[Element]:
+def figures_in_motion(sheet: DrawingSheet, still: Element) -> Iterator[Element]:
     """The players of the still set in motion, then the balls: exact where they are, drawn at the foot of who has them."""
     tracks = player_tracks(sheet.scene)
     for player, figure in zip(sheet.scene.players, still.inside, strict=True):
@@ -39,7 +39,7 @@ def shown_in_turn(groups: Sequence[Element], steps: Sequence[Step]) -> None:
         made.append(_discrete("display", times, words, end_s))
 
 
-def _ball(sheet: Sheet, ball: SceneBall, track: Track) -> Element:
+def _ball(sheet: DrawingSheet, ball: SceneBall, track: Track) -> Element:
     shift = figures.foot(sheet)
     mark = figures.ball_mark(figures.ball_radius(sheet), ball.count, beside=figures.count_stand(sheet, ball))
     inner: Element = mark
@@ -53,13 +53,13 @@ def _ball(sheet: Sheet, ball: SceneBall, track: Track) -> Element:
     return made
 
 
-def _along(sheet: Sheet, track: Track) -> Written | None:
+def _along(sheet: DrawingSheet, track: Track) -> Markup | None:
     if len(track) == 1:
         return None
     return _animated([(each.time_s, sheet.at(each.point)) for each in track])
 
 
-def _animated(places: list[tuple[float, Point]]) -> Written | None:
+def _animated(places: list[tuple[float, Point]]) -> Markup | None:
     """A translation through places at times; nothing for what stays where it is."""
     places = _moving_part(places)
     if len(places) < 2:
@@ -77,7 +77,7 @@ def _animated(places: list[tuple[float, Point]]) -> Written | None:
             (share % ((time_s - begin_s) / span_s)).strip("0").rstrip(".") or "0" for time_s, _ in places
         ]
         times = f' keyTimes="{";".join(shares)}"'
-    return Written(
+    return Markup(
         '<animateTransform attributeName="transform" type="translate" '
         f'begin="{fmt(begin_s, 3)}s" dur="{fmt(span_s, 3)}s" fill="freeze" values="{values}"{times}/>'
     )
@@ -98,11 +98,11 @@ def _apart(one: tuple[float, Point], other: tuple[float, Point]) -> bool:
     return abs(ax - bx) > LEAST_STEP_U or abs(ay - by) > LEAST_STEP_U
 
 
-def _discrete(name: str, times_s: list[float], words: list[str], end_s: float) -> Written:
+def _discrete(name: str, times_s: list[float], words: list[str], end_s: float) -> Markup:
     kept = [n for n in range(len(times_s)) if n + 1 == len(times_s) or times_s[n] < times_s[n + 1]]
     values = ";".join([words[n] for n in kept])
     times = ";".join([fmt(times_s[n] / end_s, 5) for n in kept])
-    return Written(
+    return Markup(
         f'<animate attributeName="{name}" calcMode="discrete" dur="{fmt(end_s, 3)}s" fill="freeze" '
         f'values="{values}" keyTimes="{times}"/>'
     )

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from drills.drawing.paper import text_width
-from drills.drawing.svg.sheet import Box, Sheet
+from drills.drawing.svg.sheet import Box, DrawingSheet
 from drills.game.scene import Point
 
 LINE = 0.8  # units: half a line's width
@@ -40,12 +40,12 @@ class Stand:
 Way = tuple[str, float, Stand]  # the word, in one line or several, its size, and where it stands
 
 
-def first_free(sheet: Sheet, at: Point, text: str, size: float, stands: Iterable[Stand]) -> Stand:
+def first_free(sheet: DrawingSheet, at: Point, text: str, size: float, stands: Iterable[Stand]) -> Stand:
     """The first stand of `best_written` where there is one way to write it."""
     return best_written(sheet, at, ((text, size, each) for each in stands))[2]
 
 
-def best_written(sheet: Sheet, at: Point, ways: Iterable[Way]) -> Way:
+def best_written(sheet: DrawingSheet, at: Point, ways: Iterable[Way]) -> Way:
     """The first way in which a word is clear of everything, else the first in which it is least in the way.
 
     Where it stands is taken for the words that look for a place after it. Raises ValueError without any way.
@@ -77,7 +77,7 @@ def round_about(reach: float) -> tuple[Stand, ...]:
     )
 
 
-def _in_the_way(sheet: Sheet, box: Box, own: Point, enough: float) -> float:
+def _in_the_way(sheet: DrawingSheet, box: Box, own: Point, enough: float) -> float:
     """What a word there would hide, 0 for nothing; counted no further than `enough`."""
     left, top, right, bottom = box
     low_x, low_y, high_x, high_y = sheet.ground

@@ -33,7 +33,7 @@ Hatched = Literal["no", "in print", "always"]
 
 
 @dataclass(frozen=True, kw_only=True)
-class Options:
+class DrawingOptions:
     """`prefix` keeps ids unique on a page; `turn` is clockwise in degrees; `pace_m` turns figures into paces.
 
     `hatched="in print"` adds hidden hatches that a page's print rules show; `"always"` draws without colours.
@@ -74,11 +74,11 @@ class Options:
 
 
 @dataclass(frozen=True)
-class Sheet:
+class DrawingSheet:
     """A scene laid on the sheet. All `*_u` are units of the sheet; `radius_u` is that of a player."""
 
     scene: Scene
-    options: Options
+    options: DrawingOptions
     unit_per_m: float
     left_m: float  # of the ground shown, after the turn
     top_m: float
@@ -170,7 +170,7 @@ class Sheet:
         return tuple((self.at(start), self.at(end)) for start, end in ends)
 
 
-def _measure_boxes(sheet: Sheet) -> Iterator[Box]:
+def _measure_boxes(sheet: DrawingSheet) -> Iterator[Box]:
     """Where the figures of length and width stand; few words come near the others."""
     left, _, _, bottom = sheet.ground
     x, y, width, height = sheet.box(0, 0, sheet.scene.length_m, sheet.scene.width_m)
@@ -181,13 +181,13 @@ def _measure_boxes(sheet: Sheet) -> Iterator[Box]:
         yield mx - dx, my - dy, mx + dx, my + dy
 
 
-def _edges(sheet: Sheet, zone: SceneZone) -> Iterator[Box]:
+def _edges(sheet: DrawingSheet, zone: SceneZone) -> Iterator[Box]:
     x, y, width, height = sheet.box(zone.x_m, zone.y_m, zone.length_m, zone.width_m)
     right, low = x + width, y + height
     yield from ((x, y, x, low), (right, y, right, low), (x, y, right, y), (x, low, right, low))
 
 
-def _goal_box(sheet: Sheet, goal: SceneGoal) -> Box:
+def _goal_box(sheet: DrawingSheet, goal: SceneGoal) -> Box:
     (ax, ay), (bx, by) = (sheet.at(goal_point(sheet.scene, goal, *each)) for each in ((-1, 0), (1, 1)))
     return min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)
 
@@ -214,7 +214,7 @@ def goal_back(scene: Scene, goal: SceneGoal) -> list[Point]:
     return [goal_point(scene, goal, share, 1) for share in (-1, 1)]
 
 
-def lay(scene: Scene, options: Options) -> Sheet:
+def lay(scene: Scene, options: DrawingOptions) -> DrawingSheet:
     """The largest scale at which the ground and its measures fit the sheet."""
     left, bottom, right, top = _turned_bounds(scene, options.turn, tight=options.thumbnail)
     measured = options.measures and not options.thumbnail
@@ -226,7 +226,7 @@ def lay(scene: Scene, options: Options) -> Sheet:
     width, tallest = (SMALL_WIDTH, SMALL_TALLEST) if options.thumbnail else (WIDTH, TALLEST)
     room = width - strip - strip_right
     scale = min(room / (right - left), tallest / (top - bottom))
-    return Sheet(
+    return DrawingSheet(
         scene=scene,
         options=options,
         unit_per_m=scale,

@@ -71,7 +71,7 @@ def _value(value: Any, worn: _Colours, exact: bool, named: bool) -> Any:
 
 
 @dataclass(frozen=True, slots=True)
-class Written:
+class DocumentText:
     """A text of a document: the top field that it stands in, and whether it names somebody or something."""
 
     field: str
@@ -79,14 +79,14 @@ class Written:
     name: bool
 
 
-def texts_of(document: DrillDocument) -> Iterator[Written]:
+def texts_of(document: DrillDocument) -> Iterator[DocumentText]:
     """Every text of a document that speaks, its own title left out."""
     for name in document.__struct_fields__:
         if name not in ("title", *_NEVER) and name not in key_fields(DrillDocument):
             yield from _texts(getattr(document, name), name, name)
 
 
-def _texts(value: Any, field: str, name: str) -> Iterator[Written]:
+def _texts(value: Any, field: str, name: str) -> Iterator[DocumentText]:
     if isinstance(value, msgspec.Struct):
         titles = isinstance(value, SceneZone)
         for inner in value.__struct_fields__:
@@ -96,7 +96,7 @@ def _texts(value: Any, field: str, name: str) -> Iterator[Written]:
         for each in value:
             yield from _texts(each, field, name)
     elif isinstance(value, str) and not isinstance(value, Enum):
-        yield Written(field, value, name in _NAMES)
+        yield DocumentText(field, value, name in _NAMES)
 
 
 @cache

@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from drills.game.bibs.words import COLOURS
-from drills.game.document.choices import Place
+from drills.game.document.choices import GroupHome
 from drills.game.document.content import Group
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
-from drills.game.groups import SIDES, Slot, player_groups, slots_of
+from drills.game.groups import SIDES, FormatSlot, player_groups, slots_of
 from drills.game.roster import roster_of
 from drills.game.scene import Side
 
@@ -38,7 +38,7 @@ def colours_worn(document: DrillDocument, fmt: Format) -> dict[Side, str]:
 
 def _written(document: DrillDocument) -> Iterator[tuple[Side, str]]:
     slots = slots_of(document)
-    in_order = sorted(player_groups(document), key=lambda each: each.place is not Place.INSIDE)
+    in_order = sorted(player_groups(document), key=lambda each: each.place is not GroupHome.INSIDE)
     placed = [(slot, each) for each in in_order if (slot := slots[each.key]) is not None]
     for side in dict.fromkeys(slot.side for slot, _ in placed):
         here = [(slot, each) for slot, each in placed if slot.side == side]
@@ -127,16 +127,16 @@ def _needed(document: DrillDocument, fmt: Format, resting: int) -> _Needs:
 
 
 def _counted(
-    document: DrillDocument, counts: Mapping[str, int], slots: Mapping[str, Slot | None]
+    document: DrillDocument, counts: Mapping[str, int], slots: Mapping[str, FormatSlot | None]
 ) -> Iterator[tuple[str, int]]:
     for each in player_groups(document):
         if each.bib and not _keeps(each, slots):
             yield each.bib, counts.get(each.key, 0)
 
 
-def _keeps(group: Group, slots: Mapping[str, Slot | None]) -> bool:
+def _keeps(group: Group, slots: Mapping[str, FormatSlot | None]) -> bool:
     slot = slots.get(group.key)
-    return group.place is Place.GOAL or (slot is not None and slot.where == "keeper")
+    return group.place is GroupHome.GOAL or (slot is not None and slot.where == "keeper")
 
 
 def _chosen(needed: Mapping[str, int], stock: Mapping[str, int]) -> dict[str, str] | None:

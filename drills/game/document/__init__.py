@@ -27,6 +27,7 @@ from drills.game.document.content import (
     Gate,
     Goal,
     Grid,
+    GridZone,
     Group,
     KitItem,
     Numbers,
@@ -38,7 +39,6 @@ from drills.game.document.content import (
     Scoring,
     Start,
     Work,
-    Zone,
 )
 from drills.game.document.drill import SCHEMA_VERSION, DrillDocument
 from drills.game.document.operations import Operation, Variation
@@ -61,6 +61,7 @@ __all__ = [
     "Gate",
     "Goal",
     "Grid",
+    "GridZone",
     "Group",
     "Heading",
     "Indoors",
@@ -85,7 +86,6 @@ __all__ = [
     "When",
     "WhenThen",
     "Work",
-    "Zone",
     "decode",
     "digest",
     "encode",

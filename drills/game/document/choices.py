@@ -69,7 +69,7 @@ class PlaysFor(StrEnum):
     NOBODY = "nobody"
 
 
-class Place(StrEnum):
+class GroupHome(StrEnum):
     INSIDE = "inside"
     TOUCHLINE = "touchline"
     END_LINE = "end line"

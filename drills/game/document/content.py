@@ -10,8 +10,8 @@ from drills.game.document.choices import (
     Edge,
     EndsKind,
     GoalSize,
+    GroupHome,
     NumbersKind,
-    Place,
     PlaysFor,
     QuestionMoment,
     RestartAfter,
@@ -49,7 +49,7 @@ class Group(Shape, frozen=True, kw_only=True):
     key: Key
     name: Line
     plays_for: PlaysFor
-    place: Place
+    place: GroupHome
     least: Annotated[int, msgspec.Meta(ge=0, le=60)]
     most: Annotated[int, msgspec.Meta(ge=0, le=60)] | None = None  # None: exactly `least`
     role: Line | None = None  # server, target, wall player, joker, recovering defender, tagger, 6, 9 …
@@ -67,7 +67,7 @@ class Grid(Shape, frozen=True, kw_only=True):
     purpose: Line
 
 
-class Zone(Shape, frozen=True, kw_only=True):
+class GridZone(Shape, frozen=True, kw_only=True):
     """A rectangle of the grid, as shares of its length and width, so that it keeps its place at any size."""
 
     key: Key

@@ -17,6 +17,7 @@ from drills.game.document.content import (
     Gate,
     Goal,
     Grid,
+    GridZone,
     Group,
     Key,
     KitItem,
@@ -33,7 +34,6 @@ from drills.game.document.content import (
     Shape,
     Start,
     Work,
-    Zone,
 )
 from drills.game.document.operations import Variation
 from drills.game.scene import Scene
@@ -66,7 +66,7 @@ class DrillDocument(Shape, frozen=True, kw_only=True):
 
     # the place and the kit
     grids: Annotated[tuple[Grid, ...], msgspec.Meta(min_length=1, max_length=8)]  # the first is the default
-    zones: Annotated[tuple[Zone, ...], msgspec.Meta(max_length=20)] = ()
+    zones: Annotated[tuple[GridZone, ...], msgspec.Meta(max_length=20)] = ()
     gates: Annotated[tuple[Gate, ...], msgspec.Meta(max_length=40)] = ()
     goals: Annotated[tuple[Goal, ...], msgspec.Meta(max_length=12)] = ()
     balls: Balls = Balls()

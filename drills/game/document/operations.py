@@ -13,6 +13,7 @@ from drills.game.document.content import (
     Ends,
     Gate,
     Goal,
+    GridZone,
     Group,
     Key,
     KitItem,
@@ -27,7 +28,6 @@ from drills.game.document.content import (
     Share,
     Start,
     Work,
-    Zone,
 )
 from drills.game.scene import Scene
 
@@ -78,7 +78,7 @@ class MoveGoal(Shape, frozen=True, kw_only=True, tag="move_goal"):
 
 
 class PutZone(Shape, frozen=True, kw_only=True, tag="put_zone"):
-    zone: Zone
+    zone: GridZone
 
 
 class RemoveZone(Shape, frozen=True, kw_only=True, tag="remove_zone"):

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from drills.game.design import Design
-from drills.game.evening import Evening, Piece, Players
+from drills.game.evening import Evening, Piece, PlayerAges
 from drills.game.fit.changes import reasons
 from drills.game.fit.distance import numbers_terms
 from drills.game.fit.kit import kit_list
 from drills.game.fit.refusals import refusals
-from drills.game.fit.search import Found, Search
+from drills.game.fit.search import FoundSetUp, SetUpSearch
 from drills.game.fit.setup import Kind, SetUp
 from drills.game.fit.turns import rotation
-from drills.game.fit.weights import DEFAULT_WEIGHTS, Weights
+from drills.game.fit.weights import DEFAULT_WEIGHTS, DistanceWeights
 from drills.game.reasons import Reason
 
 MOST_ANSWERS = 24
@@ -30,7 +30,7 @@ def fit(
     keepers: int | None = None,
     adults: int = 1,
     kit: Mapping[str, int] | None = None,
-    weights: Weights = DEFAULT_WEIGHTS,
+    weights: DistanceWeights = DEFAULT_WEIGHTS,
     most: int = MOST_ANSWERS,
 ) -> list[SetUp]:
     """The set-ups that work on one piece of ground, at most 24 (or `most`), nearest to the design first; empty when none does.
@@ -44,16 +44,16 @@ def fit(
 
 
 def fit_on(
-    design: Design, tonight: Evening, *, weights: Weights = DEFAULT_WEIGHTS, most: int = MOST_ANSWERS
+    design: Design, tonight: Evening, *, weights: DistanceWeights = DEFAULT_WEIGHTS, most: int = MOST_ANSWERS
 ) -> list[SetUp]:
     """The same on the largest piece of an evening's ground."""
     if not right_age(design, tonight.ages):
         return []
-    search = Search(design, tonight, weights)
+    search = SetUpSearch(design, tonight, weights)
     return [_set_up(search, found) for found in search.found(most)]
 
 
-def right_age(design: Design, ages: Players | None) -> bool:
+def right_age(design: Design, ages: PlayerAges | None) -> bool:
     """Whether some of tonight's year groups are among those that the drill is for."""
     if ages is None:
         return True
@@ -63,7 +63,7 @@ def right_age(design: Design, ages: Players | None) -> bool:
     return not too_young and (design.under_to is None or ages.under_low <= design.under_to)
 
 
-def _set_up(search: Search, found: Found) -> SetUp:
+def _set_up(search: SetUpSearch, found: FoundSetUp) -> SetUp:
     design, split, first = search.design, found.split, found.grounds[0]
     return SetUp(
         format=found.formats[0],
@@ -97,7 +97,7 @@ def _set_up(search: Search, found: Found) -> SetUp:
     )
 
 
-def _extent(found: Found) -> tuple[float, float]:
+def _extent(found: FoundSetUp) -> tuple[float, float]:
     """What all grids take with the gaps between them, along the length of the piece and across."""
     sides = [
         (ground.grid.width_m, ground.grid.length_m)
@@ -111,7 +111,7 @@ def _extent(found: Found) -> tuple[float, float]:
     return along, across
 
 
-def _terms(search: Search, found: Found) -> dict[str, float]:
+def _terms(search: SetUpSearch, found: FoundSetUp) -> dict[str, float]:
     """Each term's share of the distance; those of several grids are means. Their sum is the distance."""
     design, split, grids = search.design, found.split, len(found.formats)
     terms = {"waiting": search.waiting_term(split.waiting)}
@@ -132,7 +132,7 @@ def _terms(search: Search, found: Found) -> dict[str, float]:
     return terms
 
 
-def _kind(search: Search, found: Found) -> Kind:
+def _kind(search: SetUpSearch, found: FoundSetUp) -> Kind:
     fmt, planned = found.formats[0], search.design.format
     if len(found.formats) > 1:
         return "split"

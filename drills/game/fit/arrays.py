@@ -9,7 +9,7 @@ from itertools import product
 
 from drills.game.evening import Piece, Stands
 from drills.game.margins import RUN_OFF_LEAST_M, RUN_OFF_WISHED_M, between_m
-from drills.game.space import STRIP_LEAST_M, STRIP_WISHED_M, Edge, Grid
+from drills.game.space import STRIP_LEAST_M, STRIP_WISHED_M, Edge, SizedGrid
 
 _ENDS: tuple[Edge, Edge] = ("left", "right")
 _SIDES: tuple[Edge, Edge] = ("bottom", "top")
@@ -34,7 +34,7 @@ class Shots:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class ArrayCell:
     """What one grid of an array has of the ground, in metres, seen along the grid's own length and width."""
 
     length_m: float
@@ -55,7 +55,7 @@ class Place:
         ends, sides = pairs(edges)
         return self.length_m - STRIP_LEAST_M * ends, self.width_m - STRIP_LEAST_M * sides
 
-    def strip_m(self, grid: Grid, edges: tuple[Edge, ...]) -> float:
+    def strip_m(self, grid: SizedGrid, edges: tuple[Edge, ...]) -> float:
         """How wide the strip outside the grid can be, up to the wished 2 m; 0 when nobody stands outside."""
         if not edges:
             return 0.0
@@ -88,7 +88,7 @@ def gaps_m(shots: Shots, columns: int, rows: int) -> tuple[int, int]:
 
 
 @lru_cache(maxsize=1024)
-def places(piece: Piece, grids: int, shots: Shots) -> tuple[Place, ...]:
+def places(piece: Piece, grids: int, shots: Shots) -> tuple[ArrayCell, ...]:
     """Every way to lay so many equal grids on a piece of ground, the widest margins of each first."""
     return tuple(
         place
@@ -153,7 +153,7 @@ def room_m(piece: Piece) -> tuple[float, float]:
     return piece.length_m - along, piece.width_m - across
 
 
-def _margins(piece: Piece, columns: int, rows: int, turned: bool, shots: Shots) -> Iterator[Place]:
+def _margins(piece: Piece, columns: int, rows: int, turned: bool, shots: Shots) -> Iterator[ArrayCell]:
     along, across = _lines(shots)
     if turned:
         along, across = across, along
@@ -166,7 +166,7 @@ def _margins(piece: Piece, columns: int, rows: int, turned: bool, shots: Shots) 
         if length <= 0 or width <= 0:
             continue
         mine = (width / rows, length / columns) if turned else (length / columns, width / rows)
-        yield Place(*mine, turned, columns, rows, gaps, (one, other))
+        yield ArrayCell(*mine, turned, columns, rows, gaps, (one, other))
 
 
 def stands_at(piece: Piece, edge: Edge) -> Stands:

@@ -18,7 +18,7 @@ Game = tuple[tuple[int, ...], tuple[int, ...], int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Bounds:
+class NumberBounds:
     """What numbers a drill may take in one grid, besides half to twice its players inside."""
 
     anyone: bool = False  # any number inside
@@ -29,11 +29,11 @@ class Bounds:
     slots: tuple[tuple[int, str, int, int], ...] = ()  # as in a design
 
 
-ANY = Bounds()
+ANY = NumberBounds()
 
 
 @lru_cache(maxsize=8192)
-def formats(design: Format, outfield: int, keepers: int, bounds: Bounds = ANY) -> tuple[Format, ...]:
+def formats(design: Format, outfield: int, keepers: int, bounds: NumberBounds = ANY) -> tuple[Format, ...]:
     """All formats of this design for so many outfield players (neutrals among them) and keepers, each once."""
     if not 1 <= outfield + keepers <= MOST_PLAYERS:
         return ()
@@ -45,7 +45,9 @@ def formats(design: Format, outfield: int, keepers: int, bounds: Bounds = ANY) -
 
 
 @lru_cache(maxsize=8192)
-def crowds(design: Format, outfield: int, keepers: int, bounds: Bounds = ANY) -> frozenset[tuple[int, int]]:
+def crowds(
+    design: Format, outfield: int, keepers: int, bounds: NumberBounds = ANY
+) -> frozenset[tuple[int, int]]:
     """(players inside, players outside) of every one of `formats`: all that decides how much room they take.
 
     A group of keepers alone, who are neither, has (0, 0).
@@ -55,7 +57,7 @@ def crowds(design: Format, outfield: int, keepers: int, bounds: Bounds = ANY) ->
     )
 
 
-def _groups_in_bounds(design: Format, outfield: int, keepers: int, bounds: Bounds) -> Iterator[Format]:
+def _groups_in_bounds(design: Format, outfield: int, keepers: int, bounds: NumberBounds) -> Iterator[Format]:
     least, most = (1, MOST_PLAYERS) if bounds.anyone else _inside_bounds(design)
     if bounds.sides_fixed:
         least = most = design.players_inside or design.players
@@ -67,7 +69,7 @@ def _groups_in_bounds(design: Format, outfield: int, keepers: int, bounds: Bound
             yield fmt
 
 
-def _games_in_bounds(design: Format, outfield: int, keepers: int, bounds: Bounds) -> dict[Game, None]:
+def _games_in_bounds(design: Format, outfield: int, keepers: int, bounds: NumberBounds) -> dict[Game, None]:
     """Each once, in the order they are found."""
     least, most = (1, MOST_PLAYERS) if bounds.anyone else _inside_bounds(design)
     return dict.fromkeys(
@@ -77,7 +79,7 @@ def _games_in_bounds(design: Format, outfield: int, keepers: int, bounds: Bounds
     )
 
 
-def _allowed(design: Format, game: Game, keepers: int, bounds: Bounds) -> bool:
+def _allowed(design: Format, game: Game, keepers: int, bounds: NumberBounds) -> bool:
     """Whether what the drill fixes stays, and no side is larger than it may be."""
     insides, outsides, neutrals_in, neutrals_out = game
     fixed = (

@@ -9,7 +9,7 @@ from drills.game.design import Design
 from drills.game.evening import Evening
 from drills.game.fit.ground import Ground
 from drills.game.fit.rules import TURNS_IN_GOAL_UNDER, YOUNGEST_UNDER, is_under
-from drills.game.fit.search import Found
+from drills.game.fit.search import FoundSetUp
 from drills.game.format import Format
 from drills.game.margins import RUN_OFF_WISHED_M
 from drills.game.reasons import ChangeClass, Reason
@@ -17,7 +17,7 @@ from drills.game.space import ALL_EDGES, STRIP_WISHED_M
 from drills.game.wording.shapes import Part, Sentence
 
 
-def reasons(design: Design, tonight: Evening, found: Found) -> tuple[Reason, ...]:
+def reasons(design: Design, tonight: Evening, found: FoundSetUp) -> tuple[Reason, ...]:
     """Changes first (people, space, task, equipment as they come), warnings after; "as planned" when nothing did."""
     changes = [
         *_grids(found),
@@ -35,7 +35,7 @@ def reasons(design: Design, tonight: Evening, found: Found) -> tuple[Reason, ...
 # --- people --------------------------------------------------------------------------------------------------
 
 
-def _grids(found: Found) -> Iterator[Reason]:
+def _grids(found: FoundSetUp) -> Iterator[Reason]:
     count = len(found.formats)
     if count == 1:
         return
@@ -46,7 +46,7 @@ def _grids(found: Found) -> Iterator[Reason]:
     yield Reason("split", said, "people", {"grids": count, "formats": names})
 
 
-def _people(design: Design, found: Found) -> Iterator[Reason]:
+def _people(design: Design, found: FoundSetUp) -> Iterator[Reason]:
     """One sentence of what is more or fewer; several grids of other numbers than planned get one for each kind."""
     for fmt in dict.fromkeys(found.formats):
         changes = (*_side_parts(design.format, fmt), *_helper_parts(design.format, fmt))
@@ -104,7 +104,7 @@ def _neutral_part(planned: int, now: int, where: Literal["inside", "outside"]) -
         yield _more(f"more_{where}", now - planned)
 
 
-def _waiting(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]:
+def _waiting(design: Design, tonight: Evening, found: FoundSetUp) -> Iterator[Reason]:
     waiting = found.split.waiting
     if not waiting:
         return
@@ -114,7 +114,7 @@ def _waiting(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]
     yield Reason(key, Sentence(key, {"waiting": waiting}), "people", params)
 
 
-def _adult(found: Found) -> Iterator[Reason]:
+def _adult(found: FoundSetUp) -> Iterator[Reason]:
     if found.split.adult:
         first = found.formats[0]
         inside = first.neutrals_inside and not first.neutrals_outside
@@ -125,7 +125,7 @@ def _adult(found: Found) -> Iterator[Reason]:
 # --- keepers -------------------------------------------------------------------------------------------------
 
 
-def _keepers(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]:
+def _keepers(design: Design, tonight: Evening, found: FoundSetUp) -> Iterator[Reason]:
     planned, split = design.format, found.split
     goals, kept = planned.keepers * len(found.formats), sum(split.keepers)
     if planned.keepers and not planned.players_inside:
@@ -170,7 +170,7 @@ def _unkept(design: Design, kept: int, goals: int) -> Sentence:
 # --- space ---------------------------------------------------------------------------------------------------
 
 
-def _space(design: Design, found: Found) -> Iterator[Reason]:
+def _space(design: Design, found: FoundSetUp) -> Iterator[Reason]:
     said: set[tuple[float, float]] = set()
     for fmt, ground in zip(found.formats, found.grounds, strict=True):
         now = (ground.grid.length_m, ground.grid.width_m)
@@ -216,7 +216,7 @@ def _room(area_m2: float, planned_m2: float, who: str) -> Sentence:
 # --- warnings ------------------------------------------------------------------------------------------------
 
 
-def _warnings(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]:
+def _warnings(design: Design, tonight: Evening, found: FoundSetUp) -> Iterator[Reason]:
     yield from _adults(design, tonight, found)
     strip = min(ground.strip_m for ground in found.grounds)
     if 0 < strip < STRIP_WISHED_M:
@@ -229,7 +229,7 @@ def _warnings(design: Design, tonight: Evening, found: Found) -> Iterator[Reason
         yield Reason("near_edge", said, "space", {"run_off_m": run_off}, weight="warning")
 
 
-def _adults(design: Design, tonight: Evening, found: Found) -> Iterator[Reason]:
+def _adults(design: Design, tonight: Evening, found: FoundSetUp) -> Iterator[Reason]:
     """Too few pairs of eyes. The youngest are not left without a game: a parent is asked to stay."""
     grids = len(found.formats)
     watching = tonight.adults_for(design.adults_needed) - found.split.adult

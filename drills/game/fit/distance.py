@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from drills.game.design import Design
-from drills.game.fit.weights import Weights
+from drills.game.fit.weights import DistanceWeights
 from drills.game.format import Format
 
 Terms = dict[str, float]
@@ -52,7 +52,7 @@ def missing_keepers(wished: Format, fmt: Format) -> int:
     return max(0, wished.keepers - fmt.keepers) if wished.players_inside else 0
 
 
-def numbers_terms(design: Design, fmt: Format, adults: int, weights: Weights) -> Terms:
+def numbers_terms(design: Design, fmt: Format, adults: int, weights: DistanceWeights) -> Terms:
     """The terms that the numbers of one grid alone decide."""
     wished = design.format
     adults_inside = adults if wished.neutrals_inside and not wished.neutrals_outside else 0

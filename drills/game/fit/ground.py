@@ -5,18 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from drills.game.design import Design
-from drills.game.fit.arrays import Place
-from drills.game.fit.weights import Weights
+from drills.game.fit.arrays import ArrayCell
+from drills.game.fit.weights import DistanceWeights
 from drills.game.format import Format
-from drills.game.space import SHAPE_WEIGHT, Grid, grid_off, nearest_grid
+from drills.game.space import SHAPE_WEIGHT, SizedGrid, grid_off, nearest_grid
 
 
 @dataclass(frozen=True, slots=True)
 class Ground:
     """A grid in its place, with what it adds to the distance."""
 
-    grid: Grid
-    place: Place
+    grid: SizedGrid
+    place: ArrayCell
     strip_m: float
     space: float  # term: area per counted player
     shape: float  # term: ratio of the sides
@@ -28,7 +28,7 @@ class Ground:
 
 
 def lay(
-    design: Design, fmt: Format, place: Place, weights: Weights, area_most_m2: float | None = None
+    design: Design, fmt: Format, place: ArrayCell, weights: DistanceWeights, area_most_m2: float | None = None
 ) -> Ground | None:
     """The best grid for these numbers in this place; None when none is big enough.
 
@@ -53,19 +53,21 @@ def lay(
     )
 
 
-def _grid(design: Design, fmt: Format, length: float, width: float, most_m2: float | None) -> Grid | None:
+def _grid(
+    design: Design, fmt: Format, length: float, width: float, most_m2: float | None
+) -> SizedGrid | None:
     same_numbers = not design.area_matters or design.counted(fmt) == design.counted(design.format)
     own_m2 = design.length_m * design.width_m
     fits = design.length_m <= length and design.width_m <= width
     if same_numbers and fits and (most_m2 is None or own_m2 <= most_m2 + 1e-9):
-        return Grid(design.length_m, design.width_m)
+        return SizedGrid(design.length_m, design.width_m)
     wished = design.wished_area_m2(fmt)
     if most_m2 is None or wished <= most_m2:
         return nearest_grid(wished, design.ratio, length, width)
     return _capped(design, fmt, length, width, most_m2)
 
 
-def _capped(design: Design, fmt: Format, length: float, width: float, most_m2: float) -> Grid | None:
+def _capped(design: Design, fmt: Format, length: float, width: float, most_m2: float) -> SizedGrid | None:
     """The nearest one no larger than it may be; rounding up to whole metres is allowed where nothing else is large enough."""
     least = design.tightest_area_m2(fmt)
     if least > most_m2:

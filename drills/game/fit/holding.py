@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 from drills.game.design import Design
 from drills.game.evening import Evening, Piece
-from drills.game.fit.arrays import Place, needed_m, places
+from drills.game.fit.arrays import ArrayCell, needed_m, places
 from drills.game.fit.candidates import formats
 from drills.game.fit.kit import shortages
 from drills.game.fit.refusals import too_little_kit, wrong_age
 from drills.game.fit.rules import Rules
-from drills.game.fit.search import Search
+from drills.game.fit.search import SetUpSearch
 from drills.game.fit.setup import SetUp
 from drills.game.format import MOST_PLAYERS, Format
 from drills.game.reasons import ChangeClass, Parameter, Reason
@@ -25,7 +25,7 @@ _HAIR = 1e-6
 
 def why_not_on(design: Design, setup: SetUp, tonight: Evening) -> tuple[Reason, ...]:
     """Every rule that a set-up breaks tonight, each as a sentence; none where it can be played as it is."""
-    asked = _Asked(design, setup, tonight, Search(design, tonight))
+    asked = _Asked(design, setup, tonight, SetUpSearch(design, tonight))
     return (
         *wrong_age(design, tonight),
         *(asked.numbers() or asked.shared_out()),
@@ -49,7 +49,7 @@ class _Asked:
     design: Design
     setup: SetUp
     tonight: Evening
-    search: Search
+    search: SetUpSearch
 
     @property
     def rules(self) -> Rules:
@@ -147,7 +147,7 @@ class _Asked:
             metres = {"then": setup.run_off_m, "now": max(run_offs)}
             yield _said("edge_nearer", "space", {**metres}, **metres)
 
-    def _ways(self, piece: Piece) -> Iterator[Place]:
+    def _ways(self, piece: Piece) -> Iterator[ArrayCell]:
         """Every way in which the grids lie on a piece, as Fit would lay them."""
         for place in places(piece, self.setup.grids, self.rules.shots):
             if all(self._lies(place, *each) for each in self._grids()):
@@ -158,7 +158,7 @@ class _Asked:
             yield size, self.design.edges(fmt)
 
     @staticmethod
-    def _lies(place: Place, size: tuple[float, float], edges: tuple[Edge, ...]) -> bool:
+    def _lies(place: ArrayCell, size: tuple[float, float], edges: tuple[Edge, ...]) -> bool:
         return all(side <= most + _HAIR for side, most in zip(size, place.inside(edges), strict=True))
 
     def _too_small(self, piece: Piece) -> Reason:

@@ -11,7 +11,7 @@ from drills.game.evening import Evening, Piece
 from drills.game.fit.arrays import least_margins_m, pairs
 from drills.game.fit.kit import kit_list, shortages
 from drills.game.fit.rules import MOST_GRIDS, rules_for
-from drills.game.fit.search import Found, Search
+from drills.game.fit.search import FoundSetUp, SetUpSearch
 from drills.game.reasons import ChangeClass, Parameter, Reason
 from drills.game.space import LONGEST_M, STRIP_LEAST_M, nearest_grid
 from drills.game.wording.shapes import Sentence
@@ -35,9 +35,9 @@ def refusals(design: Design, tonight: Evening) -> tuple[Reason, ...]:
     return (_space(design, tonight, ample), *_waiting(design, tonight))
 
 
-def _any(design: Design, tonight: Evening) -> list[Found]:
+def _any(design: Design, tonight: Evening) -> list[FoundSetUp]:
     """Candidates to measure what is missing by: all single grids; where one is not enough, the nearest others."""
-    search = Search(design, tonight)
+    search = SetUpSearch(design, tonight)
     return search.found(ALL, most_grids=1) or search.found(SOME)
 
 
@@ -71,7 +71,7 @@ def _between(design: Design, tonight: Evening) -> Reason:
     """Enough players, but no numbers near the design come out of them, or there are more than the grids hold."""
     adults = tonight.adults_for(design.adults_needed)
     ample = replace(tonight, pieces=(AMPLE,), kit={}, adults=max(adults, MOST_GRIDS))
-    more = Search(design, ample).found(SOME)
+    more = SetUpSearch(design, ample).found(SOME)
     if waiting := _waiting(design, ample) if not more else ():
         return waiting[0]
     if more:
@@ -85,14 +85,14 @@ def _between(design: Design, tonight: Evening) -> Reason:
 def _waiting(design: Design, tonight: Evening) -> tuple[Reason, ...]:
     """How many would be off where anybody may be; nothing where that makes no difference."""
     anybody = replace(rules_for(design, tonight), off=1.0)
-    found = Search(design, replace(tonight, kit={}), rules=anybody).found(SOME)
+    found = SetUpSearch(design, replace(tonight, kit={}), rules=anybody).found(SOME)
     if not found:
         return ()
     off, players = min(each.split.waiting for each in found), tonight.players
     return (_said("would_wait", "people", off=off, players=players),)
 
 
-def _space(design: Design, tonight: Evening, ample: list[Found]) -> Reason:
+def _space(design: Design, tonight: Evening, ample: list[FoundSetUp]) -> Reason:
     """The least free space that any of the numbers could be played in, in the design's shape."""
     best: tuple[float, float, float, str] | None = None
     for found in ample:
@@ -108,7 +108,7 @@ def _space(design: Design, tonight: Evening, ample: list[Found]) -> Reason:
     return _refusal("too_little_space", said, "space", length_m=length, width_m=width, format=numbers)
 
 
-def _least_free(design: Design, tonight: Evening, found: Found) -> tuple[float, float]:
+def _least_free(design: Design, tonight: Evening, found: FoundSetUp) -> tuple[float, float]:
     fmt = found.formats[0]
     edges = design.edges(fmt)
     # A few per cent over the least area, so that rounding to whole metres does not fall under it.
@@ -121,7 +121,7 @@ def _least_free(design: Design, tonight: Evening, found: Found) -> tuple[float, 
     return math.ceil(length), math.ceil(grid.width_m + STRIP_LEAST_M * sides + across)
 
 
-def _kit(design: Design, tonight: Evening, here: list[Found]) -> Reason:
+def _kit(design: Design, tonight: Evening, here: list[FoundSetUp]) -> Reason:
     """The candidate that lacks least."""
     turns = rules_for(design, tonight).turns_in_goal
     kits = [kit_list(design, found.formats, turns_in_goal=turns) for found in here]

@@ -9,9 +9,9 @@ import math
 from dataclasses import dataclass
 
 from drills.game.design import Design
-from drills.game.evening import Evening, Players
+from drills.game.evening import Evening, PlayerAges
 from drills.game.fit.arrays import Shots
-from drills.game.fit.candidates import Bounds
+from drills.game.fit.candidates import NumberBounds
 from drills.game.margins import behind_goal_m
 from drills.game.pitches import match_area_per_player_m2
 from drills.game.space import Edge
@@ -39,7 +39,7 @@ class Rules:
     off: float  # the share that may be off where nobody off is not possible; never less than `waiting`
     turns_in_goal: bool
     area_most_m2: float | None  # of a grid, per player in it
-    bounds: Bounds
+    bounds: NumberBounds
     shots: Shots
 
     def most_waiting(self, players: int) -> int:
@@ -63,7 +63,7 @@ def rules_for(design: Design, tonight: Evening) -> Rules:
         off=max(waiting, MOST_OFF),
         turns_in_goal=_has_goals_to_keep(design) and is_under(ages, TURNS_IN_GOAL_UNDER),
         area_most_m2=None if side is None else match_area_per_player_m2(side),
-        bounds=Bounds(
+        bounds=NumberBounds(
             anyone=design.anyone_can_join,
             sides_fixed=design.sides_fixed,
             neutrals_fixed=design.neutrals_fixed,
@@ -85,7 +85,7 @@ def side_of(a_side: int | None) -> int | None:
     return None if a_side is None else next((side for side in SIDES if side >= a_side), None)
 
 
-def is_under(ages: Players | None, under: int) -> bool:
+def is_under(ages: PlayerAges | None, under: int) -> bool:
     """Whether tonight's youngest are "under so many years"; not where nobody said how old they are."""
     return ages is not None and ages.under_low <= under
 
@@ -97,7 +97,7 @@ def _most_grids(design: Design, tonight: Evening) -> int:
     return most
 
 
-def shots_of(design: Design, ages: Players | None) -> Shots:
+def shots_of(design: Design, ages: PlayerAges | None) -> Shots:
     """Which edges of a grid are shot at, with the ground to keep clear behind them for tonight's players."""
     oldest = None if ages is None else ages.under_high or 99
     edges: set[Edge] = {edge for edge, _ in design.shot_at}

@@ -9,13 +9,13 @@ from itertools import product
 
 from drills.game.design import Design
 from drills.game.evening import Evening
-from drills.game.fit.arrays import Place, places
+from drills.game.fit.arrays import ArrayCell, places
 from drills.game.fit.candidates import formats
 from drills.game.fit.distance import helpers, numbers_terms, rotates_as_teams
 from drills.game.fit.ground import Ground, lay
 from drills.game.fit.kit import kit_list
 from drills.game.fit.rules import Rules, rules_for
-from drills.game.fit.weights import DEFAULT_WEIGHTS, Weights
+from drills.game.fit.weights import DEFAULT_WEIGHTS, DistanceWeights
 from drills.game.format import MOST_PLAYERS, Format
 
 # How many of the best formats of one grid are tried beside another grid's; the very best always is.
@@ -46,7 +46,7 @@ class Split:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundSetUp:
     """A candidate that works, before it is put into words."""
 
     distance: float
@@ -61,9 +61,9 @@ class Nearest:
     def __init__(self, most: int) -> None:
         self.most = most
         self.limit = math.inf
-        self._kept: list[Found] = []
+        self._kept: list[FoundSetUp] = []
 
-    def add(self, found: Found) -> None:
+    def add(self, found: FoundSetUp) -> None:
         self._kept.append(found)
         if len(self._kept) >= 2 * self.most:
             self._cut()
@@ -75,12 +75,12 @@ class Nearest:
             # A hair above, so that equally near ones are still compared by rank.
             self.limit = self._kept[-1].distance + 1e-9
 
-    def ranked(self) -> list[Found]:
+    def ranked(self) -> list[FoundSetUp]:
         self._cut()
         return self._kept
 
 
-def rank(found: Found) -> tuple[float, int, int, int]:
+def rank(found: FoundSetUp) -> tuple[float, int, int, int]:
     """Nearest first; of equally near ones the fewest grids, adults in play and players waiting."""
     return found.distance, len(found.formats), found.split.adult, found.split.waiting
 
@@ -89,14 +89,14 @@ def rank(found: Found) -> tuple[float, int, int, int]:
 Option = tuple[float, Format, Ground]
 
 
-class Search:
+class SetUpSearch:
     """One search; it remembers what it computed for a number of players, since the same come back in many splits."""
 
     def __init__(
         self,
         design: Design,
         tonight: Evening,
-        weights: Weights = DEFAULT_WEIGHTS,
+        weights: DistanceWeights = DEFAULT_WEIGHTS,
         *,
         rules: Rules | None = None,
     ) -> None:
@@ -106,8 +106,8 @@ class Search:
         self.weights = weights
         self.rules = rules or rules_for(design, tonight)
         self._numbers: dict[tuple[int, int, int], list[tuple[float, Format, int, bool]]] = {}
-        self._grounds: dict[tuple[int, int, bool, tuple[Place, ...]], Ground | None] = {}
-        self._options: dict[tuple[int, int, int, tuple[Place, ...]], list[Option]] = {}
+        self._grounds: dict[tuple[int, int, bool, tuple[ArrayCell, ...]], Ground | None] = {}
+        self._options: dict[tuple[int, int, int, tuple[ArrayCell, ...]], list[Option]] = {}
         self._kits: dict[Format, dict[str, int]] = {}
         self._rotates = rotates_as_teams(design.format, 0)
 
@@ -143,7 +143,7 @@ class Search:
 
     # --- one grid ----------------------------------------------------------------------------------------------
 
-    def options(self, outfield: int, keepers: int, adult: int, places: tuple[Place, ...]) -> list[Option]:
+    def options(self, outfield: int, keepers: int, adult: int, places: tuple[ArrayCell, ...]) -> list[Option]:
         """All formats of one grid that fit one of these places, nearest first."""
         key = (outfield, keepers, adult, places)
         if key not in self._options:
@@ -171,7 +171,9 @@ class Search:
             self._numbers[key] = usable
         return self._numbers[key]
 
-    def _ground(self, fmt: Format, counted: int, outside: bool, places: tuple[Place, ...]) -> Ground | None:
+    def _ground(
+        self, fmt: Format, counted: int, outside: bool, places: tuple[ArrayCell, ...]
+    ) -> Ground | None:
         key = (fmt.players, counted, outside, places)
         if key not in self._grounds:
             most = self.rules.area_most_m2
@@ -181,7 +183,7 @@ class Search:
 
     # --- all grids ---------------------------------------------------------------------------------------------
 
-    def found(self, most: int, most_grids: int | None = None) -> list[Found]:
+    def found(self, most: int, most_grids: int | None = None) -> list[FoundSetUp]:
         """The nearest candidates that work with tonight's players, adults, room and kit, nearest first.
 
         More are off than planned only where nothing else works.
@@ -189,7 +191,7 @@ class Search:
         planned = self._found(most, most_grids, off=False)
         return planned or self._found(most, most_grids, off=True)
 
-    def _found(self, most: int, most_grids: int | None, *, off: bool) -> list[Found]:
+    def _found(self, most: int, most_grids: int | None, *, off: bool) -> list[FoundSetUp]:
         nearest = Nearest(most)
         for grids in range(1, min(self.rules.most_grids, most_grids or self.rules.most_grids) + 1):
             rooms = self._rooms(grids)
@@ -199,12 +201,14 @@ class Search:
                     self._lay_out(split, once, rooms, nearest)
         return nearest.ranked()
 
-    def _rooms(self, grids: int) -> list[tuple[Place, ...]]:
+    def _rooms(self, grids: int) -> list[tuple[ArrayCell, ...]]:
         """A single grid may lie in any way; several in an array all lie the same way."""
         found = places(self.tonight.ground[0], grids, self.rules.shots)
         return [found] if grids == 1 and found else [(place,) for place in found]
 
-    def _lay_out(self, split: Split, once: float, rooms: list[tuple[Place, ...]], nearest: Nearest) -> None:
+    def _lay_out(
+        self, split: Split, once: float, rooms: list[tuple[ArrayCell, ...]], nearest: Nearest
+    ) -> None:
         per_grid = list(zip(split.outfield, split.keepers, strict=True))
         best: tuple[float, list[list[Option]]] | None = None
         for room in rooms:
@@ -226,7 +230,7 @@ class Search:
             fmts = tuple(option[1] for option in chosen)
             far += rotation + self.unlike_term(fmts)
             if self._kit_is_there(fmts):
-                nearest.add(Found(round(far, 9), split, fmts, tuple(option[2] for option in chosen)))
+                nearest.add(FoundSetUp(round(far, 9), split, fmts, tuple(option[2] for option in chosen)))
 
     def _kit_is_there(self, fmts: tuple[Format, ...]) -> bool:
         there = self.tonight.kit

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from drills.game.design import Design
 from drills.game.fit.distance import rotates_as_teams
-from drills.game.fit.search import Found
+from drills.game.fit.search import FoundSetUp
 from drills.game.format import Format
 from drills.game.wording.shapes import Sentence
 
 RESTING_TOO = "neutrals_and_resting"
 
 
-def rotation(design: Design, found: Found) -> Sentence:
+def rotation(design: Design, found: FoundSetUp) -> Sentence:
     """One or two sentences for the coach, or none; several grids that rotate alike are said once."""
     each = {fmt: _one_grid(design, fmt, found.split.waiting) for fmt in found.formats}
     said = list(dict.fromkeys(turns for turns in each.values() if turns))
@@ -23,7 +23,7 @@ def rotation(design: Design, found: Found) -> Sentence:
     return Sentence("one_after_another", {"sentences": (*said, rest) if rest else tuple(said)})
 
 
-def _rest(design: Design, found: Found, told: bool) -> Sentence | None:
+def _rest(design: Design, found: FoundSetUp, told: bool) -> Sentence | None:
     """`told`: a grid's own turns say already who rests."""
     waiting = found.split.waiting
     if not waiting:

@@ -9,7 +9,7 @@ from drills.game.wording.shapes import Sentence
 
 
 @dataclass(frozen=True, slots=True)
-class Weights:
+class DistanceWeights:
     """One weight per term of the distance, never below 0. What each counts is said in `terms`.
 
     The form and the weights are the project's own judgement, to be tested with coaches; the club does not set them.
@@ -43,7 +43,7 @@ class Weights:
                 raise ValueError(f"{each.name}: a weight cannot be below 0")
 
 
-DEFAULT_WEIGHTS = Weights()
+DEFAULT_WEIGHTS = DistanceWeights()
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ class Term:
 
 def terms() -> tuple[Term, ...]:
     """The whole table, in plain English."""
-    names = (each.name for each in fields(Weights))
+    names = (each.name for each in fields(DistanceWeights))
     return tuple(
         Term(name, getattr(DEFAULT_WEIGHTS, name), text_of(Sentence(f"term_{name}"))) for name in names
     )

@@ -37,7 +37,7 @@ _OF_OTHER_NIGHTS = (SetFormat, PutGroup, RemoveGroup, SetScene, MoveItem)
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class DrillRun:
     """How a drill was run: variation ("" as written), set-up (None: in the written numbers and grid), rounds and effort."""
 
     rung: str
@@ -45,7 +45,7 @@ class Run:
     work: Work
 
 
-def fits_written(document: DrillDocument, run: Run) -> bool:
+def fits_written(document: DrillDocument, run: DrillRun) -> bool:
     """Whether the set-up is what is written: the same numbers, the same grid, one of them, and nobody off."""
     setup = run.setup
     if setup is None:
@@ -56,25 +56,25 @@ def fits_written(document: DrillDocument, run: Run) -> bool:
     return same_size and setup.grid_formats == (fmt,) and not setup.waiting
 
 
-def rounds_as_written(document: DrillDocument, run: Run) -> bool:
+def rounds_as_written(document: DrillDocument, run: DrillRun) -> bool:
     """Whether rounds and rests are what is written; minutes follow from them."""
     work = played(document, run.rung).work
     return (work.bouts, work.bout_s, work.rest_s) == (run.work.bouts, run.work.bout_s, run.work.rest_s)
 
 
-def is_otherwise(document: DrillDocument, run: Run) -> bool:
+def is_otherwise(document: DrillDocument, run: DrillRun) -> bool:
     """Whether anything of it is not as the drill is written."""
     return bool(run.rung) or not (fits_written(document, run) and rounds_as_written(document, run))
 
 
-def played_so(document: DrillDocument, run: Run) -> Played:
+def played_so(document: DrillDocument, run: DrillRun) -> Played:
     """The drill as it was run, in its written colours."""
     setup = None if fits_written(document, run) else run.setup
     return as_played(document, run.rung, setup)
 
 
 def written_down(
-    document: DrillDocument, run: Run, *, title: str, size_for: str, scene: Scene | None
+    document: DrillDocument, run: DrillRun, *, title: str, size_for: str, scene: Scene | None
 ) -> DrillDocument:
     """A run as a document of its own. `size_for` says what a new size of grid is for; `scene` is its plan, where one was drawn.
 
@@ -144,7 +144,7 @@ def _lifted(condition: Condition) -> Iterator[str | None]:
         yield from (each.limit for each in condition.then)
 
 
-def _that_go_along(document: DrillDocument, bare: DrillDocument, run: Run) -> Iterator[Variation]:
+def _that_go_along(document: DrillDocument, bare: DrillDocument, run: DrillRun) -> Iterator[Variation]:
     same = fits_written(document, run) and (bare.format, bare.grids[0]) == (
         document.format,
         document.grids[0],

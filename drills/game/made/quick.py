@@ -13,9 +13,9 @@ from drills.game.document.choices import (
     Direction,
     Edge,
     GoalSize,
+    GroupHome,
     Moment,
     NumbersKind,
-    Place,
     PlaysFor,
 )
 from drills.game.document.content import Goal, Grid, Group, Numbers
@@ -107,7 +107,7 @@ def _groups(fmt: Format, counted: Numbers) -> Iterator[Group]:
                 key="A",
                 name=text_of(Sentence("group_everyone")),
                 plays_for=PlaysFor.A,
-                place=Place.INSIDE,
+                place=GroupHome.INSIDE,
                 least=counted.least or side.inside,
                 most=counted.most,
             )
@@ -116,10 +116,17 @@ def _groups(fmt: Format, counted: Numbers) -> Iterator[Group]:
         for side, plays_for, bib in zip(fmt.sides, _SIDES, BIBS, strict=False):
             edges = _is_rondo(fmt) and plays_for is PlaysFor.A
             yield _group(
-                plays_for.value, plays_for, side.inside, bib, Place.EVERY_SIDE if edges else Place.INSIDE
+                plays_for.value,
+                plays_for,
+                side.inside,
+                bib,
+                GroupHome.EVERY_SIDE if edges else GroupHome.INSIDE,
             )
             yield from _beside(side, plays_for, bib)
-    for place, players in ((Place.INSIDE, fmt.neutrals_inside), (Place.EVERY_SIDE, fmt.neutrals_outside)):
+    for place, players in (
+        (GroupHome.INSIDE, fmt.neutrals_inside),
+        (GroupHome.EVERY_SIDE, fmt.neutrals_outside),
+    ):
         if players:
             yield _group(f"N-{place.value.split()[0]}", PlaysFor.BALL, players, NEUTRAL, place)
 
@@ -127,20 +134,20 @@ def _groups(fmt: Format, counted: Numbers) -> Iterator[Group]:
 def _beside(side: Side, plays_for: PlaysFor, bib: str | None) -> Iterator[Group]:
     """A side's own players outside, and its keepers."""
     if side.outside:
-        yield _group(f"{plays_for.value}-out", plays_for, side.outside, bib, Place.EVERY_SIDE)
+        yield _group(f"{plays_for.value}-out", plays_for, side.outside, bib, GroupHome.EVERY_SIDE)
     if side.keeper:
         name = text_of(Sentence("group_keepers", {"n": side.keeper}))
         yield Group(
             key=f"{plays_for.value}-keeper",
             name=name,
             plays_for=plays_for,
-            place=Place.GOAL,
+            place=GroupHome.GOAL,
             role=KEEPER,
             least=side.keeper,
         )
 
 
-def _group(key: str, plays_for: PlaysFor, players: int, bib: str | None, place: Place) -> Group:
+def _group(key: str, plays_for: PlaysFor, players: int, bib: str | None, place: GroupHome) -> Group:
     if bib is None:
         name = text_of(Sentence("group_everyone"))
     else:

@@ -14,7 +14,7 @@ CLEAR_M = 0.8  # beside a goal's post (common practice, no source)
 
 
 @dataclass(frozen=True)
-class Rectangle:
+class GridRectangle:
     length_m: float
     width_m: float
     goals: tuple[SceneGoal, ...]
@@ -32,7 +32,7 @@ class Rectangle:
 
 
 def on_edges(
-    wanted: Sequence[Edge], grid: Rectangle, *, out_m: float = STEP_OUT_M
+    wanted: Sequence[Edge], grid: GridRectangle, *, out_m: float = STEP_OUT_M
 ) -> list[tuple[Edge, Point]]:
     """Somebody on each of these edges, evenly along each and clear of the goals on it; inside where `out_m` is below 0."""
     per_edge = {edge: wanted.count(edge) for edge in wanted}
@@ -46,7 +46,7 @@ def on_edges(
     return found
 
 
-def _clear_of_goals(edge: Edge, along_m: float, grid: Rectangle) -> float:
+def _clear_of_goals(edge: Edge, along_m: float, grid: GridRectangle) -> float:
     """Nobody stands in the net: beside the nearer post instead, or beyond the other one where there is no room."""
     for goal in grid.goals:
         reach = goal.width_m / 2 + CLEAR_M
@@ -69,7 +69,7 @@ def line_edge(shot_at: Container[Edge]) -> RealEdge | None:
     return next((edge for edge in _LINES if edge not in shot_at), None)
 
 
-def queue(count: int, along_m: float, edge: Edge, grid: Rectangle, taken: Iterable[Point]) -> list[Point]:
+def queue(count: int, along_m: float, edge: Edge, grid: GridRectangle, taken: Iterable[Point]) -> list[Point]:
     """Two files that wait outside an edge, near `along_m` of it, as far apart as the plan can show."""
     apart = max(1.3, 0.07 * max(grid.length_m, grid.width_m))
     spots = list(taken)

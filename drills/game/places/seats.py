@@ -7,19 +7,19 @@ from dataclasses import dataclass
 from typing import cast
 
 from drills.game.bibs.tonight import NO_BIB, RESTING, Wear
-from drills.game.document.choices import Place
+from drills.game.document.choices import GroupHome
 from drills.game.document.content import Group
 from drills.game.document.drill import DrillDocument
 from drills.game.format import Format
-from drills.game.groups import Slot
+from drills.game.groups import FormatSlot
 from drills.game.roster import roster_of
 from drills.game.scene import Edge
 
 _EVERY_EDGE: tuple[Edge, ...] = ("top", "bottom", "right", "left")
-_EDGES: dict[Place, tuple[Edge, ...]] = {
-    Place.TOUCHLINE: ("top", "bottom"),
-    Place.END_LINE: ("left", "right"),
-    Place.EVERY_SIDE: _EVERY_EDGE,
+_EDGES: dict[GroupHome, tuple[Edge, ...]] = {
+    GroupHome.TOUCHLINE: ("top", "bottom"),
+    GroupHome.END_LINE: ("left", "right"),
+    GroupHome.EVERY_SIDE: _EVERY_EDGE,
 }
 
 
@@ -34,10 +34,10 @@ class Seat:
     role: str = ""
 
 
-Seats = Mapping[Slot, tuple[Seat, ...]]
+Seats = Mapping[FormatSlot, tuple[Seat, ...]]
 
 
-def seats_of(document: DrillDocument, fmt: Format) -> dict[Slot, tuple[Seat, ...]]:
+def seats_of(document: DrillDocument, fmt: Format) -> dict[FormatSlot, tuple[Seat, ...]]:
     """The players of every slot in one grid that plays `fmt`, group by group as they are written. Raises UnclearFormat."""
     roster = roster_of(document)
     counts = roster.spread(fmt)
@@ -53,10 +53,10 @@ def seats_of(document: DrillDocument, fmt: Format) -> dict[Slot, tuple[Seat, ...
 
 def waiting_seats(
     document: DrillDocument, fmt: Format, waiting: int, wear: Wear
-) -> tuple[tuple[Slot, Seat], ...]:
+) -> tuple[tuple[FormatSlot, Seat], ...]:
     """Those who wait beside one grid that plays `fmt`, as their groups share it; none where groups can't say who."""
     if RESTING in wear:
-        return ((Slot("A", "inside"), Seat(bib=wear[RESTING])),) * waiting
+        return ((FormatSlot("A", "inside"), Seat(bib=wear[RESTING])),) * waiting
     roster = roster_of(document)
     counts = roster.off(fmt, waiting)
     groups = {each.key: each for each in document.groups}
@@ -70,7 +70,7 @@ def waiting_seats(
 
 def seat_of(group: Group, zones: set[str]) -> Seat:
     """A place in a group."""
-    keeps_to = group.place is Place.ZONE and group.zone in zones
+    keeps_to = group.place is GroupHome.ZONE and group.zone in zones
     return Seat(
         group=group.key,
         bib=group.bib or NO_BIB,

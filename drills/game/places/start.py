@@ -12,10 +12,10 @@ import msgspec
 
 from drills.game.bibs.tonight import free_colour
 from drills.game.format import Format
-from drills.game.groups import SIDES, Slot, Where
+from drills.game.groups import SIDES, FormatSlot, Where
 from drills.game.places.inside import Inside, spots
 from drills.game.places.keys import with_own_keys
-from drills.game.places.outside import Rectangle, free_spot, line_edge, margin_m, on_edges, queue
+from drills.game.places.outside import GridRectangle, free_spot, line_edge, margin_m, on_edges, queue
 from drills.game.places.seats import Seat, Seats
 from drills.game.places.spread import lattice, make_room
 from drills.game.scene import (
@@ -34,7 +34,7 @@ from drills.game.scene import (
 
 OUTFIELD: tuple[Where, ...] = ("inside", "outside")
 NOBODYS = Seat()  # somebody whom the drill has no group for
-_FIRST = Slot("A", "inside")
+_FIRST = FormatSlot("A", "inside")
 
 _OUT: dict[str, tuple[Edge, ...]] = {"directional game": ("top", "bottom"), "match": ("top", "bottom")}
 _EVERY_EDGE: tuple[Edge, ...] = ("top", "bottom", "right", "left")
@@ -68,7 +68,7 @@ class Layout:
     seats: Seats = field(default_factory=dict)
     edges: tuple[Edge, ...] = ()
     waiting: int = 0
-    waits: tuple[tuple[Slot, Seat], ...] = ()
+    waits: tuple[tuple[FormatSlot, Seat], ...] = ()
     adults: int = 0
     ball_each: bool | None = None
     spare_balls: int = 0
@@ -83,13 +83,13 @@ class Layout:
         """What each outfield player of a side wears, those inside first, for sides whose groups wear different bibs."""
         found: dict[Side, tuple[str, ...]] = {}
         for side in dict.fromkeys(slot.side for slot in self.seats):
-            outfield = (self.seats.get(Slot(side, where), ()) for where in OUTFIELD)
+            outfield = (self.seats.get(FormatSlot(side, where), ()) for where in OUTFIELD)
             bibs = tuple(seat.bib for seats in outfield for seat in seats)
             if len(set(bibs)) > 1:
                 found[side] = bibs
         return found
 
-    def seat(self, slot: Slot, place: int) -> Seat:
+    def seat(self, slot: FormatSlot, place: int) -> Seat:
         """The group of the player with this place among those of a slot, from 0."""
         seats = self.seats.get(slot, ())
         return seats[place] if place < len(seats) else NOBODYS
@@ -98,7 +98,7 @@ class Layout:
 def lay_out(layout: Layout) -> Scene:
     """Everybody in a sensible place at the start: sides spread inside, outside players on their edges, nobody on
     top of another, keepers in front of their goals, one ball with the first side or a ball each."""
-    grid = Rectangle(layout.length_m, layout.width_m, layout.goals)
+    grid = GridRectangle(layout.length_m, layout.width_m, layout.goals)
     keepers = list(_keepers(layout))
     players = [*_inside(layout, keepers), *_outside(layout, grid), *keepers]
     players += _waiting(layout, grid, players)
@@ -149,7 +149,7 @@ def _who_is_inside(layout: Layout) -> Iterator[_Somebody]:
     ]
     for side, players in sizes:
         for n in range(players):
-            yield _Somebody(side, n + 1, layout.seat(Slot(side, "inside"), n))
+            yield _Somebody(side, n + 1, layout.seat(FormatSlot(side, "inside"), n))
 
 
 def _spread(layout: Layout, free: list[_Somebody], fixed: list[Point]) -> dict[_Somebody, Point]:
@@ -184,7 +184,7 @@ def _in_zones(layout: Layout, who: list[_Somebody]) -> dict[_Somebody, Point]:
 
 def _on_rim(layout: Layout, who: list[_Somebody]) -> dict[_Somebody, Point]:
     """Those on the edges whom the format counts inside, a step from the line."""
-    grid = Rectangle(layout.length_m, layout.width_m, layout.goals)
+    grid = GridRectangle(layout.length_m, layout.width_m, layout.goals)
     wanted = list(_edges_in_turn(each.seat.edges for each in who))
     step = -min(RIM_M, 0.08 * layout.length_m, 0.08 * layout.width_m)
     return {each: spot for each, (_, spot) in zip(who, on_edges(wanted, grid, out_m=step), strict=True)}
@@ -222,7 +222,7 @@ def _bib(layout: Layout, side: Side) -> str:
     return layout.bibs.get(side) or free_colour(side, layout.bibs.values())
 
 
-def _outside(layout: Layout, grid: Rectangle) -> Iterator[ScenePlayer]:
+def _outside(layout: Layout, grid: GridRectangle) -> Iterator[ScenePlayer]:
     """Neutrals first, then each side's own, in turn round the edges of their group."""
     who: list[_Somebody] = []
     inside = layout.format.neutrals_inside
@@ -239,13 +239,13 @@ def _outside(layout: Layout, grid: Rectangle) -> Iterator[ScenePlayer]:
 
 def _outer(layout: Layout, side: Side, place: int) -> Seat:
     """Where the drill doesn't tell the two apart, those outside come after those inside."""
-    if layout.seats.get(Slot(side, "outside")):
-        return layout.seat(Slot(side, "outside"), place)
+    if layout.seats.get(FormatSlot(side, "outside")):
+        return layout.seat(FormatSlot(side, "outside"), place)
     if side == "neutral":
         inside = layout.format.neutrals_inside
     else:
         inside = layout.format.sides[SIDES.index(side)].inside
-    return layout.seat(Slot(side, "inside"), inside + place)
+    return layout.seat(FormatSlot(side, "inside"), inside + place)
 
 
 def _keepers(layout: Layout) -> Iterator[ScenePlayer]:
@@ -256,7 +256,7 @@ def _keepers(layout: Layout) -> Iterator[ScenePlayer]:
         x, y = _goal_front(layout, end)
         for k in range(each.keeper):
             spot = (x, min(max(y + 2.0 * k, 0.5), layout.width_m - 0.5))
-            seat = layout.seat(Slot(SIDES[n], "keeper"), k)
+            seat = layout.seat(FormatSlot(SIDES[n], "keeper"), k)
             player = _player(layout, SIDES[n], k + 1, spot, seat)
             yield msgspec.structs.replace(
                 player, key=f"k{player.key}", kind="keeper", place="goal", edge=end, zone=None
@@ -276,7 +276,7 @@ def _goal_front(layout: Layout, edge: Edge) -> Point:
     return (out if edge == "left" else layout.length_m - out), y
 
 
-def _waiting(layout: Layout, grid: Rectangle, players: list[ScenePlayer]) -> Iterator[ScenePlayer]:
+def _waiting(layout: Layout, grid: GridRectangle, players: list[ScenePlayer]) -> Iterator[ScenePlayer]:
     edge = line_edge({each.edge for each in layout.goals}) or "left"
     along = grid.edge_m(edge) / 2
     first = next((each for each in players if each.side == "A"), None)

@@ -15,7 +15,7 @@ from drills.game.rooms.classes import (
     keepers_bit,
     keepers_that_matter,
 )
-from drills.game.rooms.places import Places
+from drills.game.rooms.places import ShareNeeds
 from drills.game.rooms.table import (
     Rooms,
     RoomsWithKit,
@@ -32,9 +32,9 @@ __all__ = [
     "ENGINE_VERSION",
     "MISSING",
     "MOST_KEEPERS",
-    "Places",
     "Rooms",
     "RoomsWithKit",
+    "ShareNeeds",
     "class_bit",
     "either",
     "fingerprint",

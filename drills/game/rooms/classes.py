@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import combinations_with_replacement
 
 from drills.game.design import Design
-from drills.game.evening import Evening, Players, one_year
+from drills.game.evening import Evening, PlayerAges, one_year
 from drills.game.fit.rules import (
     GRIDS_PER_ADULT,
     MOST_SMALL_GRIDS,
@@ -49,7 +49,7 @@ CLASSES: tuple[tuple[int | None, int, int | None], ...] = tuple(
 )
 
 
-def class_bit(ages: Players | None, adults: int | None) -> int:
+def class_bit(ages: PlayerAges | None, adults: int | None) -> int:
     """The bit of an evening's class."""
     side = side_of(ages.a_side) if ages is not None else None
     if not is_under(ages, TURNS_IN_GOAL_UNDER) or ages is None:

@@ -6,10 +6,17 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from drills.game.corners import (
+from drills.game.design import Design
+from drills.game.evening import Evening, Piece
+from drills.game.fit.arrays import Shots, arrays, gaps_m, pairs
+from drills.game.fit.candidates import NumberBounds, crowds
+from drills.game.fit.kit import goals_missing
+from drills.game.fit.rules import MOST_SMALL_GRIDS, Rules, rules_for
+from drills.game.fit.search import SetUpSearch, Shared, shares
+from drills.game.minimal_rectangles import (
     CM,
     Array,
-    Corners,
+    MinimalRectangles,
     all_hold,
     free_for,
     grids_cm,
@@ -18,13 +25,6 @@ from drills.game.corners import (
     smallest,
     up_cm,
 )
-from drills.game.design import Design
-from drills.game.evening import Evening, Piece
-from drills.game.fit.arrays import Shots, arrays, gaps_m, pairs
-from drills.game.fit.candidates import Bounds, crowds
-from drills.game.fit.kit import goals_missing
-from drills.game.fit.rules import MOST_SMALL_GRIDS, Rules, rules_for
-from drills.game.fit.search import Search, Shared, shares
 from drills.game.space import LONGEST_M, STRIP_LEAST_M
 
 _AMPLE = Piece("", LONGEST_M * 10.0, LONGEST_M * 10.0)
@@ -33,7 +33,7 @@ _AMPLE = Piece("", LONGEST_M * 10.0, LONGEST_M * 10.0)
 Crew = tuple[int, int]
 
 
-def needed(found: dict[str, Corners]) -> dict[str, Corners]:
+def needed(found: dict[str, MinimalRectangles]) -> dict[str, MinimalRectangles]:
     """Without rooms that others hold which need some of the same grids only, and so no more kit."""
     return {
         missing: corners
@@ -45,7 +45,7 @@ def needed(found: dict[str, Corners]) -> dict[str, Corners]:
     }
 
 
-class Places:
+class ShareNeeds:
     """What shares of a turn-out need, remembered over all turn-outs of one design.
 
     Most regions come again and again under other bounds. They live as long as this does, so that what is made from
@@ -55,10 +55,10 @@ class Places:
     def __init__(self, design: Design) -> None:
         self.design = design
         self._of_geometry: dict[_Geometry, _Under] = {}
-        self._of_crowd: dict[tuple[int, bool], Corners] = {}
-        self._of_crew: dict[tuple[Crew, Bounds, float | None], Corners] = {}
-        self._in_array: dict[tuple[frozenset[int], int], Corners] = {}
-        self._joined: dict[frozenset[int], Corners] = {}
+        self._of_crowd: dict[tuple[int, bool], MinimalRectangles] = {}
+        self._of_crew: dict[tuple[Crew, NumberBounds, float | None], MinimalRectangles] = {}
+        self._in_array: dict[tuple[frozenset[int], int], MinimalRectangles] = {}
+        self._joined: dict[frozenset[int], MinimalRectangles] = {}
         self._shares: dict[tuple[object, ...], list[list[Shared]]] = {}
         sides = [side.players for side in design.format.sides]
         self._uneven = max(sides) - min(sides) + 2  # by so many may two sides differ, a keeper among them
@@ -67,11 +67,11 @@ class Places:
 
     def of_turn_out(
         self, rules: Rules, steps: tuple[int, ...], players: int, keepers: int | None
-    ) -> dict[tuple[int, bool], Corners]:
+    ) -> dict[tuple[int, bool], MinimalRectangles]:
         """Free rectangles for everyone who came, over all ways to share them out, by the most grids and whether nobody is off."""
-        runs: list[Corners] = []
-        all_play: list[Corners] = []
-        found: dict[tuple[int, bool], Corners] = {}
+        runs: list[MinimalRectangles] = []
+        all_play: list[MinimalRectangles] = []
+        found: dict[tuple[int, bool], MinimalRectangles] = {}
         under = self._under(rules)
         shares_ = self._shared(rules, players, keepers)
         for grids in range(1, steps[-1] + 1):
@@ -83,9 +83,11 @@ class Places:
                 found[grids, False], found[grids, True] = self.any_of(runs), self.any_of(all_play)
         return found
 
-    def of_turn_out_by_kit(self, rules: Rules, players: int, keepers: int | None) -> dict[str, Corners]:
+    def of_turn_out_by_kit(
+        self, rules: Rules, players: int, keepers: int | None
+    ) -> dict[str, MinimalRectangles]:
         """The first of these by the goals that nobody keeps in each grid, where no fewer grids would do."""
-        found: dict[str, list[Corners]] = {}
+        found: dict[str, list[MinimalRectangles]] = {}
         under, shares_ = self._under(rules), self._shared(rules, players, keepers)
         for shared in (each for of_grids in shares_[: rules.most_grids] for each in of_grids):
             turns = rules.turns_in_goal  # every goal is kept by somebody
@@ -102,7 +104,7 @@ class Places:
         key = rules.turns_in_goal, rules.waiting, rules.off, players, keepers
         if key not in self._shares:
             evening = Evening(players, keepers, pieces=(_AMPLE,))
-            search = Search(self.design, evening, rules=rules)
+            search = SetUpSearch(self.design, evening, rules=rules)
             self._shares[key] = [list(search.shared(grids)) for grids in range(1, MOST_SMALL_GRIDS + 1)]
         return self._shares[key]
 
@@ -112,7 +114,7 @@ class Places:
             self._of_geometry[geometry] = _Under(self, *geometry)
         return self._of_geometry[geometry]
 
-    def any_of(self, regions: Iterable[Corners]) -> Corners:
+    def any_of(self, regions: Iterable[MinimalRectangles]) -> MinimalRectangles:
         """The smallest that hold any of these."""
         several = {id(each): each for each in regions if each}
         if len(several) < 2:
@@ -122,7 +124,7 @@ class Places:
             self._joined[key] = holding_any(several.values())
         return self._joined[key]
 
-    def in_array(self, places: list[Corners]) -> Corners:
+    def in_array(self, places: list[MinimalRectangles]) -> MinimalRectangles:
         """Free rectangles, longer side first, that hold grids in such places in an array."""
         key = frozenset(map(id, places)), len(places)
         if key not in self._in_array:
@@ -131,7 +133,7 @@ class Places:
             self._in_array[key] = smallest(free_for(together, self._arrays[len(places)]))
         return self._in_array[key]
 
-    def crew(self, crew: Crew, bounds: Bounds, area_most_m2: float | None) -> Corners:
+    def crew(self, crew: Crew, bounds: NumberBounds, area_most_m2: float | None) -> MinimalRectangles:
         """Places (along the grid's length, and across) for one grid."""
         design, (outfield, keepers) = self.design, crew
         players = outfield + keepers
@@ -139,7 +141,7 @@ class Places:
             bounds = replace(bounds, side_most=None)  # no side of so few is larger
         key = crew, bounds, area_most_m2
         if key not in self._of_crew:
-            made: Corners = ()
+            made: MinimalRectangles = ()
             if design.least_players <= players <= (design.max_players or players):
                 made = self.any_of(
                     self._crowd(counted, outside)
@@ -149,7 +151,7 @@ class Places:
             self._of_crew[key] = made
         return self._of_crew[key]
 
-    def _worth_a_look(self, crew: Crew, bounds: Bounds) -> set[tuple[int, bool]]:
+    def _worth_a_look(self, crew: Crew, bounds: NumberBounds) -> set[tuple[int, bool]]:
         """(players counted, anyone outside): the fewest take the least room, and the design's own number keeps its grid."""
         design, (outfield, keepers) = self.design, crew
         own, everyone = design.counted(design.format), design.counts_everyone
@@ -161,7 +163,7 @@ class Places:
             (count, outside) for outside, all_ in counted.items() for count in {min(all_), *({own} & all_)}
         }
 
-    def _crowd(self, counted: int, outside: bool) -> Corners:
+    def _crowd(self, counted: int, outside: bool) -> MinimalRectangles:
         """Grids for so many players that count, with the strips of those outside."""
         if (counted, outside) not in self._of_crowd:
             design = self.design
@@ -178,19 +180,19 @@ def _off(shared: Shared) -> int:
 
 
 # What of the rules decides about room: the others say how many grids there are, and how many are off.
-_Geometry = tuple[Bounds, float | None]
+_Geometry = tuple[NumberBounds, float | None]
 
 
 class _Under:
     """The places of a design under bounds of numbers and area."""
 
-    def __init__(self, places: Places, bounds: Bounds, area_most_m2: float | None) -> None:
+    def __init__(self, places: ShareNeeds, bounds: NumberBounds, area_most_m2: float | None) -> None:
         self.places, self.design = places, places.design
         self._bounds, self._area_most_m2 = bounds, area_most_m2
-        self._of_crew: dict[Crew, Corners] = {}
-        self._of_blocks: dict[tuple[tuple[int, ...], int, int], Corners] = {}
+        self._of_crew: dict[Crew, MinimalRectangles] = {}
+        self._of_blocks: dict[tuple[tuple[int, ...], int, int], MinimalRectangles] = {}
 
-    def window(self, keepers: tuple[int, ...], outfield: int, many: int) -> Iterator[Corners]:
+    def window(self, keepers: tuple[int, ...], outfield: int, many: int) -> Iterator[MinimalRectangles]:
         """For so many counts of outfield players down from this one: two blocks that overlap cover them all."""
         if many < 1:
             return  # fewer came than keep goal
@@ -199,7 +201,7 @@ class _Under:
         if block < many:
             yield self._block(keepers, outfield - many + block, block)
 
-    def _block(self, keepers: tuple[int, ...], outfield: int, many: int) -> Corners:
+    def _block(self, keepers: tuple[int, ...], outfield: int, many: int) -> MinimalRectangles:
         """For a power of two of counts of outfield players down from this one: halves come back in other turn-outs."""
         key = (keepers, outfield, many)
         if key not in self._of_blocks:
@@ -213,14 +215,14 @@ class _Under:
             self._of_blocks[key] = made
         return self._of_blocks[key]
 
-    def _played(self, keepers: tuple[int, ...], outfield: int) -> Corners:
+    def _played(self, keepers: tuple[int, ...], outfield: int) -> MinimalRectangles:
         """For exactly so many who play."""
         sizes = shares(outfield, len(keepers))
         if sizes is None:
             return ()
         return self.places.in_array([self._crew(crew) for crew in zip(sizes, keepers, strict=True)])
 
-    def _crew(self, crew: Crew) -> Corners:
+    def _crew(self, crew: Crew) -> MinimalRectangles:
         if crew not in self._of_crew:
             self._of_crew[crew] = self.places.crew(crew, self._bounds, self._area_most_m2)
         return self._of_crew[crew]

@@ -6,10 +6,10 @@ import hashlib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from drills.game.corners import Corners, holding_any
 from drills.game.design import Design
 from drills.game.fit.rules import Rules
 from drills.game.format import MOST_PLAYERS
+from drills.game.minimal_rectangles import MinimalRectangles, holding_any
 from drills.game.rooms.classes import (
     ANY_NUMBER,
     ENGINE_VERSION,
@@ -18,12 +18,12 @@ from drills.game.rooms.classes import (
     keepers_bit,
     keepers_that_matter,
 )
-from drills.game.rooms.places import Places, needed, strips_cm
+from drills.game.rooms.places import ShareNeeds, needed, strips_cm
 
 # Players → bits of keepers → what they need.
-_Table = dict[int, dict[int, Corners]]
+_Table = dict[int, dict[int, MinimalRectangles]]
 # Whether everybody plays, players, bits of keepers, what they need.
-_Row = tuple[bool, int, int, Corners]
+_Row = tuple[bool, int, int, MinimalRectangles]
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,12 +77,14 @@ def fingerprint_of_either(fingerprints: Iterable[str]) -> str:
     return several[0] if len(several) == 1 else hashlib.sha256(" ".join(several).encode()).hexdigest()
 
 
-def rooms(design: Design, *, most_players: int = MOST_PLAYERS, places: Places | None = None) -> list[Rooms]:
+def rooms(
+    design: Design, *, most_players: int = MOST_PLAYERS, places: ShareNeeds | None = None
+) -> list[Rooms]:
     """The smallest rooms for 1 to `most_players` players, and for any number, in each class of evenings.
 
     `places` of the same design, where both this and `rooms_with_kit` are asked for: most of the work is the same.
     """
-    places, merged = places or Places(design), dict[_Row, int]()
+    places, merged = places or ShareNeeds(design), dict[_Row, int]()
     for rules, steps in by_rules(design).items():
         # By the most grids, and whether nobody is off.
         tables: dict[tuple[int, bool], _Table] = {}
@@ -112,10 +114,10 @@ def _keepers_and_bits(design: Design, rules: Rules) -> Iterator[tuple[int | None
 
 
 def rooms_with_kit(
-    design: Design, *, most_players: int = MOST_PLAYERS, places: Places | None = None
+    design: Design, *, most_players: int = MOST_PLAYERS, places: ShareNeeds | None = None
 ) -> list[RoomsWithKit]:
     """The smallest rooms by what has to stand on the grids, for evenings on which somebody says what kit there is."""
-    places, merged = places or Places(design), dict[tuple[str, _Row], int]()
+    places, merged = places or ShareNeeds(design), dict[tuple[str, _Row], int]()
     for rules, steps in by_rules(design).items():
         for grids, classes in steps.items():
             bounded = replace(rules, most_grids=grids)
@@ -125,10 +127,12 @@ def rooms_with_kit(
     return [_room_with_kit(missing, row, classes) for (missing, row), classes in sorted(merged.items())]
 
 
-def _tables_with_kit(design: Design, places: Places, rules: Rules, most_players: int) -> dict[str, _Table]:
+def _tables_with_kit(
+    design: Design, places: ShareNeeds, rules: Rules, most_players: int
+) -> dict[str, _Table]:
     tables: dict[str, _Table] = {}
     for keepers, bit in _keepers_and_bits(design, rules):
-        of_any: dict[str, list[Corners]] = {}
+        of_any: dict[str, list[MinimalRectangles]] = {}
         for players in range(max(1, keepers or 0), most_players + 1):
             found = places.of_turn_out_by_kit(rules, players, keepers)
             for missing, corners in found.items():
@@ -141,15 +145,15 @@ def _tables_with_kit(design: Design, places: Places, rules: Rules, most_players:
 
 def either(several: Iterable[list[Rooms]]) -> list[Rooms]:
     """Where one at least of several designs can be run: what a drill needs for any of its rungs."""
-    met: dict[tuple[bool, int], list[tuple[int, int, Corners]]] = {}
+    met: dict[tuple[bool, int], list[tuple[int, int, MinimalRectangles]]] = {}
     for each in (each for of_one in several for each in of_one):
         corners = tuple(zip(each.longs_cm, each.shorts_cm, strict=True))
         met.setdefault((each.all_play, each.players), []).append((each.keepers, each.classes, corners))
     merged: dict[_Row, int] = {}
-    joined: dict[frozenset[Corners], Corners] = {}
+    joined: dict[frozenset[MinimalRectangles], MinimalRectangles] = {}
     for (all_play, players), rows in met.items():
         for classes in _parts(mask for _, mask, _ in rows):
-            of_keepers: dict[int, Corners] = {}
+            of_keepers: dict[int, MinimalRectangles] = {}
             for bit in _parts(keepers for keepers, mask, _ in rows if mask & classes):
                 regions = frozenset(
                     corners for keepers, mask, corners in rows if keepers & bit and mask & classes
@@ -177,7 +181,7 @@ def _parts(masks: Iterable[int]) -> list[int]:
 def _rows(found: _Table, all_play: bool) -> Iterator[_Row]:
     """One row for all answers about keepers that come to the same; none where nothing will do."""
     for players, of_keepers in sorted(found.items()):
-        bits: dict[Corners, int] = {}
+        bits: dict[MinimalRectangles, int] = {}
         for bit, corners in of_keepers.items():
             bits[corners] = bits.get(corners, 0) | bit
         yield from ((all_play, players, bit, corners) for corners, bit in bits.items() if corners)
@@ -193,5 +197,5 @@ def _room_with_kit(missing: str, row: _Row, classes: int) -> RoomsWithKit:
     return RoomsWithKit(missing, players, keepers, classes, *_sides(corners))
 
 
-def _sides(corners: Corners) -> tuple[tuple[int, ...], tuple[int, ...]]:
+def _sides(corners: MinimalRectangles) -> tuple[tuple[int, ...], tuple[int, ...]]:
     return tuple(long for long, _ in corners), tuple(short for _, short in corners)

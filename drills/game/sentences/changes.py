@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from drills.game.document import operations as op
-from drills.game.document.choices import Heading, Place
+from drills.game.document.choices import GroupHome, Heading
 from drills.game.document.drill import DrillDocument
 from drills.game.document.operations import Operation
 from drills.game.sentences.said import (
@@ -66,7 +66,7 @@ def _work(change: op.SetWork, before: DrillDocument, names: Names) -> Sentence:
 def _group(change: op.PutGroup, before: DrillDocument, names: Names) -> Sentence:
     group = change.group
     place = Sentence(f"group_{group.place.name.lower()}")
-    if group.place is Place.ZONE and group.zone:
+    if group.place is GroupHome.ZONE and group.zone:
         place = Sentence("in_place", {"place": names.place(group.zone)})
     return Sentence("group_is", {"who": group.name, "n": amount(group.least), "place": place})
 

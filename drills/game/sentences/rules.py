@@ -22,7 +22,7 @@ _NEVER_TOGETHER = frozenset(
 
 
 @dataclass(frozen=True)
-class Rule:
+class RuleSentence:
     """One sentence, and the keys of the conditions that it says. `own_words`: nothing is computed from it."""
 
     said: Sentence
@@ -30,10 +30,10 @@ class Rule:
     own_words: bool = False
 
 
-def rules_of(document: DrillDocument, names: Names) -> list[Rule]:
+def rules_of(document: DrillDocument, names: Names) -> list[RuleSentence]:
     """Every condition of a document in its order; those that mirror each other once, where the first of them stands."""
     left = list(document.conditions)
-    found: list[Rule] = []
+    found: list[RuleSentence] = []
     sides = _sides(document)
     while left:
         first = left.pop(0)
@@ -56,21 +56,21 @@ def _sides(document: DrillDocument) -> frozenset[str]:
     )
 
 
-def _rule(together: Sequence[Condition], names: Names, sides: frozenset[str]) -> Rule:
+def _rule(together: Sequence[Condition], names: Names, sides: frozenset[str]) -> RuleSentence:
     keys = tuple(each.key for each in together)
     first = together[0]
     if len(together) == 1:
-        return Rule(condition_said(first, names), keys, isinstance(first, FreeText))
+        return RuleSentence(condition_said(first, names), keys, isinstance(first, FreeText))
     if _elsewhere(first, together[1]):
         places = [names.place(_place(each)) for each in together]
         named = replace(names, zones={**names.zones, _PLACES: _either_of(places)})
-        return Rule(condition_said(_at(first, _PLACES), named), keys)
+        return RuleSentence(condition_said(_at(first, _PLACES), named), keys)
     if isinstance(first, Limit):
         groups = tuple(names.who_as_part(_who(each)) for each in together)
         named = replace(names, stand_ins={_EITHER: groups})
-        return Rule(condition_said(_by(first, _EITHER, _EITHER), named), keys)
+        return RuleSentence(condition_said(_by(first, _EITHER, _EITHER), named), keys)
     named = replace(names, stand_ins={_EITHER: Sentence("either_side"), _THAT: Sentence("that_side")})
-    return Rule(condition_said(_by(first, _EITHER, _THAT), named), keys)
+    return RuleSentence(condition_said(_by(first, _EITHER, _THAT), named), keys)
 
 
 def _either_of(parts: Sequence[Part]) -> Sentence:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 
 from drills.game.wording.catalogue import CATALOGUE
-from drills.game.wording.shapes import Entry, Part, Sentence
+from drills.game.wording.shapes import Part, Sentence, Wording
 
 Translate = Callable[[str], str]
 Plural = Callable[[str, str, int], str]
@@ -42,7 +42,7 @@ def text_of(
     said: Sentence,
     translate: Translate = as_written,
     plural: Plural | None = None,
-    catalogue: Mapping[str, Entry] = CATALOGUE,
+    catalogue: Mapping[str, Wording] = CATALOGUE,
 ) -> str:
     """The sentence as text. `translate` takes a wording (gettext, say), `plural` those for one and for many (ngettext).
 
@@ -72,7 +72,7 @@ class _Speaker:
 
     __slots__ = ("catalogue", "plural", "translate")
 
-    def __init__(self, translate: Translate, plural: Plural | None, catalogue: Mapping[str, Entry]) -> None:
+    def __init__(self, translate: Translate, plural: Plural | None, catalogue: Mapping[str, Wording]) -> None:
         self.translate, self.plural, self.catalogue = translate, plural, catalogue
 
     def text(self, said: Sentence) -> str:
@@ -81,7 +81,7 @@ class _Speaker:
         text = wording.format(**{name: _Spoken(part, self) for name, part in said.parts.items()})
         return sentence(text) if entry.whole else text
 
-    def _wording(self, entry: Entry, parts: Mapping[str, Part]) -> str:
+    def _wording(self, entry: Wording, parts: Mapping[str, Part]) -> str:
         if not entry.counted:
             return self.translate(entry.text)
         count = parts[entry.counted]

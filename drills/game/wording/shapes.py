@@ -31,7 +31,7 @@ def ngettext(one: str, many: str) -> tuple[str, str]:
 
 
 @dataclass(frozen=True, slots=True)
-class Counted:
+class CountedWording:
     """What is said otherwise of one: the part that is counted, and both wordings."""
 
     part: str
@@ -40,7 +40,7 @@ class Counted:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class Wording:
     """One wording: `one` is said where the part `counted` is 1; `whole` begins with a capital and ends with a full stop."""
 
     text: str
@@ -49,18 +49,18 @@ class Entry:
     whole: bool = False
 
 
-Wordings = Mapping[str, str | Counted]
+Wordings = Mapping[str, str | CountedWording]
 
 
-def entries(*, wholes: Wordings | None = None, parts: Wordings | None = None) -> dict[str, Entry]:
+def entries(*, wholes: Wordings | None = None, parts: Wordings | None = None) -> dict[str, Wording]:
     """The entries of one area: whole sentences, and what sentences are put together from. ValueError for a key twice."""
     made = ({key: _entry(words, whole=True) for key, words in (wholes or {}).items()}, parts or {})
     return merged(made[0], {key: _entry(words, whole=False) for key, words in made[1].items()})
 
 
-def merged(*areas: Mapping[str, Entry]) -> dict[str, Entry]:
+def merged(*areas: Mapping[str, Wording]) -> dict[str, Wording]:
     """All areas in one. ValueError for a key that stands in two."""
-    found: dict[str, Entry] = {}
+    found: dict[str, Wording] = {}
     for area in areas:
         twice = found.keys() & area.keys()
         if twice:
@@ -69,7 +69,7 @@ def merged(*areas: Mapping[str, Entry]) -> dict[str, Entry]:
     return found
 
 
-def _entry(words: str | Counted, *, whole: bool) -> Entry:
-    if isinstance(words, Counted):
-        return Entry(words.many, words.one, words.part, whole)
-    return Entry(words, whole=whole)
+def _entry(words: str | CountedWording, *, whole: bool) -> Wording:
+    if isinstance(words, CountedWording):
+        return Wording(words.many, words.one, words.part, whole)
+    return Wording(words, whole=whole)

@@ -27,7 +27,7 @@ Standing = Literal["holds", "fits", "nothing_fits", "begun"]
 
 
 @dataclass(frozen=True)
-class Line:
+class StationLine:
     """One station. `now` is its set-up in words, empty where it is played as written; `becomes` the one that it would get.
 
     `players` are its share of tonight's; `stale` says why its set-up doesn't hold, `reasons` why nothing fits.
@@ -52,7 +52,7 @@ class AllSetUp:
 
     players: int
     expected: int
-    lines: list[Line]
+    lines: list[StationLine]
     assumed: str
 
     @property
@@ -61,7 +61,7 @@ class AllSetUp:
         return any(each.standing == "fits" for each in self.lines)
 
     @property
-    def left(self) -> list[Line]:
+    def left(self) -> list[StationLine]:
         """Those that nothing fits."""
         return [each for each in self.lines if each.standing == "nothing_fits"]
 
@@ -94,7 +94,7 @@ def all_set_up(
     )
 
 
-def _line(asked: ToSetUp, changed: frozenset[UUID]) -> Line:
+def _line(asked: ToSetUp, changed: frozenset[UUID]) -> StationLine:
     station, kept = asked.station, setup_kept(asked.station)
     standing: Standing
     if asked.begun or asked.holds:
@@ -102,7 +102,7 @@ def _line(asked: ToSetUp, changed: frozenset[UUID]) -> Line:
     else:
         found = _found(asked)
         standing = "fits" if found else "nothing_fits"
-    return Line(
+    return StationLine(
         station=station,
         part=str(asked.part.public_id),
         number=asked.part.position + 1,

@@ -20,8 +20,8 @@ from drills.pages import GridLine, grids_told
 from drills.queries import StationDrill
 from sessions.bridge import evening_kept, setup_as_kept, setup_kept
 from sessions.pages.pitch.coaching import Coaching, coaching_of
-from sessions.pages.pitch.rungs import Ladder, ladder, plan_of_grids
-from sessions.pages.pitch.tonight import Tonight, more_kit, tonight_of
+from sessions.pages.pitch.rungs import RungLadder, ladder, plan_of_grids
+from sessions.pages.pitch.tonight import DrillInWords, more_kit, tonight_of
 from sessions.queries.evening import ages_of, with_players
 from sessions.queries.pitch import HEADLINE
 from sessions.queries.plan import StationView, station_view
@@ -90,9 +90,9 @@ def fit_shown(station: Station, found: Fits, evening: Evening) -> list[PitchFit]
 class SetupShown:
     """A set-up that was just accepted: its teams and turns, its words, and the ladder drawn with tonight's numbers."""
 
-    set_up: Tonight
+    set_up: DrillInWords
     coaching: Coaching
-    ladder: Ladder
+    ladder: RungLadder
 
     @property
     def plan_numbers(self) -> str:

@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString
 
-from drills.game.evening import Players
+from drills.game.evening import PlayerAges
 from drills.queries import club_stock
 from sessions.bridge import setup_kept
 from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.laying import LayLine, fetched, goals_caution, goals_size, kit_lines, laying_lines
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.fitting import near_fits
-from sessions.pages.pitch.rungs import Ladder, RungShown, ladder, without_plans
+from sessions.pages.pitch.rungs import RungLadder, RungShown, ladder, without_plans
 from sessions.pages.pitch.standing import standing_of
-from sessions.pages.pitch.tonight import Tonight, tonight_of
+from sessions.pages.pitch.tonight import DrillInWords, tonight_of
 from sessions.pages.starting import starting
 from sessions.planning.clock import clock_text
 from sessions.queries.evening import ages_of, station_evening
@@ -44,7 +44,7 @@ class PitchPart:
     rungs: list[RungShown]
     now: RungShown | None
     coaching: Coaching
-    set_up: Tonight
+    set_up: DrillInWords
     meanwhile: list[str]  # what a spare adult lays for the next part while this one is played
     fetch: list[str]
     stays: list[str]
@@ -83,7 +83,7 @@ def pitch_page(session: TrainingSession) -> PitchPage:
     )
 
 
-def _ladder(part: PartView, ages: Players) -> Ladder | None:
+def _ladder(part: PartView, ages: PlayerAges) -> RungLadder | None:
     station = part.first
     if station is None or station.drill is None:
         return None
@@ -97,7 +97,7 @@ def _ladder(part: PartView, ages: Players) -> Ladder | None:
     )
 
 
-def _within(ladders: list[Ladder | None]) -> list[Ladder | None]:
+def _within(ladders: list[RungLadder | None]) -> list[RungLadder | None]:
     """Pictures of other rungs are left out, from the last part on, where the page would grow too heavy for a phone."""
     kept = list(ladders)
     for index in reversed(range(len(kept))):
@@ -108,7 +108,7 @@ def _within(ladders: list[Ladder | None]) -> list[Ladder | None]:
     return kept
 
 
-def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[str, int]) -> PitchPart:
+def _part(view: SessionView, index: int, found: RungLadder | None, stock: Mapping[str, int]) -> PitchPart:
     part, station = view.parts[index], view.parts[index].first
     following = view.parts[index + 1] if index + 1 < len(view.parts) else None
     set_up = tonight_of(station)
@@ -146,7 +146,7 @@ def _part(view: SessionView, index: int, found: Ladder | None, stock: Mapping[st
     )
 
 
-def _clock(part: PartView, found: Ladder | None) -> dict[str, Any]:
+def _clock(part: PartView, found: RungLadder | None) -> dict[str, Any]:
     """What the phone's clock runs on, in seconds and in milliseconds since 1970."""
     row = part.row
     return {

@@ -12,10 +12,10 @@ from django.utils.translation import gettext as _
 
 from club.caches import MIB, remembered
 from drills.drawing.picture import scene_of
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.game.document import DrillDocument, Limit, WhenThen
-from drills.game.evening import Evening, Players
-from drills.game.fit.kept import Kept, as_plain
+from drills.game.evening import Evening, PlayerAges
+from drills.game.fit.serialize import KeptSetUp, as_plain
 from drills.game.fits import fits
 from drills.game.played import Played, as_played, dressed
 from drills.game.scene import Scene
@@ -46,7 +46,7 @@ class RungShown:
 
 
 @dataclass(frozen=True)
-class Ladder:
+class RungLadder:
     """Rungs from the easiest to the hardest, and their pictures."""
 
     rungs: list[RungShown]
@@ -61,12 +61,12 @@ def ladder(
     drill: StationDrill,
     key: str,
     *,
-    kept: Kept | None,
+    kept: KeptSetUp | None,
     evening: Evening | None,
     prefix: str,
-    ages: Players,
+    ages: PlayerAges,
     middle: str | None = None,
-) -> Ladder:
+) -> RungLadder:
     """The rungs of a station's drill. `key` is the one that is played; with a set-up each rung is drawn as it fits.
 
     `middle` is the planned rung where another one is played: rungs that lead sideways are shown only if planned.
@@ -76,7 +76,7 @@ def ladder(
 
 
 def _ladder_key(
-    drill: StationDrill, key: str, middle: str, tonight: tuple[Kept, Evening] | None, *more: Any
+    drill: StationDrill, key: str, middle: str, tonight: tuple[KeptSetUp, Evening] | None, *more: Any
 ) -> tuple[Any, ...]:
     """A pinned revision never changes: its digest stands for its document."""
     if tonight is None:
@@ -90,11 +90,11 @@ def _ladder(
     drill: StationDrill,
     key: str,
     middle: str,
-    tonight: tuple[Kept, Evening] | None,
-    ages: Players,
+    tonight: tuple[KeptSetUp, Evening] | None,
+    ages: PlayerAges,
     prefix: str,
     language: str,
-) -> Ladder:
+) -> RungLadder:
     document = drill.document
     pictures: dict[str, int] = {}
     plans: list[SafeString] = []
@@ -107,7 +107,7 @@ def _ladder(
             pictures[bare] = len(plans)
             plans.append(plan_of_grids(run, scenes, f"{prefix}{len(plans)}-"))
         rungs.append(_rung(run, key, pictures[bare]))
-    return Ladder(rungs, plans)
+    return RungLadder(rungs, plans)
 
 
 def plan_of_grids(run: Played, scenes: Sequence[Scene], prefix: str) -> SafeString:
@@ -122,8 +122,8 @@ def plan_of_grids(run: Played, scenes: Sequence[Scene], prefix: str) -> SafeStri
     return format_html('<span class="grid-plans">{}</span>', each)
 
 
-def _options(prefix: str) -> Options:
-    return Options(prefix=prefix, legend=False, hatched="no", translate=_)
+def _options(prefix: str) -> DrawingOptions:
+    return DrawingOptions(prefix=prefix, legend=False, hatched="no", translate=_)
 
 
 def _keys(document: DrillDocument, key: str) -> list[str]:
@@ -133,7 +133,7 @@ def _keys(document: DrillDocument, key: str) -> list[str]:
 
 
 def _run(
-    document: DrillDocument, each: str, key: str, tonight: tuple[Kept, Evening] | None, ages: Players
+    document: DrillDocument, each: str, key: str, tonight: tuple[KeptSetUp, Evening] | None, ages: PlayerAges
 ) -> Played:
     """The rung that is played with its accepted set-up; another one with what fits it best on the same evening."""
     if tonight is None:
@@ -189,7 +189,7 @@ def open_condition(run: Played) -> str:
     return sentence(document.scoring[0].what) if document.scoring else ""
 
 
-def without_plans(found: Ladder) -> Ladder:
+def without_plans(found: RungLadder) -> RungLadder:
     """The same ladder with the planned rung's picture alone, for a page that would grow too heavy."""
     kept = found.now.plan
-    return Ladder([replace(each, plan=0) for each in found.rungs], [found.plans[kept]])
+    return RungLadder([replace(each, plan=0) for each in found.rungs], [found.plans[kept]])

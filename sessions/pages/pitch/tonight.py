@@ -9,7 +9,7 @@ from django.utils.translation import ngettext
 from drills.choices import kit_word
 from drills.game.fit import SetUp
 from drills.game.played import Played, as_played
-from drills.pages import GridLine, Told, grids_told, told
+from drills.pages import GridLine, ToldDrill, grids_told, told
 from sessions.pages.laying import things
 from sessions.planning.teams import GridTeams
 from sessions.queries.plan import StationView
@@ -26,7 +26,7 @@ class TurnShown:
 
 
 @dataclass(frozen=True)
-class Tonight:
+class DrillInWords:
     """A drill as it is run, in words: who is on which grid, every rule, and with a set-up its headline and turns."""
 
     headline: str = ""
@@ -35,7 +35,7 @@ class Tonight:
     turns: tuple[TurnShown, ...] = ()
     kit: str = ""  # all that is carried for it, once it is set up
     more: str = ""  # what of that the second grid and further ones take
-    told: Told | None = None
+    told: ToldDrill | None = None
 
     @property
     def turns_data(self) -> str:
@@ -47,12 +47,12 @@ class Tonight:
         return [[each.inside, each.outside, each.resting] for each in self.turns]
 
 
-def tonight_of(station: StationView | None) -> Tonight:
+def tonight_of(station: StationView | None) -> DrillInWords:
     """A station in words; nothing where it has no drill."""
     if station is None or station.tonight is None:
-        return Tonight()
+        return DrillInWords()
     setup = station.setup
-    return Tonight(
+    return DrillInWords(
         headline=headline(setup) if setup else "",
         rotation=setup.rotation if setup else "",
         grids=grids_told(station.tonight),

@@ -7,7 +7,7 @@ from django.utils.translation import gettext as _
 from club.caches import MIB, remembered
 from drills.choices import kit_word
 from drills.drawing.picture import scene_of
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.drawing.words import describe, title_of
 from drills.game.document import DrillDocument
 from drills.game.document.operations import AddCondition, ReplaceCondition, Variation
@@ -23,22 +23,22 @@ from sessions.pages.pitch.rungs import open_condition
 from sessions.pages.pitch.tonight import tonight_of
 from sessions.planning.clock import clock_text
 from sessions.queries.plan import PartView, SessionView, StationView
-from sessions.sheet import Ask, Ladder, Part, Picture, Station, Team, Turn
+from sessions.sheet import Ask, IfTooEasyOrHard, Picture, SheetPart, SheetStation, SheetTeam, SheetTurn
 
 LONGEST_RUNG = 170  # characters
 
 
-def parts_on_sheet(view: SessionView, stays: list[str], *, without_colour: bool) -> list[Part]:
+def parts_on_sheet(view: SessionView, stays: list[str], *, without_colour: bool) -> list[SheetPart]:
     """Every part with its stations; `stays` says for each what is left standing from the part before."""
     return [
         _part(part, text, without_colour=without_colour) for part, text in zip(view.parts, stays, strict=True)
     ]
 
 
-def _part(part: PartView, stays: str, *, without_colour: bool) -> Part:
+def _part(part: PartView, stays: str, *, without_colour: bool) -> SheetPart:
     row, spells = part.row, [each for each in part.times.spells if each.kind == "bout"]
     clocks = tuple(f"{clock_text(each.starts_at)}–{clock_text(each.ends_at)}" for each in spells)
-    return Part(
+    return SheetPart(
         number=part.number,
         title=part.title,
         kind=str(row.get_kind_display()),
@@ -82,7 +82,7 @@ def _bouts(bouts: int, bout_s: int, rest_s: int) -> str:
 
 def station_on_sheet(
     station: StationView, clocks: tuple[str, ...], prefix: str, *, without_colour: bool = False
-) -> Station:
+) -> SheetStation:
     """A station as it is played tonight; `clocks` are the times of its rounds, `prefix` is for the names in its pictures.
 
     It has a drill.
@@ -92,7 +92,7 @@ def station_on_sheet(
     assert station.tonight is not None
     coaching, document = coaching_of(station.document), station.document
     tonight, said = tonight_of(station), told(station.tonight)
-    return Station(
+    return SheetStation(
         title=station.title,
         rung=station.variation_title,
         line=_line(station),
@@ -107,7 +107,7 @@ def station_on_sheet(
         praise=coaching.praise,
         kit=", ".join(f"{count} {kit_word(kind, count)}" for kind, count in sorted(station.kit.items())),
         teams=tuple(
-            Team(each.bib, each.count, each.name, each.where, grid.words)
+            SheetTeam(each.bib, each.count, each.name, each.where, grid.words)
             for grid in tonight.grids
             for each in grid.groups
         ),
@@ -151,21 +151,21 @@ def _line(station: StationView) -> str:
     return " · ".join(each for each in said if each)
 
 
-def _turns(clocks: tuple[str, ...], rows: list[list[str]]) -> tuple[Turn, ...]:
+def _turns(clocks: tuple[str, ...], rows: list[list[str]]) -> tuple[SheetTurn, ...]:
     """The bouts by the clock with who is where; a rotation that was made for other bouts is left out."""
     if len(rows) != len(clocks):
         return ()
     return tuple(
-        Turn(number, clock, *who)
+        SheetTurn(number, clock, *who)
         for number, (clock, who) in enumerate(zip(clocks, rows, strict=True), start=1)
     )
 
 
-def _ladder(document: DrillDocument, key: str, faults: tuple[tuple[str, str], ...]) -> Ladder:
+def _ladder(document: DrillDocument, key: str, faults: tuple[tuple[str, str], ...]) -> IfTooEasyOrHard:
     """The next rung up and down, and the commonest fault with its mending."""
     fault = _("{fault} {fix}").format(fault=faults[0][0], fix=faults[0][1]) if faults else ""
     found = steps(document, key)
-    return Ladder(
+    return IfTooEasyOrHard(
         easy=_rung(document, found.harder),
         hard=_rung(document, found.easier),
         chaos=fault or _("Wait until the ball is out, say the one rule again, start with half of them."),
@@ -211,7 +211,7 @@ def _pictures(station: StationView, prefix: str, without_colour: bool) -> tuple[
     found = []
     for number, (grid, _times) in enumerate(station.tonight.pictures):
         scene = scene_of(station.tonight, grid)
-        options = Options(
+        options = DrawingOptions(
             prefix=f"{prefix}{number or ''}", hatched="always" if without_colour else "no", translate=_
         )
         text = f"{title_of(scene, _)}. {describe(scene, translate=_)}"

@@ -20,7 +20,7 @@ from sessions.planning.headers import HeaderRule
 from sessions.queries.guides import goes_by_load, header_rule
 from sessions.queries.plan import SessionView, session_view
 from sessions.queries.rows import place_words, staff_rows_of
-from sessions.sheet import Ladder, Part, Picture, Sheet, Start, Station
+from sessions.sheet import IfTooEasyOrHard, Picture, Sheet, SheetPart, SheetStart, SheetStation
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -127,20 +127,20 @@ def _ground(ground: SessionGround | None) -> tuple[Picture, ...]:
     )
 
 
-def _start(view: SessionView, parts: list[Part], pace: list[str]) -> Start:
+def _start(view: SessionView, parts: list[SheetPart], pace: list[str]) -> SheetStart:
     """The first page of somebody who has five minutes: the kit, and the part that the evening is about."""
     heart, clock = _heart(view, parts)
-    return Start(
+    return SheetStart(
         kit=tuple(kit_lines(view.kit, goals_size(view))),
         pace=tuple(pace),
         of=f"{heart.title}, {clock}" if heart else "",
         say=heart.say if heart else (),
         praise=heart.praise if heart else "",
-        ladder=heart.ladder if heart else Ladder(),
+        ladder=heart.ladder if heart else IfTooEasyOrHard(),
     )
 
 
-def _heart(view: SessionView, parts: list[Part]) -> tuple[Station | None, str]:
+def _heart(view: SessionView, parts: list[SheetPart]) -> tuple[SheetStation | None, str]:
     """The part with the most load has the most to it; the first where two are alike."""
     with_drill = [(view.parts[index].load_au, -index) for index, part in enumerate(parts) if part.stations]
     if not with_drill:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from sessions.planning.assemble.library import Offer, Way
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import PlanningReason
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +25,7 @@ class ProposedPart:
     changeover_minutes: int
     cones_stay: bool
     pinned: bool
-    reasons: tuple[Reason, ...] = ()
+    reasons: tuple[PlanningReason, ...] = ()
     instead: tuple[str, ...] = ()
 
     @property
@@ -35,7 +35,7 @@ class ProposedPart:
 
 
 @dataclass(frozen=True, slots=True)
-class Session:
+class AssembledSession:
     """One whole choice: its score in points, and its sums (minutes with changeovers and clearing, planned AU)."""
 
     parts: tuple[ProposedPart, ...]
@@ -56,15 +56,15 @@ class Proposal:
     `alternatives` are the best found that play other drills in at least half of the parts that are not pinned.
     """
 
-    session: Session | None = None
+    session: AssembledSession | None = None
     proven: bool = False
     bound: float | None = None
-    alternatives: tuple[Session, ...] = ()
+    alternatives: tuple[AssembledSession, ...] = ()
     clash: tuple[str, ...] = ()
     clash_smallest: bool = False
     clears: dict[str, float | None] = field(default_factory=dict)
     let_go: tuple[str, ...] = ()
-    reasons: tuple[Reason, ...] = ()
+    reasons: tuple[PlanningReason, ...] = ()
 
     @property
     def parts(self) -> tuple[ProposedPart, ...]:

@@ -13,8 +13,8 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from itertools import combinations, groupby
 
-from sessions.planning.assemble.feasible import Answer, can_be, least_sum
-from sessions.planning.assemble.front import cheapest
+from sessions.planning.assemble.cheapest_options import cheapest_options
+from sessions.planning.assemble.feasible import Feasibility, can_be, least_sum
 from sessions.planning.assemble.library import Offer
 from sessions.planning.assemble.options import Expansion, Option, fewest_of
 from sessions.planning.assemble.request import PART, PIN, Request
@@ -27,7 +27,7 @@ NO_LIMIT = 10_000
 
 
 @dataclass(frozen=True, slots=True)
-class Clash:
+class LimitClash:
     """`names` cannot hold together, and any one less of them can; `smallest` when no smaller set clashes.
 
     `clears` holds those of them that, let go of alone, make a session possible with everything else kept; the value
@@ -61,7 +61,7 @@ class _Limits:
     ) -> None:
         """`parts` have the fewest minutes of each option, `longer` all that may make good for who is off elsewhere."""
         self.request, self.left_s, self.going_on = request, seconds, going_on or (lambda: True)
-        self.parts, self._longer = cheapest(request, parts), longer
+        self.parts, self._longer = cheapest_options(request, parts), longer
         broken = {name for options in parts for option in options for name in option.broken}
         held = [name for name in (*SUMS, "once") if request.holds(name)]
         self.names = (*held, *sorted(broken, key=lambda name: (name.startswith(PIN), name)))
@@ -83,7 +83,7 @@ class _Limits:
     @cached_property
     def all_parts(self) -> list[list[Option]]:
         """With longer minutes too; made when it is asked for, since the fewest often answer."""
-        return self.parts if self._longer is None else cheapest(self.request, self._longer())
+        return self.parts if self._longer is None else cheapest_options(self.request, self._longer())
 
     def beside(self, names: Iterable[str]) -> frozenset[str]:
         """With these held, others to let go of so that there is a session; not one of them too many."""
@@ -125,7 +125,7 @@ class _Limits:
         ]
         return request, parts
 
-    def _count(self, answer: Answer) -> Answer:
+    def _count(self, answer: Feasibility) -> Feasibility:
         self.left_s -= answer.spent_s
         if answer.unsure or not self.going_on():
             raise _Unsure
@@ -134,7 +134,7 @@ class _Limits:
 
 def clash(
     request: Request, library: Sequence[Offer], *, seconds: float, going_on: Callable[[], bool] | None = None
-) -> Clash | None:
+) -> LimitClash | None:
     """The clash of a request that no session keeps; None when it can be kept, or the time did not reach to say.
 
     `going_on` is asked after each question and may end it.
@@ -143,7 +143,7 @@ def clash(
     parts = expansion.parts(minutes=fewest_of, broken_too=True)
     nothing = tuple(part.key for part, options in zip(request.wanted, parts, strict=True) if not options)
     if nothing:
-        return Clash((PART + nothing[0],), smallest=True, nothing_for=nothing)
+        return LimitClash((PART + nothing[0],), smallest=True, nothing_for=nothing)
     longer = partial(_longer, expansion) if _some_below(request, library) else None
     limits = _Limits(request, parts, longer, seconds, going_on)
     try:
@@ -155,7 +155,7 @@ def clash(
         clears = {name: limits.least(name) for name in names if name in alone}
     except _Unsure:
         return None
-    return Clash(
+    return LimitClash(
         names,
         smallest,
         clears,

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sessions.planning.assemble.clash import Clash
+from sessions.planning.assemble.clash import LimitClash
 from sessions.planning.assemble.library import Offer, Way
 from sessions.planning.assemble.options import Option, theme_share
 from sessions.planning.assemble.request import KIT, PIN, Request
-from sessions.planning.reasons import Reason, Value, reason
+from sessions.planning.reasons import PlanningReason, Value, reason
 
 PERCENT = 100
 
 
 def part_reasons(
     request: Request, key: str, offer: Offer, way: Way, *, stays: bool, options: Sequence[Option]
-) -> tuple[Reason, ...]:
+) -> tuple[PlanningReason, ...]:
     """What speaks for an offer in its part, the weightiest first."""
-    found: list[Reason] = []
+    found: list[PlanningReason] = []
     pin = request.pin(key)
     if pin is not None and pin.drill is not None and request.holds(PIN + key):
         found.append(reason("part_pinned", key))
@@ -44,13 +44,13 @@ def part_reasons(
     return tuple(found)
 
 
-def _runs(code: str, key: str, way: Way, **more: Value) -> Reason:
+def _runs(code: str, key: str, way: Way, **more: Value) -> PlanningReason:
     length_m, width_m = way.size_m
     sides = {"length_m": float(length_m), "width_m": float(width_m)}
     return reason(code, key, (), players=way.players, format=way.format, **sides, **more)
 
 
-def clash_reasons(request: Request, found: Clash) -> tuple[Reason, ...]:
+def clash_reasons(request: Request, found: LimitClash) -> tuple[PlanningReason, ...]:
     """One reason for each limit that clashes, with what would clear it; for parts that nothing suits, one each."""
     if found.nothing_for:
         return tuple(_nothing_for(request, key) for key in found.nothing_for)
@@ -60,7 +60,7 @@ def clash_reasons(request: Request, found: Clash) -> tuple[Reason, ...]:
     )
 
 
-def _off(request: Request, found: Clash) -> Reason:
+def _off(request: Request, found: LimitClash) -> PlanningReason:
     """Who would wait, and what would take them in."""
     if found.off is None:
         return reason("clash_in_play", clears=_clears("in_play", found))
@@ -75,7 +75,7 @@ def _off(request: Request, found: Clash) -> Reason:
     return reason("clash_in_play_part", key, (clears,), part_key=key, off=off, players=request.players)
 
 
-def _nothing_for(request: Request, key: str) -> Reason:
+def _nothing_for(request: Request, key: str) -> PlanningReason:
     part = next(part for part in request.parts if part.key == key)
     return reason(
         "clash_part_keepers" if part.keepers_apart else "clash_part",
@@ -87,14 +87,14 @@ def _nothing_for(request: Request, key: str) -> Reason:
     )
 
 
-def _clears(name: str, found: Clash) -> tuple[Reason, ...]:
+def _clears(name: str, found: LimitClash) -> tuple[PlanningReason, ...]:
     if name not in found.clears:
         return ()
     enough = found.clears[name]
     return (reason("clear_alone") if enough is None else reason("clear_" + name, enough=enough),)
 
 
-def _limit(request: Request, name: str, clears: tuple[Reason, ...]) -> Reason:
+def _limit(request: Request, name: str, clears: tuple[PlanningReason, ...]) -> PlanningReason:
     if name.startswith(KIT):
         kind = name.removeprefix(KIT)
         return reason("clash_kit", clears=clears, kind=kind, given=(request.kit or {})[kind])
@@ -119,6 +119,6 @@ def _limit(request: Request, name: str, clears: tuple[Reason, ...]) -> Reason:
     return reason("clash_" + name, clears=clears, given=value)
 
 
-def unfinished(gap: float | None) -> tuple[Reason, ...]:
+def unfinished(gap: float | None) -> tuple[PlanningReason, ...]:
     """What is said when the time ended the search."""
     return (reason("not_finished") if gap is None else reason("not_proven", gap=PERCENT * gap),)

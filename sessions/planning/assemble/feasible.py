@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sessions.planning.assemble.front import cheapest
+from sessions.planning.assemble.cheapest_options import cheapest_options
+from sessions.planning.assemble.heuristic import dive
 from sessions.planning.assemble.model import Model
 from sessions.planning.assemble.options import Option
-from sessions.planning.assemble.quick import dive
 from sessions.planning.assemble.request import Request
 from sessions.planning.assemble.totals import Choice
 
@@ -18,7 +18,7 @@ SUM_LIMITS = ("minutes", "load", "headers", "set_up", "in_play_all", "once")
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class Feasibility:
     """Yes with a choice, no, or unsure when the time ended the search. `least` is the sum asked for."""
 
     choice: Choice = ()
@@ -28,19 +28,21 @@ class Answer:
     spent_s: float = 0.0
 
 
-def can_be(request: Request, parts: Sequence[Sequence[Option]], *, seconds: float) -> Answer:
+def can_be(request: Request, parts: Sequence[Sequence[Option]], *, seconds: float) -> Feasibility:
     """Whether one option a part can keep all limits: a few quick looks first, then the solver."""
-    front = cheapest(request, parts)
+    front = cheapest_options(request, parts)
     if not all(front) or _too_much(request, front):
-        return Answer()
+        return Feasibility()
     if choice := dive(request, front):
-        return Answer(choice, yes=True)
+        return Feasibility(choice, yes=True)
     return _ask(_model(request, front), seconds)
 
 
-def least_sum(request: Request, parts: Sequence[Sequence[Option]], name: str, *, seconds: float) -> Answer:
+def least_sum(
+    request: Request, parts: Sequence[Sequence[Option]], name: str, *, seconds: float
+) -> Feasibility:
     """The least that a sum can be with the request's limits kept."""
-    model = _model(request, cheapest(request, parts))
+    model = _model(request, cheapest_options(request, parts))
     model.cp.minimize(model.sums[name])
     return _ask(model, seconds, optimal=True)
 
@@ -83,13 +85,13 @@ def solver_for(seconds: float) -> Any:
     return solver
 
 
-def _ask(model: Model, seconds: float, *, optimal: bool = False) -> Answer:
+def _ask(model: Model, seconds: float, *, optimal: bool = False) -> Feasibility:
     solver = solver_for(seconds)
     status = str(solver.status_name(solver.solve(model.cp)))
     spent_s = float(solver.wall_time)
     if status == "INFEASIBLE":
-        return Answer(spent_s=spent_s)
+        return Feasibility(spent_s=spent_s)
     if status != "OPTIMAL" and (optimal or status != "FEASIBLE"):
-        return Answer(unsure=True, spent_s=spent_s)
+        return Feasibility(unsure=True, spent_s=spent_s)
     least = round(solver.objective_value) if optimal else None
-    return Answer(model.picked(solver), yes=True, least=least, spent_s=spent_s)
+    return Feasibility(model.picked(solver), yes=True, least=least, spent_s=spent_s)

@@ -166,7 +166,7 @@ def checked(library: Iterable[Offer]) -> tuple[Offer, ...]:
 # Which kinds of part an activity suits, and how long a part may be: common practice, no source.
 _EASY_CR10 = 4.5  # no harder than this to arrive, warm up or cool down with
 
-SUITS: Mapping[str, frozenset[str]] = {
+PART_KINDS: Mapping[str, frozenset[str]] = {
     "arrival": frozenset({"arrival", "warm-up"}),
     "warm-up": frozenset({"arrival", "warm-up", "cool-down"}),
     "rondo": frozenset({"arrival", "warm-up", "practice"}),
@@ -184,12 +184,12 @@ SUITS: Mapping[str, frozenset[str]] = {
 _EASY, _GAME = frozenset({"cool-down"}), frozenset({"game"})
 
 
-def kinds_of(activity: str, effort_cr10: float, *, between_sides: bool) -> frozenset[str]:
+def part_kinds(activity: str, effort_cr10: float, *, between_sides: bool) -> frozenset[str]:
     """The kinds of part that a drill of this activity and effort suits; none for an unknown activity.
 
     A part of kind game is a game: one that is played between sides, in which nobody queues.
     """
-    kinds = SUITS.get(activity, frozenset())
+    kinds = PART_KINDS.get(activity, frozenset())
     if not between_sides:
         kinds -= _GAME
     return kinds - _EASY if effort_cr10 > _EASY_CR10 else kinds

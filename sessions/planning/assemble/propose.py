@@ -6,13 +6,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from sessions.planning.assemble.answer import Proposal, ProposedPart, Session
+from sessions.planning.assemble.answer import AssembledSession, Proposal, ProposedPart
 from sessions.planning.assemble.clash import clash
 from sessions.planning.assemble.explain import clash_reasons, part_reasons, unfinished
 from sessions.planning.assemble.library import Offer, checked
 from sessions.planning.assemble.options import POINT, Expansion, Option
 from sessions.planning.assemble.request import PIN, TENTHS, Request
-from sessions.planning.assemble.solve import Differs, Found, Progress, Watch, best
+from sessions.planning.assemble.solve import Differs, Progress, SolvedChoice, Watch, best
 from sessions.planning.assemble.totals import Choice, score_if_kept, totals
 from sessions.planning.numbers import at_least
 
@@ -61,7 +61,7 @@ def assemble(
 
 
 def _impossible(
-    request: Request, offers: Sequence[Offer], found: Found, seconds: float, watch: Watch | None
+    request: Request, offers: Sequence[Offer], found: SolvedChoice, seconds: float, watch: Watch | None
 ) -> Proposal:
     going_on = partial(watch, Progress(None, found.bound / POINT)) if watch else None
     left_s = seconds - found.spent_s if watch else seconds  # who watches has one clock for all of it
@@ -81,7 +81,7 @@ def _impossible(
 def _alternatives(
     request: Request,
     parts: Sequence[Sequence[Option]],
-    found: Found,
+    found: SolvedChoice,
     seconds: float,
     most: int,
     watch: Watch | None,
@@ -100,7 +100,7 @@ def _alternatives(
     return choices[1:]
 
 
-def _told_of(found: Found, watch: Watch | None) -> Watch | None:
+def _told_of(found: SolvedChoice, watch: Watch | None) -> Watch | None:
     """The watcher, told of the best all the while: it may still stop the search."""
     assert found.score is not None
     best_ = Progress(found.score / POINT, found.bound / POINT, found.choice)
@@ -118,7 +118,7 @@ class _Build:
     def __init__(self, request: Request, offers: Sequence[Offer], parts: Sequence[Sequence[Option]]) -> None:
         self.request, self.offers, self.parts = request, offers, parts
 
-    def session(self, choice: Choice) -> Session:
+    def session(self, choice: Choice) -> AssembledSession:
         sums = totals(self.request, choice)
         made, clock = [], 0
         for at, option in enumerate(choice):
@@ -126,7 +126,7 @@ class _Build:
             clock += change
             made.append(self._part(choice, at, clock, change, stays=sums.stays[at]))
             clock += option.minutes
-        return Session(
+        return AssembledSession(
             parts=tuple(made),
             objective=sums.score / POINT,
             minutes=sums.minutes,

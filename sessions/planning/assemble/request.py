@@ -69,7 +69,7 @@ class Pin:
 
 
 @dataclass(frozen=True, slots=True)
-class Weights:
+class WishWeights:
     """Points for what is wished for (ours, a judgement to be tested with coaches; the club may change them).
 
     theme, playing, rating and minutes are points a minute; moves and last_week are points a part; effort is points
@@ -90,7 +90,7 @@ class Weights:
         for name in self.__slots__:
             at_least(name, getattr(self, name), 0)
 
-    def counting(self, words: Mapping[str, str]) -> Weights:
+    def counting(self, words: Mapping[str, str]) -> WishWeights:
         """The same where each name counts as much as its word of `HOW_MUCH` says; a name left out counts as usual.
 
         KeyError for an unknown word.
@@ -131,7 +131,7 @@ class Request:
     in_play: float = PART_FLOOR
     in_play_all: float = SESSION_FLOOR
     again: int = 1  # parts in which a drill of last week earns points
-    weights: Weights = Weights()
+    weights: WishWeights = WishWeights()
     waived: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:

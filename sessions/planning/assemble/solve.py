@@ -9,14 +9,14 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 
-from sessions.planning.assemble.bounds import Priced
+from sessions.planning.assemble.dominated import without_dominated
 from sessions.planning.assemble.feasible import SUM_LIMITS, can_be, solver_for
+from sessions.planning.assemble.heuristic import first_choice
+from sessions.planning.assemble.lagrangian import Priced
 from sessions.planning.assemble.model import Model
 from sessions.planning.assemble.options import POINT, Option
-from sessions.planning.assemble.quick import first_choice
 from sessions.planning.assemble.request import Request
 from sessions.planning.assemble.totals import Choice, kept, totals
-from sessions.planning.assemble.twins import without_twins
 
 FIRST_LOOK = 60  # options a part in the first, small model
 SECOND_LOOK = 400  # and in a larger one, where too many are left for the last
@@ -70,7 +70,7 @@ class Differs:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class SolvedChoice:
     """`choice` is empty where none was found; `impossible` and `proven` come from the solver's status alone.
 
     Score and bound are thousandths of a point; `spent_s` is the solver's own clock.
@@ -84,7 +84,7 @@ class Found:
     spent_s: float
 
 
-class Search:
+class ChoiceSearch:
     """One search for the best choice among given options, within the solver's seconds."""
 
     def __init__(
@@ -103,11 +103,11 @@ class Search:
         self.bound = float("inf")
         self.stopped = False
 
-    def run(self, seconds: float) -> Found:
+    def run(self, seconds: float) -> SolvedChoice:
         """Look among the options with the highest bounds first, then where something better could still be."""
         proven = all(self.parts) and self._best()
         impossible = not all(self.parts) or (proven and self.score is None)
-        return Found(
+        return SolvedChoice(
             choice=tuple(self.choice),
             score=self.score,
             bound=float(self.score) if proven and self.score is not None else self.bound,
@@ -150,7 +150,7 @@ class Search:
     def _best_above(self, floor: float, worth: Sequence[Any]) -> bool:
         """Look among the options whose bound exceeds a floor; whether that was done to the end."""
         avoided = len({option.drill for each in self.differs for option in each.choice})
-        parts = without_twins(_above(floor, self.parts, worth), avoided=avoided)
+        parts = without_dominated(_above(floor, self.parts, worth), avoided=avoided)
         if not all(parts):
             return True  # a part without such an option: no session scores more than the floor
         priced = self._priced(parts, MANY_ROUNDS)
@@ -258,7 +258,7 @@ def _above(floor: float, parts: Sequence[Sequence[Option]], worth: Sequence[Any]
 
 
 @contextmanager
-def _now_and_then(search: Search, solver: Any) -> Iterator[None]:
+def _now_and_then(search: ChoiceSearch, solver: Any) -> Iterator[None]:
     """Ask the watcher also while nothing better is found, so that a search can be stopped at any time."""
     over = threading.Event()
 
@@ -280,7 +280,7 @@ def _now_and_then(search: Search, solver: Any) -> Iterator[None]:
         asker.join()
 
 
-def _reporter(search: Search, model: Model) -> Any:
+def _reporter(search: ChoiceSearch, model: Model) -> Any:
     from ortools.sat.python import cp_model
 
     class Reporter(cp_model.CpSolverSolutionCallback):
@@ -305,6 +305,6 @@ def best(
     seconds: float,
     differs: Sequence[Differs] = (),
     watch: Watch | None = None,
-) -> Found:
+) -> SolvedChoice:
     """The best choice of one option a part that keeps all limits; `seconds` is the solver's time."""
-    return Search(request, parts, seconds=seconds, differs=differs, watch=watch).run(seconds)
+    return ChoiceSearch(request, parts, seconds=seconds, differs=differs, watch=watch).run(seconds)

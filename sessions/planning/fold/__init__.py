@@ -1,7 +1,7 @@
 """What happened at the pitch: the state of a delivery from its append-only events."""
 
 from sessions.planning.fold.bodies import KINDS
-from sessions.planning.fold.events import Event, Told, body_of, event_problems, parse_event
+from sessions.planning.fold.events import Event, SessionLimits, body_of, event_problems, parse_event
 from sessions.planning.fold.folding import fold
 from sessions.planning.fold.state import (
     DeliveryState,
@@ -18,7 +18,7 @@ __all__ = [
     "Event",
     "PartState",
     "RegisterLine",
-    "Told",
+    "SessionLimits",
     "body_of",
     "event_problems",
     "fold",

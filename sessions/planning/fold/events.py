@@ -47,7 +47,7 @@ class Event(msgspec.Struct, frozen=True, kw_only=True):
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class SessionLimits:
     """What an event of a session is held against: its planned minutes, and whether single players are rated."""
 
     session_minutes: float | None = None
@@ -86,7 +86,7 @@ def body_of(event: Event) -> Body | None:
         return None
 
 
-def event_problems(raw: Mapping[str, Any] | Event, told: Told | None = None) -> tuple[str, ...]:
+def event_problems(raw: Mapping[str, Any] | Event, told: SessionLimits | None = None) -> tuple[str, ...]:
     """What is wrong with an event, in a coach's words; empty where it can be taken.
 
     A kind or a form that is not known is no problem: it is kept and marked.
@@ -101,10 +101,10 @@ def event_problems(raw: Mapping[str, Any] | Event, told: Told | None = None) -> 
         body = decoded(event.kind, event.v, event.body)
     except (msgspec.ValidationError, KeyError, TypeError, ValueError) as error:
         return (f"{event.kind.replace('_', ' ')}: {_words(str(error))}",)
-    return () if body is None else _against(body, told or Told())
+    return () if body is None else _against(body, told or SessionLimits())
 
 
-def _against(body: Body, told: Told) -> tuple[str, ...]:
+def _against(body: Body, told: SessionLimits) -> tuple[str, ...]:
     """What speaks against a well-formed body in this session."""
     if isinstance(body, EffortBody) and body.player and not told.individual_ratings:
         return ("effort: single players are not rated in this age group; rate the group",)

@@ -15,9 +15,9 @@ from sessions.planning.fold.state import (
     DeliveryState,
     Guest,
     Heat,
-    Note,
+    NoteState,
     PartState,
-    Rating,
+    RatingState,
     RegisterLine,
     Status,
     Swap,
@@ -39,8 +39,8 @@ class _Fold:
     register: dict[str, RegisterLine] = field(default_factory=dict)
     guests: dict[str, Guest] = field(default_factory=dict)
     parts: dict[str, PartState] = field(default_factory=dict)
-    ratings: dict[tuple[str | None, str | None], Rating] = field(default_factory=dict)
-    notes: list[Note] = field(default_factory=list)
+    ratings: dict[tuple[str | None, str | None], RatingState] = field(default_factory=dict)
+    notes: list[NoteState] = field(default_factory=list)
     trialists: set[int] = field(default_factory=set)
     teams: dict[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
     heat: Heat | None = None
@@ -200,13 +200,13 @@ def _people(state: _Fold, event: Event, body: ev.Body) -> None:
 
 def _rate(state: _Fold, event: Event, body: ev.Body) -> None:
     assert isinstance(body, ev.EffortBody)
-    rating = Rating(cr10=body.cr10, part=body.part, player=body.player)
+    rating = RatingState(cr10=body.cr10, part=body.part, player=body.player)
     state.ratings[body.part, body.player] = rating
 
 
 def _note(state: _Fold, event: Event, body: ev.Body) -> None:
     assert isinstance(body, ev.NoteBody)
-    state.notes.append(Note(id=event.id, at=event.corrected_at, text=body.text, part=body.part))
+    state.notes.append(NoteState(id=event.id, at=event.corrected_at, text=body.text, part=body.part))
 
 
 def _collect(state: _Fold, event: Event, body: ev.Body) -> None:

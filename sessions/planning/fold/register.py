@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 import msgspec
 
 from sessions.planning.fold.bodies import AboutPlayer, Body, GuestBody, LimitedBody, TimedPlayer
-from sessions.planning.fold.state import RegisterLine, Spell
+from sessions.planning.fold.state import PresenceSpell, RegisterLine
 
 ABSENT = RegisterLine(state="absent")
 
@@ -49,7 +49,7 @@ def _arrived(line: RegisterLine) -> RegisterLine:
     """Here from the start; after `left`, or a wrong `late`, this takes it back."""
     if line.state == "here":
         return line
-    spells = line.spells or (Spell(taking_part=_taking_part(line)),)
+    spells = line.spells or (PresenceSpell(taking_part=_taking_part(line)),)
     first = msgspec.structs.replace(spells[0], starts_at=None)
     last = msgspec.structs.replace((first, *spells[1:])[-1], ends_at=None)
     kept = (*(first, *spells[1:])[:-1], last)
@@ -58,12 +58,12 @@ def _arrived(line: RegisterLine) -> RegisterLine:
 
 def _late(line: RegisterLine, when: datetime) -> RegisterLine:
     return msgspec.structs.replace(
-        line, state="late", spells=(Spell(starts_at=when, taking_part=_taking_part(line)),)
+        line, state="late", spells=(PresenceSpell(starts_at=when, taking_part=_taking_part(line)),)
     )
 
 
 def _left(line: RegisterLine, when: datetime) -> RegisterLine:
-    spells = line.spells or (Spell(taking_part=_taking_part(line)),)
+    spells = line.spells or (PresenceSpell(taking_part=_taking_part(line)),)
     return msgspec.structs.replace(
         line, state="left", spells=(*spells[:-1], msgspec.structs.replace(spells[-1], ends_at=when))
     )
@@ -80,12 +80,12 @@ def _limited(line: RegisterLine, body: LimitedBody, at: datetime) -> RegisterLin
     )
 
 
-def _turn(line: RegisterLine, at: datetime, *, taking_part: bool) -> tuple[Spell, ...]:
+def _turn(line: RegisterLine, at: datetime, *, taking_part: bool) -> tuple[PresenceSpell, ...]:
     """Watch from now on, or take part again; said first of all it counts from the start."""
     if not line.spells:
-        return (Spell(taking_part=taking_part),)
+        return (PresenceSpell(taking_part=taking_part),)
     last = line.spells[-1]
     if last.taking_part == taking_part:
         return line.spells
     ended = msgspec.structs.replace(last, ends_at=at)
-    return (*line.spells[:-1], ended, Spell(starts_at=at, taking_part=taking_part))
+    return (*line.spells[:-1], ended, PresenceSpell(starts_at=at, taking_part=taking_part))

@@ -13,7 +13,7 @@ Presence = Literal["here", "late", "left", "absent"]
 Taking = Literal["full", "limited", "watching"]
 
 
-class Spell(msgspec.Struct, frozen=True, kw_only=True):
+class PresenceSpell(msgspec.Struct, frozen=True, kw_only=True):
     """A stretch of being there. `starts_at` None is from the start, `ends_at` None to the end."""
 
     starts_at: datetime | None = None
@@ -28,7 +28,7 @@ class RegisterLine(msgspec.Struct, frozen=True, kw_only=True):
     taking: Taking = "full"
     limits: tuple[str, ...] = ()
     at_most_min: int | None = None
-    spells: tuple[Spell, ...] = ()
+    spells: tuple[PresenceSpell, ...] = ()
 
     @property
     def from_at(self) -> datetime | None:
@@ -85,7 +85,7 @@ class PartState(msgspec.Struct, frozen=True, kw_only=True):
         return max(0.0, (self.ended_at - self.started_at).total_seconds() / 60)
 
 
-class Rating(msgspec.Struct, frozen=True, kw_only=True):
+class RatingState(msgspec.Struct, frozen=True, kw_only=True):
     """CR10 for a part or (None) the whole session, of the group or of one player."""
 
     cr10: float
@@ -93,7 +93,7 @@ class Rating(msgspec.Struct, frozen=True, kw_only=True):
     player: str | None = None
 
 
-class Note(msgspec.Struct, frozen=True, kw_only=True):
+class NoteState(msgspec.Struct, frozen=True, kw_only=True):
     """A note with its event's id and time."""
 
     id: str
@@ -127,8 +127,8 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
     register: dict[str, RegisterLine]
     guests: tuple[Guest, ...]
     parts: tuple[PartState, ...]
-    ratings: tuple[Rating, ...]
-    notes: tuple[Note, ...]
+    ratings: tuple[RatingState, ...]
+    notes: tuple[NoteState, ...]
     collected_at: datetime | None = None
     collected_by: str | None = None  # the id of the event, which knows whose tap it was
     not_understood: tuple[str, ...] = ()

@@ -2,7 +2,7 @@
 
 from sessions.planning.laying.model import SLACK_S, Crew, Lay, PartToLay, SetUpPlan, When, half_minutes
 from sessions.planning.laying.plan import set_up_plan
-from sessions.planning.laying.things import GridAt, Thing, laying_s, things_of
+from sessions.planning.laying.things import GridAt, PlacedKit, laying_s, things_of
 
 __all__ = [
     "SLACK_S",
@@ -10,8 +10,8 @@ __all__ = [
     "GridAt",
     "Lay",
     "PartToLay",
+    "PlacedKit",
     "SetUpPlan",
-    "Thing",
     "When",
     "half_minutes",
     "laying_s",

@@ -8,9 +8,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from sessions.planning.laying.things import ALL_OF_IT, GridAt, Thing
+from sessions.planning.laying.things import ALL_OF_IT, GridAt, PlacedKit
 from sessions.planning.numbers import at_least, whole
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 
 When = Literal["before", "during", "changeover"]
 HALF_MINUTE_S = 30
@@ -26,7 +26,7 @@ class PartToLay:
     """
 
     key: str
-    things: tuple[Thing, ...] = ()
+    things: tuple[PlacedKit, ...] = ()
     grids: tuple[GridAt, ...] = ()
     play_s: float = 0.0
     changeover_s: int = 0
@@ -75,7 +75,7 @@ class Lay:
     when: When
     at: int
     part: int
-    things: tuple[Thing, ...]
+    things: tuple[PlacedKit, ...]
     adults: int
 
     @property
@@ -97,7 +97,7 @@ class SetUpPlan:
 
     parts: tuple[PartToLay, ...]
     lays: tuple[Lay, ...]
-    stands: tuple[tuple[Thing, ...], ...]
+    stands: tuple[tuple[PlacedKit, ...], ...]
     most: Mapping[str, int]
 
     @property
@@ -133,12 +133,12 @@ class SetUpPlan:
         )
 
     @property
-    def reasons(self) -> tuple[Reason, ...]:
+    def reasons(self) -> tuple[PlanningReason, ...]:
         """Beside each part whose changeover is too short: by how much, and what would clear it."""
         return tuple(_too_short(self, index) for index in range(1, len(self.parts)) if self.short_s(index))
 
 
-def counted(things: Iterable[Thing]) -> dict[str, int]:
+def counted(things: Iterable[PlacedKit]) -> dict[str, int]:
     found: Counter[str] = Counter()
     for each in things:
         found[each.kind] += each.count
@@ -151,7 +151,7 @@ def half_minutes(seconds: float) -> float:
     return max(1, math.floor(seconds / HALF_MINUTE_S + 0.5 - 1e-9)) / 2 if seconds else 0.0
 
 
-def _too_short(plan: SetUpPlan, index: int) -> Reason:
+def _too_short(plan: SetUpPlan, index: int) -> PlanningReason:
     part = plan.parts[index]
     need_min = plan.changeover_minutes(index)
     return reason(

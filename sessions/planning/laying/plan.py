@@ -14,7 +14,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
 from sessions.planning.laying.model import SLACK_S, Crew, Lay, PartToLay, SetUpPlan, When, counted
-from sessions.planning.laying.things import ALL_OF_IT, Thing
+from sessions.planning.laying.things import ALL_OF_IT, PlacedKit
 
 MOST_CREW = 8  # more would be in each other's way (common practice, no source)
 
@@ -39,7 +39,7 @@ def _worth(plan: SetUpPlan) -> tuple[float, int, float]:
     return round(short_s, 6), plan.before_minutes, round(sum(plan.changing_s(index) for index in every), 6)
 
 
-def in_the_way(thing: Thing, part: PartToLay) -> bool:
+def in_the_way(thing: PlacedKit, part: PartToLay) -> bool:
     """Whether a thing that a part doesn't need would stand where it is played, or too near for a goal or a pole."""
     keep = thing.clearance
     left, low, length, width = thing.area
@@ -58,9 +58,9 @@ class _Blocked:
 
     def __init__(self, parts: Sequence[PartToLay]) -> None:
         self.parts = parts
-        self.known: list[dict[Thing, bool]] = [{} for _ in parts]
+        self.known: list[dict[PlacedKit, bool]] = [{} for _ in parts]
 
-    def __call__(self, thing: Thing, part: int) -> bool:
+    def __call__(self, thing: PlacedKit, part: int) -> bool:
         known = self.known[part]
         if thing not in known:
             known[thing] = in_the_way(thing, self.parts[part])
@@ -77,9 +77,9 @@ class _Evening:
         self.needs = [set(each.things) for each in parts]
         self.out = [Counter(counted(each.things)) for each in parts]
         self.most = [{kind: stock[kind] for kind in stock} for _ in parts]
-        self.last: dict[Thing, int] = {}
+        self.last: dict[PlacedKit, int] = {}
         self.lays: list[Lay] = []
-        self.stands: list[tuple[Thing, ...]] = []
+        self.stands: list[tuple[PlacedKit, ...]] = []
 
     def plan(self) -> SetUpPlan:
         for index in range(len(self.parts)):
@@ -115,7 +115,7 @@ class _Evening:
         self.stands.append(tuple(stands) if not index else (*stands, *early))
         self.last |= dict.fromkeys(part.things, index)
 
-    def _during(self, index: int, new: list[Thing]) -> list[Thing]:
+    def _during(self, index: int, new: list[PlacedKit]) -> list[PlacedKit]:
         """Lay what spare adults can while the part before is played; what is left."""
         spare = self.crew.spare(self.parts[index - 1])
         left_s = spare * self.parts[index - 1].play_s
@@ -127,7 +127,7 @@ class _Evening:
         self._lay("during", index - 1, index, done, max(1, spare))
         return _without(new, done)
 
-    def _before(self, index: int, new: list[Thing]) -> list[Thing]:
+    def _before(self, index: int, new: list[PlacedKit]) -> list[PlacedKit]:
         """Lay before the start what the changeover can't hold, as little as will do; what is left for the changeover."""
         there_s = self.parts[index].changeover_s + SLACK_S
         over_s = sum(each.seconds for each in new) - self.crew.between * there_s
@@ -141,7 +141,7 @@ class _Evening:
         self._lay("before", 0, index, chosen, self.crew.before)
         return _without(new, chosen)
 
-    def _as_many_as_there_are(self, things: Iterable[Thing], until: int) -> list[Thing]:
+    def _as_many_as_there_are(self, things: Iterable[PlacedKit], until: int) -> list[PlacedKit]:
         """Of each kind no more than the stock has left while the parts before `until` are played."""
         left: dict[str, int] = {}
         found = []
@@ -161,7 +161,7 @@ class _Evening:
             found.append(each)
         return found
 
-    def _may_stand(self, thing: Thing, first: int, until: int) -> bool:
+    def _may_stand(self, thing: PlacedKit, first: int, until: int) -> bool:
         """Whether a thing can stand while parts from `first` up to `until`, which is left out, are played."""
         return all(
             thing in self.needs[n]
@@ -172,7 +172,7 @@ class _Evening:
             for n in range(first, until)
         )
 
-    def _keep(self, thing: Thing, first: int, until: int) -> bool:
+    def _keep(self, thing: PlacedKit, first: int, until: int) -> bool:
         """Let a thing stand meanwhile, if it can."""
         if not self._may_stand(thing, first, until):
             return False
@@ -181,17 +181,17 @@ class _Evening:
                 self.out[n][thing.kind] += thing.count
         return True
 
-    def _lay(self, when: When, at: int, part: int, things: Sequence[Thing], adults: int) -> None:
+    def _lay(self, when: When, at: int, part: int, things: Sequence[PlacedKit], adults: int) -> None:
         if things:
             self.lays.append(Lay(when, at, part, tuple(things), adults))
 
 
-def _least_enough(things: Sequence[Thing], over_s: int) -> tuple[Thing, ...]:
+def _least_enough(things: Sequence[PlacedKit], over_s: int) -> tuple[PlacedKit, ...]:
     """Those that together take least and still at least `over_s` seconds; all of them where that isn't enough."""
     if sum(each.seconds for each in things) <= over_s:
         return tuple(things)
     # By sum, the last thing that was added to reach it: its own sum before that was reached without it.
-    last: dict[int, Thing] = {}
+    last: dict[int, PlacedKit] = {}
     for each in things:
         for total in sorted({0, *last}):
             if total < over_s and total + each.seconds not in last:
@@ -205,6 +205,6 @@ def _least_enough(things: Sequence[Thing], over_s: int) -> tuple[Thing, ...]:
     return tuple(chosen)
 
 
-def _without(things: Iterable[Thing], gone: Iterable[Thing]) -> list[Thing]:
+def _without(things: Iterable[PlacedKit], gone: Iterable[PlacedKit]) -> list[PlacedKit]:
     left_out = set(gone)
     return [each for each in things if each not in left_out]

@@ -53,7 +53,7 @@ class GridAt:
 
 
 @dataclass(frozen=True, slots=True)
-class Thing:
+class PlacedKit:
     """A piece of kit in its place. Two are the same, and stay, where kind and place are equal.
 
     `area` is a spot (no length, no width) or, where only its grid is known, that grid; `mark` then tells the pieces of
@@ -80,7 +80,7 @@ def things_of(
     *,
     drill: str,
     first: bool = False,
-) -> tuple[Thing, ...]:
+) -> tuple[PlacedKit, ...]:
     """All that is laid for a station. `document` is the drill as it is played, `kit` what tonight's grids take together.
 
     Four cones stand on the corners of each grid, goals on their edges; the rest lies somewhere in its grid, known by
@@ -93,7 +93,7 @@ def things_of(
         for kind, count in sorted(kit.items())
         if at_least(f"kit {kind}", count, 0) and kind not in HANDED_OUT
     }
-    found: list[Thing] = []
+    found: list[PlacedKit] = []
     for grid in grids:
         found += _in_place(document, grid, left, set(found))
     handful = max(1, math.ceil(sum(left.values()) / MOST_ALONE))
@@ -101,11 +101,13 @@ def things_of(
         for number, first_of in enumerate(range(0, count, handful)):
             grid = grids[number % len(grids)] if grids else GridAt("", (0, 0, 0, 0), (0, 0, 0, 0))
             together = min(handful, count - first_of)
-            found.append(Thing(kind, grid.space, grid.grid, f"{drill} {number}", count=together))
+            found.append(PlacedKit(kind, grid.space, grid.grid, f"{drill} {number}", count=together))
     return _timed(document, found, grids, drill, first=first)
 
 
-def _in_place(document: DrillDocument, at: GridAt, left: dict[str, int], laid: set[Thing]) -> Iterator[Thing]:
+def _in_place(
+    document: DrillDocument, at: GridAt, left: dict[str, int], laid: set[PlacedKit]
+) -> Iterator[PlacedKit]:
     """The things of a grid whose spot is known; takes them off what is `left`."""
     x, y, length, width = at.grid
     corners = [(x, y), (x + length, y), (x, y + width), (x + length, y + width)]
@@ -117,7 +119,7 @@ def _in_place(document: DrillDocument, at: GridAt, left: dict[str, int], laid: s
             wanted.append((kinds, _spot_of(goal, at)))
     for kinds, (across, up) in wanted:
         kind = next((each for each in kinds if left.get(each)), None)
-        thing = Thing(kind, at.space, (across, up, 0, 0)) if kind else None
+        thing = PlacedKit(kind, at.space, (across, up, 0, 0)) if kind else None
         if thing is not None and thing not in laid:
             laid.add(thing)
             left[thing.kind] -= 1
@@ -139,14 +141,14 @@ def _spot_of(goal: Goal, at: GridAt) -> tuple[int, int]:
 
 
 def _timed(
-    document: DrillDocument, things: Sequence[Thing], grids: Sequence[GridAt], drill: str, *, first: bool
-) -> tuple[Thing, ...]:
+    document: DrillDocument, things: Sequence[PlacedKit], grids: Sequence[GridAt], drill: str, *, first: bool
+) -> tuple[PlacedKit, ...]:
     """The same with seconds: the author's minutes by what the drill's own kit takes in the table."""
     whole_s = 60 * document.setup_minutes
     own_s = sum(_table_s(kind) * count for kind, count in kit_of(document).items() if kind not in HANDED_OUT)
     if not things or not own_s:
         space, area = (grids[0].space, grids[0].grid) if grids else ("", (0, 0, 0, 0))
-        return (Thing(ALL_OF_IT, space, area, drill, whole_s),) if whole_s else ()
+        return (PlacedKit(ALL_OF_IT, space, area, drill, whole_s),) if whole_s else ()
     scale = whole_s / own_s if first else min(1.0, whole_s / own_s)
     # Rounded so that they add up to what they are all together, rounded once.
     ends = [round(each) for each in accumulate(_table_s(each.kind) * each.count * scale for each in things)]

@@ -10,7 +10,7 @@ from drills.game.margins import behind_goal_m
 from drills.game.places.outside import line_edge
 from drills.game.playable import outside_edges
 from drills.game.space import ALL_EDGES, STRIP_LEAST_M, Edge
-from sessions.planning.layout.ground import Depths, Grid
+from sessions.planning.layout.ground import Depths, GridToLay
 
 # How deep a waiting line is drawn, in metres (common practice, no source).
 LINE_M = 3.0
@@ -23,7 +23,7 @@ def grids_of(
     key: str,
     waiting: bool,
     under: int | None,
-) -> list[Grid]:
+) -> list[GridToLay]:
     """The grids of one station, each from (format, length, width in metres); several are numbered: `2.1`, `2.2`.
 
     `document` is the drill as it is played; `waiting` says that a line waits; `under` is the oldest of tonight's
@@ -32,7 +32,7 @@ def grids_of(
     shot_at = _shot_at(document, under)
     waits = _waits(shot_at) if waiting else ()
     return [
-        Grid(
+        GridToLay(
             key if len(sizes) == 1 else f"{key}.{number}",
             length_m,
             width_m,

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from drills.game.evening import Piece
 from drills.game.margins import RUN_OFF_WISHED_M
-from sessions.planning.layout.ground import Grid, LayOut, decimetres
+from sessions.planning.layout.ground import GridToLay, LayOut, decimetres
 from sessions.planning.layout.laid import laid, refused
 from sessions.planning.layout.look import Corner, Look, in_arrays, look
 from sessions.planning.layout.margins import LADDER, WISHED, Margins
@@ -17,7 +17,7 @@ from sessions.planning.numbers import at_least
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class KeptLayout:
     """A part's lay-out, with how many of its corner cones stand already and how many it has."""
 
     layout: LayOut
@@ -26,12 +26,12 @@ class Kept:
 
 
 def lay_out_evening(
-    parts: Sequence[Sequence[Grid]],
+    parts: Sequence[Sequence[GridToLay]],
     pieces: Sequence[Piece],
     *,
     pace_m: float = 1.0,
     seconds: float = 1.0,
-) -> tuple[Kept, ...]:
+) -> tuple[KeptLayout, ...]:
     """Places for the grids of each part, in order, keeping as many corners of the part before as will do.
 
     Grids of one part stand at the same time and keep apart; grids of different parts may lie on each other. A part's
@@ -39,14 +39,14 @@ def lay_out_evening(
     which margins are the widest where the look finds none with those that are wished. ValueError for impossible input.
     """
     at_least("pace_m", pace_m, 0.3)
-    found: list[Kept] = []
+    found: list[KeptLayout] = []
     anchor = _anchor(parts)
     standing: frozenset[Corner] = frozenset()
     for grids in parts:
         asked = Look(tuple(grids), tuple(pieces), WISHED, standing, anchor)
         layout = _placed(asked, pace_m, seconds)
         corners = corners_of(layout)
-        found.append(Kept(layout, len(standing & corners), len(corners)))
+        found.append(KeptLayout(layout, len(standing & corners), len(corners)))
         standing = corners or standing
     return tuple(found)
 
@@ -61,7 +61,7 @@ def corners_of(layout: LayOut) -> frozenset[Corner]:
     )
 
 
-def _anchor(parts: Sequence[Sequence[Grid]]) -> tuple[int, int]:
+def _anchor(parts: Sequence[Sequence[GridToLay]]) -> tuple[int, int]:
     """Where the lower-left corner of every first grid may stand: beyond the run-off and the widest strip of any."""
     strips = [0, *(decimetres(depth) for grids in parts for grid in grids[:1] for _, depth in grid.strips_m)]
     return (10 * RUN_OFF_WISHED_M + max(strips),) * 2

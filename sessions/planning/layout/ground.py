@@ -14,7 +14,7 @@ from drills.game.margins import between_m
 from drills.game.space import Edge
 from sessions.planning.layout.margins import Margins
 from sessions.planning.numbers import at_least, whole
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import PlanningReason
 
 # A quarter turn to the left takes each to the next.
 EDGES: tuple[Edge, ...] = ("right", "top", "left", "bottom")
@@ -23,7 +23,7 @@ Box = tuple[int, int, int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
+class GridToLay:
     """A grid in its own frame: length from left to right, width from bottom to top.
 
     `strips_m` is ground outside it that players take (edge → depth). `shot_at` are edges with a goal, and the metres
@@ -46,7 +46,7 @@ class Grid:
             for edge, depth in getattr(self, name):
                 at_least(f"{name} {edge}", depth, 0)
 
-    def gap(self, other: Grid) -> int:
+    def gap(self, other: GridToLay) -> int:
         """Decimetres between two that are used at the same time."""
         if self.shares_edges and other.shares_edges:
             return 0
@@ -92,7 +92,7 @@ class LayOut:
     placed: tuple[Placed, ...]
     proven: bool
     margins: Margins
-    reasons: tuple[Reason, ...] = ()
+    reasons: tuple[PlanningReason, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +142,7 @@ def whole_decimetres(metres: float) -> int:
     return math.floor(metres * 10 + 1e-6)
 
 
-def turns(grid: Grid) -> tuple[Turned, ...]:
+def turns(grid: GridToLay) -> tuple[Turned, ...]:
     """The grid in all turns that differ."""
     found: dict[tuple[object, ...], Turned] = {}
     for turned in range(4):
@@ -151,7 +151,7 @@ def turns(grid: Grid) -> tuple[Turned, ...]:
     return tuple(found.values())
 
 
-def turn(grid: Grid, turned: int) -> Turned:
+def turn(grid: GridToLay, turned: int) -> Turned:
     """The grid after so many quarter turns to the left."""
     strips = {moved(edge, turned): decimetres(depth) for edge, depth in grid.strips_m}
     length, width = decimetres(grid.length_m), decimetres(grid.width_m)
@@ -198,10 +198,10 @@ def moved(edge: Edge, turned: int) -> Edge:
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class PlacedGrid:
     """A grid at a place of a piece, turned."""
 
-    grid: Grid
+    grid: GridToLay
     piece: Piece
     turned: Turned
     x: int
@@ -228,7 +228,7 @@ class Spot:
         left, right, bottom, top = self.turned.room(self.piece, margins)
         return left <= self.x <= right and bottom <= self.y <= top
 
-    def goes_with(self, other: Spot) -> bool:
+    def goes_with(self, other: PlacedGrid) -> bool:
         """Whether both can be used at the same time."""
         return self.piece.key != other.piece.key or (
             apart(self.body, other.body, self.grid.gap(other.grid))

@@ -12,11 +12,11 @@ from drills.game.space import Edge
 from sessions.planning.layout.ground import (
     EDGES,
     Box,
-    Grid,
+    GridToLay,
     LayOut,
     Placed,
+    PlacedGrid,
     Rectangle,
-    Spot,
     Turned,
     apart,
     beyond,
@@ -26,16 +26,16 @@ from sessions.planning.layout.ground import (
     whole_decimetres,
 )
 from sessions.planning.layout.margins import LEAST, Margins
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 
 
-def laid(spots: Sequence[Spot], margins: Margins, pace_m: float, *, proven: bool) -> LayOut:
+def laid(spots: Sequence[PlacedGrid], margins: Margins, pace_m: float, *, proven: bool) -> LayOut:
     """The lay-out of grids in their places, with a note where a fence is near or a goal shoots at others."""
     placed = tuple(_placed(each, spots, pace_m) for each in spots)
     return LayOut(placed, proven, margins, (*_near_fence(spots), *_behind_goals(spots)))
 
 
-def _placed(spot: Spot, spots: Sequence[Spot], pace_m: float) -> Placed:
+def _placed(spot: PlacedGrid, spots: Sequence[PlacedGrid], pace_m: float) -> Placed:
     grid = rectangle(spot.box)
     corner, paces = paced(spot.piece, grid, pace_m)
     return Placed(
@@ -51,7 +51,7 @@ def _placed(spot: Spot, spots: Sequence[Spot], pace_m: float) -> Placed:
     )
 
 
-def _lines(spot: Spot, spots: Sequence[Spot]) -> Iterator[Box]:
+def _lines(spot: PlacedGrid, spots: Sequence[PlacedGrid]) -> Iterator[Box]:
     """Where lines wait: as deep as is free up to the edge of the ground, to other grids and the ground behind goals."""
     others = [each for each in spots if each is not spot and each.piece.key == spot.piece.key]
     kept = [box for each in others for box in (each.body, *each.clear)]
@@ -64,7 +64,7 @@ def _lines(spot: Spot, spots: Sequence[Spot]) -> Iterator[Box]:
             yield beyond(spot.body, turned, depth)
 
 
-def _to_edge(spot: Spot, edge: Edge) -> int:
+def _to_edge(spot: PlacedGrid, edge: Edge) -> int:
     """Decimetres between a body and an edge of the ground."""
     x, y, length, width = spot.body
     long, wide = whole_decimetres(spot.piece.length_m), whole_decimetres(spot.piece.width_m)
@@ -88,7 +88,7 @@ def paced(piece: Piece, grid: Rectangle, pace_m: float) -> tuple[str, tuple[int,
 # --- what is said ----------------------------------------------------------------------------------------------
 
 
-def _near_fence(spots: Sequence[Spot]) -> Iterator[Reason]:
+def _near_fence(spots: Sequence[PlacedGrid]) -> Iterator[PlanningReason]:
     """Said where the nearest fence, wall or fixed goal is nearer than wished."""
     near = [
         _to_edge(spot, edge) / 10
@@ -100,18 +100,18 @@ def _near_fence(spots: Sequence[Spot]) -> Iterator[Reason]:
         yield reason("layout_near_fence", metres=min(near))
 
 
-def _behind_goals(spots: Sequence[Spot]) -> Iterator[Reason]:
+def _behind_goals(spots: Sequence[PlacedGrid]) -> Iterator[PlanningReason]:
     goals = sum(_reaches_group(spot, edge, depth) for spot in spots for edge, depth in spot.turned.shot_at)
     if goals:
         yield reason("layout_behind_goal", goals=goals)
 
 
-def _reaches_group(spot: Spot, edge: Edge, depth: int) -> bool:
+def _reaches_group(spot: PlacedGrid, edge: Edge, depth: int) -> bool:
     """Whether the clear ground behind a goal reaches over an edge beyond which another group may train."""
     return stands_at(spot.piece, edge) == "group" and depth > _to_edge(spot, edge) + spot.turned.strip(edge)
 
 
-def refused(grids: Sequence[Grid], pieces: Sequence[Piece], room_for: int) -> LayOut:
+def refused(grids: Sequence[GridToLay], pieces: Sequence[Piece], room_for: int) -> LayOut:
     """Proven not to fit, even with the least margins, with the size or the number of grids that would do."""
     why = _too_close(grids[0], pieces)
     if len(grids) > 1:
@@ -119,7 +119,7 @@ def refused(grids: Sequence[Grid], pieces: Sequence[Piece], room_for: int) -> La
     return LayOut((), True, LEAST, (why,))
 
 
-def _too_close(grid: Grid, pieces: Sequence[Piece]) -> Reason:
+def _too_close(grid: GridToLay, pieces: Sequence[Piece]) -> PlanningReason:
     """The largest grid that would do in place of this one, in whole metres and in its own frame."""
     ways = [(piece, turned) for piece in pieces for turned in turns(grid)]
     sizes = [_most(grid, piece, turned) for piece, turned in ways]
@@ -144,7 +144,7 @@ def _is_along(short: str, turned: Turned) -> bool:
     return (short == "long") != bool(turned.turned % 2)
 
 
-def _most(grid: Grid, piece: Piece, turned: Turned) -> tuple[float, float]:
+def _most(grid: GridToLay, piece: Piece, turned: Turned) -> tuple[float, float]:
     """Length and width, at most the grid's own, that have room in this turn; whole metres where they are less."""
     left, right, bottom, top = turned.room(piece, LEAST)
     along, across = turned.grid[2] + min(0, right - left), turned.grid[3] + min(0, top - bottom)

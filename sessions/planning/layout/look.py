@@ -10,7 +10,7 @@ from itertools import combinations, permutations, product
 from drills.game.evening import Piece
 from drills.game.fit.arrays import arrays
 from drills.game.space import Edge
-from sessions.planning.layout.ground import Box, Grid, Spot, Turned, turn, turns
+from sessions.planning.layout.ground import Box, GridToLay, PlacedGrid, Turned, turn, turns
 from sessions.planning.layout.margins import Margins
 
 MOST_LOOKS = 200
@@ -18,14 +18,14 @@ MOST_TRIED = 4000  # places, over all looks
 MOST_BY_PLACE = 4  # grids of one part that are looked for place by place; more in columns and rows alone
 _AXES: tuple[tuple[Edge, Edge], ...] = (("left", "right"), ("bottom", "top"))
 Corner = tuple[str, int, int]  # piece, decimetres along and across
-Spots = tuple[Spot, ...]
+Spots = tuple[PlacedGrid, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
     """What is looked for. `anchor` is where the corner of every first grid may stand."""
 
-    grids: tuple[Grid, ...]
+    grids: tuple[GridToLay, ...]
     pieces: tuple[Piece, ...]
     margins: Margins
     standing: frozenset[Corner] = frozenset()
@@ -62,7 +62,7 @@ def _likely(asked: Look) -> Iterator[Spots]:
             yield from _ways(asked, order, left, ())
 
 
-def _orders(grids: tuple[Grid, ...]) -> Iterator[tuple[Grid, ...]]:
+def _orders(grids: tuple[GridToLay, ...]) -> Iterator[tuple[GridToLay, ...]]:
     """Every order, of grids that are alike only one."""
     seen = set()
     for order in permutations(grids):
@@ -72,14 +72,14 @@ def _orders(grids: tuple[Grid, ...]) -> Iterator[tuple[Grid, ...]]:
             yield order
 
 
-def _alike(grid: Grid) -> tuple[object, ...]:
+def _alike(grid: GridToLay) -> tuple[object, ...]:
     return grid.length_m, grid.width_m, grid.strips_m, grid.shot_at, grid.shares_edges
 
 
 # --- place by place --------------------------------------------------------------------------------------------
 
 
-def _ways(asked: Look, order: tuple[Grid, ...], left: list[int], so_far: Spots) -> Iterator[Spots]:
+def _ways(asked: Look, order: tuple[GridToLay, ...], left: list[int], so_far: Spots) -> Iterator[Spots]:
     """`left`: how many places may still be tried."""
     if len(so_far) == len(order):
         yield so_far
@@ -92,7 +92,7 @@ def _ways(asked: Look, order: tuple[Grid, ...], left: list[int], so_far: Spots) 
             yield from _ways(asked, order, left, (*so_far, spot))
 
 
-def _spots(asked: Look, grid: Grid, so_far: Spots) -> Iterator[Spot]:
+def _spots(asked: Look, grid: GridToLay, so_far: Spots) -> Iterator[PlacedGrid]:
     """Likely places of a grid: on standing corners, at the anchor, tight in the corner, beside those placed."""
     for piece in asked.pieces:
         here = [each for each in so_far if each.piece.key == piece.key]
@@ -106,10 +106,10 @@ def _spots(asked: Look, grid: Grid, so_far: Spots) -> Iterator[Spot]:
             xs = {least_x, *(x for each in here for x in _beside(each, grid, turned, "right"))}
             ys = {least_y, *(y for each in here for y in _beside(each, grid, turned, "top"))}
             places |= set(product(xs, ys))
-            yield from (Spot(grid, piece, turned, x, y) for x, y in sorted(places))
+            yield from (PlacedGrid(grid, piece, turned, x, y) for x, y in sorted(places))
 
 
-def _beside(other: Spot, grid: Grid, turned: Turned, edge: Edge) -> tuple[int, int]:
+def _beside(other: PlacedGrid, grid: GridToLay, turned: Turned, edge: Edge) -> tuple[int, int]:
     """Where a body begins that lies to the right of another, or above: a gap away, and behind the goals between them."""
     end = other.x + other.turned.length if edge == "right" else other.y + other.turned.width
     facing: Edge = "left" if edge == "right" else "bottom"
@@ -119,14 +119,14 @@ def _beside(other: Spot, grid: Grid, turned: Turned, edge: Edge) -> tuple[int, i
     return end + gap, end + max(gap, behind, own)
 
 
-def _allowed(spot: Spot, so_far: Spots, margins: Margins) -> bool:
+def _allowed(spot: PlacedGrid, so_far: Spots, margins: Margins) -> bool:
     return spot.is_inside(margins) and all(spot.goes_with(each) for each in so_far)
 
 
 # --- in columns and rows ---------------------------------------------------------------------------------------
 
 
-def in_arrays(grids: Sequence[Grid], pieces: Sequence[Piece], margins: Margins) -> Iterator[Spots]:
+def in_arrays(grids: Sequence[GridToLay], pieces: Sequence[Piece], margins: Margins) -> Iterator[Spots]:
     """As Fit lays several grids: equal cells in columns and rows, goals outwards where they have one each."""
     for piece, (columns, rows), first in product(pieces, arrays(len(grids)), range(4)):
         for second in dict.fromkeys((first, (first + 2) % 4)):
@@ -137,7 +137,7 @@ def in_arrays(grids: Sequence[Grid], pieces: Sequence[Piece], margins: Margins) 
 
 
 def _array(
-    grids: Sequence[Grid],
+    grids: Sequence[GridToLay],
     piece: Piece,
     shape: tuple[int, int],
     way: tuple[int, int, bool],
@@ -158,7 +158,7 @@ def _array(
     x = max(each.need(piece, "left", margins) for each, cell in lain if not cell[0])
     y = max(each.need(piece, "bottom", margins) for each, cell in lain if not cell[1])
     return tuple(
-        Spot(grid, piece, each, x + steps[0] * column, y + steps[1] * row)
+        PlacedGrid(grid, piece, each, x + steps[0] * column, y + steps[1] * row)
         for grid, (each, (column, row)) in zip(grids, lain, strict=True)
     )
 

@@ -8,7 +8,7 @@ from itertools import combinations
 from typing import Any
 
 from drills.game.evening import Piece
-from sessions.planning.layout.ground import Grid, LayOut, Spot, Turned, turns
+from sessions.planning.layout.ground import GridToLay, LayOut, PlacedGrid, Turned, turns
 from sessions.planning.layout.laid import laid, refused
 from sessions.planning.layout.margins import LADDER, LEAST, Margins
 from sessions.planning.numbers import at_least
@@ -20,7 +20,7 @@ FOUND = ("OPTIMAL", "FEASIBLE")
 
 
 def lay_out(
-    grids: Sequence[Grid],
+    grids: Sequence[GridToLay],
     pieces: Sequence[Piece],
     *,
     pace_m: float = 1.0,
@@ -43,43 +43,43 @@ def lay_out(
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class LaidOut:
     """The solver's status, and the places with the widest of the margins; no margins where there are no places."""
 
     status: str
     margins: Margins | None = None
-    spots: tuple[Spot, ...] = ()
+    spots: tuple[PlacedGrid, ...] = ()
 
 
 def search(
-    grids: Sequence[Grid], pieces: Sequence[Piece], ladder: Sequence[Margins], seconds: float
-) -> Answer:
+    grids: Sequence[GridToLay], pieces: Sequence[Piece], ladder: Sequence[Margins], seconds: float
+) -> LaidOut:
     """Places with the first of these margins that has any. INFEASIBLE is the proof that none has."""
     ladder = [each for each in ladder if may_fit(grids, pieces, each)]
     if not ladder:
-        return Answer("INFEASIBLE")
-    asked = Search(grids, pieces)
+        return LaidOut("INFEASIBLE")
+    asked = PlacingSearch(grids, pieces)
     status = asked.place(ladder[0], seconds)
     if status in FOUND:
-        return Answer(status, ladder[0], asked.spots())
+        return LaidOut(status, ladder[0], asked.spots())
     if status != "INFEASIBLE" or not ladder[1:]:
-        return Answer(status)
+        return LaidOut(status)
     status, margins = asked.widest(ladder[1:], seconds)
     if margins is None:
-        return Answer(status)
+        return LaidOut(status)
     spots = asked.spots()
     placed = asked.place(margins, seconds)
-    return Answer(placed, margins, asked.spots()) if placed in FOUND else Answer("FEASIBLE", margins, spots)
+    return LaidOut(placed, margins, asked.spots()) if placed in FOUND else LaidOut("FEASIBLE", margins, spots)
 
 
-def not_laid(grids: Sequence[Grid], pieces: Sequence[Piece], status: str, seconds: float) -> LayOut:
+def not_laid(grids: Sequence[GridToLay], pieces: Sequence[Piece], status: str, seconds: float) -> LayOut:
     """What the solver did not place: proven not to fit, or not finished."""
     if status == "INFEASIBLE":
         return refused(grids, pieces, room_for(grids, pieces, seconds))
     return LayOut((), False, LEAST, (reason("layout_not_finished"),))
 
 
-def room_for(grids: Sequence[Grid], pieces: Sequence[Piece], seconds: float) -> int:
+def room_for(grids: Sequence[GridToLay], pieces: Sequence[Piece], seconds: float) -> int:
     """How many of the grids have room with the least margins, the smallest taken first."""
     smallest = sorted(grids, key=lambda grid: grid.length_m * grid.width_m)
     for many in range(len(grids) - 1, 0, -1):
@@ -88,7 +88,7 @@ def room_for(grids: Sequence[Grid], pieces: Sequence[Piece], seconds: float) -> 
     return 0
 
 
-def may_fit(grids: Sequence[Grid], pieces: Sequence[Piece], margins: Margins) -> bool:
+def may_fit(grids: Sequence[GridToLay], pieces: Sequence[Piece], margins: Margins) -> bool:
     """False proves that there is not enough ground: bodies grown by their gaps never overlap."""
     gap = min((one.gap(other) for one, other in combinations(grids, 2)), default=0)
     bodies = [turns(grid) for grid in grids]
@@ -102,12 +102,12 @@ def may_fit(grids: Sequence[Grid], pieces: Sequence[Piece], margins: Margins) ->
     return needed <= there
 
 
-class Search:
+class PlacingSearch:
     """One variable for each corner; a literal for each (piece, turn) of a grid, for each way to lie apart, and for each
     of the margins that may be taken.
     """
 
-    def __init__(self, grids: Sequence[Grid], pieces: Sequence[Piece]) -> None:
+    def __init__(self, grids: Sequence[GridToLay], pieces: Sequence[Piece]) -> None:
         self.grids, self.pieces = grids, pieces
 
     def place(self, margins: Margins, seconds: float) -> str:
@@ -126,14 +126,14 @@ class Search:
         taken = zip(ladder, self.taken, strict=True)
         return status, next(margins for margins, literal in taken if self.solver.boolean_value(literal))
 
-    def spots(self) -> tuple[Spot, ...]:
+    def spots(self) -> tuple[PlacedGrid, ...]:
         """The places that the solver found."""
         return tuple(self._spot(number) for number in range(len(self.grids)))
 
-    def _spot(self, number: int) -> Spot:
+    def _spot(self, number: int) -> PlacedGrid:
         x, y = (self.solver.value(each) for each in self.at[number])
         (at, turned), _ = next(p for p in self.how[number].items() if self.solver.boolean_value(p[1]))
-        return Spot(self.grids[number], self.pieces[at], turned, x, y)
+        return PlacedGrid(self.grids[number], self.pieces[at], turned, x, y)
 
     def _build(self, ladder: Sequence[Margins]) -> None:
         from ortools.sat.python import cp_model

@@ -1,17 +1,17 @@
 """A session for other players, another place or another week: each part fitted anew, with the list of what changed."""
 
 from sessions.planning.refit.carry import carry
-from sessions.planning.refit.harder import Step, one_harder
-from sessions.planning.refit.model import Carried, Fitted, Played, Refit, Target
+from sessions.planning.refit.harder import HarderStep, one_harder
+from sessions.planning.refit.model import Carried, Fitted, PlayedStation, Refit, Target
 from sessions.planning.refit.rungs import one_up
 from sessions.planning.refit.told import of_age
 
 __all__ = [
     "Carried",
     "Fitted",
-    "Played",
+    "HarderStep",
+    "PlayedStation",
     "Refit",
-    "Step",
     "Target",
     "carry",
     "of_age",

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from drills.game.evening import Piece
 from drills.game.variations import played
 from sessions.planning.load import CHANGEOVER_CR10
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.refit.model import Carried, Fitted, Refit, Target
 from sessions.planning.refit.rounds import fill, is_for_age, rounds_for
 from sessions.planning.refit.rungs import choose, on_ground
@@ -27,7 +27,7 @@ class _Part:
     rounds: Rounds
     cr10: float
     stations: list[Fitted] = field(default_factory=list)
-    changes: list[Reason] = field(default_factory=list)
+    changes: list[PlanningReason] = field(default_factory=list)
 
     @classmethod
     def of(cls, first: Carried) -> _Part:

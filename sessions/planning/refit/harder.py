@@ -7,22 +7,22 @@ from dataclasses import dataclass, replace
 
 from drills.game.variations import played
 from sessions.planning.numbers import CR10_HIGHEST
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.refit.carry import carry
 from sessions.planning.refit.model import Carried, Refit, Target
 from sessions.planning.refit.rungs import one_up
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class HarderStep:
     """The stations with one of them one step up, how all parts are fitted with it, and the step in words."""
 
     stations: tuple[Carried, ...]
     parts: tuple[Refit, ...]
-    said: Reason
+    said: PlanningReason
 
 
-def one_harder(stations: Sequence[Carried], keys: Iterable[str], target: Target) -> Step | None:
+def one_harder(stations: Sequence[Carried], keys: Iterable[str], target: Target) -> HarderStep | None:
     """The first of the stations that `keys` name whose next step up runs there; None where none does.
 
     A step counts only where it stands once all is fitted: one that would be too hard for the group, ask for more headers
@@ -39,11 +39,11 @@ def one_harder(stations: Sequence[Carried], keys: Iterable[str], target: Target)
         parts = carry(tried, target)
         there = next(each for part in parts for each in part.stations if each.key == key)
         if there.variation_key == raised.variation_key and not there.is_out:
-            return Step(tried, parts, said)
+            return HarderStep(tried, parts, said)
     return None
 
 
-def _raised(carried: Carried) -> tuple[Carried, Reason] | None:
+def _raised(carried: Carried) -> tuple[Carried, PlanningReason] | None:
     """A station one step up, its part's effort higher by as much as the drill says; None at the top."""
     document = carried.document
     up = None if document is None or carried.gone else one_up(document, carried.variation_key)

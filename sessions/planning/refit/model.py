@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, Players
+from drills.game.evening import Evening, PlayerAges
 from drills.game.fit import SetUp
 from sessions.planning.numbers import at_least
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import PlanningReason
 
 
 @dataclass(frozen=True, slots=True)
-class Played:
+class PlayedStation:
     """What was played at a station: the numbers of all grids as coaches write them, each grid's length and width in metres."""
 
     numbers: str
@@ -40,7 +40,7 @@ class Carried:
     changeover_s: int
     cr10: float
     part_title: str = ""
-    played: Played | None = None
+    played: PlayedStation | None = None
     place: str = ""
     has_adult: bool = False
     newer: bool = False
@@ -66,7 +66,7 @@ class Target:
     headers: int | None = None
     in_hall: bool = False
     keep_minutes: bool = False
-    was: Players | None = None
+    was: PlayerAges | None = None
     elsewhere: bool = False
 
     def __post_init__(self) -> None:
@@ -98,4 +98,4 @@ class Refit:
     rest_s: int
     cr10: float
     stations: tuple[Fitted, ...]
-    changes: tuple[Reason, ...] = field(default=())
+    changes: tuple[PlanningReason, ...] = field(default=())

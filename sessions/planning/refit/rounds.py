@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from club.ages import OLDEST
-from drills.game.evening import Players
+from drills.game.evening import PlayerAges
 from sessions.planning.rounds import HALF_MINUTE_S, Rounds, Within, on_the_clock
 
 # Between rounds: common practice, no source.
@@ -46,13 +46,13 @@ def length_words(seconds: int) -> str:
     return f"{minutes}½ min" if left == HALF_MINUTE_S else f"{minutes} min" + (f" {left} s" if left else "")
 
 
-def usual_for(ages: Players) -> Usual:
+def usual_for(ages: PlayerAges) -> Usual:
     """The row of the table for a group: the one of its youngest."""
     return next((each for each in USUAL if ages.under_low <= each.under), USUAL[-1])
 
 
 def rounds_for(
-    before: Rounds, minutes: int, *, was: Players | None, now: Players | None, cycle: int = 1
+    before: Rounds, minutes: int, *, was: PlayerAges | None, now: PlayerAges | None, cycle: int = 1
 ) -> Rounds:
     """The rounds of a part with so many minutes, for a group of other ages; as they were where they still do.
 
@@ -78,7 +78,7 @@ def rounds_for(
     return fill(wanted, minutes, most_s=min(longest_s, max(before.bout_s, HALF_MINUTE_S)), cycle=cycle)
 
 
-def is_for_age(before: Rounds, after: Rounds, *, was: Players | None, now: Players | None) -> bool:
+def is_for_age(before: Rounds, after: Rounds, *, was: PlayerAges | None, now: PlayerAges | None) -> bool:
     """Whether a round got shorter because they are younger there, or longer because they are older; else it was the minutes."""
     old, new = (usual_for(each) if each else None for each in (was, now))
     if old is None or new is None or old.round_min == new.round_min:

@@ -15,7 +15,7 @@ from drills.game.fits import fits
 from drills.game.playable import design_of
 from drills.game.steps import AS_WRITTEN, in_order, steps
 from drills.game.variations import find, played
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.refit.model import Carried, Target
 from sessions.planning.refit.told import of_age, setup_changes
 
@@ -36,7 +36,7 @@ def one_up(document: DrillDocument, key: str) -> Variation | str | None:
 
 def choose(
     carried: Carried, target: Target, grounds: Sequence[Piece]
-) -> tuple[str, SetUp | None, Piece, tuple[Reason, ...]]:
+) -> tuple[str, SetUp | None, Piece, tuple[PlanningReason, ...]]:
     """Rung, set-up, the ground for it and reasons; no set-up where nothing of the drill can be played on any of them.
 
     A rung nearer to the one played comes before a better fit; of the grounds on which it runs the one where it is nearest
@@ -82,7 +82,9 @@ def on_ground(evening: Evening, grounds: Sequence[Piece]) -> Evening:
     return evening.on(*(each for each in grounds if each != AMPLE))
 
 
-def _why(carried: Carried, target: Target, key: str, setup: SetUp, kept_out: str) -> tuple[Reason, ...]:
+def _why(
+    carried: Carried, target: Target, key: str, setup: SetUp, kept_out: str
+) -> tuple[PlanningReason, ...]:
     assert carried.document is not None
     found = []
     if key != carried.variation_key:
@@ -95,7 +97,7 @@ def _why(carried: Carried, target: Target, key: str, setup: SetUp, kept_out: str
     return (*found, *_age(carried, target))
 
 
-def _why_rung(kept_out: str, title: str, rung: str, target: Target) -> Reason:
+def _why_rung(kept_out: str, title: str, rung: str, target: Target) -> PlanningReason:
     if kept_out == "effort" and target.hardest_cr10 is not None:
         return reason("carry_rung_effort", title=title, rung=rung, limit_cr10=float(target.hardest_cr10))
     return reason(
@@ -103,7 +105,7 @@ def _why_rung(kept_out: str, title: str, rung: str, target: Target) -> Reason:
     )
 
 
-def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
+def _age(carried: Carried, target: Target) -> tuple[PlanningReason, ...]:
     document = carried.document
     assert document is not None
     if right_age(design_of(document), target.evening.ages):
@@ -112,7 +114,7 @@ def _age(carried: Carried, target: Target) -> tuple[Reason, ...]:
     return (of_age("carry_age", "carry_age_adults", target.evening.ages, title=carried.title, ages=ages),)
 
 
-def _out(carried: Carried, target: Target, ground: Piece) -> Reason:
+def _out(carried: Carried, target: Target, ground: Piece) -> PlanningReason:
     assert carried.document is not None
     planned = played(carried.document, carried.variation_key).headers_planned
     if target.headers is not None and planned > target.headers:

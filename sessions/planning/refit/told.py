@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from drills.game.evening import Players
+from drills.game.evening import PlayerAges
 from drills.game.fit import SetUp
 from drills.game.playable import design_of
 from drills.game.variations import played
-from sessions.planning.reasons import Reason, reason
-from sessions.planning.refit.model import Carried, Played
+from sessions.planning.reasons import PlanningReason, reason
+from sessions.planning.refit.model import Carried, PlayedStation
 from sessions.planning.refit.rounds import length_words
 from sessions.planning.rounds import Rounds
 
 
-def of_age(code: str, of_adults: str, players: Players | None, **values: Any) -> Reason:
+def of_age(code: str, of_adults: str, players: PlayerAges | None, **values: Any) -> PlanningReason:
     """A reason that names who it is for; adults have a wording of their own."""
     if players is None or players.under_high is None:
         return reason(of_adults, **values)
@@ -23,8 +23,8 @@ def of_age(code: str, of_adults: str, players: Players | None, **values: Any) ->
 
 
 def rounds_changes(
-    title: str, before: Rounds, after: Rounds, *, minutes: int, ages: Players | None
-) -> Iterator[Reason]:
+    title: str, before: Rounds, after: Rounds, *, minutes: int, ages: PlayerAges | None
+) -> Iterator[PlanningReason]:
     """Their length, the rest between them, how many. `ages` are those for which they changed; None: for the minutes."""
     length, rest = length_words(after.bout_s), length_words(after.rest_s)
     if after.bout_s != before.bout_s:
@@ -41,9 +41,9 @@ def rounds_changes(
         yield reason("carry_bouts", title=title, bouts=after.bouts, before=before.bouts)
 
 
-def setup_changes(carried: Carried, setup: SetUp, players: int) -> Iterator[Reason]:
+def setup_changes(carried: Carried, setup: SetUp, players: int) -> Iterator[PlanningReason]:
     """Other numbers or other grids than were played, and how many are off in turn."""
-    before, after = was_played(carried), Played(setup.numbers, setup.grid_sizes)
+    before, after = was_played(carried), PlayedStation(setup.numbers, setup.grid_sizes)
     if before != after:
         yield reason(
             "carry_setup",
@@ -60,17 +60,17 @@ def setup_changes(carried: Carried, setup: SetUp, players: int) -> Iterator[Reas
         yield reason("carry_off", title=carried.title, waiting=setup.waiting, players=players)
 
 
-def was_played(carried: Carried) -> Played:
+def was_played(carried: Carried) -> PlayedStation:
     """The accepted set-up, else the drill as its rung has it."""
     if carried.played is not None:
         return carried.played
     assert carried.document is not None
     grid = played(carried.document, carried.variation_key).grids[0]
     design = design_of(carried.document, carried.variation_key)
-    return Played(str(design.format), ((grid.length_m, grid.width_m),))
+    return PlayedStation(str(design.format), ((grid.length_m, grid.width_m),))
 
 
-def drill_changes(carried: Carried) -> Iterator[Reason]:
+def drill_changes(carried: Carried) -> Iterator[PlanningReason]:
     """What the library has otherwise since the drill was put into the session."""
     if carried.newer:
         yield reason("carry_newer", title=carried.title)
@@ -78,7 +78,7 @@ def drill_changes(carried: Carried) -> Iterator[Reason]:
         yield reason("carry_rung_gone", title=carried.title, rung=carried.lost_rung)
 
 
-def place_changes(carried: Carried, place: str, *, elsewhere: bool) -> Iterator[Reason]:
+def place_changes(carried: Carried, place: str, *, elsewhere: bool) -> Iterator[PlanningReason]:
     """Where it stands now, and that its adult is to be chosen again where another group has it."""
     if place and place != carried.place:
         yield reason("carry_place", title=carried.title, place=place)

@@ -7,9 +7,9 @@ from sessions.planning.rotation.tonight import (
     InBib,
     PeopleBout,
     PeopleRotation,
+    RotationLimits,
     Shares,
     TeamPlaces,
-    Tonight,
 )
 from sessions.planning.rotation.winner import next_game
 
@@ -17,9 +17,9 @@ __all__ = [
     "InBib",
     "PeopleBout",
     "PeopleRotation",
+    "RotationLimits",
     "Shares",
     "TeamPlaces",
-    "Tonight",
     "next_game",
     "rotate_people",
     "rotate_players",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from sessions.planning.numbers import whole
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import PlanningReason
 
 Places = tuple[tuple[str, tuple[str, ...]], ...]
 
@@ -41,7 +41,7 @@ class TeamRotation:
     pairs_proven: bool
     twice_running: int
     cycle: int
-    reasons: tuple[Reason, ...] = ()
+    reasons: tuple[PlanningReason, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +81,7 @@ class PlayerRotation:
     changes: int
     twice_running: int
     cycle: int
-    reasons: tuple[Reason, ...] = ()
+    reasons: tuple[PlanningReason, ...] = ()
     bibs: tuple[dict[str, tuple[str, str]], ...] = ()
 
     def waited(self) -> dict[str, int]:

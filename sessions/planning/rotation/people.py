@@ -9,7 +9,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from sessions.planning.numbers import at_least, whole
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.rotation.model import PlayerBout, evenness, labels
 from sessions.planning.rotation.players import rotate_players
 from sessions.planning.rotation.seating import GaveUp, Seating, Way
@@ -22,8 +22,8 @@ from sessions.planning.rotation.tonight import (
     InBib,
     PeopleBout,
     PeopleRotation,
+    RotationLimits,
     TeamPlaces,
-    Tonight,
 )
 from sessions.planning.rotation.whole import dealt, first_as_drawn, goes_on, team_bout, whole_teams
 
@@ -35,7 +35,7 @@ def rotate_people(
     bouts: int,
     bout_min: float,
     keepers: int = 0,
-    tonight: Tonight | None = None,
+    tonight: RotationLimits | None = None,
     played: Sequence[PeopleBout] = (),
 ) -> PeopleRotation:
     """Who is where in which bout. `keepers` is how many places in goal there are, over all grids.
@@ -51,7 +51,7 @@ def rotate_people(
     names = labels("players", list(players), letters=False)
     at_least("bout_min", bout_min, 0)
     whole("keepers", keepers, 0)
-    tonight = tonight or Tonight()
+    tonight = tonight or RotationLimits()
     _known(names, tonight)
     free = [name for name in names if name not in tonight.keepers]
     pairs = tonight.together or tonight.apart
@@ -67,11 +67,11 @@ def rotate_people(
         return _none(names, bout_min, (reason("pairs_not_found"),))
 
 
-def _none(names: Sequence[str], bout_min: float, why: tuple[Reason, ...]) -> PeopleRotation:
+def _none(names: Sequence[str], bout_min: float, why: tuple[PlanningReason, ...]) -> PeopleRotation:
     return PeopleRotation((), bout_min, False, 0, 0, False, 0, 1, why, tuple(names))
 
 
-def _known(names: Sequence[str], tonight: Tonight) -> None:
+def _known(names: Sequence[str], tonight: RotationLimits) -> None:
     pairs = (*tonight.together, *tonight.apart)
     paired = [name for pair in pairs for name in pair]
     for name in (*tonight.keepers, *tonight.outside_only, *tonight.most_min, *tonight.presence, *paired):
@@ -110,7 +110,7 @@ def _teams(
     total = sum(minutes)
     bound = 1 if total % len(names) else 0
     cycle = len(teams) // math.gcd(len(teams), inside)
-    why: tuple[Reason, ...] = ()
+    why: tuple[PlanningReason, ...] = ()
     if spread:
         why = (reason("waiting_uneven", bouts=bouts, spread=float(spread)), reason("cycle", cycle=cycle))
     rotation = PeopleRotation(
@@ -138,7 +138,7 @@ def _one_by_one(
     bouts: int,
     bout_min: float,
     keepers: int,
-    tonight: Tonight,
+    tonight: RotationLimits,
     played: tuple[PeopleBout, ...],
     seating: Seating | None = None,
 ) -> PeopleRotation:
@@ -179,14 +179,14 @@ def _one_by_one(
     )
 
 
-def _only(tonight: Tonight, slots: Mapping[str, int], in_goal: Iterable[str]) -> dict[str, list[str]]:
+def _only(tonight: RotationLimits, slots: Mapping[str, int], in_goal: Iterable[str]) -> dict[str, list[str]]:
     if OUTSIDE not in slots:
         return {}
     return {name: [OUTSIDE] for name in sorted(tonight.outside_only.difference(in_goal))}
 
 
 def _presence(
-    names: Iterable[str], bouts: int, bout_min: float, tonight: Tonight
+    names: Iterable[str], bouts: int, bout_min: float, tonight: RotationLimits
 ) -> dict[str, tuple[int, int]]:
     """Bouts that each player is there for; who may take part for so many minutes does so in the first bouts."""
     found = {}

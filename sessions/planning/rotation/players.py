@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from sessions.planning.numbers import whole
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.rotation.evening import Night, bound_and_targets, unevenness
 from sessions.planning.rotation.model import PlayerBout, PlayerRotation, labels
 from sessions.planning.rotation.paired import seat_all
@@ -42,7 +42,7 @@ def rotate_players(
     if why:
         return PlayerRotation((), 0, 0, False, 0, 0, 1, why)
     waiting = plan_waiting(night)
-    if isinstance(waiting, Reason):
+    if isinstance(waiting, PlanningReason):
         return PlayerRotation((), 0, 0, False, 0, 0, 1, (waiting,))
     found = [*night.played]
     roles, seats = _roles(night, waiting.sets)
@@ -93,7 +93,7 @@ def _night(
     )
 
 
-def _too_few(night: Night) -> tuple[Reason, ...]:
+def _too_few(night: Night) -> tuple[PlanningReason, ...]:
     places = sum(night.slots.values())
     for bout in night.to_plan:
         there = len(night.there(bout))

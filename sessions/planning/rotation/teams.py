@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from itertools import combinations
 
 from sessions.planning.numbers import whole
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.rotation.designs import balanced_blocks, twice_running
 from sessions.planning.rotation.model import TeamBout, TeamRotation, evenness, labels, pair_counts
 
@@ -102,7 +102,7 @@ def _answer(
     )
 
 
-def _uneven(spread: int, bouts: int, cycle: int) -> tuple[Reason, ...]:
+def _uneven(spread: int, bouts: int, cycle: int) -> tuple[PlanningReason, ...]:
     if not spread:
         return ()
     return (reason("waiting_uneven", bouts=bouts, spread=spread), reason("cycle", cycle=cycle))

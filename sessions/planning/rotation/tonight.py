@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from sessions.planning.numbers import whole
-from sessions.planning.reasons import Reason
+from sessions.planning.reasons import PlanningReason
 
 INSIDE, OUTSIDE, RESTING, KEEPER = "inside", "outside", "resting", "keeper"
 Pair = tuple[str, str]
@@ -98,7 +98,7 @@ class PeopleRotation:
     proven: bool
     changes: int
     cycle: int
-    reasons: tuple[Reason, ...] = ()
+    reasons: tuple[PlanningReason, ...] = ()
     names: tuple[str, ...] = ()
 
     def swaps(self) -> list[int]:
@@ -123,7 +123,7 @@ class PeopleRotation:
 
 
 @dataclass(frozen=True, slots=True)
-class Tonight:
+class RotationLimits:
     """What limits single players: bouts are numbered from 1. All by name.
 
     `together` wear one bib whenever both play, `apart` never do; in goal nobody is with anybody.

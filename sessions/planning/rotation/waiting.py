@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from sessions.planning.reasons import Reason, reason
+from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.rotation.evening import Night, bound_and_targets, unevenness
 from sessions.planning.rotation.seating import GaveUp, Seating, smallest_clash
 
@@ -25,7 +25,7 @@ class Waiting:
     exhausted: bool
 
 
-def plan_waiting(night: Night) -> Waiting | Reason:
+def plan_waiting(night: Night) -> Waiting | PlanningReason:
     """Plan the bouts that are still to come, or say which role cannot be filled."""
     bound, targets = bound_and_targets(night)
     sets: Sets = {bout.number: frozenset(bout.waiting) for bout in night.played}
@@ -78,7 +78,7 @@ def _other_set(night: Night, bout: int, there: list[str]) -> frozenset[str] | No
     return None
 
 
-def _why_not(night: Night, bout: int) -> Reason:
+def _why_not(night: Night, bout: int) -> PlanningReason:
     """The pairs that can't all be kept in a bout, else the role that nobody is left for."""
     if night.seating is None:
         return reason("role_not_filled", bout=bout, role=_unfilled(night, bout))
@@ -89,7 +89,7 @@ def _why_not(night: Night, bout: int) -> Reason:
     return pairs_reason(bout, clash) if clash else _why_not(replace(night, seating=None), bout)
 
 
-def pairs_reason(bout: int, clash: Seating) -> Reason:
+def pairs_reason(bout: int, clash: Seating) -> PlanningReason:
     """These pairs can't all be kept; `together` and `apart` name them, a space within and a comma between pairs."""
     together, apart = (",".join(map(" ".join, pairs)) for pairs in (clash.together, clash.apart))
     count = len(clash.together) + len(clash.apart)

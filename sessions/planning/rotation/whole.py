@@ -16,12 +16,14 @@ from sessions.planning.rotation.tonight import (
     InBib,
     PeopleBout,
     PeopleRotation,
+    RotationLimits,
     TeamPlaces,
-    Tonight,
 )
 
 
-def whole_teams(teams: Sequence[TeamPlaces], players: int, tonight: Tonight, seating: Seating | None) -> bool:
+def whole_teams(
+    teams: Sequence[TeamPlaces], players: int, tonight: RotationLimits, seating: Seating | None
+) -> bool:
     """Equal sides inside, and teams outside that are one smaller or one larger at most; who rests is a whole team.
 
     With pairs to be kept nobody rests or stays in goal.

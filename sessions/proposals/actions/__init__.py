@@ -1,5 +1,6 @@
 """Asking for a proposal, working it out, taking it over, and how much each wish counts."""
 
+from sessions.proposals.actions.applying import apply_proposal
 from sessions.proposals.actions.asking import (
     ask_for_proposal,
     bring_back_turns,
@@ -9,15 +10,14 @@ from sessions.proposals.actions.asking import (
     weigh_proposals,
 )
 from sessions.proposals.actions.solving import work_out_proposal
-from sessions.proposals.actions.taking import take_proposal
 
 __all__ = [
+    "apply_proposal",
     "ask_for_proposal",
     "bring_back_turns",
     "give_up_lost_proposals",
     "stop_proposal",
     "sweep_proposals",
-    "take_proposal",
     "weigh_proposals",
     "work_out_proposal",
 ]

@@ -93,7 +93,7 @@ class ProposalTaken(APIView):
             raise Refused("This proposal was made for no session. Plan one with its parts.")
         session = session_for_planning(request.actor, row.session.public_id)
         version, which = wanted_version(request), checked(TakeIn, request)["which"]
-        actions.take_proposal(
+        actions.apply_proposal(
             actor=request.actor, session=session, version=version, computation=row, which=which
         )
         return whole(request, session.public_id)

@@ -7,7 +7,7 @@ from sessions.proposals.queries.promised import has_rung, promised, stations_kep
 from sessions.proposals.queries.request import kept_answer, request_of, stays
 from sessions.proposals.queries.rows import (
     BUDGET_S,
-    Turn,
+    QueuePlace,
     in_turn,
     is_quiet,
     open_of,
@@ -21,8 +21,8 @@ from sessions.proposals.queries.tonight import wish_for, wish_for_group
 
 __all__ = [
     "BUDGET_S",
+    "QueuePlace",
     "Shelf",
-    "Turn",
     "documents_of",
     "has_rung",
     "in_turn",

@@ -24,7 +24,7 @@ SHORTEST_M = 5.0  # of ground for the others
 
 
 @dataclass(frozen=True)
-class Station:
+class KeepersStation:
     """A drill for tonight's keepers on a strip across the longer side of what is free; `rest` is the others' evening."""
 
     rung: OfferedRung
@@ -55,13 +55,13 @@ class Station:
 
 def stations_for(
     actor: Actor, wish: Wish, *, ages: tuple[int, int | None], but: frozenset[str]
-) -> list[Station]:
+) -> list[KeepersStation]:
     """Up to four drills for keepers that tonight's keepers can do with one adult, on theme first. One query.
 
     `but` are drills that a part keeps already. A drill is played as written where that works, else on its first rung that
     does.
     """
-    found: dict[str, Station] = {}
+    found: dict[str, KeepersStation] = {}
     rungs = drills.offered_rungs(actor, ages=ages, keepers=True)
     rungs.sort(key=lambda rung: not set(rung.theme_keys) & set(wish.themes))
     for rung in rungs:
@@ -75,7 +75,9 @@ def stations_for(
     return list(found.values())
 
 
-def rungs_beside(actor: Actor, stations: list[Station], *, ages: tuple[int, int | None]) -> list[OfferedRung]:
+def rungs_beside(
+    actor: Actor, stations: list[KeepersStation], *, ages: tuple[int, int | None]
+) -> list[OfferedRung]:
     """Rungs that the others can play beside the smallest of the keepers' stations. One query; none without a station."""
     if not stations:
         return []
@@ -83,7 +85,7 @@ def rungs_beside(actor: Actor, stations: list[Station], *, ages: tuple[int, int 
     return drills.offered_rungs(actor, ages=ages, tonight=DrillSearch.on(rest.evening))
 
 
-def _station(rung: OfferedRung, wish: Wish) -> Station | None:
+def _station(rung: OfferedRung, wish: Wish) -> KeepersStation | None:
     short, long = sorted(wish.ground_m)
     whole = _fitted(rung, wish, long, short)
     if whole is None:
@@ -94,7 +96,7 @@ def _station(rung: OfferedRung, wish: Wish) -> Station | None:
             return None
         if found := _fitted(rung, wish, strip_m, short):
             way = way_of(rung.design, found, keepers_evening(wish, strip_m, short))
-            return Station(
+            return KeepersStation(
                 rung, way, (float(strip_m), short), _rest(wish, way, long - strip_m - BETWEEN_M, short)
             )
     return None

@@ -13,7 +13,7 @@ from drills.game.steps import steps
 from drills.queries import DrillSearch, OfferedRung
 from sessions.models import Station, TrainingSession
 from sessions.planning.assemble import Offer, Way
-from sessions.planning.assemble.library import LastWeek, kinds_of, minutes_of, rating_of
+from sessions.planning.assemble.library import LastWeek, minutes_of, part_kinds, rating_of
 from sessions.planning.assemble.request import PART_FLOOR
 from sessions.proposals.queries.apart import rungs_beside, stations_for
 from sessions.proposals.queries.request import kept_rung
@@ -178,7 +178,7 @@ def _themes(rung: OfferedRung) -> Mapping[str, float]:
 
 
 def _kinds(rung: OfferedRung) -> frozenset[str]:
-    return kinds_of(rung.activity, rung.effort, between_sides=is_between_sides(rung.design))
+    return part_kinds(rung.activity, rung.effort, between_sides=is_between_sides(rung.design))
 
 
 def _offer(rung: OfferedRung, ways: tuple[Way, ...], last_week: LastWeek) -> Offer:

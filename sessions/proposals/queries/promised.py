@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from drills.game.evening import Evening, UnreadableEvening, from_plain
-from drills.game.fit import kept
+from drills.game.fit import serialize
 from drills.game.fits import fits
 from drills.game.played import Played, as_played
 from drills.queries import StationDrill
@@ -20,7 +20,7 @@ KEPT = "set_up"
 class Promised:
     """A station's set-up as it was proposed. `setup` is None where it can't be had any more, `lost` where it can't be read."""
 
-    setup: kept.Kept | None = None
+    setup: serialize.KeptSetUp | None = None
     evening: Evening | None = None
     lost: bool = False
 
@@ -28,8 +28,8 @@ class Promised:
         """The drill as it is run with it; as it is written without."""
         if self.setup is None or self.evening is None:
             return as_played(drill.document, rung)
-        kept = self.setup
-        return as_played(drill.document, rung, kept.setup, kept.bibs, players=self.evening.ages)
+        serialize = self.setup
+        return as_played(drill.document, rung, serialize.setup, serialize.bibs, players=self.evening.ages)
 
 
 def has_rung(drill: StationDrill, rung: str) -> bool:
@@ -58,8 +58,8 @@ def promised(station: Facts, drill: StationDrill | None) -> Promised:
         whole = station[KEPT]
         if whole is None or drill is None or not has_rung(drill, station["rung"]):
             return Promised()
-        setup, evening = kept.from_plain(whole["setup"]), from_plain(whole["evening"])
-    except (kept.UnreadableSetUp, UnreadableEvening, KeyError, TypeError):
+        setup, evening = serialize.from_plain(whole["setup"]), from_plain(whole["evening"])
+    except (serialize.UnreadableSetUp, UnreadableEvening, KeyError, TypeError):
         return Promised(lost=True)  # written by another version
     if whole["revision"] != drill.revision_number:
         again = fits(drill.document, station["rung"], evening).find(setup.setup.numbers, setup.setup.grids)

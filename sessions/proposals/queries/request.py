@@ -6,19 +6,19 @@ from typing import Any, Protocol
 
 from sessions.planning.assemble import (
     Apart,
+    AssembledSession,
     Offer,
     PartWish,
     Pin,
     Proposal,
     ProposedPart,
     Request,
-    Session,
     Way,
-    Weights,
+    WishWeights,
 )
 from sessions.planning.assemble.request import PIN
 from sessions.planning.order import DEFAULT_ORDER, slices
-from sessions.planning.reasons import Reason, kept_reason, reason
+from sessions.planning.reasons import PlanningReason, kept_reason, reason
 from sessions.planning.rounds import on_the_clock
 from sessions.proposals.wish import Wish, WishedPart
 
@@ -27,7 +27,7 @@ SAME_GAME_UNDER = 8
 SHORTEST, ENOUGH, ROOM_UP_TO = 5, 12, 20  # minutes: never less; always enough; never an upper limit below
 
 
-class Run(Protocol):
+class UsualRounds(Protocol):
     """How a drill is usually run: seconds of a round and of the rest between."""
 
     @property
@@ -65,7 +65,7 @@ def request_of(wish: Wish, kept: Mapping[str, tuple[str, int]]) -> Request:
         pins=tuple(pin for index, part in enumerate(wish.parts) if (pin := _pin(index, part, kept))),
         banned=frozenset(wish.banned),
         again=_again(wish),
-        weights=Weights().counting(wish.weights),
+        weights=WishWeights().counting(wish.weights),
     )
 
 
@@ -109,7 +109,7 @@ def _pin(index: int, part: WishedPart, kept: Mapping[str, tuple[str, int]]) -> P
 
 
 def kept_answer(
-    proposal: Proposal, request: Request, offers: Sequence[Offer], runs: Mapping[str, Run]
+    proposal: Proposal, request: Request, offers: Sequence[Offer], runs: Mapping[str, UsualRounds]
 ) -> dict[str, Any]:
     """A proposal as plain data; `offers` are those that were chosen from, `runs` has how each chosen one is run, by its key.
 
@@ -129,7 +129,7 @@ def kept_answer(
     }
 
 
-def _without_gone(proposal: Proposal, request: Request, known: set[str]) -> list[Reason]:
+def _without_gone(proposal: Proposal, request: Request, known: set[str]) -> list[PlanningReason]:
     """A part that keeps what is not there any more says so, in place of "is kept"."""
     gone = {pin.part for pin in request.pins if pin.drill is not None and pin.drill not in known}
     named = {name.removeprefix(PIN) for name in proposal.clash if name.startswith(PIN)}
@@ -141,7 +141,9 @@ def _without_gone(proposal: Proposal, request: Request, known: set[str]) -> list
     ]
 
 
-def _session(session: Session, titles: dict[str, str], runs: Mapping[str, Run]) -> dict[str, Any]:
+def _session(
+    session: AssembledSession, titles: dict[str, str], runs: Mapping[str, UsualRounds]
+) -> dict[str, Any]:
     return {
         "parts": [_kept_part(part, titles, runs) for part in session.parts],
         "objective": session.objective,
@@ -152,7 +154,7 @@ def _session(session: Session, titles: dict[str, str], runs: Mapping[str, Run]) 
     }
 
 
-def _kept_part(part: ProposedPart, titles: dict[str, str], runs: Mapping[str, Run]) -> dict[str, Any]:
+def _kept_part(part: ProposedPart, titles: dict[str, str], runs: Mapping[str, UsualRounds]) -> dict[str, Any]:
     offer, way = part.offer, part.way
     run = runs.get(offer.key)
     return {

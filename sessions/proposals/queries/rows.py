@@ -43,7 +43,7 @@ def session_to_wish(public_id: UUID | str, owner_id: int | None) -> TrainingSess
 
 
 @dataclass(frozen=True)
-class Turn:
+class QueuePlace:
     """Where a proposal stands: how many go first, and about how many seconds until it is worked on."""
 
     before: int
@@ -67,7 +67,7 @@ def in_turn() -> QuerySet[Computation]:
     return fair.order_by("used_lately", "made_at", "pk")
 
 
-def turn_of(row: Computation) -> Turn | None:
+def turn_of(row: Computation) -> QueuePlace | None:
     """When it is the turn of one that waits; None for any other. Three queries."""
     if row.state != ComputationState.WAITING:
         return None
@@ -77,7 +77,7 @@ def turn_of(row: Computation) -> Turn | None:
     now = timezone.now()
     worked_on = Computation.objects.filter(state=ComputationState.WORKING, seen_at__gt=now - QUIET)
     left_s = sum(max(1.0, each_s - used) for used in worked_on.values_list("used_s", flat=True))
-    return Turn(place + worked_on.count() if left_s else place, round(left_s + place * each_s))
+    return QueuePlace(place + worked_on.count() if left_s else place, round(left_s + place * each_s))
 
 
 def usual_seconds() -> float:

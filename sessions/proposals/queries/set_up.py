@@ -16,7 +16,7 @@ from sessions.proposals.wish import Wish
 from sessions.queries.adults import adults_of
 from sessions.queries.evening import pieces_of
 from sessions.queries.guides import adult_rule_for
-from sessions.queries.laying import Evening, StationToLay, laying_of
+from sessions.queries.laying import EveningToLay, StationToLay, laying_of
 from sessions.queries.plan import session_view, to_lay
 
 Facts = Mapping[str, Any]
@@ -48,10 +48,10 @@ def _with_plan(facts: Facts, plan: SetUpPlan) -> dict[str, Any]:
     return {**facts, "parts": parts, "set_up_minutes": plan.before_minutes}
 
 
-def _evening(wish: Wish, group: Any, session: TrainingSession | None) -> Evening:
+def _evening(wish: Wish, group: Any, session: TrainingSession | None) -> EveningToLay:
     """Who is there and where: the session's own ground and people, where there is a session, with what the wish says."""
     staff = adults_of(session).number if session else 0
-    return Evening(
+    return EveningToLay(
         pieces=pieces_of(session) if session else wish.evening.ground,
         oldest=wish.ages.under_high if wish.ages else None,
         adults=staff if wish.adults is None else wish.adults,
@@ -91,7 +91,7 @@ class _Library:
         keepers = {"keepers": found[1]} if len(found) > 1 else {}
         return {**found[0], **keepers}
 
-    def plan(self, facts: Facts, evening: Evening) -> SetUpPlan:
+    def plan(self, facts: Facts, evening: EveningToLay) -> SetUpPlan:
         planned = [
             PlannedPart(
                 key=part["number"],

@@ -9,12 +9,12 @@ from sessions.models import TrainingSession
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.order import DEFAULT_ORDER
 from sessions.proposals.wish import KeptPart, Wish, WishedPart
-from sessions.queries.around import free_from, week_so_far
 from sessions.queries.counted import factor_at_hand
 from sessions.queries.evening import ages_of, evening_of
 from sessions.queries.guides import budget_of
 from sessions.queries.ledger import limits_of
 from sessions.queries.outline import outline_of
+from sessions.queries.squad_context import free_from, week_so_far
 from sessions.validators import minutes_between
 
 

@@ -13,7 +13,7 @@ from club import queries as club
 from sessions.choices import STILL_TO_COME, TOOK_PLACE
 from sessions.models import Register, TrainingSession
 from sessions.planning import attendance as counting
-from sessions.planning.attendance import Cell, Held, Mark, PlayerCount, SessionCount, State
+from sessions.planning.attendance import AttendanceCell, Mark, PastSession, PlayerCount, SessionCount, State
 
 WEEKS = 8  # that a player's page, the list of teams and the API look back where nobody says
 
@@ -32,8 +32,8 @@ class HeldSession:
     taken: bool
 
     @property
-    def held(self) -> Held:
-        return Held(self.pk, self.day, self.runs, self.taken)
+    def held(self) -> PastSession:
+        return PastSession(self.pk, self.day, self.runs, self.taken)
 
 
 @dataclass(frozen=True)
@@ -45,7 +45,7 @@ class Column:
 
 
 @dataclass(frozen=True)
-class Line:
+class PlayerCounts:
     """A player with name and counts. `team` is a guest's own on the day last seen; `left`: no longer on the team's list."""
 
     public_id: UUID
@@ -60,12 +60,12 @@ class Line:
         return self.count.as_guest
 
     @property
-    def cells(self) -> tuple[Cell, ...]:
+    def cells(self) -> tuple[AttendanceCell, ...]:
         return self.count.cells
 
 
 @dataclass(frozen=True)
-class Attendance:
+class TeamAttendance:
     """A team's sessions, oldest first, and its players by name: those on the list, those who left it, guests.
 
     `guest_squads` are the squads whose players stand among the guests; who reads names is noted for them as well.
@@ -73,7 +73,7 @@ class Attendance:
     """
 
     columns: tuple[Column, ...]
-    lines: tuple[Line, ...]
+    lines: tuple[PlayerCounts, ...]
     guest_squads: tuple[int, ...] = ()
     without_name: bool = False
 
@@ -110,7 +110,7 @@ def held_sessions(
     return _columns(_held().filter(squad_id__in=list(squad_ids), day__range=(first, last)))
 
 
-def attendance_of(sessions: Sequence[HeldSession]) -> dict[int, Attendance]:
+def attendance_of(sessions: Sequence[HeldSession]) -> dict[int, TeamAttendance]:
     """The attendance of squads by their inner id, at sessions that are at hand. Two queries."""
     if not sessions:
         return {}
@@ -190,7 +190,7 @@ def _mark(session_id: int, player_id: int, state: str, minutes: Any, is_guest: b
 
 def _counted(
     sessions: Sequence[HeldSession], marks: Iterable[Mark], times: Iterable[Any]
-) -> counting.Attendance:
+) -> counting.AttendanceTable:
     in_squad = defaultdict(list)
     for each in times:
         in_squad[each.squad_id].append(each)
@@ -210,7 +210,7 @@ def _there(time: Any, day: date) -> bool:
 
 def _of_squad(
     squad_id: int, sessions: Sequence[HeldSession], marks: Iterable[Mark], times: Iterable[Any]
-) -> Attendance:
+) -> TeamAttendance:
     found = _counted(sessions, marks, times)
     of_player = defaultdict(list)
     for each in times:
@@ -218,7 +218,7 @@ def _of_squad(
     lines = [_line(squad_id, each, of_player[each.player]) for each in found.players]
     named = [each for each in lines if each is not None]
     guests = {each.player for each in found.players if each.as_guest}
-    return Attendance(
+    return TeamAttendance(
         columns=tuple(Column(*pair) for pair in zip(sessions, found.sessions, strict=True)),
         lines=tuple(
             sorted(named, key=lambda line: (line.is_guest, line.left, line.name, str(line.public_id)))
@@ -228,7 +228,7 @@ def _of_squad(
     )
 
 
-def _line(squad_id: int, count: PlayerCount, times: Sequence[Any]) -> Line | None:
+def _line(squad_id: int, count: PlayerCount, times: Sequence[Any]) -> PlayerCounts | None:
     """None for a player whose name was deleted, or of whom nothing but the register is known."""
     player = times[0].player if times else None
     if player is None or player.erased_at is not None:
@@ -236,7 +236,7 @@ def _line(squad_id: int, count: PlayerCount, times: Sequence[Any]) -> Line | Non
     elsewhere = [each for each in times if each.squad_id != squad_id]
     home = [each for each in elsewhere if count.last and _there(each, count.last)] or elsewhere
     here = any(each.squad_id == squad_id and _there(each, club.today()) for each in times)
-    return Line(
+    return PlayerCounts(
         public_id=player.public_id,
         name=player.display_name,
         shirt=player.shirt,

@@ -3,7 +3,7 @@
 from typing import Any
 
 from drills.game.document.content import Work
-from drills.game.made.mine import Run
+from drills.game.made.mine import DrillRun
 from sessions import bridge
 from sessions.models import Part, Station, TrainingSession
 
@@ -11,7 +11,7 @@ LONGEST_MIN = 120  # a drill's own minutes end there, a part's may be more
 LONGEST_REST_S = 1200
 
 
-def run_of(session: TrainingSession, row: Station) -> Run:
+def run_of(session: TrainingSession, row: Station) -> DrillRun:
     """The variation, set-up and rounds of a station with a drill. No query.
 
     A step up or down at the pitch is of the part's first station, and leaves the set-up that was accepted before it.
@@ -21,7 +21,7 @@ def run_of(session: TrainingSession, row: Station) -> Run:
     said = bridge.parts_run(session).get(str(row.part.public_id))
     if said is not None and said.variation is not None and _is_first(row) and said.variation != rung:
         rung, setup = said.variation, None
-    return Run(rung, setup, _work(row.part))
+    return DrillRun(rung, setup, _work(row.part))
 
 
 def _is_first(row: Station) -> bool:
@@ -38,7 +38,7 @@ def _work(part: Part) -> Work:
     )
 
 
-def run_in(session: TrainingSession, public_id: Any) -> tuple[int, Run] | None:
+def run_in(session: TrainingSession, public_id: Any) -> tuple[int, DrillRun] | None:
     """The pinned revision of a station and how it was run; None where there is no such station, or no drill. No query."""
     for part in session.parts.all():
         for row in part.stations.all():

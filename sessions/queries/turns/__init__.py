@@ -1,7 +1,7 @@
 """Single players through the bouts of a station: who is here, what was worked out, and how it is shown."""
 
 from sessions.queries.turns.asked import Here, here, places_of
-from sessions.queries.turns.kept import (
+from sessions.queries.turns.serialize import (
     MOST_PAIRS,
     PairWish,
     as_data,

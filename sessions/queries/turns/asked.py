@@ -11,7 +11,7 @@ from club import reading
 from club.actor import Actor
 from drills.game.format import Format
 from sessions.choices import Attendance
-from sessions.planning.clock import Spell
+from sessions.planning.clock import ClockSpell
 from sessions.planning.rotation import TeamPlaces
 from sessions.planning.rotation.tonight import RESTING
 from sessions.planning.teams import GridTeams as Made
@@ -25,7 +25,7 @@ GRACE = timedelta(seconds=45)  # who comes that much into a bout still plays it
 
 
 @dataclass(frozen=True)
-class GridTeams:
+class GridBibs:
     """The bibs of one grid with their players and where they begin; those that rest are among them."""
 
     teams: tuple[tuple[str, int, str], ...]
@@ -33,13 +33,13 @@ class GridTeams:
 
 
 @dataclass(frozen=True)
-class Places:
+class RotationPlaces:
     """The bibs of a station with their places in each bout, those that rest at first too; keepers over all grids."""
 
     teams: tuple[TeamPlaces, ...]
     keepers: int
     short: tuple[tuple[str, int, int], ...]  # colour, needed over all grids, there
-    grids: tuple[GridTeams, ...] = ()
+    grids: tuple[GridBibs, ...] = ()
 
     @property
     def total(self) -> int:
@@ -57,7 +57,7 @@ class Here:
     most_min: int | None = None
 
 
-def places_of(station: StationView, bouts: int) -> Places:
+def places_of(station: StationView, bouts: int) -> RotationPlaces:
     """The places of a station as it is played tonight, else as it is written, in the club's own bibs."""
     stock = {row.colour: row.count for row in club.bib_rows() if row.count}
     grids = _grids(station, bouts)
@@ -68,10 +68,10 @@ def places_of(station: StationView, bouts: int) -> Places:
         for colour, count in needed.items()
         if stock and count > stock.get(colour, 0)
     )
-    return Places(tuple(teams), sum(grid.keepers for grid in grids), short, grids)
+    return RotationPlaces(tuple(teams), sum(grid.keepers for grid in grids), short, grids)
 
 
-def _grids(station: StationView, bouts: int) -> tuple[GridTeams, ...]:
+def _grids(station: StationView, bouts: int) -> tuple[GridBibs, ...]:
     made = teams_tonight(station.tonight, bouts) if station.tonight else _plain(bouts)
     seen: Counter[str] = Counter()
     found = []
@@ -82,7 +82,7 @@ def _grids(station: StationView, bouts: int) -> tuple[GridTeams, ...]:
             # The same colour on another grid is another team.
             bib = each.bib if seen[each.bib] == 1 else f"{each.bib} {seen[each.bib]}"
             teams.append((bib, each.players, each.place))
-        found.append(GridTeams(tuple(teams), grid.keepers))
+        found.append(GridBibs(tuple(teams), grid.keepers))
     return tuple(found)
 
 
@@ -106,7 +106,7 @@ def here(actor: Actor, session: Any, part: PartView) -> list[Here]:
 
 
 def _line(
-    player: PlayerShown, row: Mapping[str, Any] | None, taken: bool, spells: Iterable[Spell]
+    player: PlayerShown, row: Mapping[str, Any] | None, taken: bool, spells: Iterable[ClockSpell]
 ) -> Here | None:
     bouts = list(spells)
     if player.out:

@@ -7,14 +7,14 @@ from typing import Any
 from sessions.planning.clock import clock_text
 from sessions.planning.rotation import next_game
 from sessions.queries.plan import PartView
-from sessions.queries.turns.asked import GridTeams, Places
+from sessions.queries.turns.asked import GridBibs, RotationPlaces
 
 MOST_RUNNING = 3
 DRAW = "draw"
 
 
 @dataclass(frozen=True)
-class Game:
+class WinnerGame:
     """One bout: who plays whom, who waits in which order, and how it ended (a bib, `draw`, empty before that)."""
 
     number: int
@@ -31,15 +31,15 @@ class WinnerStays:
 
     grid: int
     cap: int
-    played: list[Game]
-    on: Game | None
+    played: list[WinnerGame]
+    on: WinnerGame | None
 
     @property
-    def games(self) -> list[Game]:
+    def games(self) -> list[WinnerGame]:
         return [*self.played, *([self.on] if self.on else [])]
 
 
-def winner_stays(places: Places, part: PartView, kept: Mapping[str, Any] | None) -> list[WinnerStays]:
+def winner_stays(places: RotationPlaces, part: PartView, kept: Mapping[str, Any] | None) -> list[WinnerStays]:
     """The games of each grid from what was noted; without grids that have not two sides of one size and one that waits.
 
     Grids go on by themselves: who waits at one never comes on at another.
@@ -56,13 +56,13 @@ def _games(grid: int, bibs: Sequence[str], part: PartView, noted: Mapping[str, A
     cap, results = noted.get("cap", MOST_RUNNING), list(noted.get("results", []))
     clocks = [each for each in part.times.spells if each.kind == "bout"]
     playing, waiting, stayed = (bibs[0], bibs[1]), tuple(bibs[2:]), 1
-    games: list[Game] = []
+    games: list[WinnerGame] = []
     for number, spell in enumerate(clocks, start=1):
         ended = results[number - 1] if number <= len(results) else ""
         if ended and ended != DRAW and ended not in playing:
             ended = ""  # other bibs are worn than when this was noted
         clock = f"{clock_text(spell.starts_at)}–{clock_text(spell.ends_at)}"
-        games.append(Game(number, clock, playing, waiting, stayed, ended))
+        games.append(WinnerGame(number, clock, playing, waiting, stayed, ended))
         if not ended:
             break
         then = next_game(playing, waiting, None if ended == DRAW else ended, stayed=stayed, cap=cap)
@@ -71,7 +71,7 @@ def _games(grid: int, bibs: Sequence[str], part: PartView, noted: Mapping[str, A
     return WinnerStays(grid, cap, [each for each in games if each.ended], on)
 
 
-def _in_turn(grid: GridTeams) -> list[str] | None:
+def _in_turn(grid: GridBibs) -> list[str] | None:
     """The bibs of a grid, the two that begin inside first; None where this can't be played."""
     teams = sorted(grid.teams, key=lambda each: each[2] != "inside")
     inside = sum(place == "inside" for _bib, _players, place in teams)

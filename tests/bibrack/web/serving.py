@@ -7,7 +7,7 @@ import threading
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from bibrack.web.limits import Limits
+from bibrack.web.limits import RequestLimits
 from bibrack.web.server import WebServer, listen
 
 PATIENCE_S = 20.0
@@ -28,7 +28,7 @@ def serving(site: Site = echo, *, threads: int = 2, **more: Any) -> Iterator[Web
     """A server that runs until the block ends."""
     proxied = more.pop("behind_proxy", False)
     listening = listen("127.0.0.1", 0)
-    server = WebServer(site, listening, limits=Limits(**more), threads=threads, behind_proxy=proxied)
+    server = WebServer(site, listening, limits=RequestLimits(**more), threads=threads, behind_proxy=proxied)
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()
     try:

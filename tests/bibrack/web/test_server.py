@@ -9,7 +9,7 @@ import pytest
 
 from bibrack.web import server as module
 from tests.bibrack.web.serving import answer, asked, connect, echo, ends, head, serving
-from tests.harness.house import until
+from tests.harness.installation import until
 
 HALVES = {
     "nothing": b"",

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from drills.drawing.checks import check
 from drills.drawing.lanes import open_options
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.game.scene import (
     BallPath,
     Run,
@@ -93,7 +93,7 @@ def scenes(draw):
     scenes(), st.sampled_from((0, 90, 180, 270)), st.booleans(), st.sampled_from(("no", "in print", "always"))
 )
 def test_any_scene_is_drawn_and_checked(scene, turn, thumbnail, hatched):
-    options = Options(turn=turn, thumbnail=thumbnail, hatched=hatched, lanes=open_options(scene))
+    options = DrawingOptions(turn=turn, thumbnail=thumbnail, hatched=hatched, lanes=open_options(scene))
     text = render(scene, options=options)
     assert text == render(scene, options=options)
     assert fromstring(text).get("role") == "img"

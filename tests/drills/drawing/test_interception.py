@@ -224,7 +224,7 @@ def test_four_against_one_has_two_ways_out(under):
     assert (lanes["a3"].cut_by, lanes["a3"].cut_at) == ("b1", (4.5, 4.5))
 
 
-def test_a_receiver_is_closed_down_pressed_or_has_time():
+def test_a_receiver_is_favourited_down_pressed_or_has_time():
     lanes = {each.receiver: each for each in open_options(rondo((8, 5.3), (3.2, 7)))}
     state = {key: (lane.closed_down, lane.pressed, lane.closed_by) for key, lane in lanes.items()}
     # a2: 1.28 m from b1, who lunges after 0.2 s; the ball takes 0.42 s. a3: 2.39 m from b2: 0.7 + 1.59/5 − 0.6 = 0.42 s.

@@ -10,7 +10,7 @@ from drills.drawing.paper import (
     INK,
     PAPER,
     SOFT_INK,
-    Written,
+    Markup,
     dimension,
     el,
     fmt,
@@ -83,7 +83,7 @@ def test_a_path_through_no_number_is_refused(number):
 
 
 def test_what_people_wrote_becomes_text_and_what_is_written_already_stays():
-    made = el("g", "<b>", Written("<path/>"), cls="a")
+    made = el("g", "<b>", Markup("<path/>"), cls="a")
     made.append('"&"')
     made.set("data-key", '"><script>')
     assert write(made) == '<g class="a" data-key="&quot;&gt;&lt;script&gt;">&lt;b&gt;<path/>"&amp;"</g>'

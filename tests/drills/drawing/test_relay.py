@@ -13,7 +13,7 @@ from drills.drawing.checks.motion import speed_of
 from drills.drawing.pose import moves
 from drills.drawing.relay import Relaid, relay
 from drills.game.format import Format
-from drills.game.groups import Slot
+from drills.game.groups import FormatSlot
 from drills.game.places import Layout
 from drills.game.places.seats import Seat
 from drills.game.scene import BallPath, Claim, Scene, SceneGoal, ScenePlayer
@@ -68,7 +68,7 @@ def test_each_group_of_a_side_keeps_its_number() -> None:
             format=Format.of(dribblers + taggers),
             length_m=26,
             width_m=20,
-            seats={Slot("A", "inside"): seats},
+            seats={FormatSlot("A", "inside"): seats},
         )
         found = relay(drawn, layout).scene.players
         assert Counter(each.bib for each in found) == {"no bib": dribblers, "orange": taggers}

@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 from msgspec.structs import replace
 
-from drills.drawing.svg import Options
+from drills.drawing.svg import DrawingOptions
 from drills.drawing.svg.figures import WORD
 from drills.drawing.svg.ground import zone_titles
 from drills.drawing.svg.room import Stand, first_free, round_about
@@ -20,7 +20,7 @@ SCENE = replace(
 
 
 def stand_at(x_m: float, y_m: float, scene=SCENE) -> Stand:
-    sheet = lay(scene, Options())
+    sheet = lay(scene, DrawingOptions())
     return first_free(sheet, sheet.at((x_m, y_m)), "Coach", WORD, round_about(9))
 
 
@@ -43,7 +43,7 @@ def test_a_word_without_any_room_hides_as_few_as_it_can() -> None:
     crowd = tuple(
         replace(four_a_side().players[0], key=f"p{n}", x_m=13.5 + n % 4, y_m=8.5 + n // 4) for n in range(16)
     )
-    sheet = lay(replace(SCENE, players=crowd), Options())
+    sheet = lay(replace(SCENE, players=crowd), DrawingOptions())
     at = sheet.at((15.1, 10.1))
 
     def hidden(stand: Stand) -> int:
@@ -57,7 +57,7 @@ def test_a_word_without_any_room_hides_as_few_as_it_can() -> None:
 
 
 def test_words_do_not_stand_on_each_other() -> None:
-    sheet = lay(SCENE, Options())
+    sheet = lay(SCENE, DrawingOptions())
     first, second = (first_free(sheet, sheet.at((15, 10)), "Coach", WORD, round_about(9)) for _ in range(2))
     assert (first.anchor, second.anchor) == ("start", "end")
 
@@ -75,7 +75,7 @@ def test_a_zones_name_keeps_clear_of_people_and_paths(turn: int) -> None:
         SCENE, length_m=26, width_m=11, margin_m=2, players=people, zones=(zone,),
         balls=(SceneBall(key="ball", at="p0"),), steps=(Step(key="s1", start_s=0, end_s=1, moves=(shot,)),),
     )  # fmt: skip
-    sheet = lay(scene, Options(turn=turn))
+    sheet = lay(scene, DrawingOptions(turn=turn))
     zone_titles(sheet)
     left, top, right, bottom = sheet.taken[-1]
     points = [

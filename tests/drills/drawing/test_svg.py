@@ -6,7 +6,7 @@ import pytest
 
 from drills.drawing.lanes import open_options
 from drills.drawing.pace import pace_for
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.drawing.words import say_lanes
 from drills.game.scene import BallPath, Run, Scene, SceneBall, SceneGoal, Step
 from tests.drills.drawing.scenes import four_a_side, player, six_steps
@@ -15,7 +15,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 
 def drawn(scene=None, *, step=None, **options):
-    return fromstring(render(scene or four_a_side(), step=step, options=Options(**options)))
+    return fromstring(render(scene or four_a_side(), step=step, options=DrawingOptions(**options)))
 
 
 def having(root, cls):
@@ -241,7 +241,7 @@ def test_text_alternative_says_set_up_and_steps():
 
 
 def test_a_strict_policy_allows_it():
-    text = render(four_a_side(), options=Options(hatched="always", lanes=open_options(four_a_side())))
+    text = render(four_a_side(), options=DrawingOptions(hatched="always", lanes=open_options(four_a_side())))
     for forbidden in ("style", "<script", "javascript:", "<image", "http:", "https:", "onload"):
         assert forbidden not in text.replace('xmlns="http://www.w3.org/2000/svg"', "")
 
@@ -253,14 +253,14 @@ def test_ids_are_unique_and_wear_the_prefix():
 
 
 def test_every_hatch_that_is_used_is_there():
-    text = render(four_a_side(), options=Options(prefix="x-"))
+    text = render(four_a_side(), options=DrawingOptions(prefix="x-"))
     used = set(re.findall(r"url\(#([^)]+)\)", text))
     assert used == {"x-hatch-blue", "x-hatch-red", "x-hatch-yellow"}
     assert used <= set(re.findall(r'id="([^"]+)"', text))
 
 
 def test_without_colours_nothing_but_ink_is_left():
-    text = render(four_a_side(), options=Options(hatched="always"))
+    text = render(four_a_side(), options=DrawingOptions(hatched="always"))
     colours = {each.lower() for each in re.findall(r'(?:fill|stroke)="(#[0-9a-f]+)"', text)}
     reds_blues_greens = [each for each in colours if len(each) == 7 and spread_of(each) > 40]
     assert reds_blues_greens == []
@@ -276,7 +276,7 @@ def test_a_thumbnail_has_no_words_and_no_legend():
     assert list(root.iter(f"{SVG}text")) == []
     assert having(root, "legend") == having(root, "dimension") == having(root, "square") == []
     assert len(having(root, "player")) == 12
-    assert len(render(four_a_side(), options=Options(thumbnail=True))) < 8_000
+    assert len(render(four_a_side(), options=DrawingOptions(thumbnail=True))) < 8_000
 
 
 def test_a_small_plan_leaves_out_paths_that_would_be_specks():
@@ -333,7 +333,7 @@ def test_goals_beyond_the_margin_stay_on_the_sheet():
 @pytest.mark.parametrize("options", [{"turn": 45}, {"pace_m": 0}])
 def test_impossible_options_are_refused_by_name(options):
     with pytest.raises(ValueError, match=f"^{next(iter(options))}:"):
-        Options(**options)
+        DrawingOptions(**options)
 
 
 def test_words_of_the_picture_are_translated():

@@ -7,12 +7,12 @@ import pytest
 
 from drills.drawing.lanes import open_options
 from drills.drawing.pose import pose_at
-from drills.drawing.svg import Options, render
+from drills.drawing.svg import DrawingOptions, render
 from drills.drawing.svg.sheet import lay
 from tests.drills.drawing.scenes import four_a_side, six_steps, three_steps
 
 SVG = "{http://www.w3.org/2000/svg}"
-MOVING = Options(moving=True)
+MOVING = DrawingOptions(moving=True)
 MOMENTS = (0.0, 0.5, 1.0, 2.7, 4.0, 5.5, 6.25, 7.0)
 
 
@@ -42,7 +42,7 @@ def read_at(figure, time_s):
 @pytest.mark.parametrize("time_s", MOMENTS)
 def test_everybody_and_every_ball_are_where_the_scene_says(time_s, turn):
     scene = four_a_side()
-    options = Options(moving=True, turn=turn)
+    options = DrawingOptions(moving=True, turn=turn)
     root, sheet = fromstring(render(scene, options=options)), lay(scene, options)
     pose = pose_at(scene, time_s)
     spots = pose.players | {key: (ball.x_m, ball.y_m) for key, ball in pose.balls.items()}
@@ -96,7 +96,7 @@ def test_the_ball_lies_at_the_foot_of_who_has_it_and_on_its_line_when_it_is_shot
 def test_lanes_of_each_moment_wait_until_a_page_shows_them():
     scene = four_a_side()
     moments = tuple(open_options(scene, time_s=step.start_s) for step in scene.steps)
-    root = fromstring(render(scene, options=Options(moving=True, moments=moments)))
+    root = fromstring(render(scene, options=DrawingOptions(moving=True, moments=moments)))
     waiting = [each for each in root.iter(f"{SVG}g") if each.get("class") == "lanes"]
     assert [(each.get("data-step"), each.get("display"), len(each)) for each in waiting[:3]] == [
         ("1", "none", len(moments[0])),

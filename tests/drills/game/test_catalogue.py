@@ -24,7 +24,7 @@ ENUMERATED: dict[str, type[StrEnum]] = {
     "after_": choices.RestartAfter,
     "how_": choices.RestartHow,
     "ends_": choices.EndsKind,
-    "group_": choices.Place,
+    "group_": choices.GroupHome,
     "heading_": choices.Heading,
 }
 # Texts that are data: the club's words for kit and colours, choices of a design, sources of figures.

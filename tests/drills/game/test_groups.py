@@ -13,12 +13,12 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from drills.game.document import DrillDocument, decode
-from drills.game.document.choices import Place
+from drills.game.document.choices import GroupHome
 from drills.game.fit.candidates import formats
 from drills.game.format import Format
 from drills.game.groups import (
     Bounds,
-    Slot,
+    FormatSlot,
     group_bounds,
     player_groups,
     slot_bounds,
@@ -60,10 +60,10 @@ def test_sides_and_neutrals_each_have_their_slot() -> None:
     neutrals = group("yellows", 2, plays_for=BALL, place="every side")
     found = slots_of(drill("4v4v4+2", REDS, BLUES, group("greens", 4, plays_for="C"), neutrals))
     assert found == {
-        "reds": Slot("A", "inside"),
-        "blues": Slot("B", "inside"),
-        "greens": Slot("C", "inside"),
-        "yellows": Slot("neutral", "inside"),  # all neutrals: nothing else is told apart
+        "reds": FormatSlot("A", "inside"),
+        "blues": FormatSlot("B", "inside"),
+        "greens": FormatSlot("C", "inside"),
+        "yellows": FormatSlot("neutral", "inside"),  # all neutrals: nothing else is told apart
     }
 
 
@@ -76,29 +76,36 @@ def test_a_group_whose_side_is_not_in_the_format_has_no_slot() -> None:
 
 def test_inside_and_outside_are_told_apart_where_format_and_groups_do() -> None:
     out = group("out", 2, place="end line")
-    assert slots_of(drill("4(+2)v4", REDS, out, BLUES))["out"] == Slot("A", "outside")
-    assert slots_of(drill("6v4", REDS, out, BLUES))["out"] == Slot("A", "inside")
-    assert slots_of(drill("4(+2)v4", group("reds", 6), BLUES))["reds"] == Slot("A", "inside")
+    assert slots_of(drill("4(+2)v4", REDS, out, BLUES))["out"] == FormatSlot("A", "outside")
+    assert slots_of(drill("6v4", REDS, out, BLUES))["out"] == FormatSlot("A", "inside")
+    assert slots_of(drill("4(+2)v4", group("reds", 6), BLUES))["reds"] == FormatSlot("A", "inside")
     jokers = group("in", 1, plays_for=BALL), group("round", 2, plays_for=BALL, place="every side")
     found = slots_of(drill("4v4+1in+2", REDS, BLUES, *jokers))
-    assert (found["in"], found["round"]) == (Slot("neutral", "inside"), Slot("neutral", "outside"))
+    assert (found["in"], found["round"]) == (
+        FormatSlot("neutral", "inside"),
+        FormatSlot("neutral", "outside"),
+    )
 
 
 def test_a_keeper_has_a_slot_where_the_side_has_one_in_the_format() -> None:
     keeper = group("k", 1, place="goal", role="keeper")
-    assert slots_of(drill("GK+4v4", keeper, REDS, BLUES))["k"] == Slot("A", "keeper")
-    assert slots_of(drill("5v4", keeper, REDS, BLUES))["k"] == Slot("A", "inside")
-    assert slots_of(drill("3GK", group("all", 3)))["all"] == Slot("A", "keeper")
+    assert slots_of(drill("GK+4v4", keeper, REDS, BLUES))["k"] == FormatSlot("A", "keeper")
+    assert slots_of(drill("5v4", keeper, REDS, BLUES))["k"] == FormatSlot("A", "inside")
+    assert slots_of(drill("3GK", group("all", 3)))["all"] == FormatSlot("A", "keeper")
 
 
 def test_without_opponents_there_is_one_side_whatever_groups_play_for() -> None:
     found = slots_of(drill("10", group("hens", 8, plays_for="itself"), group("foxes", 2, plays_for="B")))
-    assert set(found.values()) == {Slot("A", "inside")}
+    assert set(found.values()) == {FormatSlot("A", "inside")}
 
 
 def test_groups_that_play_for_themselves_are_the_sides_that_nobody_else_is() -> None:
     itself = [group(key, 2, plays_for="itself") for key in ("hens", "foxes", "geese")]
-    assert list(slots_of(drill("8v2", *itself)).values()) == [Slot("A", "inside"), Slot("B", "inside"), None]
+    assert list(slots_of(drill("8v2", *itself)).values()) == [
+        FormatSlot("A", "inside"),
+        FormatSlot("B", "inside"),
+        None,
+    ]
 
 
 def test_adults_and_those_who_play_for_nobody_are_no_players() -> None:
@@ -124,7 +131,7 @@ def test_roles_are_fixed_ranges_hold_and_others_take_more_or_fewer() -> None:
         "blues": Bounds(2, 6),
         "n": Bounds(0, None),
     }
-    assert slot_bounds(doc)[Slot("A", "inside")] == Bounds(3, None)
+    assert slot_bounds(doc)[FormatSlot("A", "inside")] == Bounds(3, None)
     assert total(group_bounds(doc).values()) == Bounds(5, None)
 
 
@@ -146,7 +153,7 @@ def test_the_designs_numbers_are_the_designs_groups(name: str, rung: str) -> Non
     assert sum(found.values()) == fmt.players
     for each in player_groups(doc):
         assert found[each.key] <= (written(each).most or 0)
-        if each.place is not Place.QUEUE:
+        if each.place is not GroupHome.QUEUE:
             assert found[each.key] >= each.least
     assert roster_of(doc).spread(fmt) == found
     assert roster_of(doc).added(fmt) == {}
@@ -189,7 +196,7 @@ def test_players_that_the_design_has_no_group_for_are_none_or_left_out() -> None
     doc, fmt = drill("4v4", REDS, BLUES), Format.parse("4v4+1in")
     assert group_counts(doc, fmt) is None
     assert group_counts(doc, fmt, added=True) == {"reds": 4, "blues": 4}
-    assert roster_of(doc).added(fmt) == {Slot("neutral", "inside"): 1}
+    assert roster_of(doc).added(fmt) == {FormatSlot("neutral", "inside"): 1}
 
 
 def test_the_nights_outside_players_come_from_the_side_itself() -> None:

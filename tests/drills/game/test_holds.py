@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from drills.game.design import Design
-from drills.game.evening import STANDS, Evening, FixedGoal, Piece, Players
+from drills.game.evening import STANDS, Evening, FixedGoal, Piece, PlayerAges
 from drills.game.fit import SetUp, why_not_on
 from drills.game.fits import fits, fits_design, holds
 from drills.game.format import Format
@@ -26,7 +26,7 @@ def an_evening(chance: random.Random) -> Evening:
     under, players = chance.choice((None, 7, 8, 10, 12, 14, 17)), chance.randint(5, 24)
     ages = None
     if under is not None:
-        ages = Players(
+        ages = PlayerAges(
             under, under + chance.randint(0, 1), under - 1, chance.choice((None, 3, 4, 5, 7, 9, 11))
         )
     return Evening(
@@ -105,7 +105,7 @@ def _better(tonight: Evening) -> Evening:
 
 # --- each thing that is worse, alone ------------------------------------------------------------------------------
 
-YOUNG = Players(9, 9, 8, 5)
+YOUNG = PlayerAges(9, 9, 8, 5)
 OPEN = Piece("Mill: Left", 60.0, 40.0)
 
 
@@ -117,7 +117,7 @@ def smaller(**changes: object) -> Callable[[Evening], Evening]:
     return lambda tonight: tonight.on(replace(tonight.pieces[0], **changes))
 
 
-GAME = Evening(10, adults=2, ages=Players(12, 12, 11, 9), pieces=(CAGE,), kit=STOCK, chosen=True)
+GAME = Evening(10, adults=2, ages=PlayerAges(12, 12, 11, 9), pieces=(CAGE,), kit=STOCK, chosen=True)
 WORSE: list[tuple[str, Callable[[Evening], Evening]]] = [
     ("other_numbers", lambda tonight: replace(tonight, players=11)),
     ("other_numbers", lambda tonight: replace(tonight, players=9)),
@@ -127,8 +127,8 @@ WORSE: list[tuple[str, Callable[[Evening], Evening]]] = [
     ("other_ground", smaller(key="Barn: all")),
     ("other_ground_typed", smaller(key="")),
     ("too_little_kit", lambda tonight: replace(tonight, kit={**STOCK, "bibs": 0})),
-    ("grid_over_match", lambda tonight: replace(tonight, ages=Players(12, 12, 11, 3))),
-    ("too_young", lambda tonight: replace(tonight, ages=Players(6, 6, 5), chosen=False)),
+    ("grid_over_match", lambda tonight: replace(tonight, ages=PlayerAges(12, 12, 11, 3))),
+    ("too_young", lambda tonight: replace(tonight, ages=PlayerAges(6, 6, 5), chosen=False)),
 ]
 
 
@@ -198,12 +198,12 @@ def test_an_adult_who_plays_is_missed() -> None:
 def test_sides_that_are_larger_than_in_their_matches_are_said() -> None:
     tonight = replace(GAME, players=16, pieces=(OPEN,))
     setup = first("quiet-sevens", tonight, lambda each: each.format.sides[0].players == 8)
-    younger = replace(tonight, ages=Players(12, 12, 11, 5))
+    younger = replace(tonight, ages=PlayerAges(12, 12, 11, 5))
     assert "sides_over_age" in reasons("quiet-sevens", "", setup, younger)
 
 
 def test_keepers_who_are_gone_are_said_where_there_are_goals() -> None:
-    tonight = Evening(12, keepers=2, adults=2, ages=Players(14, 14, 13, 9), pieces=(OPEN,), chosen=True)
+    tonight = Evening(12, keepers=2, adults=2, ages=PlayerAges(14, 14, 13, 9), pieces=(OPEN,), chosen=True)
     setup = first("quiet-sevens", tonight, lambda each: each.keepers == 2 and each.grids == 1)
     assert reasons("quiet-sevens", "", setup, replace(tonight, keepers=1)) == ["other_keepers"]
     assert reasons("quiet-sevens", "", setup, replace(tonight, keepers=None)) == []

@@ -6,7 +6,7 @@ import pytest
 from drills.drawing.checks import check
 from drills.game.document.choices import Activity
 from drills.game.format import Format
-from drills.game.groups import Slot
+from drills.game.groups import FormatSlot
 from drills.game.places import Layout, lay_out
 from drills.game.places.seats import Seat, seats_of
 from drills.game.scene import SceneGate, SceneGoal, SceneZone
@@ -192,7 +192,7 @@ def test_no_two_sides_wear_the_same_bib():
 
 
 def test_groups_of_one_side_wear_their_own_bibs():
-    seats = {Slot("A", "inside"): tuple(Seat(bib=bib) for bib in ("red", "red", "no bib"))}
+    seats = {FormatSlot("A", "inside"): tuple(Seat(bib=bib) for bib in ("red", "red", "no bib"))}
     scene = start("warm-up", "4", 20, 20, bibs={"A": "green"}, seats=seats)
     assert [each.bib for each in of(scene, side="A")] == ["red", "red", "no bib", "green"]
     keeper = start("finishing", "3+GK", 20, 20, bibs={"A": "green"}, seats=seats)
@@ -220,7 +220,7 @@ def test_the_groups_are_counted_for_the_plan():
 
 def test_who_keeps_to_a_zone_stands_in_it_and_sides_mingle_there():
     zone = SceneZone(key="west", x_m=0, y_m=0, length_m=8, width_m=20)
-    seats = {Slot(side, "inside"): (Seat(side, zone="west"), Seat(side)) for side in "AB"}
+    seats = {FormatSlot(side, "inside"): (Seat(side, zone="west"), Seat(side)) for side in "AB"}
     scene = start("directional game", "2v2", 30, 20, zones=(zone,), seats=seats)
     kept = of(scene, place="zone")
     assert sorted(each.side for each in kept) == ["A", "B"]
@@ -230,8 +230,8 @@ def test_who_keeps_to_a_zone_stands_in_it_and_sides_mingle_there():
 
 def test_each_group_outside_keeps_to_its_own_edges():
     seats = {
-        Slot("A", "outside"): (Seat("ends", edges=("left", "right")),) * 2,
-        Slot("B", "outside"): (Seat("lines", edges=("top", "bottom")),) * 2,
+        FormatSlot("A", "outside"): (Seat("ends", edges=("left", "right")),) * 2,
+        FormatSlot("B", "outside"): (Seat("lines", edges=("top", "bottom")),) * 2,
     }
     scene = start("possession", "4(+2)v4(+2)", 24, 20, seats=seats)
     assert {(each.group, each.edge) for each in of(scene, place="outside")} == {
@@ -240,7 +240,7 @@ def test_each_group_outside_keeps_to_its_own_edges():
 
 
 def test_those_on_the_edges_of_a_drill_without_opponents_stand_on_the_rim():
-    seats = {Slot("A", "inside"): (*[Seat("outer", edges=("left", "right"))] * 2, Seat("turner"))}
+    seats = {FormatSlot("A", "inside"): (*[Seat("outer", edges=("left", "right"))] * 2, Seat("turner"))}
     scene = start("technique", "3", 12, 10, seats=seats)
     assert sorted(each.x_m for each in of(scene, group="outer")) == [0.6, 11.4]
 

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from drills.drawing.picture import scene_as_written
 from drills.game.document import DrillDocument
-from drills.game.document.choices import Activity, NumbersKind, Place
+from drills.game.document.choices import Activity, GroupHome, NumbersKind
 from drills.game.evening import Evening
 from drills.game.fits import fits
 from drills.game.format import Format, Side, UnclearFormat
@@ -66,7 +66,7 @@ def test_the_kind_of_game_follows_from_the_numbers(numbers: str, activity: Activ
 
 
 def test_a_rondos_keepers_of_the_ball_stand_on_the_edges() -> None:
-    assert [each.place for each in quick("5v2").groups] == [Place.EVERY_SIDE, Place.INSIDE]
+    assert [each.place for each in quick("5v2").groups] == [GroupHome.EVERY_SIDE, GroupHome.INSIDE]
 
 
 @pytest.mark.parametrize("text", ["8-14", "8–14", " 14 – 8 ", "8 to 14"])

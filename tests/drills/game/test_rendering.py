@@ -5,11 +5,11 @@ import pickle
 import pytest
 
 from drills.game.wording import SaidError, Sentence, text_of
-from drills.game.wording.shapes import Counted, entries, ngettext
+from drills.game.wording.shapes import CountedWording, entries, ngettext
 
 WORDINGS = entries(
     wholes={
-        "rest": Counted("n", *ngettext("{n:words} rests", "{n:words} rest")),
+        "rest": CountedWording("n", *ngettext("{n:words} rests", "{n:words} rest")),
         "ask": "how many?",
     },
     parts={
@@ -25,7 +25,7 @@ WORDINGS = entries(
         "spaces": "{names:spaces}",
         "own": "{text:sentence}",
         "clause": "({text:clause})",
-        "points": Counted("n", *ngettext("{n} point", "{n} points")),
+        "points": CountedWording("n", *ngettext("{n} point", "{n} points")),
     },
 )
 

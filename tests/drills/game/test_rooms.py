@@ -8,7 +8,7 @@ import pytest
 
 from drills.game.design import Design
 from drills.game.document.choices import GoalSize
-from drills.game.evening import Evening, Piece, Players
+from drills.game.evening import Evening, Piece, PlayerAges
 from drills.game.fit import fit, fit_on
 from drills.game.format import Format
 from drills.game.rooms import (
@@ -101,7 +101,7 @@ def any_evening(dice: random.Random, design: Design) -> Evening:
     keepers = dice.choice([each for each in keepers_that_matter(design) if (each or 0) <= players])
     low = dice.randint(6, 16)
     side = dice.choice([None, 3, 4, 5, 6, 7, 9, 11])
-    ages = dice.choice([None, Players(low, low + dice.randint(0, 2), low - 1, side)])
+    ages = dice.choice([None, PlayerAges(low, low + dice.randint(0, 2), low - 1, side)])
     adults = dice.choice([None, 1, 2, 4])
     return Evening(players, keepers, adults, ages, (Piece("", length, width),))
 

@@ -8,7 +8,7 @@ import pytest
 from club.errors import Clash, Refused, Stale
 from club.queries import today
 from sessions import actions, queries
-from sessions.actions import Place, When
+from sessions.actions import DayAndTimes, ZonesAndStaff
 from sessions.choices import State, WhyCancelled
 from sessions.models import SessionStaff, SessionZone, TrainingSession
 from tests.factories import ZoneFactory
@@ -65,8 +65,8 @@ def test_a_session_may_keep_its_own_place_when_it_is_changed(world: World, zone:
     changed = actions.change_session(
         session=session,
         version=session.version,
-        when=When(session.day, time(18, 30), time(19, 45)),
-        place=Place((zone.pk,), (world.people.coach.pk,)),
+        when=DayAndTimes(session.day, time(18, 30), time(19, 45)),
+        place=ZonesAndStaff((zone.pk,), (world.people.coach.pk,)),
         title="Later",
         theme_id=None,
         players_expected=9,
@@ -87,7 +87,7 @@ def test_moving_out_of_a_slot_marks_it_moved_and_keeps_the_slot_filled(world: Wo
     session = planned_session(place=world.own, slot=slot)
     tomorrow = today() + timedelta(days=1)
     moved = actions.move_session(
-        session=session, version=session.version, when=When(tomorrow, time(17), time(18))
+        session=session, version=session.version, when=DayAndTimes(tomorrow, time(17), time(18))
     )
     assert (moved.state, moved.day) == (State.MOVED, tomorrow)
     week = queries.sessions_between(today(), today() + timedelta(days=6))
@@ -104,7 +104,7 @@ def test_a_cancelled_session_leaves_its_slot_empty(world: World) -> None:
 
 def test_a_stale_save_is_refused_and_changes_nothing(world: World) -> None:
     session = planned_session(place=world.own)
-    moved = {"session": session, "when": When(session.day, time(10), time(11))}
+    moved = {"session": session, "when": DayAndTimes(session.day, time(10), time(11))}
     actions.move_session(version=session.version, **moved)
     with pytest.raises(Stale):
         actions.move_session(version=session.version, **moved)

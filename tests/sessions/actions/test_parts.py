@@ -15,7 +15,7 @@ from sessions.models import Part
 from tests.drills.samples import WHOLE
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World, signed_in
-from tests.sessions.kept import setup_of
+from tests.sessions.set_ups import setup_of
 
 
 @pytest.fixture

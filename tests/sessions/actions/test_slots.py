@@ -8,7 +8,7 @@ import pytest
 from club.errors import Refused, Stale
 from club.queries import actor_of, today
 from sessions import actions, queries
-from sessions.actions import When
+from sessions.actions import DayAndTimes
 from sessions.choices import Kind
 from tests.factories import ZoneFactory
 from tests.factories_sessions import weekly_slot
@@ -67,7 +67,7 @@ def test_a_session_begins_with_the_clubs_order_of_parts(world: World) -> None:
         actor=actor_of(world.people.coach),
         age_group_id=world.own.age_group.pk,
         squad_id=world.own.squad.pk,
-        when=When(today(), time(18), time(19, 15)),
+        when=DayAndTimes(today(), time(18), time(19, 15)),
         in_order=True,
     )
     view = queries.session_view(queries.session_by_id(made.public_id))

@@ -8,7 +8,7 @@ import pytest
 from club.errors import AskFirst
 from club.queries import actor_of, today
 from sessions import actions, pages, queries
-from sessions.actions import When
+from sessions.actions import DayAndTimes
 from sessions.models import TrainingSession
 from tests.factories import ZoneFactory
 from tests.factories_sessions import planned_session, weekly_slot
@@ -49,7 +49,7 @@ def test_what_takes_nothing_from_anybody_is_not_asked(world: World, zone: Any, f
     day = week_later() + timedelta(days=free == "another day")
     if free == "filled":  # they moved theirs: the place is nobody's then
         theirs = planned_session(place=place, zones=[zone], day=day, slot=slot)
-        when = When(day + timedelta(days=1), theirs.starts, theirs.ends)
+        when = DayAndTimes(day + timedelta(days=1), theirs.starts, theirs.ends)
         actions.move_session(session=theirs, version=theirs.version, when=when)
     zones = [ZoneFactory()] if free == "elsewhere" else [zone]
     starts = time(19, 15) if free == "another hour" else time(18)

@@ -13,7 +13,7 @@ from club.queries import actor_of, club_settings, today
 from sessions import actions, pages, queries
 from sessions.choices import Kind, State, WhyCancelled
 from sessions.models import LedgerEntry, TrainingSession
-from sessions.queries.around import week_so_far
+from sessions.queries.squad_context import week_so_far
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input, planned_session, shared_drill, weekly_slot
 from tests.people import World, signed_in

@@ -4,7 +4,7 @@ from datetime import datetime
 import pytest
 
 from sessions.pictures.skyline import skyline, text_alternative
-from sessions.pictures.week import Day, Entry, rows, week_picture
+from sessions.pictures.week import DayEntry, WeekDay, rows, week_picture
 from sessions.planning.account import account
 from sessions.planning.plan import PlannedPart, SessionPlan
 
@@ -18,10 +18,10 @@ PLAN = SessionPlan(
     datetime(2026, 3, 3, 18, 0),
 )
 DAYS = [
-    Day("Mon 2 Mar"),
-    Day("Tue 3 Mar", (Entry("training", 340, 75),)),
-    Day("Thu 5 Mar", (Entry("training", 320, 75, estimated=True),)),
-    Day("Sat 7 Mar", (Entry("match", 360, 60), Entry("elsewhere", 20, 10))),
+    WeekDay("Mon 2 Mar"),
+    WeekDay("Tue 3 Mar", (DayEntry("training", 340, 75),)),
+    WeekDay("Thu 5 Mar", (DayEntry("training", 320, 75, estimated=True),)),
+    WeekDay("Sat 7 Mar", (DayEntry("match", 360, 60), DayEntry("elsewhere", 20, 10))),
 ]
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -141,7 +141,7 @@ def test_impossible_weeks_name_their_field() -> None:
     with pytest.raises(ValueError, match="days"):
         week_picture([])
     with pytest.raises(ValueError, match="load_au"):
-        Entry("training", -1)
+        DayEntry("training", -1)
     with pytest.raises(ValueError, match="k"):
         skyline(PLAN, k=0)
 

@@ -10,7 +10,7 @@ from club import queries as club
 from drills import actions as library
 from drills.game.document import decode
 from sessions import actions
-from sessions.actions import PartInput, When
+from sessions.actions import DayAndTimes, PartInput
 from sessions.actions.parts import StationInput
 from sessions.bridge import local_moment
 from sessions.choices import PartKind
@@ -48,7 +48,7 @@ def make_evening(world: Any, *, place: Any) -> Evening:
     session = actions.plan_session(
         age_group_id=place.age_group.pk,
         squad_id=place.squad.pk,
-        when=When(club.today(), time(18), time(19)),
+        when=DayAndTimes(club.today(), time(18), time(19)),
         title="Early doors",
         players_expected=12,
     )

@@ -11,9 +11,9 @@ from sessions import actions, bridge, queries
 from sessions.models import Station
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World, signed_in
-from tests.sessions.kept import setup_of
 from tests.sessions.pitch.evening import Evening, put_drills
 from tests.sessions.proposing.evening import HARDER, PLAIN
+from tests.sessions.set_ups import setup_of
 
 pytestmark = pytest.mark.django_db
 

@@ -14,8 +14,8 @@ from sessions import queries
 from sessions.pages.pitch import pitch_page
 from tests.factories import BibStockFactory, ZoneFactory, player_in
 from tests.people import signed_in
-from tests.sessions.kept import setup_of
 from tests.sessions.pitch.evening import Evening, put_drills
+from tests.sessions.set_ups import setup_of
 
 DRILLS = ("who-is-behind-you", "bite-back", "coast-to-coast", "wide-open")
 LIGHT_ENOUGH = 60_000  # bytes, all of it, compressed, from a cold cache

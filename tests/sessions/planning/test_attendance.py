@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sessions.planning.attendance import Attendance, Held, Mark, SessionCount, attendance, spans
+from sessions.planning.attendance import AttendanceTable, Mark, PastSession, SessionCount, attendance, spans
 
 MONDAY = date(2026, 11, 2)
 STATES = ("here", "late", "left", "watching", "absent")
@@ -17,14 +17,14 @@ CAME = {"here", "late", "left", "watching"}
 
 
 @st.composite
-def registers(draw: Any) -> tuple[list[Held], list[Mark], dict[int, list[int]]]:
+def registers(draw: Any) -> tuple[list[PastSession], list[Mark], dict[int, list[int]]]:
     """Up to six sessions of up to eight players, some done without a register, some still running."""
     sessions, marks, on_list = [], [], {}
     for key in range(draw(st.integers(0, 6))):
         players = draw(st.dictionaries(st.integers(1, 8), st.tuples(st.sampled_from(STATES), st.booleans())))
         on_list[key] = draw(st.lists(st.integers(1, 8), unique=True))
         runs = bool(players) and draw(st.booleans())
-        sessions.append(Held(key, MONDAY + timedelta(days=3 * key), runs, taken=bool(players)))
+        sessions.append(PastSession(key, MONDAY + timedelta(days=3 * key), runs, taken=bool(players)))
         for player, (state, guest) in players.items():
             minutes = 0.0 if runs or state == "absent" else float(draw(st.integers(0, 90)))
             marks.append(Mark(key, player, state, minutes, guest))
@@ -32,7 +32,7 @@ def registers(draw: Any) -> tuple[list[Held], list[Mark], dict[int, list[int]]]:
 
 
 def counted_otherwise(
-    sessions: list[Held], marks: list[Mark], on_list: dict[int, list[int]]
+    sessions: list[PastSession], marks: list[Mark], on_list: dict[int, list[int]]
 ) -> tuple[dict[int, tuple[int, ...]], dict[tuple[int, bool], tuple[float, ...]]]:
     """The same figures from one long table: per session (came, listed, not marked, guests), per player (came, of, minutes)."""
     held = {each.key: each for each in sessions}
@@ -65,7 +65,7 @@ def counted_otherwise(
 
 @given(registers())
 def test_counts_are_those_of_a_table_counted_otherwise(
-    drawn: tuple[list[Held], list[Mark], dict[int, list[int]]],
+    drawn: tuple[list[PastSession], list[Mark], dict[int, list[int]]],
 ) -> None:
     found = attendance(*drawn)
     per_session, per_player = counted_otherwise(*drawn)
@@ -79,7 +79,7 @@ def test_counts_are_those_of_a_table_counted_otherwise(
 
 @given(registers())
 def test_players_and_sessions_add_up_to_the_same(
-    drawn: tuple[list[Held], list[Mark], dict[int, list[int]]],
+    drawn: tuple[list[PastSession], list[Mark], dict[int, list[int]]],
 ) -> None:
     found = attendance(*drawn)
     own = [each for each in found.players if not each.as_guest]
@@ -92,9 +92,9 @@ def test_players_and_sessions_add_up_to_the_same(
     assert all(len(each.cells) == len(found.sessions) for each in found.players)
 
 
-def one(state: str | None, **held: Any) -> Attendance:
+def one(state: str | None, **held: Any) -> AttendanceTable:
     marks = [] if state is None else [Mark(1, 7, state, 60.0)]  # type: ignore[arg-type]
-    return attendance([Held(1, MONDAY, **held)], marks, {1: [7, 8]})
+    return attendance([PastSession(1, MONDAY, **held)], marks, {1: [7, 8]})
 
 
 @pytest.mark.parametrize("state", STATES)
@@ -117,7 +117,7 @@ def test_a_session_without_a_register_counts_for_nobody() -> None:
 
 
 def test_a_guest_who_joins_stands_once_as_a_guest_and_once_in_the_team() -> None:
-    sessions = [Held(1, MONDAY), Held(2, MONDAY + timedelta(days=7))]
+    sessions = [PastSession(1, MONDAY), PastSession(2, MONDAY + timedelta(days=7))]
     marks = [
         Mark(1, 7, "here", 50, as_guest=True),
         Mark(2, 7, "late", 40),

@@ -13,15 +13,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sessions.planning.daylight import Spot, civil_dusk, dark_reasons, is_dark
+from sessions.planning.daylight import Coordinates, civil_dusk, dark_reasons, is_dark
 
-MIDLANDS = Spot(52.6, -1.3, "Europe/London")
+MIDLANDS = Coordinates(52.6, -1.3, "Europe/London")
 WITHIN = timedelta(
     minutes=4
 )  # the equations are approximations, and the sun sinks slowly in a northern summer
 
 
-def noaa_elevation(spot: Spot, moment: datetime) -> float:
+def noaa_elevation(spot: Coordinates, moment: datetime) -> float:
     """Degrees of the sun above the horizon, without refraction: fractional year, equation of time, hour angle."""
     utc = moment.astimezone(UTC)
     days = 366 if utc.year % 4 == 0 else 365
@@ -44,7 +44,7 @@ def noaa_elevation(spot: Spot, moment: datetime) -> float:
 
 
 PLACES = st.builds(
-    Spot,
+    Coordinates,
     st.floats(-55, 55),
     st.floats(-10, 10),
     st.just("UTC"),
@@ -53,7 +53,7 @@ PLACES = st.builds(
 
 @settings(max_examples=150, deadline=None)
 @given(PLACES, st.dates(date(2024, 1, 1), date(2032, 12, 31)))
-def test_dusk_is_when_the_sun_of_other_equations_stands_6_degrees_below(spot: Spot, day: date) -> None:
+def test_dusk_is_when_the_sun_of_other_equations_stands_6_degrees_below(spot: Coordinates, day: date) -> None:
     dusk = civil_dusk(spot, day)
     assert dusk is not None
     assert noaa_elevation(spot, dusk - WITHIN) > -6 > noaa_elevation(spot, dusk + WITHIN)
@@ -65,7 +65,7 @@ def test_dusk_is_when_the_sun_of_other_equations_stands_6_degrees_below(spot: Sp
     ("day", "clock"), [(date(2026, 6, 21), time(22, 9)), (date(2026, 12, 21), time(16, 33))]
 )
 def test_dusk_of_the_solstices_is_that_of_an_almanac(day: date, clock: time) -> None:
-    dusk = civil_dusk(Spot(51.48, 0.0, "Europe/London"), day)
+    dusk = civil_dusk(Coordinates(51.48, 0.0, "Europe/London"), day)
     assert dusk is not None
     printed = datetime.combine(day, clock, tzinfo=ZoneInfo("Europe/London"))
     assert abs(dusk - printed) <= timedelta(minutes=3)
@@ -89,15 +89,15 @@ def test_the_clock_jumps_where_it_changes_and_the_sun_does_not(before: date, aft
 
 
 def test_a_northern_night_belongs_to_its_evening() -> None:
-    north = Spot(61.2, -149.9, "America/Anchorage")
+    north = Coordinates(61.2, -149.9, "America/Anchorage")
     dusk = civil_dusk(north, date(2026, 5, 21))
     assert dusk is not None
     assert (dusk.date(), dusk.hour) == (date(2026, 5, 22), 0)
 
 
 def test_where_the_sun_never_passes_there_is_no_dusk() -> None:
-    assert civil_dusk(Spot(69.6, 18.9, "Europe/Oslo"), date(2026, 6, 21)) is None  # it never gets dark
-    dark = Spot(78.2, 15.6, "Europe/Oslo")
+    assert civil_dusk(Coordinates(69.6, 18.9, "Europe/Oslo"), date(2026, 6, 21)) is None  # it never gets dark
+    dark = Coordinates(78.2, 15.6, "Europe/Oslo")
     assert civil_dusk(dark, date(2026, 12, 21)) is None
     assert is_dark(dark, at("12:00", date(2026, 12, 21), "Europe/Oslo"))
 
@@ -130,11 +130,13 @@ def test_midsummer_is_silent_and_midwinter_of_the_far_north_is_not() -> None:
         == ()
     )
     day, zone = date(2026, 12, 21), "Europe/Oslo"
-    found = dark_reasons(Spot(78.2, 15.6, zone), at("11:00", day, zone), at("12:00", day, zone), "The Cage")
+    found = dark_reasons(
+        Coordinates(78.2, 15.6, zone), at("11:00", day, zone), at("12:00", day, zone), "The Cage"
+    )
     assert [each.code for each in found] == ["dark_all_day"]
 
 
 @pytest.mark.parametrize(("latitude", "longitude"), [(91, 0), (0, -181)])
 def test_no_such_place_is_an_error_that_names_it(latitude: float, longitude: float) -> None:
     with pytest.raises(ValueError, match=r"latitude|longitude"):
-        Spot(latitude, longitude, "UTC")
+        Coordinates(latitude, longitude, "UTC")

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from sessions.planning.fold import (
     KINDS,
     Event,
-    Told,
+    SessionLimits,
     event_problems,
     fold,
     minutes_present,
@@ -227,7 +227,7 @@ def test_good_and_unknown_events_have_no_problems() -> None:
     assert (
         event_problems(
             {"id": "1", "kind": "effort", "at": AT, "cr10": 5, "player": "a"},
-            told=Told(individual_ratings=True),
+            told=SessionLimits(individual_ratings=True),
         )
         == ()
     )

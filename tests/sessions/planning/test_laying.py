@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sessions.planning.laying import Crew, GridAt, PartToLay, SetUpPlan, Thing, set_up_plan
+from sessions.planning.laying import Crew, GridAt, PartToLay, PlacedKit, SetUpPlan, set_up_plan
 from sessions.planning.laying.plan import in_the_way
 
 SMALL = GridAt("Mill", (30, 30, 100, 100), (30, 30, 100, 100))
@@ -14,10 +14,10 @@ LARGE = GridAt("Mill", (30, 30, 300, 200), (30, 30, 300, 200))
 BESIDE = GridAt("Mill", (400, 30, 100, 100), (400, 30, 100, 100))
 
 
-def corners(grid: GridAt, seconds: int = 30) -> tuple[Thing, ...]:
+def corners(grid: GridAt, seconds: int = 30) -> tuple[PlacedKit, ...]:
     x, y, length, width = grid.grid
     spots = [(x, y), (x + length, y), (x, y + width), (x + length, y + width)]
-    return tuple(Thing("cones", grid.space, (*spot, 0, 0), seconds=seconds) for spot in spots)
+    return tuple(PlacedKit("cones", grid.space, (*spot, 0, 0), seconds=seconds) for spot in spots)
 
 
 def part(key: str, *grids: GridAt, changeover_s: int = 120, **more: object) -> PartToLay:
@@ -90,15 +90,15 @@ def test_kit_that_the_club_has_once_is_moved_in_the_changeover() -> None:
 
 
 def test_goals_stand_well_clear_of_a_game_that_does_not_need_them() -> None:
-    near, far = (Thing("mini goals", "Mill", (x, 80, 0, 0), seconds=60) for x in (145, 150))
+    near, far = (PlacedKit("mini goals", "Mill", (x, 80, 0, 0), seconds=60) for x in (145, 150))
     assert in_the_way(near, part("1", SMALL))
     assert not in_the_way(far, part("1", SMALL))
-    assert not in_the_way(Thing("cones", "Mill", (130, 80, 0, 0)), part("1", SMALL))
-    assert not in_the_way(Thing("cones", "Lane", (80, 80, 0, 0)), part("1", SMALL))
+    assert not in_the_way(PlacedKit("cones", "Mill", (130, 80, 0, 0)), part("1", SMALL))
+    assert not in_the_way(PlacedKit("cones", "Lane", (80, 80, 0, 0)), part("1", SMALL))
 
 
 def test_goals_that_come_back_stay_standing_through_a_part_that_does_not_use_them() -> None:
-    goal = Thing("mini goals", "Mill", (600, 80, 0, 0), seconds=60)
+    goal = PlacedKit("mini goals", "Mill", (600, 80, 0, 0), seconds=60)
     ends = PartToLay("1", (goal,), (BESIDE,), 900, 60)
     middle = part("2", SMALL)
     again = PartToLay("3", (goal,), (BESIDE,), 900, 60)
@@ -127,7 +127,7 @@ def any_part(draw: st.DrawFn, key: str, most: int = 6) -> PartToLay:
     grids = draw(st.lists(st.sampled_from([SMALL, LARGE, BESIDE]), max_size=2, unique=True))
     return PartToLay(
         key,
-        tuple(Thing(kind, "Mill", spot, seconds=seconds) for kind, spot, seconds in things),
+        tuple(PlacedKit(kind, "Mill", spot, seconds=seconds) for kind, spot, seconds in things),
         tuple(grids),
         play_s=draw(st.sampled_from([0, 60, 900])),
         changeover_s=draw(st.sampled_from([0, 30, 60, 120])),
@@ -143,7 +143,7 @@ def evenings(draw: st.DrawFn, most_parts: int = 4, most: int = 6) -> tuple[PartT
 STOCK = st.dictionaries(KINDS, st.integers(0, 8))
 
 
-def standing_at(plan: SetUpPlan) -> list[set[Thing]]:
+def standing_at(plan: SetUpPlan) -> list[set[PlacedKit]]:
     """What is out at the start of each part, followed step by step from what the plan says is laid and stays."""
     found = []
     for index, each in enumerate(plan.parts):

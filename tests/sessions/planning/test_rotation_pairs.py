@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from sessions.planning.rotation import PeopleRotation, TeamPlaces, Tonight, rotate_people
+from sessions.planning.rotation import PeopleRotation, RotationLimits, TeamPlaces, rotate_people
 from sessions.planning.rotation.seating import Seating, smallest_clash
 
 Pairs = tuple[tuple[str, str], ...]
@@ -66,7 +66,7 @@ def test_pairs_against_every_plan(teams: list[TeamPlaces], count: int, bouts: in
     names = NAMES[:count]
     together, apart = choices(names)[which]
     best = fewest_apart(teams, names, bouts, together, apart)
-    tonight = Tonight(together=together, apart=apart)
+    tonight = RotationLimits(together=together, apart=apart)
     found = rotate_people(teams=teams, players=names, bouts=bouts, bout_min=1, tonight=tonight)
     if best is None:
         assert (found.bouts, found.reasons[0].code) == ((), "pairs_impossible")
@@ -80,16 +80,16 @@ def test_pairs_against_every_plan(teams: list[TeamPlaces], count: int, bouts: in
 def test_whole_teams_stay_whole_with_pairs_and_the_clash_is_the_smallest() -> None:
     teams = [TeamPlaces("red", 4), TeamPlaces("blue", 4), TeamPlaces("yellow", 4, "outside")]
     names = [f"p{number:02}" for number in range(1, 13)]
-    pairs = Tonight(together=(("p01", "p02"), ("p02", "p03")), apart=(("p04", "p07"),))
+    pairs = RotationLimits(together=(("p01", "p02"), ("p02", "p03")), apart=(("p04", "p07"),))
     found = rotate_people(teams=teams, players=names, bouts=6, bout_min=3, tonight=pairs)
     assert (found.whole_teams, found.changes) == (True, 0)
     check(found, pairs.together, pairs.apart)
-    clash = Tonight(together=(("p01", "p02"), ("p05", "p06"), ("p02", "p03")), apart=(("p01", "p03"),))
+    clash = RotationLimits(together=(("p01", "p02"), ("p05", "p06"), ("p02", "p03")), apart=(("p01", "p03"),))
     why = rotate_people(teams=teams, players=names, bouts=6, bout_min=3, tonight=clash).reasons[0]
     assert dict(why.values) == {"bout": 1, "pairs": 3, "together": "p01 p02,p02 p03", "apart": "p01 p03"}
     with pytest.raises(ValueError, match=r"^tonight"):
         rotate_people(
-            teams=teams, players=names, bouts=1, bout_min=3, tonight=Tonight(apart=(("p01", "p01"),))
+            teams=teams, players=names, bouts=1, bout_min=3, tonight=RotationLimits(apart=(("p01", "p01"),))
         )
 
 

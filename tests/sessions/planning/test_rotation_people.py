@@ -4,7 +4,7 @@ from itertools import combinations, product
 
 import pytest
 
-from sessions.planning.rotation import TeamPlaces, Tonight, rotate_people
+from sessions.planning.rotation import RotationLimits, TeamPlaces, rotate_people
 
 RED, BLUE, YELLOW = TeamPlaces("red", 4), TeamPlaces("blue", 4), TeamPlaces("yellow", 4, "outside")
 
@@ -46,7 +46,7 @@ def test_a_late_comer_and_a_leaver_make_single_turns() -> None:
         players=names(11),
         bouts=6,
         bout_min=4,
-        tonight=Tonight(presence={"p01": (3, 6), "p02": (1, 4)}),
+        tonight=RotationLimits(presence={"p01": (3, 6), "p02": (1, 4)}),
     )
     assert not found.whole_teams
     assert [each.place_of("p01")[0] for each in found.bouts[:2]] == ["away", "away"]
@@ -62,7 +62,7 @@ def test_limits_of_tonight_are_kept() -> None:
         bouts=6,
         bout_min=4,
         keepers=1,
-        tonight=Tonight(keepers=("p14",), outside_only=frozenset({"p01"}), most_min={"p02": 9}),
+        tonight=RotationLimits(keepers=("p14",), outside_only=frozenset({"p01"}), most_min={"p02": 9}),
     )
     assert {bout.place_of("p14") for bout in found.bouts} == {("inside", "keeper")}
     assert {bout.place_of("p01")[0] for bout in found.bouts} <= {"outside", "waiting"}
@@ -76,7 +76,7 @@ def test_bouts_already_played_stay_when_somebody_leaves() -> None:
         players=names(10),
         bouts=6,
         bout_min=4,
-        tonight=Tonight(presence={"p03": (1, 2)}),
+        tonight=RotationLimits(presence={"p03": (1, 2)}),
         played=before.bouts[:2],
     )
     assert after.bouts[:2] == before.bouts[:2]
@@ -112,7 +112,7 @@ def test_too_few_are_answered_and_strangers_refused() -> None:
     assert found.reasons[0].text == "7 players are there in bout 1; the places need 8."
     with pytest.raises(ValueError, match=r"^tonight"):
         rotate_people(
-            teams=[RED], players=names(4), bouts=1, bout_min=3, tonight=Tonight(keepers=("nobody",))
+            teams=[RED], players=names(4), bouts=1, bout_min=3, tonight=RotationLimits(keepers=("nobody",))
         )
     with pytest.raises(ValueError, match=r"^place"):
         TeamPlaces("red", 4, "bench")

@@ -9,7 +9,7 @@ from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fits import fits
 from drills.game.format import Format
-from sessions.planning.rotation import PeopleRotation, TeamPlaces, Tonight, rotate_people
+from sessions.planning.rotation import PeopleRotation, RotationLimits, TeamPlaces, rotate_people
 from sessions.planning.teams import teams_of
 from tests.drills.game.test_groups import DEMO
 from tests.drills.samples import outside
@@ -56,7 +56,7 @@ def test_who_keeps_goal_stays_there_while_the_teams_go_round() -> None:
         bouts=3,
         bout_min=3,
         keepers=2,
-        tonight=Tonight(keepers=("p03", "p09")),
+        tonight=RotationLimits(keepers=("p03", "p09")),
     )
     assert (found.whole_teams, found.changes) == (True, 0)
     assert {bout.place_of("p03") for bout in found.bouts} == {("inside", "keeper")}
@@ -75,7 +75,7 @@ def test_teams_go_on_as_they_were_when_some_of_it_is_played() -> None:
         players=names(12),
         bouts=6,
         bout_min=3,
-        tonight=Tonight(presence={"p03": (1, 2)}, outside_only=frozenset({"p01"})),
+        tonight=RotationLimits(presence={"p03": (1, 2)}, outside_only=frozenset({"p01"})),
     )
     assert not singles.whole_teams
 
@@ -105,7 +105,7 @@ def test_two_change_bibs_at_most_and_sides_are_alike_in_every_bout(
     teams = places(("red", size, "inside"), ("blue", size, "inside"))
     teams += [TeamPlaces(bib, size + more, "outside") for bib, more in zip(BIBS[2:], odd, strict=False)]
     everybody = names(sum(each.places for each in teams) + keepers)
-    tonight = Tonight(keepers=tuple(everybody[:keepers]))
+    tonight = RotationLimits(keepers=tuple(everybody[:keepers]))
     found = rotate_people(
         teams=teams, players=everybody, bouts=bouts, bout_min=3, keepers=keepers, tonight=tonight
     )
@@ -137,7 +137,7 @@ def rotated(formats: list[Format], resting: int, players: int, keepers: int) -> 
     grids = teams_of(formats, bouts=6, bibs=[BIBS] * len(formats), resting=resting)
     teams = [TeamPlaces(each.bib, each.players, each.place) for grid in grids for each in grid.teams]
     everybody = names(players)
-    tonight = Tonight(keepers=tuple(everybody[:keepers]))
+    tonight = RotationLimits(keepers=tuple(everybody[:keepers]))
     return rotate_people(
         teams=teams, players=everybody, bouts=6, bout_min=3, keepers=keepers, tonight=tonight
     )

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sessions.planning.plan import PlannedPart
-from sessions.planning.trim import Beside, Change, Offers, Trim, changes_of, offers_of, trim, ways
+from sessions.planning.trim import NearbyGame, Offers, Trim, TrimChange, changes_of, offers_of, trim, ways
 
 GAME = PlannedPart("game", 30, 7, "Game", bouts=3, rest_s=60, easier_cr10=6)
 RONDO = PlannedPart("rondo", 12, 5, "Rondo", easier_cr10=4)
@@ -20,10 +20,10 @@ def offers(*sessions: tuple[list[list[float]], float | None]) -> list[Offers]:
     return [
         Offers(
             tuple(
-                tuple(Change(f"{s}-{p}", "Part", "shorter", 5, saving, str(s)) for saving in part)
+                tuple(TrimChange(f"{s}-{p}", "Part", "shorter", 5, saving, str(s)) for saving in part)
                 for p, part in enumerate(parts)
             ),
-            None if whole is None else Change("", "Session", "session", 1, whole, str(s)),
+            None if whole is None else TrimChange("", "Session", "session", 1, whole, str(s)),
         )
         for s, (parts, whole) in enumerate(sessions)
     ]
@@ -130,7 +130,7 @@ def test_what_is_not_enough_says_what_stays() -> None:
 
 
 def test_the_day_after_a_tournament_leaving_out_comes_first() -> None:
-    after = Beside("after", "tournament", "Autumn Cup")
+    after = NearbyGame("after", "tournament", "Autumn Cup")
     tired = offers_of([GAME], session="a", title="Sun: Finishing", total_au=210, beside=after)
     other = offers_of([GAME], session="b", title="Thu: Pressing", total_au=150)
     first, second = ways(60, [other, tired])

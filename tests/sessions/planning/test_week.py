@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from sessions.planning.catalogue import SHARES
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.shares import share_words
-from sessions.planning.week import Game, Limits, beside, heading_left, is_over, verdict
+from sessions.planning.week import OutsideGame, WeekAllowance, beside, heading_left, is_over, verdict
 
 
 @pytest.mark.parametrize(
@@ -41,7 +41,7 @@ def test_a_share_never_strays_from_its_words(share: float, whole: float) -> None
 
 
 def test_a_week_over_its_load_says_by_which_share() -> None:
-    limits = Limits(load_au=1220, minutes=300)
+    limits = WeekAllowance(load_au=1220, minutes=300)
     found = verdict(1438, 240, limits, [1000] * 6)
     assert found.text == "Heavy week: nearly a fifth over (figures in the detail)."
     assert verdict(2440, 240, limits, []).code == "week_over_double"
@@ -49,17 +49,17 @@ def test_a_week_over_its_load_says_by_which_share() -> None:
 
 
 def test_a_week_is_heavy_usual_or_light_for_this_team() -> None:
-    said = [verdict(au, 120, Limits(), [300, 400, 500]).code for au in (600, 400, 200)]
+    said = [verdict(au, 120, WeekAllowance(), [300, 400, 500]).code for au in (600, 400, 200)]
     assert said == ["week_heavier", "week_usual", "week_lighter"]
-    assert verdict(400, 120, Limits(), [300]).text.endswith("2 more weeks will tell.")
-    assert verdict(0, 0, Limits(), [300] * 3).code == "week_empty"
+    assert verdict(400, 120, WeekAllowance(), [300]).text.endswith("2 more weeks will tell.")
+    assert verdict(0, 0, WeekAllowance(), [300] * 3).code == "week_empty"
 
 
 def test_the_youngest_go_by_minutes_and_hear_of_no_load() -> None:
-    over = verdict(None, 170, Limits(None, 120), [100] * 3)
+    over = verdict(None, 170, WeekAllowance(None, 120), [100] * 3)
     assert over.text == "Heavy week: 170 min, 50 more than the 120 min this age group plans."
     assert [each.text for each in over.clears] == ["50 min off a session, or a session left out, would do."]
-    assert verdict(None, 100, Limits(None, 120), [60, 60, 60]).code == "week_heavier"
+    assert verdict(None, 100, WeekAllowance(None, 120), [60, 60, 60]).code == "week_heavier"
 
 
 # The FA, heading guidance 2020 (read second-hand): U12 one session a month, at most 5; U13 one a week; U7–U11 none.
@@ -86,9 +86,9 @@ def test_what_is_left_of_heading(rule: HeaderRule | None, so_far: HeadingSoFar, 
 
 def test_what_stands_beside_a_session() -> None:
     day = date(2026, 11, 30)
-    cup = Game(day - timedelta(days=1), "tournament", "Cup")
-    league = Game(day + timedelta(days=1), "match", "League")
+    cup = OutsideGame(day - timedelta(days=1), "tournament", "Cup")
+    league = OutsideGame(day + timedelta(days=1), "match", "League")
     found = beside(day, [league, cup])
     assert (found and found.when, found and found.title) == ("after", "Cup")
     assert beside(day, [league]) is not None
-    assert beside(day, [Game(day + timedelta(days=2), "match", "Later")]) is None
+    assert beside(day, [OutsideGame(day + timedelta(days=2), "match", "Later")]) is None

@@ -28,7 +28,9 @@ def shown(world: World, row: Any, session: Any) -> ProposalShown:
 
 def taken(world: World, row: Any, session: Any, which: int = 0) -> Any:
     actor = actor_of(world.people.coach)
-    actions.take_proposal(actor=actor, session=session, version=session.version, computation=row, which=which)
+    actions.apply_proposal(
+        actor=actor, session=session, version=session.version, computation=row, which=which
+    )
     return queries.session_view(queries.session_by_id(session.public_id), judged=False)
 
 

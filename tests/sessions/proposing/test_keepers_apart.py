@@ -14,10 +14,10 @@ from tests.factories import KitStockFactory
 from tests.factories_sessions import shared_drill
 from tests.people import World, signed_in
 from tests.sessions.api.test_sessions_api import client_of, pointers
-from tests.sessions.kept import setup_of
 from tests.sessions.proposing.evening import PLAIN, clash_of, evening, library, titles, wished, worked_out
 from tests.sessions.proposing.test_pages_and_api import ASSEMBLE, page_of, typed
 from tests.sessions.proposing.test_proposals import said
+from tests.sessions.set_ups import setup_of
 
 pytestmark = pytest.mark.django_db
 APART = (

@@ -6,7 +6,7 @@ import pytest
 
 from drills.game.design import Design
 from drills.game.format import Format
-from sessions.planning.assemble.library import kinds_of
+from sessions.planning.assemble.library import part_kinds
 from sessions.proposals.queries.ways import is_between_sides
 from sessions.proposals.wish import WishedPart
 from tests.factories_sessions import shared_drill
@@ -32,7 +32,7 @@ GAME = (WishedPart(kind="game"),)
     ],
 )
 def test_what_a_game_is(activity: str, between_sides: bool, is_game: bool) -> None:
-    assert ("game" in kinds_of(activity, 5.0, between_sides=between_sides)) is is_game
+    assert ("game" in part_kinds(activity, 5.0, between_sides=between_sides)) is is_game
 
 
 @pytest.mark.parametrize(

@@ -14,9 +14,9 @@ from sessions.proposals.pages import SessionShown, proposal_shown
 from sessions.proposals.queries.promised import KEPT, stations_kept
 from sessions.proposals.wish import WishedPart
 from tests.people import World
-from tests.sessions.kept import setup_of
 from tests.sessions.proposing.evening import evening, library, worked_out
 from tests.sessions.proposing.test_keepers_apart import hands
+from tests.sessions.set_ups import setup_of
 
 pytestmark = pytest.mark.django_db
 
@@ -29,7 +29,7 @@ def shown(world: World, row: Any, session: Any) -> SessionShown:
 
 def take(world: World, row: Any, session: Any) -> list[Station]:
     actor = actor_of(world.people.coach)
-    actions.take_proposal(actor=actor, session=session, version=session.version, computation=row)
+    actions.apply_proposal(actor=actor, session=session, version=session.version, computation=row)
     rows = Station.objects.filter(part__session=session)
     return list(rows.order_by("part__position", "position"))
 

@@ -17,7 +17,6 @@ from sessions.proposals.wish import KeptPart, WishedPart
 from tests.factories import BibStockFactory, KitStockFactory
 from tests.factories_sessions import part_input
 from tests.people import World
-from tests.sessions.kept import setup_of
 from tests.sessions.proposing.evening import (
     asked,
     clash_of,
@@ -28,6 +27,7 @@ from tests.sessions.proposing.evening import (
     wished,
     worked_out,
 )
+from tests.sessions.set_ups import setup_of
 
 pytestmark = pytest.mark.django_db
 
@@ -166,7 +166,7 @@ def test_a_proposal_becomes_the_parts_with_tonights_numbers(world: World) -> Non
     made = library(world)
     session = evening(world)
     row = worked_out(world, session)
-    actions.take_proposal(
+    actions.apply_proposal(
         actor=actor_of(world.people.coach), session=session, version=session.version, computation=row
     )
     page = queries.session_view(queries.session_by_id(session.public_id))
@@ -177,13 +177,13 @@ def test_a_proposal_becomes_the_parts_with_tonights_numbers(world: World) -> Non
     assert not any(station.setup_is_stale for part in page.parts for station in part.stations)
     assert not [each for each in page.all_reasons if each.code.startswith("bouts_longer")]
     with pytest.raises(Stale):
-        actions.take_proposal(
+        actions.apply_proposal(
             actor=actor_of(world.people.coach), session=session, version=session.version, computation=row
         )
     drills.retire_drill(actor=actor_of(world.people.director), public_id=made["Harbour Run"].public_id)
     again = queries.session_by_id(session.public_id)
     with pytest.raises(Refused, match=r"Harbour Run.*not in the library any more"):
-        actions.take_proposal(
+        actions.apply_proposal(
             actor=actor_of(world.people.coach), session=again, version=again.version, computation=row
         )
 
@@ -196,7 +196,7 @@ def test_parts_that_stay_are_kept_with_their_minutes_and_nothing_repeats_them(wo
     row = worked_out(world, session, parts=(stays, WishedPart(kind="practice"), WishedPart(kind="game")))
     assert titles(row) == ["Lamp Keepers", "Lamp Thieves", "Harbour Run"]
     assert row.result["session"]["parts"][0]["minutes"] == 21
-    actions.take_proposal(
+    actions.apply_proposal(
         actor=actor_of(world.people.coach), session=session, version=session.version, computation=row
     )
     rows = list(queries.session_by_id(session.public_id).parts.all())

@@ -132,9 +132,9 @@ def test_the_wait_is_what_the_last_ones_took(world: World, turns: list[str]) -> 
 
 
 def work_turn(before: int, wait_s: int) -> Any:
-    from sessions.proposals.queries import Turn
+    from sessions.proposals.queries import QueuePlace
 
-    return Turn(before, wait_s)
+    return QueuePlace(before, wait_s)
 
 
 def test_the_budget_ends_a_search_with_what_it_has(world: World, monkeypatch: pytest.MonkeyPatch) -> None:

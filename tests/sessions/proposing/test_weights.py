@@ -9,7 +9,7 @@ from club.queries import actor_of
 from drills import actions as drills
 from drills.queries import how_it_went
 from sessions.models import ProposalWeights
-from sessions.planning.assemble import Weights
+from sessions.planning.assemble import WishWeights
 from sessions.planning.assemble.library import rating_of
 from sessions.planning.assemble.options import UNRATED
 from sessions.proposals import actions
@@ -23,12 +23,12 @@ pytestmark = pytest.mark.django_db
 API = "/api/v1/proposal-weights/"
 
 
-def weights_asked(world: World, session: Any) -> Weights:
+def weights_asked(world: World, session: Any) -> WishWeights:
     return request_of(wish_from(asked(world, session, instead=True).request), {}).weights
 
 
 def test_what_the_director_says_is_what_the_solver_counts_with(world: World) -> None:
-    session, usual = evening(world), Weights()
+    session, usual = evening(world), WishWeights()
     assert weights_asked(world, session) == usual
     before = asked(world, session)
     said = {"theme": "lot", "playing": "little", "moves": "none"}

@@ -7,14 +7,27 @@ from typing import Any
 import typst
 
 from sessions.pages.sheet.session import labels
-from sessions.sheet import Ask, Ladder, Part, Picture, Sheet, Start, Station, Team, Turn, digest, pdf, png
+from sessions.sheet import (
+    Ask,
+    IfTooEasyOrHard,
+    Picture,
+    Sheet,
+    SheetPart,
+    SheetStart,
+    SheetStation,
+    SheetTeam,
+    SheetTurn,
+    digest,
+    pdf,
+    png,
+)
 from sessions.sheet.render import _files
 
 NASTY = '#read("/etc/hosts") *b* $x^2$ <label> @cite \\ #panic() [ ] ` // /* 💥'
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><rect width="10" height="10" fill="#c00"/></svg>'
 
 
-def station(text: str = "Keep it moving", **changes: Any) -> Station:
+def station(text: str = "Keep it moving", **changes: Any) -> SheetStation:
     given: dict[str, Any] = {
         "title": text,
         "rung": text,
@@ -26,21 +39,21 @@ def station(text: str = "Keep it moving", **changes: Any) -> Station:
         "points": ((text, text),),
         "asks": (Ask(text, text, text, text), Ask(text, text, text, text)),
         "praise": text,
-        "teams": (Team("red", 4, "reds", "inside"), Team(text, 4, text, "outside", text)),
-        "turns": (Turn(1, "18:00–18:04", text, text, ""),),
+        "teams": (SheetTeam("red", 4, "reds", "inside"), SheetTeam(text, 4, text, "outside", text)),
+        "turns": (SheetTurn(1, "18:00–18:04", text, text, ""),),
         "safety": (text, text),
         "kit": text,
-        "ladder": Ladder(text, text, text),
+        "ladder": IfTooEasyOrHard(text, text, text),
         "pictures": (Picture(SVG, text), Picture(SVG, text, text)),
         "start": (text,),
         "rules": (text, text),
         "colours": (text,),
     }
-    return Station(**{**given, **changes})
+    return SheetStation(**{**given, **changes})
 
 
 def sheet(text: str = "Patience, then through", *, parts: int = 4, stations: int = 1) -> Sheet:
-    made = Part(1, text, "Practice", "18:00–18:18", "4 × 3:00", "CR10 5", ("18:00–18:04",), text)
+    made = SheetPart(1, text, "Practice", "18:00–18:18", "4 × 3:00", "CR10 5", ("18:00–18:04",), text)
     every = tuple(
         replace(made, number=number, stations=tuple(station(text) for _ in range(stations)))
         for number in range(1, parts + 1)
@@ -54,7 +67,9 @@ def sheet(text: str = "Patience, then through", *, parts: int = 4, stations: int
         place=text,
         people=text,
         facts=(("Start", "18:00"), ("Players", "15")),
-        start=Start((text, text), (text,), text, (text, text, text), text, Ladder(text, text, text)),
+        start=SheetStart(
+            (text, text), (text,), text, (text, text, text), text, IfTooEasyOrHard(text, text, text)
+        ),
         parts=every,
         safety=((text, text), (text, "")),
         link="https://training.club.example/sessions/1/",

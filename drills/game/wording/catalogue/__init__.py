@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from drills.game.wording.catalogue import document, drawing, fit, validation
-from drills.game.wording.shapes import Entry, entries, merged
+from drills.game.wording.shapes import Wording, entries, merged
 from drills.game.wording.shapes import gettext_noop as _
 
 # Words that all areas share: small numbers, lists, names for what has none, a coach's own words.
@@ -39,7 +39,7 @@ WORDS = entries(
     }
 )
 
-CATALOGUE: Mapping[str, Entry] = merged(
+CATALOGUE: Mapping[str, Wording] = merged(
     WORDS,
     document.ENTRIES,
     fit.ENTRIES,

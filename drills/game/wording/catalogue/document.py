@@ -1,11 +1,11 @@
 """What a document says: limits, when → then, restarts, ends, phases, and what a variation changes of them."""
 
-from drills.game.wording.shapes import Counted, Wordings, entries, merged, ngettext
+from drills.game.wording.shapes import CountedWording, Wordings, entries, merged, ngettext
 from drills.game.wording.shapes import gettext_noop as _
 
 LIMITS: Wordings = {
-    "limit_touches": Counted("n", *ngettext("{who}: one touch", "{who}: at most {n:size} touches")),
-    "limit_seconds_on_ball": Counted(
+    "limit_touches": CountedWording("n", *ngettext("{who}: one touch", "{who}: at most {n:size} touches")),
+    "limit_seconds_on_ball": CountedWording(
         "n",
         *ngettext("{who}: at most one second on the ball", "{who}: at most {n:size} seconds on the ball"),
     ),
@@ -39,7 +39,7 @@ LIMITS: Wordings = {
     "no_longer_holds": _("this no longer holds: {limit}"),
 }
 WHENS: Wordings = {
-    "when_passes": Counted("n", *ngettext("one pass", "{n:size} passes in a row")),
+    "when_passes": CountedWording("n", *ngettext("one pass", "{n:size} passes in a row")),
     "when_switch": _("a switch from one side to the other"),
     "when_through_gate": _("a pass through {place}"),
     "through_any_gate": _("a pass through any gate"),
@@ -58,12 +58,14 @@ WHENS: Wordings = {
     "done_by": _("{text} by {who}"),
 }
 THENS: Wordings = {
-    "then_goals_open": Counted("count", *ngettext("{goals} opens", "{goals} open")),
+    "then_goals_open": CountedWording("count", *ngettext("{goals} opens", "{goals} open")),
     "then_phase": _("{phase} starts"),
-    "then_player_enters": Counted(
+    "then_player_enters": CountedWording(
         "n", *ngettext("one of {who} comes in{source}", "{n:size} of {who} come in{source}")
     ),
-    "then_player_leaves": Counted("n", *ngettext("one of {who} steps out", "{n:size} of {who} step out")),
+    "then_player_leaves": CountedWording(
+        "n", *ngettext("one of {who} steps out", "{n:size} of {who} step out")
+    ),
     "then_zone_opens": _("{place} opens"),
     "then_zone_locks": _("{place} is locked"),
     "then_points": _("{points} for {who}"),
@@ -75,7 +77,7 @@ THENS: Wordings = {
     "then_seconds_to_score": _("there are {n:size} seconds to score"),
     "then_rejoin": _("{who} join in again{source}"),
     "from_source": _(" from {source}"),
-    "so_many_points": Counted("n", *ngettext("{n:size} point", "{n:size} points")),
+    "so_many_points": CountedWording("n", *ngettext("{n:size} point", "{n:size} points")),
     "all": _("all"),
     "the_goal": _("the {goal}"),
     "the_goals": _("the goals"),
@@ -110,7 +112,7 @@ PLAY: Wordings = {
     "ends_goes": _("goes"),
     "phase_is": _("{name} is {format}"),
     "so_many_of": _("{n} of {who}"),
-    "comes_in": Counted("n", *ngettext("{who} comes in from {source}", "{who} come in from {source}")),
+    "comes_in": CountedWording("n", *ngettext("{who} comes in from {source}", "{who} come in from {source}")),
     "so_much_later": _("{text}, {n:size} s later"),
     "it_ends_with": _("It ends with {ends}"),
     "at_most_seconds": _("{ends}, at most {n} s"),
@@ -119,9 +121,9 @@ PLAY: Wordings = {
 # --- who plays tonight ---
 
 TONIGHT: Wordings = {
-    "group_in_bibs": Counted("n", *ngettext("the {bib}", "{bib}s")),
+    "group_in_bibs": CountedWording("n", *ngettext("the {bib}", "{bib}s")),
     "group_everyone": _("everyone"),
-    "group_keepers": Counted("n", *ngettext("the keeper", "the keepers")),
+    "group_keepers": CountedWording("n", *ngettext("the keeper", "the keepers")),
     "colour_for_colour": _("{tonight} for {words}"),
     "grid_in_other_colours": _("Grid {number} wears other bibs: {pairs}"),
     "either_side": _("either team"),

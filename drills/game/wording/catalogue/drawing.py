@@ -1,6 +1,6 @@
 """The plan in words, its legend, what a text claims of it, and what is wrong or odd about it."""
 
-from drills.game.wording.shapes import Counted, Wordings, entries, ngettext
+from drills.game.wording.shapes import CountedWording, Wordings, entries, ngettext
 from drills.game.wording.shapes import gettext_noop as _
 
 PLAN: Wordings = {
@@ -16,10 +16,14 @@ PLAN: Wordings = {
     "plan_goal_edge": _("A goal {wide:tenth} m wide on the {edge:word} edge{shut}."),
     "plan_goal_free": _("A goal {wide:tenth} m wide inside, open to the {edge:word}{shut}."),
     "plan_shut": _(", shut at first"),
-    "plan_gates": Counted("count", *ngettext("One gate to go through.", "{count} gates to go through.")),
+    "plan_gates": CountedWording(
+        "count", *ngettext("One gate to go through.", "{count} gates to go through.")
+    ),
     "plan_ball_with": _("The ball is with {name}."),
     "plan_balls_each": _("{count} players have a ball each."),
-    "plan_supply": Counted("count", *ngettext("A ball lies on the ground.", "{count} balls lie ready.")),
+    "plan_supply": CountedWording(
+        "count", *ngettext("A ball lies on the ground.", "{count} balls lie ready.")
+    ),
     "plan_coach_inside": _("The coach stands inside the grid."),
     "plan_coach_outside": _("The coach stands outside the grid."),
     "plan_step": _("Step {number}: {sentences:spaces}"),

@@ -1,6 +1,6 @@
 """What a set-up for tonight changes, what to watch, how players change places, and why none is possible."""
 
-from drills.game.wording.shapes import Counted, Wordings, entries, merged, ngettext
+from drills.game.wording.shapes import CountedWording, Wordings, entries, merged, ngettext
 from drills.game.wording.shapes import gettext_noop as _
 
 EVENINGS: Wordings = {
@@ -18,13 +18,13 @@ CHANGES: Wordings = {
     "split_unlike": _("{grids:words} grids side by side: {formats}."),
     "numbers_changed": _("{changes}."),
     "numbers_changed_in": _("{format}: {changes}."),
-    "wait_in_queue": Counted(
+    "wait_in_queue": CountedWording(
         "waiting",
         *ngettext(
             "{waiting:words} player waits for the next go.", "{waiting:words} players wait for the next go."
         ),
     ),
-    "rest_in_turn": Counted(
+    "rest_in_turn": CountedWording(
         "waiting",
         *ngettext(
             "One rests in turn: change after every bout.",
@@ -34,7 +34,7 @@ CHANGES: Wordings = {
     "adult_inside": _("An adult joins inside as a neutral, never tackling."),
     "adult_outside": _("An adult joins outside as a neutral, never tackling."),
     "keepers_play_out": _("No goals here: keepers play out, best outside the grid with their feet."),
-    "keepers_serve": Counted(
+    "keepers_serve": CountedWording(
         "keepers",
         *ngettext(
             "{keepers:words} keeper serves the balls in turn.",
@@ -42,28 +42,28 @@ CHANGES: Wordings = {
         ),
     ),
     "keepers_rotate": _("Everyone has a turn in goal: change after every bout."),
-    "others_elsewhere": Counted(
+    "others_elsewhere": CountedWording(
         "others",
         *ngettext(
             "{others:words} player who does not keep goal: give them another station.",
             "{others:words} players who do not keep goal: give them another station.",
         ),
     ),
-    "no_keeper_goal_empty": Counted(
+    "no_keeper_goal_empty": CountedWording(
         "goals",
         *ngettext(
             "No keeper: the goal stays empty, so corners and low balls count.",
             "No keeper: a goal stays empty, so corners and low balls count.",
         ),
     ),
-    "few_keepers_goal_empty": Counted(
+    "few_keepers_goal_empty": CountedWording(
         "kept",
         *ngettext(
             "Only {kept:words} keeper for {goals:words} goals: a goal stays empty, so corners and low balls count.",
             "Only {kept:words} keepers for {goals:words} goals: a goal stays empty, so corners and low balls count.",
         ),
     ),
-    "no_keeper": Counted(
+    "no_keeper": CountedWording(
         "goals",
         *ngettext(
             "No keeper: {instead} instead of the goal.",
@@ -71,7 +71,7 @@ CHANGES: Wordings = {
         ),
     ),
     "goal_kept": _("One keeper: one goal is kept, {instead} at the other end."),
-    "goals_kept": Counted(
+    "goals_kept": CountedWording(
         "kept",
         *ngettext(
             "{kept:words} keeper: {kept:words} goal is kept, {instead} for the rest.",
@@ -94,7 +94,7 @@ REFUSALS: Wordings = {
     "too_old": _("This is for U{most} and younger."),
     "too_few": _("Too few: this needs at least {least} players, and {players} came."),
     "adults_for_grids": _("Too few adults: {grids} would do, one adult for every two."),
-    "would_wait": Counted(
+    "would_wait": CountedWording(
         "off",
         *ngettext(
             "{off} of {players} would wait: another grid, another station or another drill takes that one in.",
@@ -108,7 +108,7 @@ REFUSALS: Wordings = {
 }
 # why a set-up that was kept is not one for this evening
 STALE: Wordings = {
-    "other_numbers": Counted(
+    "other_numbers": CountedWording(
         "now",
         *ngettext("Set up for {then}, and there is one now.", "Set up for {then}, and there are {now} now."),
     ),
@@ -128,10 +128,10 @@ STALE: Wordings = {
     "other_rung": _("Set up as another variation than the one that is played now."),
 }
 PARTS: Wordings = {
-    "grids": Counted("n", *ngettext("{n:words} grid", "{n:words} grids")),
+    "grids": CountedWording("n", *ngettext("{n:words} grid", "{n:words} grids")),
     "grids_alike": _("{grids} × {format}"),
     "grids_beside": _("{first} and {last}"),
-    "adults": Counted("n", *ngettext("{n:words} adult", "{n:words} adults")),
+    "adults": CountedWording("n", *ngettext("{n:words} adult", "{n:words} adults")),
     "more": _("{n:words} more"),
     "fewer": _("{n:words} fewer"),
     "in_group": _("{change} in the group"),
@@ -146,22 +146,22 @@ PARTS: Wordings = {
     "more_inside": _("{change} inside"),
     "no_neutral_inside": _("nobody neutral inside"),
     "no_neutral_outside": _("nobody neutral outside"),
-    "neutral_inside": Counted(
+    "neutral_inside": CountedWording(
         "n",
         *ngettext(
             "{n:words} neutral inside, with whoever has the ball",
             "{n:words} neutrals inside, with whoever has the ball",
         ),
     ),
-    "neutral_outside": Counted(
+    "neutral_outside": CountedWording(
         "n",
         *ngettext(
             "{n:words} neutral outside, with whoever has the ball",
             "{n:words} neutrals outside, with whoever has the ball",
         ),
     ),
-    "instead_small_goal": Counted("n", *ngettext("a small goal", "small goals")),
-    "instead_end_zone": Counted("n", *ngettext("an end zone to pass into", "end zones to pass into")),
+    "instead_small_goal": CountedWording("n", *ngettext("a small goal", "small goals")),
+    "instead_end_zone": CountedWording("n", *ngettext("an end zone to pass into", "end zones to pass into")),
     "grid_now": _(
         "grid {length:size} × {width:size} m instead of {planned_length:size} × {planned_width:size} m"
     ),
@@ -183,14 +183,14 @@ PARTS: Wordings = {
 TURNS: Wordings = {
     "join_queue": _("Join the queue after each go."),
     "inside_and_outside": _("Inside and outside change places within each side after every bout."),
-    "neutrals_in_turn": Counted(
+    "neutrals_in_turn": CountedWording(
         "neutrals",
         *ngettext(
             "{neutrals:words} neutral in turn: change after every bout.",
             "{neutrals:words} neutrals in turn: change after every bout.",
         ),
     ),
-    "neutrals_and_resting": Counted(
+    "neutrals_and_resting": CountedWording(
         "neutrals",
         *ngettext(
             "{neutrals:words} neutral and {waiting:words} resting in turn: change after every bout.",
@@ -212,13 +212,13 @@ TURNS: Wordings = {
 TURNING: Wordings = {
     "turns_in": _("{format}: {turns}"),
     "teams_of": _("{teams:words} teams of {players:words}"),
-    "players": Counted("n", *ngettext("{n:words} player", "{n:words} players")),
+    "players": CountedWording("n", *ngettext("{n:words} player", "{n:words} players")),
     "play": _("{n:words} play"),
-    "are_neutral": Counted("n", *ngettext("{n:words} is neutral", "{n:words} are neutral")),
-    "rest": Counted("n", *ngettext("{n:words} rests", "{n:words} rest")),
+    "are_neutral": CountedWording("n", *ngettext("{n:words} is neutral", "{n:words} are neutral")),
+    "rest": CountedWording("n", *ngettext("{n:words} rests", "{n:words} rest")),
 }
 
-# What each term of the distance counts, in the order of `drills.game.fit.weights.Weights`.
+# What each term of the distance counts, in the order of `drills.game.fit.weights.DistanceWeights`.
 TERMS: Wordings = {
     "term_waiting": _("Share of the players who are off beyond what the drill plans: nobody came to watch."),
     "term_overload": _(

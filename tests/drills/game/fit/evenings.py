@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from drills.game.evening import Evening, Piece, Players
+from drills.game.evening import Evening, Piece, PlayerAges
 
 
 def evening(
@@ -16,5 +16,5 @@ def evening(
 ) -> Evening:
     """So many players with one adult on open ground; `under` for an age group of one year, `a_side` in its matches."""
     more.setdefault("adults", 1)
-    ages = None if under is None else Players(under, under, under - 1, a_side)
+    ages = None if under is None else PlayerAges(under, under, under - 1, a_side)
     return Evening(players, pieces=(Piece("", length_m, width_m),), ages=ages, **more)

@@ -1,8 +1,8 @@
 """How equal grids lie on a piece of ground."""
 
 from drills.game.evening import Piece
-from drills.game.fit.arrays import Place, Shots, arrays, gaps_m, least_margins_m, places, room_m
-from drills.game.space import ALL_EDGES, Grid
+from drills.game.fit.arrays import ArrayCell, Shots, arrays, gaps_m, least_margins_m, places, room_m
+from drills.game.space import ALL_EDGES, SizedGrid
 
 OPEN = Piece("", 50, 30)
 
@@ -40,11 +40,11 @@ def test_no_column_or_row_stays_empty() -> None:
 
 
 def test_the_strip_is_two_metres_where_there_is_room_and_never_less_than_one() -> None:
-    place = Place(30, 24)
-    assert place.strip_m(Grid(28, 20), ALL_EDGES) == 1.0
-    assert place.strip_m(Grid(26, 19), ALL_EDGES) == 2.0
-    assert place.strip_m(Grid(27, 20), ALL_EDGES) == 1.5
-    assert place.strip_m(Grid(28, 20), ()) == 0.0
+    place = ArrayCell(30, 24)
+    assert place.strip_m(SizedGrid(28, 20), ALL_EDGES) == 1.0
+    assert place.strip_m(SizedGrid(26, 19), ALL_EDGES) == 2.0
+    assert place.strip_m(SizedGrid(27, 20), ALL_EDGES) == 1.5
+    assert place.strip_m(SizedGrid(28, 20), ()) == 0.0
 
 
 def test_edges_take_their_margins_from_three_metres_down() -> None:

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drills.game.design import Design
-from drills.game.fit import SetUp, Weights, fit
+from drills.game.fit import DistanceWeights, SetUp, fit
 from drills.game.format import Format
 
 
@@ -226,11 +226,11 @@ def test_a_turned_grid_is_said() -> None:
 
 
 def test_a_weight_may_be_nothing_and_never_less() -> None:
-    nobody_minds_waiting = Weights(waiting=0.0)
+    nobody_minds_waiting = DistanceWeights(waiting=0.0)
     waves = design("3v2+GK", 25, 20, planned_waiting=0.4, area_matters=False)
     assert fit(waves, players=12, weights=nobody_minds_waiting, **AMPLE)[0].distance == 0
     with pytest.raises(ValueError, match="waiting"):
-        Weights(waiting=-1)
+        DistanceWeights(waiting=-1)
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import pytest
 
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, Piece, Players
+from drills.game.evening import Evening, Piece, PlayerAges
 from drills.game.fits import fits
 from tests.bibrack.demo.documents import demo_document
 from tests.drills.samples import outside
@@ -76,7 +76,7 @@ ARGUED = {"left-door-right-door": (15, 11), "three-gates-one-secret": (16, 12), 
 
 def evening(judged: Judged) -> Evening:
     under = judged.under
-    ages = Players(under, under, under - 1, A_SIDE[under])
+    ages = PlayerAges(under, under, under - 1, A_SIDE[under])
     return Evening(judged.players, judged.keepers, judged.adults, ages, (judged.ground,))
 
 
@@ -102,6 +102,6 @@ def test_one_adult_with_nine_of_the_youngest_asks_a_parent_to_stay() -> None:
 
 def test_fourteen_year_olds_play_a_drill_that_begins_at_u9() -> None:
     """Rules for the youngest follow tonight's players, not the ages that a drill is written for."""
-    ages = Players(14, 14, 13, 11)
+    ages = PlayerAges(14, 14, 13, 11)
     tonight = Evening(16, adults=1, ages=ages, pieces=(grass(60, 40),))
     assert fits(demo_document("one-goes-one-guards"), "", tonight)[0].numbers.endswith("2v2")

@@ -3,14 +3,14 @@
 from dataclasses import fields
 
 from drills.game.fit import fit_on, terms
-from drills.game.fit.weights import DEFAULT_WEIGHTS, Weights
+from drills.game.fit.weights import DEFAULT_WEIGHTS, DistanceWeights
 from tests.drills.game.fit.evenings import evening
 from tests.drills.game.fit.test_fit import DESIGNS
 
 
 def test_the_table_is_the_weights() -> None:
     assert [(each.name, each.weight) for each in terms()] == [
-        (each.name, getattr(DEFAULT_WEIGHTS, each.name)) for each in fields(Weights)
+        (each.name, getattr(DEFAULT_WEIGHTS, each.name)) for each in fields(DistanceWeights)
     ]
     assert all(each.counts.endswith(".") for each in terms())
 

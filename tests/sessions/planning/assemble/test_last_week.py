@@ -6,8 +6,8 @@ from dataclasses import replace
 import pytest
 
 from sessions.planning.assemble import Offer, PartWish, Request, Way, assemble
+from sessions.planning.assemble.dominated import without_dominated
 from sessions.planning.assemble.options import Option
-from sessions.planning.assemble.twins import without_twins
 from tests.sessions.planning.assemble import oracle
 from tests.sessions.planning.assemble.test_exhaustive import small
 
@@ -66,12 +66,12 @@ def test_what_is_worth_more_without_last_weeks_points_is_not_put_aside() -> None
     plain = Option(0, 0, 0, 10, 9_000, 500, 50, 0, 0, 0, again=0, cones=0, drill=1, broken=frozenset())
     last_week = plain._replace(offer=1, drill=2, score=10_000, again=8_000)
     worse = plain._replace(offer=2, drill=3, score=8_000)
-    assert without_twins([[plain, last_week, worse]]) == [[plain, last_week]]
-    assert without_twins([[plain._replace(score=1_000), last_week]]) == [[last_week]]
+    assert without_dominated([[plain, last_week, worse]]) == [[plain, last_week]]
+    assert without_dominated([[plain._replace(score=1_000), last_week]]) == [[last_week]]
 
 
 def test_who_is_off_less_is_not_put_aside() -> None:
     most = Option(0, 0, 0, 10, 9_000, 500, 50, 0, 0, 900, again=0, cones=0, drill=1, broken=frozenset())
     fewer = most._replace(offer=1, drill=2, score=8_000, in_play_all=0)
-    assert without_twins([[most, fewer]]) == [[most, fewer]]
-    assert without_twins([[most, fewer._replace(in_play_all=900)]]) == [[most]]
+    assert without_dominated([[most, fewer]]) == [[most, fewer]]
+    assert without_dominated([[most, fewer._replace(in_play_all=900)]]) == [[most]]

@@ -6,7 +6,7 @@ from itertools import combinations, product
 
 from drills.game.evening import Piece, Stands
 from drills.game.space import ALL_EDGES, Edge
-from sessions.planning.layout import Grid, LayOut, Rectangle
+from sessions.planning.layout import GridToLay, LayOut, Rectangle
 
 NEXT: dict[Edge, Edge] = {"right": "top", "top": "left", "left": "bottom", "bottom": "right"}
 EDGE_OF_GOAL = {"open": "fence", "fence": "fence", "group": "group"}
@@ -24,7 +24,7 @@ def fenced(key: str, length_m: float, width_m: float, **edges: Stands) -> Piece:
 class Lain:
     """A grid somewhere: what it takes, and the ground behind each of its goals with the edge it is behind."""
 
-    grid: Grid
+    grid: GridToLay
     body: Rectangle
     clear: tuple[tuple[Edge, Rectangle], ...]
 
@@ -76,7 +76,7 @@ def together(one: Lain, other: Lain) -> bool:
     )
 
 
-def lain(grid: Grid, turned: int, x: float, y: float) -> Lain:
+def lain(grid: GridToLay, turned: int, x: float, y: float) -> Lain:
     """`x`, `y` are the corner of what it takes."""
 
     def after(edge: Edge) -> Edge:
@@ -104,7 +104,7 @@ def _beyond(of: Rectangle, edge: Edge, depth: float) -> Rectangle:
     }[edge]
 
 
-def sound(answer: LayOut, grids: list[Grid], piece: Piece) -> bool:
+def sound(answer: LayOut, grids: list[GridToLay], piece: Piece) -> bool:
     """Whether what was placed keeps the rules with the margins that it says."""
     of = {grid.key: grid for grid in grids}
     all_lain = [lain(of[each.key], each.turned, each.body.x_m, each.body.y_m) for each in answer.placed]
@@ -123,7 +123,7 @@ def ladder() -> Iterator[tuple[tuple[int, int], bool]]:
         yield from ((pair, behind_groups) for pair in pairs)
 
 
-def by_hand(grids: list[Grid], piece: Piece) -> tuple[tuple[int, int], bool] | None:
+def by_hand(grids: list[GridToLay], piece: Piece) -> tuple[tuple[int, int], bool] | None:
     """The widest margins with which all have a place on whole metres (enough where all sides are whole); None for none."""
     spots = list(product(range(4), range(int(piece.length_m) + 1), range(int(piece.width_m) + 1)))
     everywhere = [[lain(grid, *spot) for spot in spots] for grid in grids]

@@ -6,7 +6,7 @@ import pytest
 
 from drills.game.document import DrillDocument
 from drills.game.variations import played
-from sessions.planning.layout import Grid, grids_of
+from sessions.planning.layout import GridToLay, grids_of
 from tests.bibrack.demo.documents import SLUGS, demo_document
 
 
@@ -19,7 +19,7 @@ def goals_at(edge: str, size: str) -> DrillDocument:
     raise LookupError(f"no demo drill with one {size} goal at the {edge}")
 
 
-def laid(document: DrillDocument, sizes: Any = (("4v4", 20.0, 15.0),), **given: Any) -> list[Grid]:
+def laid(document: DrillDocument, sizes: Any = (("4v4", 20.0, 15.0),), **given: Any) -> list[GridToLay]:
     return grids_of(document, sizes, **{"key": "2", "waiting": False, "under": None, **given})
 
 

@@ -9,7 +9,7 @@ from club.ages import Ages
 from drills.game.document import DrillDocument
 from drills.game.evening import Evening, Piece, players_of, typed_ground
 from drills.game.format import Format
-from sessions.planning.refit import Carried, Played, Target, carry, one_up
+from sessions.planning.refit import Carried, PlayedStation, Target, carry, one_up
 from tests.drills.samples import harbour
 
 GROUND = Piece("", 40, 30)
@@ -155,7 +155,7 @@ def test_elsewhere_no_adult_and_no_place_is_at_hand() -> None:
 
 
 def test_what_was_played_is_what_is_compared() -> None:
-    fifteen = Played("5v5+5", ((34.0, 26.0),))
+    fifteen = PlayedStation("5v5+5", ((34.0, 26.0),))
     found = carry([part(drill(), played=fifteen)], TARGET)
     assert [each.text for each in found[0].changes] == [
         "Harbour: 5v5+5 on 34 × 26 m becomes 4v4+4 on 30 × 24 m, for 12 players."

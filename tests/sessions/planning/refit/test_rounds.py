@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drills.game.evening import AMPLE, Evening, Players, one_year
+from drills.game.evening import AMPLE, Evening, PlayerAges, one_year
 from sessions.planning.refit import Target, carry
 from sessions.planning.refit.rounds import USUAL, fill, length_words, rounds_for, usual_for
 from sessions.planning.rounds import Rounds
@@ -24,7 +24,7 @@ UNDERS = st.integers(5, 21).map(one_year)
 @settings(max_examples=400, deadline=None)
 @given(before=ROUNDS, minutes=st.integers(1, 120), was=UNDERS, now=UNDERS)
 def test_less_than_two_minutes_of_any_part_are_left_over(
-    before: Rounds, minutes: int, was: Players, now: Players
+    before: Rounds, minutes: int, was: PlayerAges, now: PlayerAges
 ) -> None:
     found = rounds_for(before, minutes, was=was, now=now)
     used_s = sum([found.bout_s] * found.bouts + [found.rest_s] * (found.bouts - 1))
@@ -57,7 +57,7 @@ def test_every_number_of_minutes_can_be_filled(under: int) -> None:
     now=UNDERS,
 )
 def test_rounds_never_get_longer_for_younger_children_nor_shorter_for_older_ones(
-    bout_s: int, rest_s: int, bouts: int, was: Players, now: Players
+    bout_s: int, rest_s: int, bouts: int, was: PlayerAges, now: PlayerAges
 ) -> None:
     before = Rounds(bouts, bout_s, rest_s)
     minutes = -(-before.seconds // 60)
@@ -117,7 +117,7 @@ def test_the_table_rises_and_each_age_has_a_row() -> None:
         assert values == sorted(values)
     assert all(each.round_min * 2 == int(each.round_min * 2) for each in USUAL)
     assert usual_for(one_year(9)).round_min == 2
-    assert usual_for(Players(10, None, 9)).round_min == 2.5
+    assert usual_for(PlayerAges(10, None, 9)).round_min == 2.5
 
 
 def test_no_minutes_are_refused_by_name() -> None:
@@ -140,7 +140,7 @@ def test_lengths_as_a_coach_says_them(seconds: int, text: str) -> None:
     ages=st.tuples(UNDERS, UNDERS),
 )
 def test_every_part_of_a_copied_session_is_filled_and_all_that_differs_is_said(
-    parts: list[tuple[int, Rounds]], minutes: int, load: int | None, ages: tuple[Players, Players]
+    parts: list[tuple[int, Rounds]], minutes: int, load: int | None, ages: tuple[PlayerAges, PlayerAges]
 ) -> None:
     there = Evening(12, adults=1, ages=ages[1], pieces=(replace(AMPLE, key=""),), chosen=True)
     target = Target(there, minutes=minutes, load_au=load, was=ages[0], elsewhere=True)

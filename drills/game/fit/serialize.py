@@ -24,7 +24,7 @@ class UnreadableSetUp(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class KeptSetUp:
     """A set-up, what each of its grids wears, and the version of the engine that answered. It is never answered anew."""
 
     setup: SetUp
@@ -32,13 +32,13 @@ class Kept:
     engine: int = 0
 
 
-def as_plain(kept: Kept) -> Plain:
+def as_plain(kept: KeptSetUp) -> Plain:
     """Plain data, with the schema that it is written in."""
     plain: Plain = msgspec.to_builtins(kept)
     return {"schema": SCHEMA, **plain}
 
 
-def from_plain(plain: Plain) -> Kept:
+def from_plain(plain: Plain) -> KeptSetUp:
     """What `as_plain` wrote, brought up from an older schema. Raises UnreadableSetUp."""
     schema = plain.get("schema")
     while isinstance(schema, int) and schema in STEPS:
@@ -46,6 +46,6 @@ def from_plain(plain: Plain) -> Kept:
     if schema != SCHEMA:
         raise UnreadableSetUp(text_of(Sentence("setup_unknown_schema", {"schema": str(schema)})))
     try:
-        return msgspec.convert(plain, Kept)
+        return msgspec.convert(plain, KeptSetUp)
     except msgspec.ValidationError as error:
         raise UnreadableSetUp(str(error)) from error

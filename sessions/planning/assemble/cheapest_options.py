@@ -15,7 +15,7 @@ from sessions.planning.assemble.request import Request
 from sessions.planning.assemble.totals import near_cones
 
 
-def cheapest(request: Request, parts: Sequence[Sequence[Option]]) -> list[list[Option]]:
+def cheapest_options(request: Request, parts: Sequence[Sequence[Option]]) -> list[list[Option]]:
     """The options worth a look when the question is whether, not how good."""
     matter = cones_matter(request)
     near = near_cones(parts)
@@ -25,7 +25,7 @@ def cheapest(request: Request, parts: Sequence[Sequence[Option]]) -> list[list[O
             o if matter and o.cones in near[at] else o._replace(cones=ALONE)
             for o in (_without_idle(request, each) for each in options)
         )
-        made.append(_front(plain, len(parts)))
+        made.append(_cheapest(plain, len(parts)))
     return made
 
 
@@ -47,7 +47,7 @@ def _without_idle(request: Request, option: Option) -> Option:
     )
 
 
-def _front(options: Iterable[Option], enough: int) -> list[Option]:
+def _cheapest(options: Iterable[Option], enough: int) -> list[Option]:
     kept: list[Option] = []
     of_cones: dict[int, list[Option]] = defaultdict(list)
     for option in sorted(options, key=_order):

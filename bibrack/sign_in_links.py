@@ -1,4 +1,4 @@
-"""Ways into a freshly started house: links for the demo's staff, or for the first administrator."""
+"""Ways into a freshly started installation: links for the demo's staff, or for the first administrator."""
 
 from collections.abc import Iterator
 from typing import Any

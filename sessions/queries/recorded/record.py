@@ -12,7 +12,7 @@ from sessions.queries.recorded.as_run import plan_as_planned, plan_as_run
 
 
 @dataclass(frozen=True)
-class Recorded:
+class SessionRecord:
     """The state that the events left, the account of what was run, the team's entry, and the register by name."""
 
     state: DeliveryState
@@ -28,7 +28,7 @@ class Recorded:
         return sum(each.state != Attendance.ABSENT for each in self.register) + len(self.state.trialists)
 
 
-def recorded(session: TrainingSession, plan: SessionPlan) -> Recorded | None:
+def session_record(session: TrainingSession, plan: SessionPlan) -> SessionRecord | None:
     """None unless the session is done and its events say so. Two queries."""
     state = bridge.state_of(session)
     if state is None or session.state not in TOOK_PLACE:
@@ -38,7 +38,7 @@ def recorded(session: TrainingSession, plan: SessionPlan) -> Recorded | None:
         return None
     register = Register.objects.filter(session=session).select_related("player")
     as_run = plan_as_run(session, plan, state)
-    return Recorded(
+    return SessionRecord(
         state=state,
         plan=plan_as_planned(session, plan),
         run=as_run,

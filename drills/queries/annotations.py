@@ -1,4 +1,4 @@
-"""What is kept beside a drill: whether it is close at hand, notes after use, links; and a drill shown by a link."""
+"""What is kept beside a drill: whether it is a favourite, notes after use, links; and a drill shown by a link."""
 
 from dataclasses import dataclass
 from datetime import datetime
@@ -12,8 +12,8 @@ from club import queries as club
 from club.actor import Actor
 from drills.bridge import document_of
 from drills.choices import DrillState
-from drills.models import AfterUse, Drill, ShareLink
-from drills.queries.found import Found
+from drills.models import Drill, ShareLink, UseNote
+from drills.queries.found import FoundDrill
 
 MOST_NOTES = 20
 MOST_ADAPTATIONS = 12
@@ -42,19 +42,19 @@ class LinkRow:
 
 
 @dataclass(frozen=True)
-class Keeping:
-    close: bool
+class Annotations:
+    favourite: bool
     notes: list[NoteRow]
     links: list[LinkRow]
     may_share: bool
     adaptations: list[tuple[UUID, str, str]]  # what was made of it: id, title, state
 
 
-def keeping(actor: Actor, drill: Drill, *, may_share: bool) -> Keeping:
+def annotations(actor: Actor, drill: Drill, *, may_share: bool) -> Annotations:
     """Beside a drill's page. Two queries, three where links may be made."""
-    return Keeping(
-        close=getattr(drill, "is_close", False),
-        notes=[_note(actor, each) for each in drill.after_use.select_related("author")[:MOST_NOTES]],
+    return Annotations(
+        favourite=getattr(drill, "is_favourite", False),
+        notes=[_note(actor, each) for each in drill.use_notes.select_related("author")[:MOST_NOTES]],
         links=_open_links(drill) if may_share else [],
         may_share=may_share,
         adaptations=_adaptations(actor, drill),
@@ -68,7 +68,7 @@ def _adaptations(actor: Actor, drill: Drill) -> list[tuple[UUID, str, str]]:
     return [(key, title, str(DrillState(state).label)) for key, title, state in rows[:MOST_ADAPTATIONS]]
 
 
-def _note(actor: Actor, note: AfterUse) -> NoteRow:
+def _note(actor: Actor, note: UseNote) -> NoteRow:
     mine = note.author_id is not None and note.author_id == actor.user_id
     author = note.author.name if note.author else ""
     may_drop = actor.is_director or mine
@@ -83,7 +83,7 @@ def _open_links(drill: Drill) -> list[LinkRow]:
     ]
 
 
-def drill_of_link(secret: str) -> Found:
+def drill_of_link(secret: str) -> FoundDrill:
     """The drill that a link shows now. Raises Http404, which does not tell expired from unknown."""
     link = (
         ShareLink.objects.select_related("drill__current_revision")
@@ -97,7 +97,7 @@ def drill_of_link(secret: str) -> Found:
     )
     if link is None or link.drill.current_revision is None:
         raise Http404
-    return Found(link.drill, document_of(link.drill.current_revision))
+    return FoundDrill(link.drill, document_of(link.drill.current_revision))
 
 
 def asked_too_often(secret: str) -> bool:

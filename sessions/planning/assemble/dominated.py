@@ -13,7 +13,7 @@ from sessions.planning.assemble.options import ALONE, Option
 from sessions.planning.assemble.totals import near_cones
 
 
-def without_twins(parts: Sequence[Sequence[Option]], *, avoided: int = 0) -> list[list[Option]]:
+def without_dominated(parts: Sequence[Sequence[Option]], *, avoided: int = 0) -> list[list[Option]]:
     """Each part's options without those that enough others can stand in for; `avoided` drills may be ruled out besides."""
     near = near_cones(parts)
     enough = len(parts) + avoided
@@ -28,7 +28,7 @@ def _needed(options: Iterable[Option], near: set[int], enough: int) -> list[Opti
     kept = []
     for group in groups.values():
         group.sort(key=_order)
-        kept += _front(group, enough) if len(group) > enough else group
+        kept += _undominated(group, enough) if len(group) > enough else group
     kept.sort(key=lambda option: (option.offer, option.way, option.minutes))
     return kept
 
@@ -37,7 +37,7 @@ def _order(option: Option) -> tuple[int, ...]:
     return -option.score, option.headers, option.set_up, option.in_play_all, option.offer, option.way
 
 
-def _front(group: Sequence[Option], enough: int) -> list[Option]:
+def _undominated(group: Sequence[Option], enough: int) -> list[Option]:
     """In order of score: an option falls when so many drills before it head no more, are laid out no slower, leave no more off,
     and are worth no less where last week's drills earn nothing any more.
     """

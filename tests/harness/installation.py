@@ -17,7 +17,7 @@ from bibrack.postgres.where import read_run_file
 ROOT = Path(__file__).resolve().parents[2]
 
 
-class House:
+class Installation:
     """An installation on a folder and a port of its own."""
 
     def __init__(self, data: Path, port: int, *, demo: bool = False) -> None:

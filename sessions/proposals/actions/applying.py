@@ -22,7 +22,7 @@ from sessions.queries import expected_of, squad_out_of
 
 
 @action
-def take_proposal(
+def apply_proposal(
     *, actor: Actor, session: TrainingSession, version: int, computation: Computation, which: int = 0
 ) -> TrainingSession:
     """Put a proposal's parts into its session; `which` is 0 for the best, 1 and 2 for the others.

@@ -14,11 +14,11 @@ CM = 100
 LONGEST_CM = LONGEST_M * CM
 
 # None of them lies inside another: the first side rises, the second falls.
-Corners = tuple[tuple[int, int], ...]
+MinimalRectangles = tuple[tuple[int, int], ...]
 
 
 @lru_cache(maxsize=4096)
-def grids_cm(tightest_m2: float, ratio: float) -> Corners:
+def grids_cm(tightest_m2: float, ratio: float) -> MinimalRectangles:
     """The smallest whole-metre grids of a sane shape that are no tighter, in centimetres."""
     made: list[tuple[int, int]] = []
     for length in range(1, LONGEST_M + 1):
@@ -40,7 +40,7 @@ def up_cm(metres: float) -> int:
 Array = tuple[int, int, int, int]
 
 
-def free_for(corners: Corners, arrays: Iterable[Array]) -> Iterator[tuple[int, int]]:
+def free_for(corners: MinimalRectangles, arrays: Iterable[Array]) -> Iterator[tuple[int, int]]:
     """Free rectangles, longer side first, that hold equal places in any of these arrays; none beyond the longest."""
     for columns, rows, gap, gap_across in arrays:
         gaps, gaps_across = gap * (columns - 1), gap_across * (rows - 1)
@@ -50,7 +50,7 @@ def free_for(corners: Corners, arrays: Iterable[Array]) -> Iterator[tuple[int, i
                 yield (one, other) if one >= other else (other, one)
 
 
-def holding_each(places: list[Corners]) -> Corners:
+def holding_each(places: list[MinimalRectangles]) -> MinimalRectangles:
     """The smallest that hold each of these."""
     if not all(places):
         return ()
@@ -59,12 +59,12 @@ def holding_each(places: list[Corners]) -> Corners:
     return smallest((at, max(width_at(place, at) for place in places)) for at in lengths if at >= first)
 
 
-def width_at(corners: Corners, length: int) -> int:
+def width_at(corners: MinimalRectangles, length: int) -> int:
     """The least second side that will do beside so much of the first."""
     return corners[bisect_right(corners, (length, LONGEST_CM * 10)) - 1][1]
 
 
-def holding_any(regions: Iterable[Corners]) -> Corners:
+def holding_any(regions: Iterable[MinimalRectangles]) -> MinimalRectangles:
     """The smallest that hold any of these."""
     # By identity: the same ones come again and again, and to compare them costs more than to go through one twice.
     several = list({id(each): each for each in regions if each}.values())
@@ -73,7 +73,7 @@ def holding_any(regions: Iterable[Corners]) -> Corners:
     return smallest(chain.from_iterable(several))
 
 
-def smallest(rooms: Iterable[tuple[int, int]]) -> Corners:
+def smallest(rooms: Iterable[tuple[int, int]]) -> MinimalRectangles:
     """Without those that another lies inside."""
     kept: list[tuple[int, int]] = []
     narrowest = LONGEST_CM * 10
@@ -84,7 +84,7 @@ def smallest(rooms: Iterable[tuple[int, int]]) -> Corners:
     return tuple(kept)
 
 
-def all_hold(rooms: Corners, others: Corners) -> bool:
+def all_hold(rooms: MinimalRectangles, others: MinimalRectangles) -> bool:
     """Whether each of these rooms holds one of the others."""
     return bool(others) and all(
         long >= others[0][0] and width_at(others, long) <= short for long, short in rooms

@@ -31,7 +31,7 @@ def free_from(session: TrainingSession) -> datetime | None:
 
 
 @dataclass(frozen=True)
-class Around:
+class SquadContext:
     """When the place becomes free (on the club's clock), the kit that others hold meanwhile, and heading so far."""
 
     free_from: datetime | None = None
@@ -39,10 +39,10 @@ class Around:
     heading: HeadingSoFar | None = None
 
 
-def around_of(session: TrainingSession, plan: SessionPlan) -> Around:
+def squad_context_of(session: TrainingSession, plan: SessionPlan) -> SquadContext:
     """All of it: one query, and two more where this session plans heading."""
     free = free_from(session)
-    return Around(
+    return SquadContext(
         free_from=local(free) if free else None,
         kit=tuple(kit_elsewhere(session)),
         heading=heading_so_far(session) if planned_headers(plan) else None,

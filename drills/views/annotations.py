@@ -70,8 +70,10 @@ def compare(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 @who_may(STAFF)
 @require_POST
-def close(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    actions.keep_close(actor=request.actor, public_id=public_id, close=request.POST.get("close") == "1")
+def favourite(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    actions.set_favourite(
+        actor=request.actor, public_id=public_id, favourite=request.POST.get("favourite") == "1"
+    )
     return redirect("drills:drill", public_id)
 
 
@@ -91,6 +93,6 @@ def note(request: HttpRequest, public_id: UUID) -> HttpResponse:
 @who_may(STAFF)
 @require_POST
 def drop_note(request: HttpRequest, public_id: UUID, note_id: UUID) -> HttpResponse:
-    actions.drop_note(actor=request.actor, public_id=public_id, note_id=note_id)
+    actions.delete_note(actor=request.actor, public_id=public_id, note_id=note_id)
     messages.success(request, _("The note is gone."))
     return redirect("drills:drill", public_id)

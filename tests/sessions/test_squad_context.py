@@ -10,7 +10,7 @@ from club.queries import today
 from sessions import actions, queries
 from sessions.choices import Kind
 from sessions.planning.headers import HeadingSoFar
-from sessions.queries.around import heading_so_far
+from sessions.queries.squad_context import heading_so_far
 from tests.factories import BibStockFactory, GuidelineFactory, KitStockFactory, ZoneFactory
 from tests.factories_sessions import part_input, planned_session, shared_drill
 from tests.people import World

@@ -55,15 +55,15 @@ def test_a_stale_restore_changes_nothing(draft: Drill, people: People) -> None:
     assert Drill.objects.get().title == "Second"
 
 
-def test_kept_close_is_ones_own(shared: Drill, people: People, visitor: Visitor) -> None:
+def test_favourites_are_ones_own(shared: Drill, people: People, visitor: Visitor) -> None:
     client, url = visitor(people.helper), f"/library/{shared.public_id}/"
-    client.post(f"{url}close/", {"close": "1"})
-    client.post(f"{url}close/", {"close": "1"})
-    assert client.get("/library/?close=1").content.count(b'class="card"') == 1
-    assert visitor(people.coach).get("/library/?close=1").content.count(b'class="card"') == 0
-    assert "Kept close" in client.get(url).content.decode()
-    client.post(f"{url}close/", {"close": "0"})
-    assert client.get("/library/?close=1").content.count(b'class="card"') == 0
+    client.post(f"{url}favourite/", {"favourite": "1"})
+    client.post(f"{url}favourite/", {"favourite": "1"})
+    assert client.get("/library/?favourite=1").content.count(b'class="card"') == 1
+    assert visitor(people.coach).get("/library/?favourite=1").content.count(b'class="card"') == 0
+    assert ">Saved<" in client.get(url).content.decode()
+    client.post(f"{url}favourite/", {"favourite": "0"})
+    assert client.get("/library/?favourite=1").content.count(b'class="card"') == 0
 
 
 def test_a_note_after_use_shows_on_the_drill(shared: Drill, people: People, visitor: Visitor) -> None:
@@ -74,11 +74,11 @@ def test_a_note_after_use_shows_on_the_drill(shared: Drill, people: People, visi
     html = visitor(people.other).get(url).content.decode()
     for said in ("Grid too &lt;long&gt;.", "with 13 players", "It did not work.", "No names, no health."):
         assert said in html
-    note = shared.after_use.get()
+    note = shared.use_notes.get()
     drop = f"{url}notes/{note.public_id}/drop/"
     assert visitor(people.other).post(drop).status_code == 403
     assert visitor(people.helper).post(drop).status_code == 302
-    assert shared.after_use.count() == 0
+    assert shared.use_notes.count() == 0
 
 
 @pytest.mark.parametrize(
@@ -99,7 +99,7 @@ def test_a_note_that_says_nothing_is_refused(
             players=players,
             worked=worked,
         )
-    assert shared.after_use.count() == 0
+    assert shared.use_notes.count() == 0
 
 
 def test_a_refused_note_stays_with_what_is_wrong_beside_it(
@@ -237,7 +237,7 @@ def test_every_field_that_differs_is_said_in_words(people: People) -> None:
 def test_notes_links_and_what_is_kept_close_over_the_api(people: People, shared: Drill, api, client) -> None:
     base = f"/api/v1/drills/{shared.public_id}/"
     helper, coach, other = api(people.helper), api(people.coach), api(people.other)
-    assert helper.put(f"{base}close/").status_code == 204
+    assert helper.put(f"{base}favourite/").status_code == 204
     assert helper.post(f"{base}notes/", {"text": "", "players": 3}, format="json").status_code == 400
     assert helper.post(f"{base}notes/", {"text": "x", "players": "many"}, format="json").status_code == 400
     said = helper.post(f"{base}notes/", {"text": "Grid too long.", "players": 13}, format="json").json()

@@ -17,7 +17,7 @@ from club.errors import Refused, Stale
 from sessions import access, actions, queries
 from sessions.choices import STILL_TO_COME
 from sessions.forms import add_problems
-from sessions.forms.along import AlongForm, SpaceForm, WeeksForm
+from sessions.forms.reuse import AlongForm, SpaceForm, WeeksForm
 from sessions.pages.reuse import preview
 from sessions.queries import reuse
 from sessions.validators import minutes_between
@@ -174,7 +174,7 @@ def _page(request: HttpRequest, session: Any, **context: Any) -> HttpResponse:
         "spacing": SpaceForm(initial={"players": queries.expected_of(session)}),
     }
     wrong = any(getattr(each, "errors", None) for each in context.values())
-    return render(request, "sessions/along/along.html", {**plain, **context}, status=400 if wrong else 200)
+    return render(request, "sessions/reuse/reuse.html", {**plain, **context}, status=400 if wrong else 200)
 
 
 def _squads(request: HttpRequest) -> list[Any]:

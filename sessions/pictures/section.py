@@ -1,0 +1,355 @@
+"""A session as plan and section: the plans of its parts stand on a tape of its minutes, and the section hangs below it.
+
+Each plan is as wide as its part's minutes. Each cut of the section is as wide as its part's minutes and as deep as its
+effort (CR10), so that its area is its load; play is hatched at 45°, the closer the harder, and rest is left blank, since a
+part's CR10 counts its rests in. The budget is a dashed level at the depth at which the whole session's area is the budget.
+No figure of load is written: those stand in the details of the page.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import Literal
+
+from drills.drawing import paper
+from drills.drawing.paper import Element
+from drills.drawing.paper.elements import Markup
+from sessions.planning.account import account
+from sessions.planning.load import CHANGEOVER_CR10
+from sessions.planning.plan import PlannedPart, SessionPlan
+from sessions.planning.reasons import reason
+from sessions.planning.shares import share_words
+
+Size = Literal["large", "phone", "small"]
+
+FULL_CR10 = 10
+WARN, EDGE = "#96330c", "#0b5566"
+LABEL = 12.0  # type size of numbers and names
+LEAST_HATCH, HATCH_PER_CR10 = 3.0, 1.0  # units between two strokes: 3 at CR10 10, one more for each step down
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """Where things lie, in units: names from `top`, plans down to `tape`, the section from `ground` to `bottom`."""
+
+    width: float
+    height: float
+    left: float
+    right: float
+    top: float
+    tape: float
+    ground: float
+    bottom: float
+    minutes: float
+    cr10: float
+
+    def x(self, minutes: float) -> float:
+        return self.left + minutes * (self.right - self.left) / self.minutes
+
+    def y(self, cr10: float) -> float:
+        return self.ground + cr10 * (self.bottom - self.ground) / self.cr10
+
+
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """One part placed on the minutes."""
+
+    number: int
+    part: PlannedPart
+    starts_min: float
+
+    @property
+    def ends_min(self) -> float:
+        return self.starts_min + self.part.minutes
+
+
+def plan_and_section(
+    plan: SessionPlan,
+    *,
+    plans: Sequence[str] = (),
+    links: Sequence[str] = (),
+    budget_au: float | None = None,
+    k: float = 1.0,
+    hardest_cr10: float | None = None,
+    size: Size = "large",
+    minutes_shown: float | None = None,
+    name: str = "Session",
+    prefix: str = "",
+) -> str:
+    """The session as an SVG picture, the same bytes for the same values.
+
+    `plans` are the parts' plans as SVG texts, empty where a part has none; without any the section hangs from the tape
+    alone. `links` are addresses that number and plan of each part lead to. `budget_au` in AU, with the squad's factor `k`:
+    the level lies at budget ÷ k ÷ minutes (CR10). What is harder than `hardest_cr10` is crossed in the colour of
+    warnings. `minutes_shown` fixes the width of a minute, so that pictures beside each other share one scale. Raises
+    ValueError for k of 0 or less.
+    """
+    if k <= 0:
+        raise ValueError(f"k: must be more than 0, not {k:g}")
+    cuts = _cuts(plan)
+    level = budget_au / k / plan.minutes if budget_au is not None and plan.minutes > 0 else None
+    sheet = _sheet(plan, size, minutes_shown, level, with_plans=any(plans))
+    small = size == "small"
+    children: list[Element | None] = [
+        *(
+            [_plan(sheet, cut, each, links) for cut, each in zip(cuts, plans, strict=False)]
+            if not small
+            else []
+        ),
+        *[_changeover(sheet, cut) for cut in cuts],
+        *[_cut(sheet, cut, hardest_cr10) for cut in cuts],
+        _level(sheet, plan.minutes, level),
+        _tape(sheet, plan, small=small),
+        *([_number(sheet, cut) for cut in cuts] if not small else []),
+    ]
+    title, desc = in_words(plan, budget_au=budget_au, k=k, name=name)
+    root = paper.picture(
+        sheet.width,
+        sheet.height,
+        *children,
+        title=title,
+        desc=desc,
+        prefix=prefix,
+        cls=f"section section-{size}",
+    )
+    return paper.write(root)
+
+
+def in_words(
+    plan: SessionPlan, *, budget_au: float | None = None, k: float = 1.0, name: str = "Session"
+) -> tuple[str, str]:
+    """Title and description: parts and minutes, each part with its effort, and how far over the budget in words."""
+    title = reason("section_title", name=name, minutes=float(plan.minutes), parts=len(plan.parts)).text
+    lines = [
+        reason(
+            "section_part",
+            number=number,
+            title=part.name,
+            minutes=float(part.minutes),
+            effort=float(part.cr10),
+        ).text
+        for number, part in enumerate(plan.parts, start=1)
+    ]
+    if plan.changeover_minutes:
+        lines.append(reason("section_changeovers", minutes=float(plan.changeover_minutes)).text)
+    over_au = account(plan).load_au * k - budget_au if budget_au else 0
+    if budget_au and over_au > 0:
+        lines.append(reason("section_over", share=share_words(over_au, budget_au)).text)
+    return title, " ".join(lines)
+
+
+def _cuts(plan: SessionPlan) -> list[_Cut]:
+    moment, found = 0.0, []
+    for number, part in enumerate(plan.parts, start=1):
+        moment += part.changeover_s / 60
+        found.append(_Cut(number, part, moment))
+        moment += part.minutes
+    return found
+
+
+def _sheet(
+    plan: SessionPlan, size: Size, minutes_shown: float | None, level: float | None, *, with_plans: bool
+) -> _Sheet:
+    """The scales of a size. A level deeper than CR10 10 (a short session) is still seen, up to twice as deep."""
+    used = plan.used_minutes - plan.clear_minutes
+    minutes = max(plan.minutes, used, minutes_shown or 0, 1.0)
+    cr10 = max(FULL_CR10, min((level or 0) * 1.05, 2 * FULL_CR10))
+    if size == "small":
+        return _Sheet(96, 34, 1, 95, 1, 1, 6, 32, minutes, cr10)
+    width, plans_u, section_u = (720.0, 118.0, 84.0) if size == "large" else (340.0, 74.0, 64.0)
+    top = 26.0
+    tape = top + (plans_u if with_plans else 0)
+    ground = tape + 20
+    return _Sheet(
+        width, ground + section_u + 4, 6, width - 6, top, tape, ground, ground + section_u, minutes, cr10
+    )
+
+
+def _plan(sheet: _Sheet, cut: _Cut, svg: str, links: Sequence[str]) -> Element | None:
+    """A part's plan, standing on the tape as wide as its minutes, under its name where that has room."""
+    left, right = sheet.x(cut.starts_min), sheet.x(cut.ends_min)
+    inside: list[Element | None] = [_standing(sheet, left, right, svg), *_name(sheet, cut)]
+    link = links[cut.number - 1] if cut.number <= len(links) else ""
+    if not link:
+        return paper.group(inside, cls="stand")
+    anchor = paper.el("a", cls="stand", href=link)
+    for each in inside:
+        anchor.append(each)
+    return anchor
+
+
+def _standing(sheet: _Sheet, left: float, right: float, svg: str) -> Element | None:
+    """The plan's own picture inside this one, scaled to its place; its feet on the tape."""
+    box = _VIEW_BOX.search(svg)
+    if box is None:
+        return None
+    wide, high = float(box[1]), float(box[2])
+    room_x, room_y = max(1.0, right - left - 4), max(1.0, sheet.tape - sheet.top - 4)
+    scale = min(room_x / wide, room_y / high)
+    x, y = (left + right) / 2 - wide * scale / 2, sheet.tape - high * scale - 1
+    placed = f'<svg x="{paper.fmt(x)}" y="{paper.fmt(y)}" width="{paper.fmt(wide * scale)}" height="{paper.fmt(high * scale)}" '
+    holder = paper.el("g", cls="standing")
+    holder.append(
+        Markup(_WORDS_OF_PLAN.sub("", placed + _ROLE.sub("", svg[svg.index("<svg ") + 5 :], count=1)))
+    )
+    return holder
+
+
+_VIEW_BOX = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
+_ROLE = re.compile(r' role="img"| aria-labelledby="[^"]*"')
+# The plan's own text alternative: the picture has one for the whole.
+_WORDS_OF_PLAN = re.compile(r"<(title|desc) id=[^>]*>[^<]*</\1>| role=\"img\"| aria-labelledby=\"[^\"]*\"")
+
+
+def _name(sheet: _Sheet, cut: _Cut) -> list[Element]:
+    """The part's name above its plan, in one line or two; none where it has no room, since the number stands below."""
+    room = sheet.x(cut.ends_min) - sheet.x(cut.starts_min) - 4
+    middle = (sheet.x(cut.starts_min) + sheet.x(cut.ends_min)) / 2
+    lines = _in_lines(cut.part.name, room)
+    last = sheet.top - 6
+    return [
+        paper.words(middle, last - 12 * (len(lines) - 1 - row), line, size=11, cls="text", fill=paper.INK)
+        for row, line in enumerate(lines)
+    ]
+
+
+def _in_lines(text: str, room: float) -> list[str]:
+    """The text in at most two lines that fit; empty where it takes more."""
+    if paper.text_width(text, 11) <= room:
+        return [text]
+    words = text.split()
+    for at in range(1, len(words)):
+        both = [" ".join(words[:at]), " ".join(words[at:])]
+        if all(paper.text_width(each, 11) <= room for each in both):
+            return both
+    return []
+
+
+def _rect(sheet: _Sheet, from_min: float, to_min: float, cr10: float, **given: str | float | None) -> Element:
+    cls = str(given.pop("cls", ""))
+    x, depth = sheet.x(from_min), sheet.y(cr10) - sheet.ground
+    return paper.el(
+        "rect", cls=cls, x=x, y=sheet.ground, width=sheet.x(to_min) - x, height=max(0.0, depth), **given
+    )
+
+
+def _changeover(sheet: _Sheet, cut: _Cut) -> Element | None:
+    minutes = cut.part.changeover_s / 60
+    if not minutes:
+        return None
+    return _rect(
+        sheet, cut.starts_min - minutes, cut.starts_min, CHANGEOVER_CR10,
+        cls="changeover", fill="none", stroke=paper.SOFT_INK, stroke_width=0.7,
+    )  # fmt: skip
+
+
+def _cut(sheet: _Sheet, cut: _Cut, hardest_cr10: float | None) -> Element:
+    """Hatched where there is play, blank where there is rest; the outline's area is the load."""
+    part = cut.part
+    step = LEAST_HATCH + HATCH_PER_CR10 * max(0.0, FULL_CR10 - part.cr10)
+    drawn = "".join(
+        _hatched((sheet.x(start), sheet.ground, sheet.x(end), sheet.y(part.cr10)), step)
+        for start, end in _spells_of_play(cut)
+    )
+    children: list[Element | None] = [
+        paper.path(drawn, cls="hatch", stroke=paper.SOFT_INK, width=0.7),
+        _rect(
+            sheet, cut.starts_min, cut.ends_min, part.cr10,
+            cls="outline", fill="none", stroke=paper.INK, stroke_width=1.2, stroke_linejoin="round",
+        ),
+    ]  # fmt: skip
+    hard = hardest_cr10 is not None and part.cr10 > hardest_cr10
+    if hard and hardest_cr10 is not None:
+        box = (sheet.x(cut.starts_min), sheet.y(hardest_cr10), sheet.x(cut.ends_min), sheet.y(part.cr10))
+        children.append(paper.path(_hatched(box, 4, rising=False), cls="over", stroke=WARN, width=1.2))
+    return paper.group(children, cls="part part-hard" if hard else "part")
+
+
+def _spells_of_play(cut: _Cut) -> list[tuple[float, float]]:
+    """From–to of the rounds, in minutes of the session; what runs past the part's end is cut off."""
+    part, found = cut.part, []
+    bout, rest = part.bout_length_s / 60, part.rest_s / 60
+    if part.bouts == 1 or not rest:
+        return [(cut.starts_min, cut.ends_min)]
+    for number in range(part.bouts):
+        start = cut.starts_min + number * (bout + rest)
+        if start < cut.ends_min:
+            found.append((start, min(start + bout, cut.ends_min)))
+    return found
+
+
+def _hatched(box: tuple[float, float, float, float], step: float, *, rising: bool = True) -> str:
+    """Path data of strokes at 45° inside a box (left, top, right, bottom), `step` units apart along its edges."""
+    left, top, right, bottom = box
+    drawn, deep = [], bottom - top
+    at = left - deep + step / 2
+    while at < right:
+        a, b = max(at, left), min(at + deep, right)
+        if b - a > 0.5:
+            ya, yb = (bottom - (a - at), bottom - (b - at)) if rising else (top + (a - at), top + (b - at))
+            drawn.append(f"M{paper.fmt(a)} {paper.fmt(ya)}L{paper.fmt(b)} {paper.fmt(yb)}")
+        at += step
+    return "".join(drawn)
+
+
+def _level(sheet: _Sheet, minutes: float, level: float | None) -> Element | None:
+    """The budget: a dashed level over the session's minutes."""
+    if level is None:
+        return None
+    y = paper.fmt(sheet.y(min(level, sheet.cr10)))
+    small = sheet.width < 100
+    return paper.path(
+        f"M{paper.fmt(sheet.x(0))} {y}H{paper.fmt(sheet.x(minutes))}",
+        cls="level", stroke=EDGE, width=1 if small else 1.6, stroke_dasharray="3 2" if small else "8 4",
+    )  # fmt: skip
+
+
+def _tape(sheet: _Sheet, plan: SessionPlan, *, small: bool) -> Element:
+    """The tape of minutes between plan and section: a tick every 5 minutes, a longer one with the time every 15."""
+    top, bottom = (sheet.top, sheet.ground) if small else (sheet.tape, sheet.ground)
+    band = paper.el(
+        "rect", cls="tape", x=sheet.left, y=top, width=sheet.right - sheet.left, height=bottom - top,
+        fill=paper.PAPER, stroke=paper.INK, stroke_width=0.8 if small else 1.2,
+    )  # fmt: skip
+    ticks = "".join(
+        f"M{paper.fmt(sheet.x(minute))} {paper.fmt(top)}v{paper.fmt((bottom - top) * (0.5 if minute % 15 == 0 else 0.25))}"
+        for minute in range(5, int(sheet.minutes) + 1, 5)
+        if sheet.x(minute) < sheet.right - 1
+    )
+    marks = paper.path(ticks, cls="tick", width=0.8)
+    if small:
+        return paper.group([band, marks], cls="tape-of-minutes")
+    return paper.group([band, marks, *_times(sheet, plan)], cls="tape-of-minutes")
+
+
+def _times(sheet: _Sheet, plan: SessionPlan) -> list[Element]:
+    """Clock times (minutes where nobody has said when it starts) on the tape, as many as have room."""
+    step = 15 if (sheet.right - sheet.left) * 15 / sheet.minutes >= 44 else 30
+    found = []
+    for minute in range(0, int(sheet.minutes) + 1, step):
+        at = sheet.x(minute)
+        text = (
+            str(minute) if plan.starts_at is None else f"{plan.starts_at + timedelta(minutes=minute):%H:%M}"
+        )
+        anchor = "start" if minute == 0 else "end" if at > sheet.right - 20 else "middle"
+        shift = 3 if anchor == "start" else -3 if anchor == "end" else 0
+        found.append(
+            paper.words(
+                at + shift, sheet.ground - 5, text, size=11, anchor=anchor, cls="text-2", fill=paper.SOFT_INK
+            )
+        )
+    return found
+
+
+def _number(sheet: _Sheet, cut: _Cut) -> Element:
+    """The part's number in its cut, on paper."""
+    middle = (sheet.x(cut.starts_min) + sheet.x(cut.ends_min)) / 2
+    y = sheet.ground + min(15.0, (sheet.y(cut.part.cr10) - sheet.ground) / 2)
+    disc = paper.el("circle", cls="paper", cx=middle, cy=y, r=9, fill=paper.PAPER)
+    digits = paper.words(
+        middle, y + LABEL * paper.BASELINE, str(cut.number), size=LABEL, cls="text", font_weight="700", fill=paper.INK
+    )  # fmt: skip
+    return paper.group([disc, digits], cls="number")
