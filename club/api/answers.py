@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from club import api_shapes as shapes
+from club.api import shapes
 from club.api_described import shaped
 
 

@@ -11,10 +11,9 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club import access, actions, queries, reading
-from club import api_answers as answers
-from club import api_shapes as shapes
 from club.access import COACHES, HELPERS, STAFF, found
 from club.ages import OLDEST
+from club.api import answers, shapes
 from club.api_described import Described, Listed, answer
 from club.api_tools import PAGING, etag, paged
 from club.choices import NamesOn
