@@ -5,6 +5,7 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
+import msgspec
 from django.http import HttpRequest, HttpResponse
 from django.http.request import RawPostDataException
 from drf_spectacular.utils import OpenApiParameter
@@ -12,8 +13,10 @@ from rest_framework.pagination import PageNumberPagination
 from rest_framework.renderers import JSONRenderer
 from rest_framework.request import Request
 from rest_framework.response import Response
+from rest_framework.views import APIView
 
 from club import actions, reading
+from club.api_described import plain
 from club.errors import Refused
 from club.limits import TITLE, VERSION
 from club.problems import Precondition, PreconditionRequired, Unprocessable
@@ -27,6 +30,21 @@ class Pages(PageNumberPagination):
     page_size = 25
     page_size_query_param = "page_size"
     max_page_size = 100
+
+
+PAGING = [
+    OpenApiParameter("page", int, description="From 1."),
+    OpenApiParameter(
+        "page_size", int, description=f"{Pages.page_size} unless said, {Pages.max_page_size} at most."
+    ),
+]
+
+
+def paged(view: APIView, request: Request, rows: Any, shape: Callable[[Any], msgspec.Struct]) -> Response:
+    """The page of a list that the address asks for, each of its rows in its shape. Described by `Listed`."""
+    paging = Pages()
+    found: list[Any] | None = paging.paginate_queryset(rows, request, view=view)
+    return paging.get_paginated_response([plain(shape(each)) for each in found or []])
 
 
 def etag(version: int) -> str:

@@ -6,6 +6,7 @@ from sessions.api import (
     events,
     ground,
     reuse,
+    rotations,
     sessions,
     setups,
     sheet,
@@ -61,7 +62,7 @@ urlpatterns = [
         weeks.AgeGroupWeek.as_view(),
         "api-age-group-week",
     ),
-    route("rotations/", weeks.Rotations.as_view(), "api-rotations"),
-    route("rotations/next-game/", weeks.NextGame.as_view(), "api-next-game"),
+    route("rotations/", rotations.Rotations.as_view(), "api-rotations"),
+    route("rotations/next-game/", rotations.NextGame.as_view(), "api-next-game"),
     route("sessions/<uuid:public_id>/events/", events.SessionEvents.as_view(), "api-session-events"),
 ]

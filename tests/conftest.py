@@ -7,6 +7,7 @@ from collections.abc import Generator
 import pytest
 
 from tests.harness import honesty, lanes
+from tests.harness.answers import check_answers
 from tests.harness.browsers import browser_context_args, browser_type_launch_args, desk, phone, sized_page
 from tests.harness.database import PrivateDatabase, only_pure
 from tests.harness.demo import demo_database, demo_site, demo_template
@@ -50,6 +51,7 @@ def pytest_configure(config: pytest.Config) -> None:
 
     django.setup()
     remember_rooms()
+    check_answers()
 
 
 def _database_url(config: pytest.Config) -> str:

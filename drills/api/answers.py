@@ -2,9 +2,9 @@
 
 from typing import Any
 
-import msgspec
 from rest_framework.reverse import reverse
 
+from club import api_described
 from club.problems import errors_of_fields
 from drills import pages, queries
 from drills.actions import ImportedRow
@@ -152,13 +152,13 @@ def _fit(setup: SetUp, tonight: Played, first: bool, drawing: str) -> shapes.Fit
         terms={name: round(value, 4) for name, value in setup.terms.items()},
         reasons=[reason(each) for each in setup.reasons],
         kit=dict(tonight.kit),
-        played=[_grid_played(each) for each in pages.grids_told(tonight)],
+        played=[grid_played(each) for each in pages.grids_told(tonight)],
         rotation=setup.rotation,
         drawing=drawing,
     )
 
 
-def _grid_played(grid: pages.GridLine) -> shapes.GridPlayed:
+def grid_played(grid: pages.GridLine) -> shapes.GridPlayed:
     return shapes.GridPlayed(
         grid=grid.number,
         text=grid.words,
@@ -203,9 +203,6 @@ def _imported(given: ImportedRow) -> shapes.ImportOutcome:
     )
 
 
-def plain(shape: msgspec.Struct) -> Any:
-    """A shape as plain data; a document in it is written as it is kept, its schema version first."""
-    data = msgspec.to_builtins(shape)
-    if isinstance(shape, shapes.Drill):
-        data["document"] = queries.plain_of(shape.document)
-    return data
+def plain(drill: shapes.Drill) -> Any:
+    """A drill as plain data; its document is written as it is kept, its schema version first."""
+    return {**api_described.plain(drill), "document": queries.plain_of(drill.document)}

@@ -10,9 +10,9 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import STAFF
+from club.api_described import Described, answer
 from drills import pages, queries
 from drills.api.asked import FIT, TONIGHT_PARAMETERS, as_asked, rung
-from drills.api.described import Described
 
 
 class PlanReason(msgspec.Struct, frozen=True, kw_only=True):
@@ -112,7 +112,7 @@ class ChecksView(APIView):
         found = queries.document_for(request.actor, public_id)
         key = rung(request, found)
         reading, missing = pages.reading_of(as_asked(request, found, key))
-        return Response(msgspec.to_builtins(_answer(key, reading, missing)))
+        return answer(_answer(key, reading, missing))
 
 
 def _answer(key: str, reading: Any, missing: Any) -> PlanChecks:

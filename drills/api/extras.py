@@ -16,10 +16,10 @@ from rest_framework.views import APIView
 
 from club import reading
 from club.access import ANYONE, COACHES, STAFF
+from club.api_described import Described, answer
 from drills import actions, pages, queries
 from drills.api import answers, shapes
 from drills.api.asked import TONIGHT, TONIGHT_PARAMETERS, rung, tonight
-from drills.api.described import Described
 from drills.api.parsers import ImportParser
 from drills.game.document import SCHEMA_VERSION, published_schema
 from drills.game.fits import fits
@@ -38,12 +38,12 @@ class FitView(APIView):
         found = queries.document_for(request.actor, public_id)
         key = rung(request, found)
         evening = tonight(request)
-        answer = fits(found.document, key, evening)
+        fitted = fits(found.document, key, evening)
         said = {name: reading.text(request.query_params.get(name)) for name in TONIGHT}
         asked = {name: text for name, text in said.items() if text}
         address = reverse("api-drawing", [public_id], request=request)
         drawing = f"{address}?{urlencode({'variation': key, **asked})}"
-        return Response(answers.plain(answers.fitted(answer, found.document, key, evening, drawing)))
+        return answer(answers.fitted(fitted, found.document, key, evening, drawing))
 
 
 class ExportView(APIView):
@@ -80,7 +80,7 @@ class ImportView(APIView):
     def post(self, request: Request) -> Response:
         """Take each row whole, or refuse it with its reasons. The same content is taken once."""
         rows = actions.import_drills(actor=request.actor, data=request.data)
-        return Response(answers.plain(answers.imported(rows)))
+        return answer(answers.imported(rows))
 
 
 class DocumentSchemaView(APIView):

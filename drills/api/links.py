@@ -11,9 +11,9 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import COACHES
+from club.api_described import Described, answer
 from drills import access, actions, queries
 from drills.api.asked import body_as
-from drills.api.described import Described
 
 
 class Link(msgspec.Struct, frozen=True, kw_only=True):
@@ -60,7 +60,7 @@ class ShareLinksView(APIView):
             )
             for each in kept.links
         ]
-        return Response(msgspec.to_builtins(Links(count=len(links), results=links)))
+        return answer(Links(count=len(links), results=links))
 
     @extend_schema(
         operation_id="drills_link", request=Described(LinkToMake), responses={201: Described(LinkMade)}
@@ -70,8 +70,7 @@ class ShareLinksView(APIView):
         given = body_as(request, LinkToMake)
         secret = actions.share_drill(actor=request.actor, public_id=public_id, days=str(given.days))
         address = request.build_absolute_uri(reverse("drills:shared", args=[secret]))
-        made = msgspec.to_builtins(LinkMade(address=address, days=given.days))
-        return Response(made, status=201)
+        return answer(LinkMade(address=address, days=given.days), 201)
 
 
 class ShareLinkView(APIView):

@@ -10,10 +10,10 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import STAFF
+from club.api_described import Described, answer
 from club.api_tools import IDEMPOTENCY_KEY, idempotent
 from drills import actions, queries
 from drills.api.asked import body_as
-from drills.api.described import Described
 
 
 class Note(msgspec.Struct, frozen=True, kw_only=True):
@@ -49,7 +49,7 @@ class NotesView(APIView):
     @extend_schema(operation_id="drills_notes", responses=Described(Notes))
     def get(self, request: Request, public_id: UUID) -> Response:
         """What others noted after they ran it."""
-        return Response(msgspec.to_builtins(_notes(request, public_id)))
+        return answer(_notes(request, public_id))
 
     @extend_schema(
         operation_id="drills_note",
@@ -69,7 +69,7 @@ class NotesView(APIView):
             players=players,
             worked="" if given.worked is None else "yes" if given.worked else "no",
         )
-        return Response(msgspec.to_builtins(_notes(request, public_id)), status=201)
+        return answer(_notes(request, public_id), 201)
 
 
 class NoteView(APIView):

@@ -50,15 +50,6 @@ class DrillRow(msgspec.Struct, frozen=True, kw_only=True):
     runs: Runs | None
 
 
-class DrillRows(msgspec.Struct, frozen=True, kw_only=True):
-    """A page of the list."""
-
-    count: int
-    next: str | None
-    previous: str | None
-    results: list[DrillRow]
-
-
 class Lineage(msgspec.Struct, frozen=True, kw_only=True):
     drill: str
     revision: int

@@ -10,20 +10,21 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import COACHES, STAFF
-from club.api_tools import IDEMPOTENCY_KEY, Pages, etag, idempotent, wanted_version
+from club.api_described import Described, Listed
+from club.api_tools import IDEMPOTENCY_KEY, PAGING, etag, idempotent, paged, wanted_version
 from club.errors import Refused
 from drills import actions, queries
 from drills.api import answers, shapes
-from drills.api.described import Described
 
 _TEXTS = ("q", "age_group", "theme", "activity", "state", "kit")
-_NUMBERS = ("players", "keepers", "length", "width", "effort_max", "minutes", "page", "page_size")
+_NUMBERS = ("players", "keepers", "length", "width", "effort_max", "minutes")
 FILTERS = [
     *(OpenApiParameter(name, str) for name in _TEXTS),
     *(
         OpenApiParameter(name, float if name in ("length", "width", "effort_max") else int)
         for name in _NUMBERS
     ),
+    *PAGING,
 ]
 IF_MATCH = OpenApiParameter("If-Match", str, OpenApiParameter.HEADER, required=True)
 
@@ -45,17 +46,14 @@ class DrillsView(APIView):
 
     who_may: ClassVar = {"GET": STAFF, "POST": COACHES}
 
-    @extend_schema(operation_id="drills_list", parameters=FILTERS, responses=Described(shapes.DrillRows))
+    @extend_schema(operation_id="drills_list", parameters=FILTERS, responses=Listed(shapes.DrillRow))
     def get(self, request: Request) -> Response:
         """Drills that match; with players and free space, those that run tonight and why."""
         wanted, problems = queries.parse_search(request.query_params)
         if problems:
             raise Refused(problems)
-        paging = Pages()
-        found = paging.paginate_queryset(queries.hits(request.actor, wanted), request, view=self)
-        stock = queries.stock_for(wanted)
-        rows = [answers.plain(answers.row(each, wanted, request, stock)) for each in found or []]
-        return paging.get_paginated_response(rows)
+        found, stock = queries.hits(request.actor, wanted), queries.stock_for(wanted)
+        return paged(self, request, found, lambda each: answers.row(each, wanted, request, stock))
 
     @extend_schema(
         operation_id="drills_create",

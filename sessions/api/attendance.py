@@ -3,14 +3,16 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Annotated, Any
+from uuid import UUID
 
+import msgspec
 from django.core.exceptions import PermissionDenied
 from django.http import HttpResponse
 from django.utils.text import slugify
 from drf_spectacular.types import OpenApiTypes
-from drf_spectacular.utils import OpenApiParameter, extend_schema, extend_schema_serializer
-from rest_framework import serializers
+from drf_spectacular.utils import OpenApiParameter, extend_schema
+from msgspec import Meta
 from rest_framework.negotiation import DefaultContentNegotiation
 from rest_framework.renderers import JSONRenderer
 from rest_framework.request import Request
@@ -21,12 +23,15 @@ from club import queries as club
 from club import reading
 from club.access import STAFF, sees_names
 from club.actions import note_reading
-from club.api_tools import FileRenderer, Pages
+from club.api_described import Clock, Described, one_of, plain, shaped
+from club.api_tools import PAGING, FileRenderer, paged
 from club.choices import NamesOn
 from club.errors import FieldProblem, Refused
 from sessions import access, pages
 from sessions.api.csv_file import CONTENT_TYPE, MEDIA_TYPE, csv_bytes
+from sessions.api.happened import rounded
 from sessions.choices import Attendance as Word
+from sessions.queries.recorded.attendance import Column, PlayerCounts, TeamAttendance
 
 WORDS = (*Word.values, pages.NOT_MARKED)
 
@@ -36,64 +41,61 @@ class CsvRenderer(FileRenderer):
     format = "csv"
 
 
-class MarkOut(serializers.Serializer):
+class MarkOut(msgspec.Struct, frozen=True, kw_only=True):
     """A player at a session. `minutes` taking part; null while the session runs, and for who was not marked."""
 
-    player = serializers.UUIDField()
-    as_guest = serializers.BooleanField()
-    mark = serializers.ChoiceField(choices=WORDS)
-    minutes = serializers.FloatField(allow_null=True)
+    player: UUID
+    as_guest: bool
+    mark: Annotated[str, one_of(WORDS)]
+    minutes: float | None
 
 
-@extend_schema_serializer(component_name="AttendanceSession")
-class AttendedOut(serializers.Serializer):
+class AttendanceSession(msgspec.Struct, frozen=True, kw_only=True):
     """A session that was, or that `runs`. `came` of `listed` are the team's own, watching included.
 
     `taken`: somebody was marked; a session whose register was not taken counts for nobody. `marks` is null without names.
     """
 
-    session = serializers.UUIDField()
-    day = serializers.DateField()
-    starts = serializers.TimeField(format="%H:%M")
-    title = serializers.CharField()
-    runs = serializers.BooleanField()
-    taken = serializers.BooleanField()
-    came = serializers.IntegerField()
-    listed = serializers.IntegerField()
-    not_marked = serializers.IntegerField()
-    guests = serializers.IntegerField()
-    marks = MarkOut(many=True, allow_null=True)
+    session: UUID
+    day: date
+    starts: Clock
+    title: str
+    runs: bool
+    taken: bool
+    came: int
+    listed: int
+    not_marked: int
+    guests: int
+    marks: list[MarkOut] | None
 
 
-@extend_schema_serializer(component_name="AttendancePlayer")
-class AttendingOut(serializers.Serializer):
+class AttendancePlayer(msgspec.Struct, frozen=True, kw_only=True):
     """A player over all sessions from `from` to `to`, whichever page of them this is; `not_marked` are among `of`."""
 
-    player = serializers.UUIDField()
-    display_name = serializers.CharField()
-    shirt = serializers.IntegerField(allow_null=True)
-    as_guest = serializers.BooleanField()
-    team = serializers.CharField(allow_blank=True, help_text="A guest's own team.")
-    left = serializers.BooleanField(help_text="No longer on the team's list.")
-    came = serializers.IntegerField()
-    of = serializers.IntegerField()
-    not_marked = serializers.IntegerField()
-    minutes = serializers.FloatField()
-    minutes_in_play = serializers.FloatField(help_text="In the rounds of which it is known who played.")
-    minutes_known = serializers.FloatField(help_text="There in those rounds.")
-    share_in_play = serializers.FloatField(allow_null=True, help_text="Null where it is not known.")
-    last = serializers.DateField(allow_null=True)
+    player: UUID
+    display_name: str
+    shirt: int | None
+    as_guest: bool
+    team: Annotated[str, Meta(description="A guest's own team.")]
+    left: Annotated[bool, Meta(description="No longer on the team's list.")]
+    came: int
+    of: int
+    not_marked: int
+    minutes: float
+    minutes_in_play: Annotated[float, Meta(description="In the rounds of which it is known who played.")]
+    minutes_known: Annotated[float, Meta(description="There in those rounds.")]
+    share_in_play: Annotated[float | None, Meta(description="Null where it is not known.")]
+    last: date | None
 
 
-@extend_schema_serializer(component_name="Attendance")
-class AttendanceOut(serializers.Serializer):
+class AttendanceShape(msgspec.Struct, frozen=True, kw_only=True):
     """A page of sessions, oldest first, and the players of all of them; `players` is null without names."""
 
-    count = serializers.IntegerField()
-    next = serializers.URLField(allow_null=True)
-    previous = serializers.URLField(allow_null=True)
-    players = AttendingOut(many=True, allow_null=True)
-    results = AttendedOut(many=True)
+    count: int
+    next: str | None
+    previous: str | None
+    players: list[AttendancePlayer] | None
+    results: list[AttendanceSession]
 
 
 @dataclass(frozen=True)
@@ -120,10 +122,12 @@ class Attendance(APIView):
                 "from", str, description="First day, 2026-03-02; eight weeks before `to` unless said."
             ),
             OpenApiParameter("to", str, description="Last day; today unless said."),
-            OpenApiParameter("page", int),
-            OpenApiParameter("page_size", int),
+            *PAGING,
         ],
-        responses={(200, "application/json"): AttendanceOut, (200, MEDIA_TYPE): OpenApiTypes.STR},
+        responses={
+            (200, "application/json"): Described(AttendanceShape),
+            (200, MEDIA_TYPE): OpenApiTypes.STR,
+        },
     )
     def get(self, request: Request) -> Response | HttpResponse:
         """Counts for readers, names too for the staff of the age group; as CSV for the director. Reading names is noted."""
@@ -142,15 +146,10 @@ class Attendance(APIView):
         return _file(asked, found) if as_file else self._list(request, found, names)
 
     def _list(self, request: Request, found: Any, names: bool) -> Response:
-        paging = Pages()
         whole = list(enumerate(found.columns))
-        shown = paging.paginate_queryset(whole, request, view=self) or []  # type: ignore[type-var]
-        answer: Any = paging.get_paginated_response(
-            AttendedOut([_session(found, at, column, names) for at, column in shown], many=True).data
-        )
-        players = AttendingOut([_player(each) for each in found.lines], many=True).data if names else None
-        answer.data["players"] = players
-        return answer
+        page = paged(self, request, whole, lambda each: _session(found, *each, names=names))
+        page.data["players"] = plain([_player(each) for each in found.lines]) if names else None
+        return page
 
 
 def _asked(request: Request) -> Asked:
@@ -178,39 +177,46 @@ def _day(params: Mapping[str, str], name: str, usual: date) -> date:
     return found
 
 
-def _session(found: Any, at: int, column: Any, names: bool) -> dict[str, Any]:
+def _session(found: TeamAttendance, at: int, column: Column, *, names: bool) -> AttendanceSession:
     session, count = column.session, column.count
     marks = [
-        {
-            "player": line.public_id,
-            "as_guest": line.is_guest,
-            "mark": line.cells[at].word,
-            "minutes": line.cells[at].minutes,
-        }
+        shaped(
+            MarkOut,
+            line.cells[at],
+            player=line.public_id,
+            as_guest=line.is_guest,
+            mark=line.cells[at].word,
+        )
         for line in found.lines
         if line.cells[at].word
     ]
-    figures = ("came", "listed", "not_marked", "guests")
-    return {
-        "session": session.public_id,
-        **{name: getattr(session, name) for name in ("day", "starts", "title", "runs", "taken")},
-        **{name: getattr(count, name) for name in figures},
-        "marks": marks if names else None,
-    }
+    return shaped(
+        AttendanceSession,
+        session,
+        session=session.public_id,
+        starts=f"{session.starts:%H:%M}",
+        came=count.came,
+        listed=count.listed,
+        not_marked=count.not_marked,
+        guests=count.guests,
+        marks=marks if names else None,
+    )
 
 
-def _player(line: Any) -> dict[str, Any]:
-    figures = ("came", "of", "not_marked", "last", "as_guest")
-    return {
-        "player": line.public_id,
-        "display_name": line.name,
-        **{name: getattr(line, name) for name in ("shirt", "team", "left")},
-        **{name: getattr(line.count, name) for name in figures},
-        "minutes": round(line.count.minutes, 1),
-        "minutes_in_play": round(line.count.in_play_min, 1),
-        "minutes_known": round(line.count.known_min, 1),
-        "share_in_play": None if line.count.share is None else round(line.count.share, 3),
-    }
+def _player(line: PlayerCounts) -> AttendancePlayer:
+    return shaped(
+        AttendancePlayer,
+        line.count,
+        player=line.public_id,
+        display_name=line.name,
+        shirt=line.shirt,
+        team=line.team,
+        left=line.left,
+        minutes=round(line.count.minutes, 1),
+        minutes_in_play=round(line.count.in_play_min, 1),
+        minutes_known=round(line.count.known_min, 1),
+        share_in_play=rounded(line.count.share),
+    )
 
 
 def _file(asked: Asked, found: Any) -> HttpResponse:

@@ -2,12 +2,14 @@
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
-from typing import Any
+from typing import Annotated, Any
 from uuid import UUID
 
+import msgspec
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from drf_spectacular.utils import extend_schema, inline_serializer
+from msgspec import UNSET, Meta, UnsetType
 from rest_framework import serializers
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -15,10 +17,12 @@ from rest_framework.views import APIView
 
 from club import reading
 from club.access import HELPERS
+from club.api_described import Described, answer, shaped
 from club.api_parsers import EventParser
 from club.errors import Refused
 from club.limits import NAME, VERSION
 from sessions import access, actions
+from sessions.actions.delivery import Outcome
 from sessions.queries import pitch
 
 _EVENT = inline_serializer(
@@ -34,28 +38,27 @@ _EVENT = inline_serializer(
     },
     many=True,
 )
-_ANSWER = inline_serializer(
-    "DeliveryEventOutcomes",
-    {
-        "results": inline_serializer(
-            "DeliveryEventOutcome",
-            {
-                "id": serializers.CharField(),
-                "outcome": serializers.ChoiceField(["taken", "already", "conflict", "refused"]),
-                "text": serializers.CharField(),
-                "understood": serializers.BooleanField(),
-            },
-            many=True,
-        ),
-        "last_seq": serializers.IntegerField(),
-        "now": serializers.IntegerField(help_text="The server's clock, milliseconds since 1970."),
-        "events": serializers.ListField(
-            child=serializers.DictField(),
-            required=False,
-            help_text="With `since`: what other phones sent after that number.",
-        ),
-    },
-)
+
+
+class DeliveryEventOutcome(msgspec.Struct, frozen=True, kw_only=True):
+    """What became of one event: taken, already there, in conflict with another of the same id, or refused."""
+
+    id: str
+    outcome: Outcome
+    text: str
+    understood: bool
+
+
+class DeliveryEventOutcomes(msgspec.Struct, frozen=True, kw_only=True):
+    """An outcome for each event that was sent, in the order of the list."""
+
+    results: list[DeliveryEventOutcome]
+    last_seq: int
+    now: Annotated[int, Meta(description="The server's clock, milliseconds since 1970.")]
+    events: Annotated[
+        list[dict[str, Any]] | UnsetType,
+        Meta(description="With `since`: what other phones sent after that number."),
+    ] = UNSET
 
 
 class SessionEvents(APIView):
@@ -64,7 +67,9 @@ class SessionEvents(APIView):
     who_may = HELPERS
     parser_classes = [EventParser]
 
-    @extend_schema(operation_id="sessions_events_create", request=_EVENT, responses={200: _ANSWER})
+    @extend_schema(
+        operation_id="sessions_events_create", request=_EVENT, responses=Described(DeliveryEventOutcomes)
+    )
     def post(self, request: Request, public_id: UUID) -> Response:
         session = access.session_for_recording(request.actor, public_id)
         batch = read_batch(request.data)
@@ -75,26 +80,20 @@ class SessionEvents(APIView):
             events=batch["events"],
             phone_now=batch["now"],
         )
-        answer: dict[str, Any] = {"results": [_plain(each) for each in outcomes]}
-        since = batch["since"]
         own = [each.id for each in outcomes]
-        news = pitch.events_since(session, since or 0, but=own)
-        if since is not None:
-            answer["events"] = news.events
-        return Response({**answer, "last_seq": news.last_seq, "now": _ms(timezone.now())})
+        news = pitch.events_since(session, batch["since"] or 0, but=own)
+        return answer(
+            DeliveryEventOutcomes(
+                results=[shaped(DeliveryEventOutcome, each) for each in outcomes],
+                last_seq=news.last_seq,
+                now=_ms(timezone.now()),
+                events=UNSET if batch["since"] is None else news.events,
+            )
+        )
 
 
 def _ms(moment: datetime) -> int:
     return int(moment.timestamp() * 1000)
-
-
-def _plain(outcome: actions.EventOutcome) -> dict[str, Any]:
-    return {
-        "id": outcome.id,
-        "outcome": outcome.outcome,
-        "text": outcome.text,
-        "understood": outcome.understood,
-    }
 
 
 def read_batch(data: Any) -> dict[str, Any]:

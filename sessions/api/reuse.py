@@ -1,9 +1,11 @@
 """Using a session again, over the API: for another group, over weeks, on other ground; orders that the club keeps."""
 
 from dataclasses import dataclass
-from typing import Any
+from datetime import date
+from typing import Annotated, Any
 from uuid import UUID
 
+import msgspec
 from django.core.exceptions import PermissionDenied
 from drf_spectacular.utils import OpenApiParameter, extend_schema
 from rest_framework import serializers, status
@@ -13,14 +15,17 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import COACHES, STAFF
+from club.api_described import Described, answer, one_of, shaped
 from club.api_fields import Number, Whole
 from club.api_tools import IDEMPOTENCY_KEY, idempotent, wanted_version
 from club.errors import FieldProblem, Refused
 from club.limits import LABEL
 from sessions import access, actions, queries
-from sessions.api import answers, reading
+from sessions.api import reading
+from sessions.api.inputs import SessionIn
+from sessions.api.reasons import ReasonOut, reasons
 from sessions.api.sessions import IF_MATCH, checked
-from sessions.api.shapes import ReasonOut, SessionIn
+from sessions.choices import PartKind
 from sessions.pages.reuse import what_changes
 from sessions.queries import reuse
 from sessions.validators import minutes_between
@@ -37,20 +42,24 @@ class CopyIn(SessionIn):
         return found
 
 
-class CopyOut(serializers.Serializer):
-    session = serializers.UUIDField()
-    changes = ReasonOut(many=True)
+class CopyOut(msgspec.Struct, frozen=True, kw_only=True):
+    """A session that was fitted anew, and all that is different."""
+
+    session: UUID
+    changes: list[ReasonOut]
 
 
 class WeeksIn(serializers.Serializer):
     weeks = Whole(help_text=f"From 1 to {actions.MOST_WEEKS}.")
 
 
-class WeekOut(serializers.Serializer):
-    day = serializers.DateField()
-    session = serializers.UUIDField(allow_null=True)
-    problems = serializers.ListField(child=serializers.CharField())
-    changes = ReasonOut(many=True)
+class WeekOut(msgspec.Struct, frozen=True, kw_only=True):
+    """One week of a series; `problems` say why there is no session in it."""
+
+    day: date
+    session: UUID | None
+    problems: list[str]
+    changes: list[ReasonOut]
 
 
 class GroundIn(serializers.Serializer):
@@ -62,10 +71,19 @@ class GroundIn(serializers.Serializer):
     players = Whole(required=False, min_value=1, max_value=60)
 
 
-class OrderOut(serializers.Serializer):
-    id = serializers.UUIDField()
-    name = serializers.CharField()
-    parts = serializers.ListField(child=serializers.DictField())
+class OrderPartOut(msgspec.Struct, frozen=True, kw_only=True):
+    kind: Annotated[str, one_of(PartKind.choices)]
+    title: str
+    minutes: int
+    cr10: float
+
+
+class OrderOut(msgspec.Struct, frozen=True, kw_only=True):
+    """What comes after what, and how long, without the drills."""
+
+    id: UUID
+    name: str
+    parts: list[OrderPartOut]
 
 
 class OrderIn(serializers.Serializer):
@@ -78,7 +96,10 @@ class Copies(APIView):
     who_may = COACHES
 
     @extend_schema(
-        operation_id="sessions_copy", parameters=[IDEMPOTENCY_KEY], request=CopyIn, responses={201: CopyOut}
+        operation_id="sessions_copy",
+        parameters=[IDEMPOTENCY_KEY],
+        request=CopyIn,
+        responses={201: Described(CopyOut)},
     )
     @idempotent
     def post(self, request: Request, public_id: UUID) -> Response:
@@ -92,8 +113,8 @@ class Copies(APIView):
             squad_id=asked.squad.pk,
             **asked.frame,
         )
-        answer = {"session": made.public_id, "changes": answers.reasons(changes)}
-        return Response(CopyOut(answer).data, status=status.HTTP_201_CREATED)
+        copy = CopyOut(session=made.public_id, changes=reasons(changes))
+        return answer(copy, status.HTTP_201_CREATED)
 
 
 class CopyChanges(APIView):
@@ -101,12 +122,14 @@ class CopyChanges(APIView):
 
     who_may = COACHES
 
-    @extend_schema(operation_id="sessions_copy_changes", request=CopyIn, responses=ReasonOut(many=True))
+    @extend_schema(
+        operation_id="sessions_copy_changes", request=CopyIn, responses=Described(ReasonOut, many=True)
+    )
     def post(self, request: Request, public_id: UUID) -> Response:
         """What would be different; nothing is kept."""
         asked = _asked(request, public_id)
         changes = what_changes(asked.source, asked.target, actor=request.actor)
-        return Response(ReasonOut(answers.reasons(changes), many=True).data)
+        return answer(reasons(changes))
 
 
 @dataclass(frozen=True)
@@ -147,7 +170,7 @@ class Series(APIView):
         operation_id="sessions_series",
         parameters=[IDEMPOTENCY_KEY],
         request=WeeksIn,
-        responses={201: WeekOut(many=True)},
+        responses={201: Described(WeekOut, many=True)},
     )
     @idempotent
     def post(self, request: Request, public_id: UUID) -> Response:
@@ -156,15 +179,15 @@ class Series(APIView):
         weeks = checked(WeeksIn, request)["weeks"]
         made = actions.plan_series(actor=request.actor, source=source, weeks=weeks)
         rows = [
-            {
-                "day": each.day,
-                "session": each.session.public_id if each.session else None,
-                "problems": list(each.problems),
-                "changes": answers.reasons(each.changes),
-            }
+            WeekOut(
+                day=each.day,
+                session=each.session.public_id if each.session else None,
+                problems=list(each.problems),
+                changes=reasons(each.changes),
+            )
             for each in made
         ]
-        return Response(WeekOut(rows, many=True).data, status=status.HTTP_201_CREATED)
+        return answer(rows, status.HTTP_201_CREATED)
 
 
 class PlanB(APIView):
@@ -180,17 +203,20 @@ class PlanB(APIView):
             OpenApiParameter("width", float),
             OpenApiParameter("players", int),
         ],
-        responses=ReasonOut(many=True),
+        responses=Described(ReasonOut, many=True),
     )
     def get(self, request: Request, public_id: UUID) -> Response:
         """What would change; nothing is kept."""
         session = access.session_for_planning(request.actor, public_id)
         target = _ground(session, request.query_params)
         changes = what_changes(session, target, actor=request.actor)
-        return Response(ReasonOut(answers.reasons(changes), many=True).data)
+        return answer(reasons(changes))
 
     @extend_schema(
-        operation_id="sessions_plan_b_take", parameters=[IF_MATCH], request=GroundIn, responses=CopyOut
+        operation_id="sessions_plan_b_take",
+        parameters=[IF_MATCH],
+        request=GroundIn,
+        responses=Described(CopyOut),
     )
     def post(self, request: Request, public_id: UUID) -> Response:
         """Play it like that."""
@@ -201,7 +227,7 @@ class PlanB(APIView):
             version=wanted_version(request),
             target=_ground(session, request.data),
         )
-        return Response(CopyOut({"session": made.public_id, "changes": answers.reasons(changes)}).data)
+        return answer(CopyOut(session=made.public_id, changes=reasons(changes)))
 
 
 def _ground(session: Any, given: Any) -> Any:
@@ -224,10 +250,10 @@ class PartOrders(APIView):
 
     who_may = STAFF
 
-    @extend_schema(operation_id="part_orders_list", responses=OrderOut(many=True))
+    @extend_schema(operation_id="part_orders_list", responses=Described(OrderOut, many=True))
     def get(self, request: Request) -> Response:
         """What comes after what, and how long, without the drills."""
-        return Response([_order(each) for each in queries.part_orders()])
+        return answer([_order(each) for each in queries.part_orders()])
 
 
 class KeptOrder(APIView):
@@ -235,15 +261,15 @@ class KeptOrder(APIView):
 
     who_may = COACHES
 
-    @extend_schema(operation_id="sessions_keep_order", request=OrderIn, responses={201: OrderOut})
+    @extend_schema(operation_id="sessions_keep_order", request=OrderIn, responses={201: Described(OrderOut)})
     def post(self, request: Request, public_id: UUID) -> Response:
         """Keep it under a name; the same name is written over."""
         session = access.session_for_planning(request.actor, public_id)
         kept = actions.keep_order(
             actor=request.actor, session=session, name=checked(OrderIn, request)["name"]
         )
-        return Response(_order(kept), status=status.HTTP_201_CREATED)
+        return answer(_order(kept), status.HTTP_201_CREATED)
 
 
-def _order(order: Any) -> dict[str, Any]:
-    return dict(OrderOut({"id": order.public_id, "name": order.name, "parts": order.parts}).data)
+def _order(order: Any) -> OrderOut:
+    return shaped(OrderOut, order, id=order.public_id)

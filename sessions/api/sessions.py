@@ -15,12 +15,13 @@ from rest_framework.views import APIView
 from club import queries as club
 from club.access import COACHES, STAFF
 from club.actions import note_reading
-from club.api_tools import IDEMPOTENCY_KEY, Pages, etag, idempotent, wanted_version
+from club.api_described import Described, Listed, answer
+from club.api_tools import IDEMPOTENCY_KEY, PAGING, etag, idempotent, paged, wanted_version
 from club.choices import NamesOn
 from club.errors import FieldProblem, Refused
 from club.reading import day, outer_id
 from sessions import access, actions, queries
-from sessions.api import answers, reading, shapes
+from sessions.api import answers, inputs, reading, shapes
 from sessions.choices import State, WhyCancelled
 from sessions.pages.happened import what_happened
 
@@ -31,8 +32,7 @@ FILTERS = [
     OpenApiParameter("age_group", str),
     OpenApiParameter("squad", str),
     OpenApiParameter("state", str, enum=list(State.values)),
-    OpenApiParameter("page", int),
-    OpenApiParameter("page_size", int),
+    *PAGING,
 ]
 
 
@@ -41,23 +41,20 @@ class Sessions(APIView):
 
     who_may = {"GET": STAFF, "POST": COACHES}
 
-    @extend_schema(operation_id="sessions_list", parameters=FILTERS, responses=shapes.SessionRow(many=True))
+    @extend_schema(operation_id="sessions_list", parameters=FILTERS, responses=Listed(shapes.SessionRow))
     def get(self, request: Request) -> Response:
         found = queries.sessions_found(request.actor, **filters(request.query_params))
-        paging = Pages()
-        rows = paging.paginate_queryset(found, request, view=self)
-        data = [answers.session_row(each) for each in rows or []]
-        return paging.get_paginated_response(shapes.SessionRow(data, many=True).data)
+        return paged(self, request, found, answers.session_row)
 
     @extend_schema(
         operation_id="sessions_create",
         parameters=[IDEMPOTENCY_KEY],
-        request=shapes.SessionIn,
-        responses={201: shapes.SessionOut},
+        request=inputs.SessionIn,
+        responses={201: Described(shapes.SessionOut)},
     )
     @idempotent
     def post(self, request: Request) -> Response:
-        data = checked(shapes.SessionIn, request)
+        data = checked(inputs.SessionIn, request)
         squad = reading.one(club.squads(), data["squad"], "squad", "There is no such squad this season.")
         if not request.actor.plans_for(squad.age_group_id):
             raise PermissionDenied
@@ -80,15 +77,15 @@ class Session(APIView):
 
     who_may = {"GET": STAFF, "PUT": COACHES, "PATCH": COACHES}
 
-    @extend_schema(operation_id="sessions_retrieve", responses=shapes.SessionOut)
+    @extend_schema(operation_id="sessions_retrieve", responses=Described(shapes.SessionOut))
     def get(self, request: Request, public_id: UUID) -> Response:
         return whole(request, public_id)
 
     @extend_schema(
         operation_id="sessions_update",
         parameters=[IF_MATCH],
-        request=shapes.SessionIn,
-        responses=shapes.SessionOut,
+        request=inputs.SessionIn,
+        responses=Described(shapes.SessionOut),
     )
     def put(self, request: Request, public_id: UUID) -> Response:
         return self._save(request, public_id, partial=False)
@@ -96,8 +93,8 @@ class Session(APIView):
     @extend_schema(
         operation_id="sessions_partial_update",
         parameters=[IF_MATCH],
-        request=shapes.SessionPatch,
-        responses=shapes.SessionOut,
+        request=inputs.SessionPatch,
+        responses=Described(shapes.SessionOut),
     )
     def patch(self, request: Request, public_id: UUID) -> Response:
         return self._save(request, public_id, partial=True)
@@ -105,7 +102,7 @@ class Session(APIView):
     def _save(self, request: Request, public_id: UUID, *, partial: bool) -> Response:
         session = access.session_for_planning(request.actor, public_id)
         version = wanted_version(request)
-        data = checked(shapes.SessionPatch if partial else shapes.SessionIn, request)
+        data = checked(inputs.SessionPatch if partial else inputs.SessionIn, request)
         if "squad" in data and data["squad"] != session.squad.public_id:
             raise Refused("A session stays with its squad. Plan another one.", "squad")
         data = {**_as_it_is(session), **data} if partial else data
@@ -127,13 +124,13 @@ class Cancelled(APIView):
     @extend_schema(
         operation_id="sessions_cancel",
         parameters=[IF_MATCH],
-        request=shapes.CancelIn,
-        responses=shapes.SessionOut,
+        request=inputs.CancelIn,
+        responses=Described(shapes.SessionOut),
     )
     def post(self, request: Request, public_id: UUID) -> Response:
         session = access.session_for_planning(request.actor, public_id)
         version = wanted_version(request)
-        why = WhyCancelled(checked(shapes.CancelIn, request)["why"])
+        why = WhyCancelled(checked(inputs.CancelIn, request)["why"])
         actions.cancel_session(session=session, version=version, why=why)
         return whole(request, public_id)
 
@@ -146,12 +143,12 @@ class StationSetUp(APIView):
     @extend_schema(
         operation_id="sessions_setup_accept",
         parameters=[IF_MATCH],
-        request=shapes.TurnOutIn,
-        responses=shapes.SessionOut,
+        request=inputs.TurnOutIn,
+        responses=Described(shapes.SessionOut),
     )
     def post(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
         session = access.session_for_planning(request.actor, public_id)
-        version, data = wanted_version(request), checked(shapes.TurnOutIn, request)
+        version, data = wanted_version(request), checked(inputs.TurnOutIn, request)
         evening = queries.evening_typed(
             session,
             players=data["players"],
@@ -171,7 +168,9 @@ class StationSetUp(APIView):
         )
         return whole(request, public_id)
 
-    @extend_schema(operation_id="sessions_setup_drop", parameters=[IF_MATCH], responses=shapes.SessionOut)
+    @extend_schema(
+        operation_id="sessions_setup_drop", parameters=[IF_MATCH], responses=Described(shapes.SessionOut)
+    )
     def delete(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
         session = access.session_for_planning(request.actor, public_id)
         station = access.station_in(session, station_id)
@@ -196,11 +195,10 @@ def whole(request: Request, public_id: UUID, code: int = status.HTTP_200_OK) -> 
     done = what_happened(view, with_names=request.actor.works_with(session.age_group_id))
     if done and done.players:
         note_reading(user_id=request.actor.user_id, squad_ids=[session.squad_id], page=NamesOn.SESSION)
-    data = shapes.SessionOut(answers.session_whole(view, done)).data
     headers = {"ETag": etag(session.version)}
     if code == status.HTTP_201_CREATED:
         headers["Location"] = reverse("api-session", args=[public_id], request=request)
-    return Response(data, status=code, headers=headers)
+    return answer(answers.session_whole(view, done), code, headers)
 
 
 def _as_it_is(session: Any) -> dict[str, Any]:

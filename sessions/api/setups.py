@@ -8,9 +8,10 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club.access import COACHES
+from club.api_described import Described, answer
 from club.api_tools import etag, wanted_version
 from sessions import access, actions, pages
-from sessions.api import answers, shapes
+from sessions.api import answers, inputs, shapes
 from sessions.api.sessions import IF_MATCH, checked
 
 
@@ -22,13 +23,13 @@ class AllSetUp(APIView):
     @extend_schema(
         operation_id="sessions_set_up_all",
         parameters=[IF_MATCH],
-        request=shapes.EverybodyIn,
-        responses=shapes.AllSetUpOut,
+        request=inputs.EverybodyIn,
+        responses=Described(shapes.AllSetUpOut),
     )
     def post(self, request: Request, public_id: UUID) -> Response:
         """Each station with a drill gets the set-up that is nearest to the drill; answers what became of each."""
         session = access.session_for_planning(request.actor, public_id)
-        version, data = wanted_version(request), checked(shapes.EverybodyIn, request)
+        version, data = wanted_version(request), checked(inputs.EverybodyIn, request)
         changed = actions.set_up_all(
             actor=request.actor,
             session=session,
@@ -38,5 +39,4 @@ class AllSetUp(APIView):
         )
         fresh = access.session_for_planning(request.actor, public_id)
         found = pages.all_set_up(fresh, data.get("players"), changed=changed)
-        answer = answers.all_set_up(found, fresh.version)
-        return Response(shapes.AllSetUpOut(answer).data, headers={"ETag": etag(fresh.version)})
+        return answer(answers.all_set_up(found, fresh.version), headers={"ETag": etag(fresh.version)})

@@ -1,10 +1,12 @@
 """Who is in which bib in which bout, over the API: for those who may read the names."""
 
-from typing import Any
+from typing import Annotated, Any
 from uuid import UUID
 
+import msgspec
 from django.http import Http404
 from drf_spectacular.utils import extend_schema
+from msgspec import Meta
 from rest_framework import serializers
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -12,11 +14,13 @@ from rest_framework.views import APIView
 
 from club.access import HELPERS
 from club.actions import note_reading
+from club.api_described import Described, answer, shaped
 from club.api_fields import Several, Whole
 from club.choices import NamesOn
 from club.limits import LIST, NAME
 from sessions import access, actions, pages
 from sessions.api.sessions import checked
+from sessions.planning.rotation import PeopleBout, PeopleRotation
 from sessions.queries import turns
 
 
@@ -42,18 +46,53 @@ class TurnsIn(serializers.Serializer):
     )
 
 
-class TurnsOut(serializers.Serializer):
+class InBibOut(msgspec.Struct, frozen=True, kw_only=True):
+    """Who wears a bib, and where that bib plays. Keepers have the bib `keeper`."""
+
+    bib: str
+    place: str
+    players: list[str]
+
+
+class TurnsBoutOut(msgspec.Struct, frozen=True, kw_only=True):
+    """One bout. `loans` are player, own bib and bib played for, where a team borrows or lends somebody."""
+
+    number: int
+    teams: list[InBibOut]
+    waiting: list[str]
+    away: list[str]
+    loans: list[tuple[str, str, str]]
+
+
+class SharesOut(msgspec.Struct, frozen=True, kw_only=True):
+    """Minutes; `share` is minutes in play ÷ minutes present, null for who was never there."""
+
+    inside_min: float
+    outside_min: float
+    waiting_min: float
+    share: float | None
+
+
+class TurnsPlayerOut(msgspec.Struct, frozen=True, kw_only=True):
+    id: str
+    name: str
+    shirt: int | None
+    night: SharesOut
+    four_weeks: SharesOut
+
+
+class TurnsOut(msgspec.Struct, frozen=True, kw_only=True):
     """A rotation in minutes. Bouts hold ids of players; `players` says who they are and their minutes."""
 
-    version = serializers.IntegerField(help_text="How often it was worked out.")
-    spread_min = serializers.FloatField()
-    bound_min = serializers.FloatField()
-    proven = serializers.BooleanField()
-    whole_teams = serializers.BooleanField()
-    cycle = serializers.IntegerField()
-    changes = serializers.IntegerField()
-    bouts = serializers.ListField(child=serializers.DictField())
-    players = serializers.ListField(child=serializers.DictField())
+    version: Annotated[int, Meta(description="How often it was worked out.")]
+    spread_min: float
+    bound_min: float
+    proven: bool
+    whole_teams: bool
+    cycle: int
+    changes: int
+    bouts: list[TurnsBoutOut]
+    players: list[TurnsPlayerOut]
 
 
 class StationTurns(APIView):
@@ -61,12 +100,12 @@ class StationTurns(APIView):
 
     who_may = HELPERS
 
-    @extend_schema(operation_id="sessions_turns", responses=TurnsOut)
+    @extend_schema(operation_id="sessions_turns", responses=Described(TurnsOut))
     def get(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
         """What was worked out, with names and minutes for the night and four weeks; 404 before that."""
         return self._shown(request, *station_for_turns(request, public_id, station_id))
 
-    @extend_schema(operation_id="sessions_turns_make", request=TurnsIn, responses=TurnsOut)
+    @extend_schema(operation_id="sessions_turns_make", request=TurnsIn, responses=Described(TurnsOut))
     def post(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
         """Work it out for whoever is here; bouts that are over stay as they were."""
         session, part, station = station_for_turns(request, public_id, station_id)
@@ -89,11 +128,7 @@ class StationTurns(APIView):
         page = read_turns(request, session, part, station)
         if page.rotation is None:
             raise Http404
-        found = page.rotation
-        bouts, facts = turns.as_data(found, keepers=page.keepers, pairs=page.pairs)
-        ids = [each.player.id for each in page.people if each.player.id in found.names]
-        players = [_player(key, line) for key, line in zip(ids, page.players, strict=True)]
-        return Response(TurnsOut({**facts, "version": page.version, "bouts": bouts, "players": players}).data)
+        return answer(_turns(page, page.rotation))
 
 
 class WinnerIn(serializers.Serializer):
@@ -105,26 +140,26 @@ class WinnerIn(serializers.Serializer):
     cap = Whole(required=False, help_text="Games running at most, from the first bout; left out: as before.")
 
 
-class GameOut(serializers.Serializer):
-    number = serializers.IntegerField()
-    clock = serializers.CharField()
-    playing = serializers.ListField(child=serializers.CharField(), min_length=2, max_length=2)
-    waiting = serializers.ListField(child=serializers.CharField(), help_text="Next on first.")
-    stayed = serializers.IntegerField(help_text="Games running of the side that stayed, this one among them.")
-    ended = serializers.CharField(help_text="A bib, draw, or empty while it is on.")
+class GameOut(msgspec.Struct, frozen=True, kw_only=True):
+    number: int
+    clock: str
+    playing: tuple[str, str]
+    waiting: Annotated[list[str], Meta(description="Next on first.")]
+    stayed: Annotated[int, Meta(description="Games running of the side that stayed, this one among them.")]
+    ended: Annotated[str, Meta(description="A bib, draw, or empty while it is on.")]
 
 
-class GridWinnersOut(serializers.Serializer):
-    grid = serializers.IntegerField()
-    cap = serializers.IntegerField()
-    games = GameOut(many=True)
+class GridWinnersOut(msgspec.Struct, frozen=True, kw_only=True):
+    grid: int
+    cap: int
+    games: list[GameOut]
 
 
-class WinnersOut(serializers.Serializer):
+class WinnersOut(msgspec.Struct, frozen=True, kw_only=True):
     """Each grid has its own games and order; `without` are grids without two sides of one size and a third that waits."""
 
-    grids = GridWinnersOut(many=True)
-    without = serializers.ListField(child=serializers.IntegerField())
+    grids: list[GridWinnersOut]
+    without: list[int]
 
 
 class StationWinners(APIView):
@@ -132,12 +167,12 @@ class StationWinners(APIView):
 
     who_may = HELPERS
 
-    @extend_schema(operation_id="sessions_winners", responses=WinnersOut)
+    @extend_schema(operation_id="sessions_winners", responses=Described(WinnersOut))
     def get(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
         """The games that were played, the one that is on and who comes next."""
         return self._shown(*station_for_turns(request, public_id, station_id))
 
-    @extend_schema(operation_id="sessions_winners_note", request=WinnerIn, responses=WinnersOut)
+    @extend_schema(operation_id="sessions_winners_note", request=WinnerIn, responses=Described(WinnersOut))
     def post(self, request: Request, public_id: UUID, station_id: UUID) -> Response:
         """Note how the bout that is on ended; a bout that was noted already is refused."""
         session, part, station = station_for_turns(request, public_id, station_id)
@@ -149,7 +184,8 @@ class StationWinners(APIView):
         found = turns.winner_stays(places, part, turns.kept_turns(session, station.row.public_id))
         staying = {each.grid for each in found}
         without = [number for number in range(1, len(places.grids) + 1) if number not in staying]
-        return Response(WinnersOut({"grids": found, "without": without}).data)
+        grids = [shaped(GridWinnersOut, each) for each in found]
+        return answer(WinnersOut(grids=grids, without=without))
 
 
 def station_for_turns(request: Request, public_id: UUID, station_id: UUID) -> tuple[Any, Any, Any]:
@@ -167,20 +203,21 @@ def read_turns(request: Any, session: Any, part: Any, station: Any) -> pages.Tur
     return pages.turns_page(request.actor, session, part, station)
 
 
-def _player(key: str, line: Any) -> dict[str, Any]:
-    return {
-        "id": key,
-        "name": line.name,
-        "shirt": line.shirt,
-        "night": _minutes(line.night),
-        "four_weeks": _minutes(line.weeks),
-    }
+def _turns(page: pages.TurnsPage, found: PeopleRotation) -> TurnsOut:
+    ids = [each.player.id for each in page.people if each.player.id in found.names]
+    players = [
+        shaped(TurnsPlayerOut, line, id=key, four_weeks=line.weeks)
+        for key, line in zip(ids, page.players, strict=True)
+    ]
+    return shaped(
+        TurnsOut,
+        found,
+        version=page.version,
+        bouts=[_bout(each) for each in found.bouts],
+        players=players,
+    )
 
 
-def _minutes(shares: Any) -> dict[str, Any]:
-    return {
-        "inside_min": shares.inside_min,
-        "outside_min": shares.outside_min,
-        "waiting_min": shares.waiting_min,
-        "share": shares.share,
-    }
+def _bout(bout: PeopleBout) -> TurnsBoutOut:
+    teams = [shaped(InBibOut, each, players=each.names) for each in bout.teams]
+    return shaped(TurnsBoutOut, bout, teams=teams)

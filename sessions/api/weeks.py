@@ -1,26 +1,105 @@
-"""The load ledger of an age group's week, and rotations."""
+"""The load ledger of an age group's week."""
 
-from collections.abc import Callable
-from dataclasses import asdict
-from typing import Any
+from collections.abc import Sequence
+from datetime import date
+from typing import Annotated, Any
 from uuid import UUID
 
+import msgspec
 from django.http import Http404
 from drf_spectacular.utils import extend_schema
+from msgspec import Meta
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from club import reading
 from club.access import STAFF
-from club.errors import FieldProblem, Refused
+from club.api_described import Described, answer, shaped
 from sessions import access, pages
-from sessions.api import answers, shapes
-from sessions.api.sessions import checked
-from sessions.planning.rotation import next_game, rotate_players, rotate_teams
+from sessions.api.reasons import ReasonOut, reasons
+from sessions.pages import iso_week
+from sessions.planning.load import Detail
+from sessions.planning.trim import Kind, Trim
+from sessions.queries import LoadWeek, WholeWeek
+from sessions.queries.ledger import LedgerLine
 
-MOST = {"teams": 12, "players": 40, "bouts": 24}
-LABEL_LENGTH = 40
+
+class LineOut(msgspec.Struct, frozen=True, kw_only=True):
+    day: date
+    kind: str
+    title: str
+    minutes: float
+    load_au: float | None
+    is_estimated: bool
+    is_to_come: bool
+    session: UUID | None
+
+
+class DayOut(msgspec.Struct, frozen=True, kw_only=True):
+    day: date
+    minutes: float
+    load_au: float | None
+
+
+class WeekDetailOut(msgspec.Struct, frozen=True, kw_only=True):
+    """Null where undefined: seven equal days have no spread. The last two are loads a day, of 7 and of 28 days."""
+
+    monotony: float | None
+    strain: float | None
+    short_au: float
+    long_au: float
+
+
+class ChangeOut(msgspec.Struct, frozen=True, kw_only=True):
+    text: str
+    kind: Kind
+    size: Annotated[int, Meta(description="Rounds, rungs, minutes, parts or sessions, by kind.")]
+    session: UUID
+    part: UUID | None
+    saving_au: float
+
+
+class WayOut(msgspec.Struct, frozen=True, kw_only=True):
+    """One way to bring the week under: the least changes, or the least with a session left out."""
+
+    saving_au: float
+    left_over_au: Annotated[float, Meta(description="0 where it is enough.")]
+    changes: list[ChangeOut]
+
+
+class SquadWeekOut(msgspec.Struct, frozen=True, kw_only=True):
+    """A squad's week; no AU for age groups that are looked after by minutes and days."""
+
+    squad: UUID
+    name: str
+    total_au: float | None
+    budget_au: float | None
+    over_au: float | None
+    minutes: float
+    budget_minutes: int | None
+    hours: float
+    hours_most: Annotated[
+        float | None, Meta(description="Organised hours a week at most, by the figure in force.")
+    ]
+    football_days: int
+    rest_days: int
+    told: Annotated[str, Meta(description="Heavy, usual or light for this team, in words.")]
+    word: str | None
+    heading_left: Annotated[list[str], Meta(description="All that is done and planned counted.")]
+    detail: Annotated[WeekDetailOut | None, Meta(description="For the director alone, from day 28 on.")]
+    lighter: Annotated[list[WayOut], Meta(description="Empty where the week is not over its load.")]
+    days: list[DayOut]
+    lines: list[LineOut]
+    reasons: list[ReasonOut]
+
+
+class AgeGroupWeekOut(msgspec.Struct, frozen=True, kw_only=True):
+    age_group: UUID
+    label: str
+    week: str
+    monday: date
+    squads: list[SquadWeekOut]
 
 
 class AgeGroupWeek(APIView):
@@ -28,119 +107,82 @@ class AgeGroupWeek(APIView):
 
     who_may = STAFF
 
-    @extend_schema(operation_id="age_groups_weeks_retrieve", responses=shapes.AgeGroupWeekOut)
+    @extend_schema(operation_id="age_groups_weeks_retrieve", responses=Described(AgeGroupWeekOut))
     def get(self, request: Request, public_id: UUID, iso_week: str) -> Response:
         group = access.age_group_for_weeks(request.actor, public_id)
         monday = reading.monday(iso_week)
         if monday is None:
             raise Http404
-        squads = [
-            answers.squad_week(squad, week, detail=detail)
-            for squad, week, detail in pages.age_group_week(request.actor, group, monday)
-        ]
-        return Response(shapes.AgeGroupWeekOut(answers.age_group_week(group, monday, squads)).data)
+        return answer(_week(group, monday, pages.age_group_week(request.actor, group, monday)))
 
 
-class Rotations(APIView):
-    """Teams or players through inside, outside and rest. Nothing is kept."""
-
-    who_may = STAFF
-
-    @extend_schema(operation_id="rotations_create", request=shapes.RotationIn, responses=shapes.RotationOut)
-    def post(self, request: Request) -> Response:
-        data = checked(shapes.RotationIn, request)
-        refuse_large(data)
-        found = _rotation(data)
-        answer = {
-            "bouts": [_bout(each) for each in found.bouts],
-            "spread": found.spread,
-            "bound": found.bound,
-            "spread_min": _minutes(found.spread, data),
-            "bound_min": _minutes(found.bound, data),
-            "proven": found.proven,
-            "cycle": found.cycle,
-            "reasons": answers.reasons(found.reasons),
-        }
-        return Response(shapes.RotationOut(answer).data)
-
-
-class NextGame(APIView):
-    """Winner stays on, with a cap."""
-
-    who_may = STAFF
-
-    @extend_schema(
-        operation_id="rotations_next_game", request=shapes.NextGameIn, responses=shapes.NextGameOut
-    )
-    def post(self, request: Request) -> Response:
-        """Who plays next and who waits; after the cap or a draw both go off, as long as two wait."""
-        data = checked(shapes.NextGameIn, request)
-        found = _or_refused(
-            lambda: next_game(
-                (data["playing"][0], data["playing"][1]),
-                data["waiting"],
-                data.get("winner"),
-                stayed=data["stayed"],
-                cap=data["cap"],
-            )
-        )
-        return Response(shapes.NextGameOut(asdict(found)).data)
-
-
-def _minutes(bouts: float, data: dict[str, Any]) -> float | None:
-    """Bouts in minutes, where a bout's length was said."""
-    return round(bouts * data["bout_minutes"], 2) if "bout_minutes" in data else None
-
-
-def refuse_large(data: dict[str, Any]) -> None:
-    """An evening at a pitch is small; what is larger is refused before anything is worked out."""
-    problems = []
-    if ("teams" in data) == ("players" in data):
-        problems.append(FieldProblem("teams", "Send either teams or players."))
-    for name, most in MOST.items():
-        given = data.get(name, 1)
-        count = len(given) if isinstance(given, list) else given
-        if isinstance(given, bool) or not isinstance(count, int) or not 1 <= count <= most:
-            problems.append(FieldProblem(name, f"From 1 to {most}, or a list of so many."))
-        if isinstance(given, list) and not all(_is_label(each) for each in given):
-            problems.append(FieldProblem(name, f"Names are text of at most {LABEL_LENGTH} characters."))
-    if problems:
-        raise Refused(problems)
-
-
-def _is_label(value: Any) -> bool:
-    return isinstance(value, str) and 0 < len(value) <= LABEL_LENGTH
-
-
-def _rotation(data: dict[str, Any]) -> Any:
-    if "teams" in data:
-        if "inside" not in data:
-            raise Refused("How many teams play inside at a time?", "inside")
-        optional = {name: data[name] for name in ("outside", "grids") if name in data}
-        return _or_refused(
-            lambda: rotate_teams(teams=data["teams"], inside=data["inside"], bouts=data["bouts"], **optional)
-        )
-    if not data.get("slots"):
-        raise Refused("Which roles are there, with how many places each?", "slots")
-    given: dict[str, Any] = {name: data[name] for name in ("pinned", "only") if name in data}
-    if "presence" in data:
-        given["presence"] = {name: tuple(spell) for name, spell in data["presence"].items()}
-    return _or_refused(
-        lambda: rotate_players(players=data["players"], slots=data["slots"], bouts=data["bouts"], **given)
+def _week(
+    group: Any, monday: date, squads: Sequence[tuple[Any, WholeWeek, Detail | None]]
+) -> AgeGroupWeekOut:
+    return AgeGroupWeekOut(
+        age_group=group.public_id,
+        label=group.label,
+        week=iso_week(monday),
+        monday=monday,
+        squads=[_squad(squad, week, detail) for squad, week, detail in squads],
     )
 
 
-def _or_refused(make: Callable[[], Any]) -> Any:
-    """The pure packages say “field: what is wrong with it”."""
-    try:
-        return make()
-    except ValueError as error:
-        field, _colon, text = str(error).partition(": ")
-        raise Refused(text or str(error), field.split(" ")[0] if text else "") from error
+def _squad(squad: Any, whole: WholeWeek, detail: Detail | None) -> SquadWeekOut:
+    week, with_au = whole.load, whole.load.with_au
+    return shaped(
+        SquadWeekOut,
+        week,
+        squad=squad.public_id,
+        name=squad.name,
+        total_au=_au(week.total_au, with_au),
+        over_au=_au(week.over_au, with_au),
+        hours=round(week.hours, 2),
+        football_days=week.days,
+        told=week.told.text,
+        heading_left=[each.text for each in whole.heading],
+        detail=_detail(detail) if detail else None,
+        lighter=[_way(each) for each in whole.lighter],
+        days=_days(week, with_au),
+        lines=[_line(each, with_au) for each in week.lines],
+        reasons=reasons(whole.reasons),
+    )
 
 
-def _bout(bout: Any) -> dict[str, Any]:
-    data = asdict(bout)
-    if "places" in data:
-        data["places"] = {role: list(names) for role, names in bout.places}
-    return data
+def _detail(found: Detail) -> WeekDetailOut:
+    return WeekDetailOut(
+        monotony=found.week.monotony,
+        strain=found.week.strain,
+        short_au=round(found.short_au, 1),
+        long_au=round(found.long_au, 1),
+    )
+
+
+def _way(way: Trim) -> WayOut:
+    changes = [
+        shaped(
+            ChangeOut,
+            each,
+            text=each.reason(way.over_au).text,
+            part=each.part or None,
+            saving_au=round(each.saving_au, 1),
+        )
+        for each in way.changes
+    ]
+    return WayOut(saving_au=round(way.saving_au, 1), left_over_au=round(way.left_over_au, 1), changes=changes)
+
+
+def _days(week: LoadWeek, with_au: bool) -> list[DayOut]:
+    return [
+        DayOut(day=day, minutes=minutes, load_au=_au(au, with_au))
+        for day, minutes, au in zip(week.week_days, week.daily_minutes, week.daily_au, strict=True)
+    ]
+
+
+def _line(line: LedgerLine, with_au: bool) -> LineOut:
+    return shaped(LineOut, line, load_au=_au(line.load_au, with_au), session=line.session_id or None)
+
+
+def _au(au: float, with_au: bool) -> float | None:
+    """A load to a tenth; none for the youngest."""
+    return round(au, 1) if with_au else None

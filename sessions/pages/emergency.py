@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from django.utils.translation import gettext as _
@@ -104,24 +103,3 @@ def emergency_of(session: TrainingSession) -> Emergency:
         collected=collected(session),
         zone=ZoneInfo(settings.time_zone),
     )
-
-
-def as_data(block: Emergency) -> dict[str, Any]:
-    """The block as plain values."""
-    at: datetime | None = block.collected.at if block.collected else None
-    return {
-        "number": block.number,
-        "welfare_phone": block.welfare_phone,
-        "places": [
-            {
-                "pitch": each.pitch,
-                "address": each.address,
-                "ambulance_gate": each.ambulance_gate,
-                "defibrillator": each.defibrillator,
-            }
-            for each in block.places
-        ],
-        "before_the_start": block.bag,
-        "last_child_collected": at,
-        "collected_said_by": block.collected.by if block.collected else None,
-    }

@@ -14,7 +14,7 @@ from drills.game.playable import BIG_GOALS
 from drills.game.wording import text_of
 from sessions.planning.clock import clock_text, later
 from sessions.planning.kit import needed_at_once
-from sessions.planning.laying import Lay, half_minutes
+from sessions.planning.laying import Lay, When, half_minutes
 from sessions.planning.laying.things import HANDED_OUT
 from sessions.queries.plan import SessionView
 
@@ -23,7 +23,7 @@ from sessions.queries.plan import SessionView
 class LayLine:
     """One time at which something is laid. `part` is the number of the part that it is for; `what` names the kit."""
 
-    when: str
+    when: When
     starts_at: datetime
     part: int
     what: str

@@ -1,6 +1,5 @@
 """Adults who count, players who are out, an emergency's block: one value each, asked at every place that shows it."""
 
-import json
 from dataclasses import replace
 from datetime import timedelta
 from typing import Any
@@ -12,12 +11,14 @@ from django.utils import timezone
 from club import actions as club_actions
 from club import queries as club
 from club.actions.guidelines import load_guidelines
+from club.api_described import plain
 from club.models import ClubSettings, PlayerOut, StaffChecks
 from sessions import queries
 from sessions.actions import StationInput
+from sessions.api.happened import emergency
 from sessions.models import TrainingSession
 from sessions.pages.editor import tally
-from sessions.pages.emergency import as_data, emergency_of
+from sessions.pages.emergency import emergency_of
 from sessions.pages.pitch import page_data, pitch_page
 from sessions.pages.session import session_page
 from sessions.pages.sheet.session import session_sheet
@@ -142,7 +143,7 @@ def test_every_place_shows_the_same_block(world: World, client: Any, ground: Any
             less = (*block.lines[:index], *block.lines[index + 1 :])
             assert pdf(replace(sheet, emergency=less), size) != whole
     api = client.get(reverse("api-session", args=[session.public_id])).json()["emergency"]
-    assert api == json.loads(json.dumps(as_data(block), default=str))
+    assert api == plain(emergency(block))
 
 
 def test_gaps_are_pointed_out_where_they_can_be_mended(world: World, client: Any) -> None:

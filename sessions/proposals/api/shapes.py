@@ -1,146 +1,104 @@
-"""What is sent and answered: wishes, proposals, and how much each wish counts."""
+"""What is answered about proposals, as typed values: the answers and their description have one definition."""
 
-from rest_framework import serializers as s
+from typing import Annotated
+from uuid import UUID
 
-from club.api_fields import Named, Number, Several, Whole
-from club.limits import NAME
-from sessions.api.shapes import ReasonOut
+import msgspec
+from msgspec import Meta
+
+from club.api_described import one_of
+from sessions.api.reasons import ReasonOut
 from sessions.choices import ComputationState, HowMuch, PartKind
 
-
-class WishedPartIn(s.Serializer):
-    """A part in its place. `keep` names a part of the session that stays; `drill` and `rung` settle what is played."""
-
-    kind = s.ChoiceField(choices=PartKind.choices, default=PartKind.PRACTICE)
-    least = Whole(required=False, allow_null=True, help_text="Minutes; left out: as usual.")
-    most = Whole(required=False, allow_null=True)
-    keep = s.UUIDField(required=False, allow_null=True)
-    drill = s.UUIDField(required=False, allow_null=True)
-    rung = s.CharField(required=False, allow_blank=True, allow_null=True, max_length=NAME)
-    keepers_apart = s.BooleanField(
-        default=False,
-        help_text="The keepers have a station, a drill and an adult of their own: one practice part at most.",
-    )
+_HOW_MUCH = one_of(HowMuch.choices)
+_LOAD_AU = Annotated[float | None, Meta(description="Null up to U10, like all AU.")]
 
 
-class WishIn(s.Serializer):
-    """What tonight is. With a `session` all else may be left out; without one, `age_group` and its numbers are needed."""
-
-    session = s.UUIDField(required=False)
-    age_group = s.UUIDField(required=False)
-    themes = Several(
-        child=s.CharField(max_length=NAME), required=False, max_length=6, help_text="Ids or keys."
-    )
-    minutes = Whole(required=False, help_text="Changeovers and clearing included.")
-    players = Whole(required=False)
-    keepers = Whole(required=False, allow_null=True)
-    adults = Whole(required=False, allow_null=True, help_text="Null: as many as it takes.")
-    length = Number(required=False)
-    width = Number(required=False)
-    load_au = Number(
-        required=False, allow_null=True, help_text="Refused where nothing goes by AU: up to U10."
-    )
-    hardest = Number(required=False, allow_null=True, help_text="CR10 of the hardest part.")
-    headers = Whole(required=False, allow_null=True)
-    set_up_minutes = Whole(required=False, allow_null=True)
-    kit = Named(child=Whole(min_value=0), required=False, allow_null=True)
-    parts = WishedPartIn(many=True, required=False)
-    banned = Several(child=s.UUIDField(), required=False, help_text="Drills that are not wanted tonight.")
-    instead = s.BooleanField(
-        default=False,
-        help_text="Stop the one that you have open; otherwise the answer is 409 with its address.",
-    )
-
-
-class KeepersOut(s.Serializer):
+class KeepersOut(msgspec.Struct, frozen=True, kw_only=True):
     """The keepers' station of a part, at the same time as the others'."""
 
-    drill = s.CharField()
-    rung = s.CharField()
-    title = s.CharField()
-    players = s.IntegerField()
-    numbers = s.CharField()
-    grids = s.IntegerField()
-    length_m = s.FloatField()
-    width_m = s.FloatField()
+    drill: str
+    rung: str
+    title: str
+    players: int
+    numbers: str
+    grids: int
+    length_m: float
+    width_m: float
 
 
-class RoundsOut(s.Serializer):
-    bouts = s.IntegerField()
-    bout_s = s.IntegerField()
-    rest_s = s.IntegerField()
+class RoundsOut(msgspec.Struct, frozen=True, kw_only=True):
+    bouts: int
+    bout_s: int
+    rest_s: int
 
 
-class ProposedPartOut(s.Serializer):
-    number = s.CharField()
-    kind = s.ChoiceField(choices=PartKind.choices)
-    drill = s.CharField(help_text="Empty for a part that stays as it is.")
-    rung = s.CharField()
-    title = s.CharField()
-    minutes = s.IntegerField()
-    rounds = RoundsOut(allow_null=True, help_text="None for a part that stays as it is.")
-    starts_min = s.IntegerField()
-    changeover_minutes = s.IntegerField()
-    effort = s.FloatField()
-    load_au = s.FloatField(allow_null=True, help_text="Null up to U10, like all AU.")
-    numbers = s.CharField()
-    grids = s.IntegerField()
-    length_m = s.FloatField()
-    width_m = s.FloatField()
-    keepers = KeepersOut(
-        allow_null=True, help_text="With the keepers apart; numbers and sides are then the others'."
-    )
-    kept = s.BooleanField()
-    reasons = ReasonOut(many=True)
-    instead = s.ListField(child=s.CharField())
+class ProposedPartOut(msgspec.Struct, frozen=True, kw_only=True):
+    number: str
+    kind: Annotated[str, one_of(PartKind.choices)]
+    drill: Annotated[str, Meta(description="Empty for a part that stays as it is.")]
+    rung: str
+    title: str
+    minutes: int
+    rounds: Annotated[RoundsOut | None, Meta(description="None for a part that stays as it is.")]
+    starts_min: int
+    changeover_minutes: int
+    effort: float
+    load_au: _LOAD_AU
+    numbers: str
+    grids: int
+    length_m: float
+    width_m: float
+    keepers: Annotated[
+        KeepersOut | None,
+        Meta(description="With the keepers apart; numbers and sides are then the others'."),
+    ]
+    kept: bool
+    reasons: list[ReasonOut]
+    instead: list[str]
 
 
-class ProposedSessionOut(s.Serializer):
-    objective = s.FloatField()
-    minutes = s.IntegerField()
-    load_au = s.FloatField(allow_null=True, help_text="Null up to U10, like all AU.")
-    headers = s.IntegerField()
-    set_up_minutes = s.IntegerField()
-    parts = ProposedPartOut(many=True)
+class ProposedSessionOut(msgspec.Struct, frozen=True, kw_only=True):
+    objective: float
+    minutes: int
+    load_au: _LOAD_AU
+    headers: int
+    set_up_minutes: int
+    parts: list[ProposedPartOut]
 
 
-class ProposalOut(s.Serializer):
+class PartSoFarOut(msgspec.Struct, frozen=True, kw_only=True):
+    title: str
+    minutes: int
+
+
+class ProposalOut(msgspec.Struct, frozen=True, kw_only=True):
     """`best` and `alternatives` once it is done; `clash` names limits that cannot hold together, `reasons` say why."""
 
-    id = s.UUIDField()
-    session = s.UUIDField(allow_null=True)
-    state = s.ChoiceField(choices=ComputationState.choices)
-    before = s.IntegerField(allow_null=True, help_text="How many go first; null unless it waits.")
-    wait_s = s.IntegerField(
-        allow_null=True, help_text="About how many seconds until its turn, by what the last ones took."
-    )
-    so_far = s.ListField(child=s.DictField(), help_text="The best so far, not final.")
-    best = ProposedSessionOut(allow_null=True)
-    alternatives = ProposedSessionOut(many=True)
-    proven = s.BooleanField()
-    gap = s.FloatField(allow_null=True, help_text="By what share a better one could score higher at most.")
-    clash = s.ListField(child=s.CharField())
-    reasons = ReasonOut(many=True)
+    id: UUID
+    session: UUID | None
+    state: Annotated[str, one_of(ComputationState.choices)]
+    before: Annotated[int | None, Meta(description="How many go first; null unless it waits.")]
+    wait_s: Annotated[
+        int | None,
+        Meta(description="About how many seconds until its turn, by what the last ones took."),
+    ]
+    so_far: Annotated[list[PartSoFarOut], Meta(description="The best so far, not final.")]
+    best: ProposedSessionOut | None
+    alternatives: list[ProposedSessionOut]
+    proven: bool
+    gap: Annotated[float | None, Meta(description="By what share a better one could score higher at most.")]
+    clash: list[str]
+    reasons: list[ReasonOut]
 
 
-class TakeIn(s.Serializer):
-    which = Whole(default=0, help_text="0 is the best, 1 and 2 the alternatives.")
+class WeightsOut(msgspec.Struct, frozen=True, kw_only=True):
+    """How much each counts: not at all, half (a little), as usual, double (a lot)."""
 
-
-class WeightsIn(s.Serializer):
-    """How much each counts: not at all, half (a little), as usual, double (a lot). What is left out stays."""
-
-    theme = s.ChoiceField(choices=HowMuch.choices, required=False)
-    playing = s.ChoiceField(choices=HowMuch.choices, required=False, help_text="Minutes in play.")
-    moves = s.ChoiceField(choices=HowMuch.choices, required=False, help_text="Cones laid once.")
-    last_week = s.ChoiceField(
-        choices=HowMuch.choices, required=False, help_text="Last week's drill, one rung up."
-    )
-    rating = s.ChoiceField(choices=HowMuch.choices, required=False, help_text="Drills noted to have worked.")
-    effort = s.ChoiceField(
-        choices=HowMuch.choices, required=False, help_text="Effort that rises, then falls."
-    )
-
-
-class WeightsOut(WeightsIn):
-    version = s.IntegerField()
+    theme: Annotated[str, _HOW_MUCH]
+    playing: Annotated[str, _HOW_MUCH, Meta(description="Minutes in play.")]
+    moves: Annotated[str, _HOW_MUCH, Meta(description="Cones laid once.")]
+    last_week: Annotated[str, _HOW_MUCH, Meta(description="Last week's drill, one rung up.")]
+    rating: Annotated[str, _HOW_MUCH, Meta(description="Drills noted to have worked.")]
+    effort: Annotated[str, _HOW_MUCH, Meta(description="Effort that rises, then falls.")]
+    version: int

@@ -14,18 +14,20 @@ from rest_framework.views import APIView
 
 from club import queries as club
 from club.access import COACHES, DIRECTOR
+from club.api_described import Described, answer, shaped
 from club.api_tools import IDEMPOTENCY_KEY, etag, idempotent, wanted_version
 from club.errors import Clash, FieldProblem, Refused
 from club.problems import Conflict
 from sessions.access import session_for_planning
-from sessions.api import answers, reading
+from sessions.api import reading
 from sessions.api.sessions import IF_MATCH, checked, whole
 from sessions.api.shapes import SessionOut
-from sessions.planning.reasons import reason_from
 from sessions.proposals import access, actions, queries
-from sessions.proposals.api.shapes import ProposalOut, TakeIn, WeightsIn, WeightsOut, WishIn
+from sessions.proposals.api.answers import proposal
+from sessions.proposals.api.inputs import TakeIn, WeightsIn, WishIn
+from sessions.proposals.api.shapes import ProposalOut, WeightsOut
 from sessions.proposals.queries import proposal_weights
-from sessions.proposals.wish import KeptPart, Wish, WishedPart, wish_from
+from sessions.proposals.wish import KeptPart, Wish, WishedPart
 
 NEEDED = ("minutes", "players", "length", "width")
 
@@ -39,7 +41,7 @@ class Assemble(APIView):
         operation_id="sessions_assemble",
         parameters=[IDEMPOTENCY_KEY],
         request=WishIn,
-        responses={202: ProposalOut},
+        responses={202: Described(ProposalOut)},
     )
     @idempotent
     def post(self, request: Request) -> Response:
@@ -61,7 +63,7 @@ class Proposal(APIView):
 
     who_may = COACHES
 
-    @extend_schema(operation_id="proposals_retrieve", responses=ProposalOut)
+    @extend_schema(operation_id="proposals_retrieve", responses=Described(ProposalOut))
     def get(self, request: Request, public_id: UUID) -> Response:
         return _answer(request, access.proposal_for_planning(request.actor, public_id))
 
@@ -71,7 +73,7 @@ class ProposalCancelled(APIView):
 
     who_may = COACHES
 
-    @extend_schema(operation_id="proposals_cancel", request=None, responses=ProposalOut)
+    @extend_schema(operation_id="proposals_cancel", request=None, responses=Described(ProposalOut))
     def post(self, request: Request, public_id: UUID) -> Response:
         row = access.proposal_for_planning(request.actor, public_id)
         return _answer(request, actions.stop_proposal(computation=row))
@@ -82,7 +84,9 @@ class ProposalTaken(APIView):
 
     who_may = COACHES
 
-    @extend_schema(operation_id="proposals_take", parameters=[IF_MATCH], request=TakeIn, responses=SessionOut)
+    @extend_schema(
+        operation_id="proposals_take", parameters=[IF_MATCH], request=TakeIn, responses=Described(SessionOut)
+    )
     def post(self, request: Request, public_id: UUID) -> Response:
         row = access.proposal_for_planning(request.actor, public_id)
         if row.session is None:
@@ -150,43 +154,9 @@ def _part(data: dict[str, Any]) -> WishedPart:
 
 
 def _answer(request: Request, row: Any, code: int = status.HTTP_200_OK) -> Response:
-    result, turn = row.result, queries.turn_of(row)
-    by_load = wish_from(row.request).by_load
-    body = {
-        "id": row.public_id,
-        "session": row.session.public_id if row.session else None,
-        "state": row.state,
-        "before": turn.before if turn else None,
-        "wait_s": turn.wait_s if turn else None,
-        "so_far": row.progress.get("so_far", []),
-        "best": _session(result["session"], by_load) if result.get("session") else None,
-        "alternatives": [_session(each, by_load) for each in result.get("alternatives", [])],
-        "proven": result.get("proven", False),
-        "gap": result.get("gap"),
-        "clash": result.get("clash", []),
-        "reasons": _reasons(result.get("reasons", [])),
-    }
     address = reverse("api-proposal", args=[row.public_id], request=request)
     headers = {"Location": address} if code == status.HTTP_202_ACCEPTED else {}
-    return Response(ProposalOut(body).data, status=code, headers=headers)
-
-
-def _session(kept: dict[str, Any], by_load: bool) -> dict[str, Any]:
-    shown = {**kept, "parts": [_proposed(part, by_load) for part in kept["parts"]]}
-    return shown if by_load else {**shown, "load_au": None}
-
-
-def _proposed(part: dict[str, Any], by_load: bool) -> dict[str, Any]:
-    stays = queries.stays(part)
-    own: dict[str, Any] = {"drill": "", "rung": ""} if stays else {}
-    if not by_load:
-        own["load_au"] = None
-    return {**part, **own, "kept": stays or part["pinned"], "reasons": _reasons(part["reasons"])}
-
-
-def _reasons(kept: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """As everywhere, save that parts are named by number in the text: they have no id yet."""
-    return [{**each, "part": None} for each in answers.reasons([reason_from(one) for one in kept])]
+    return answer(proposal(row), code, headers)
 
 
 # As the wish names them; left out, each is what the session suggests.
@@ -201,12 +171,15 @@ class ProposalWeights(APIView):
 
     who_may: ClassVar = {"GET": COACHES, "PATCH": DIRECTOR}
 
-    @extend_schema(operation_id="proposal_weights_retrieve", responses=WeightsOut)
+    @extend_schema(operation_id="proposal_weights_retrieve", responses=Described(WeightsOut))
     def get(self, request: Request) -> Response:
         return self._answer()
 
     @extend_schema(
-        operation_id="proposal_weights_update", parameters=[IF_MATCH], request=WeightsIn, responses=WeightsOut
+        operation_id="proposal_weights_update",
+        parameters=[IF_MATCH],
+        request=WeightsIn,
+        responses=Described(WeightsOut),
     )
     def patch(self, request: Request) -> Response:
         """It holds for proposals asked for from now on."""
@@ -216,4 +189,4 @@ class ProposalWeights(APIView):
 
     def _answer(self) -> Response:
         row = proposal_weights()
-        return Response(WeightsOut(row).data, headers={"ETag": etag(row.version)})
+        return answer(shaped(WeightsOut, row), headers={"ETag": etag(row.version)})

@@ -76,7 +76,7 @@ def test_the_best_of_a_short_time_says_no_percentage_that_nobody_knows(world: Wo
     session = evening(world)
     row = worked_out(world, session)
     for gap, said in (
-        (None, "Best found in the time there was."),
+        (None, "Best found in the time there was; others may be better."),
         (0.021, "Best found, at most 2.1 % better possible."),
     ):
         row.result = {**row.result, "proven": False, "gap": gap}
