@@ -7,7 +7,7 @@ from types import GenericAlias
 from typing import Annotated, Any, TypeVar
 
 import msgspec
-from django.utils.timezone import localtime
+from django.utils.timezone import get_current_timezone
 from drf_spectacular.extensions import OpenApiSerializerExtension
 from drf_spectacular.plumbing import ResolvedComponent, build_choice_field
 from rest_framework import serializers, status
@@ -57,7 +57,11 @@ def _local(value: Any) -> Any:
         return {name: _local(each) for name, each in value.items()}
     if isinstance(value, list):
         return [_local(each) for each in value]
-    return msgspec.to_builtins(localtime(value)) if isinstance(value, datetime) else value
+    return (
+        msgspec.to_builtins(value.astimezone(get_current_timezone()))
+        if isinstance(value, datetime)
+        else value
+    )
 
 
 def _bare(value: Any) -> Any:

@@ -27,6 +27,7 @@ from drills.game.format import Format
 from drills.game.played import Played, dressed
 from drills.game.scene import Scene
 from drills.game.variations import find, played
+from drills.pages.sizes import Area, area_of
 from drills.pages.words import effort_words
 from drills.queries.runs import RunCounts, times_run
 from drills.queries.stock import Stock
@@ -57,6 +58,8 @@ class DrillCard:
     short_of: str  # kit that the club lacks for it, in words
     runs_key: str
     runs_as: str  # the variation's title when it is not the drill as written
+    area: Area | None
+    times_run: RunCounts
     run_words: str  # how often it was run, in words; empty before the first time
 
 
@@ -95,6 +98,8 @@ def card(drill: Drill, wanted: DrillSearch, themes: dict[str, str], stock: Stock
         short_of=runs.short_of if runs else "",
         runs_key=key,
         runs_as=variation.title if variation else "",
+        area=area_of(document),
+        times_run=times_run(drill),
         run_words=run_words(times_run(drill)),
     )
 

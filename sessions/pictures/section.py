@@ -115,7 +115,9 @@ def plan_and_section(
         prefix=prefix,
         cls=f"section section-{size}",
     )
-    return paper.write(root)
+    text = paper.write(root)
+    # A picture with links in it is no single image to whoever hears it.
+    return text.replace('role="img"', 'role="group"', 1) if links else text
 
 
 def in_words(
@@ -178,7 +180,8 @@ def _plan(sheet: _Sheet, cut: _Cut, svg: str, links: Sequence[str], prefix: str)
     link = links[cut.number - 1] if cut.number <= len(links) else ""
     if not link:
         return paper.group(inside, cls="stand")
-    anchor = paper.el("a", cls="stand", href=link)
+    named = reason("section_link", number=cut.number, title=cut.part.name).text
+    anchor = paper.el("a", cls="stand", href=link, aria_label=named)
     for each in inside:
         anchor.append(each)
     return anchor

@@ -429,6 +429,7 @@ _REASONS: Wordings = {
         *ngettext("{name}: {parts} part, {minutes} min.", "{name}: {parts} parts, {minutes} min."),
     ),
     "section_part": _("{number} {title}: {minutes} min, effort {effort}."),
+    "section_link": _("To part {number}, {title}"),
     "section_changeovers": _("Changeovers: {minutes} min."),
     "section_over": _("Over the budget by {share:word} of it."),
 }

@@ -254,13 +254,14 @@ def test_an_empty_slot_becomes_an_evening_and_the_director_moves_it(
 
     expect(coach.get_by_role("heading", level=1)).to_have_text("Steal and go")
     address = coach.url
-    carry = coach.locator("section", has=coach.get_by_role("heading", name="To carry")).last
+    carry = coach.locator("aside.by-the-plan")
     assert "4 mini goals of 16" in " ".join(carry.inner_text().split())
     part = coach.locator("section.part", has=coach.locator("h2", has_text="All Aboard"))
+    part.locator(".tools > summary").click()
     fill_in = {"players": "14", "length": "40", "width": "30"}
     for name, value in fill_in.items():
         part.locator(f'[name="{name}"]').fill(value)
-    part.get_by_role("button", name="Fit", exact=True).click()
+    part.get_by_role("button", name="Set up", exact=True).click()
     expect(coach.get_by_role("heading", level=1)).to_have_text("All Aboard tonight")
     card = coach.locator("li.card").first
     numbers = card.locator("h3").inner_text()
@@ -268,6 +269,7 @@ def test_an_empty_slot_becomes_an_evening_and_the_director_moves_it(
     nothing_in_the_way(coach)
     card.get_by_role("button", name="Play it like this tonight").click()
     part = coach.locator("section.part", has=coach.locator("h2", has_text="All Aboard"))
+    part.locator(".tools > summary").click()
     expect(part.get_by_role("button", name="Back to the drill as written")).to_be_visible()
     assert " ".join(numbers.split()) in " ".join(part.inner_text().split())
     expect(part.get_by_text("for 14 players tonight")).to_be_visible()
@@ -275,6 +277,7 @@ def test_an_empty_slot_becomes_an_evening_and_the_director_moves_it(
 
     director = enter(DIRECTOR, size)
     director.goto(address)
+    director.locator(".more-acts > summary").click()
     director.get_by_role("link", name="Move it").click()
     day, starts = director.input_value('[name="day"]'), director.input_value('[name="starts"]')
     before = date.fromisoformat(day) - timedelta(days=7)

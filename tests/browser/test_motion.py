@@ -205,6 +205,7 @@ def test_without_a_script_each_step_is_a_link(plan: Callable[..., Plan]) -> None
     assert opened.page.url.endswith("?step=2#plan")
     assert opened.page.locator("svg .lane-shut").count() == 3
     assert opened.page.locator('[data-said="2"]').is_visible()
+    opened.page.locator(".motion-more > summary").click()
     opened.page.click('[data-turn-to="90"]')
     assert opened.page.url.endswith("?step=2&turn=90#plan")
 

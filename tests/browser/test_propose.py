@@ -29,6 +29,7 @@ def test_a_coach_has_tonight_put_together(demo_site, phone) -> None:
 
     signed_in(phone.context, demo_site, COACH)
     phone.goto(demo_site.address(_tonight()))
+    phone.locator(".more-acts > summary").click()
     phone.get_by_role("link", name="Suggest a session").click()
     for box in phone.locator("[type=checkbox][name^=keep]").all():
         box.uncheck()

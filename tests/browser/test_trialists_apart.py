@@ -26,5 +26,7 @@ def test_both_stay_on_both_phones_and_the_one_who_is_tapped_goes(pitch: Callable
     assert one.session.delivery["trialists"] == [1, 3]
     for phone in (one, two):
         phone.open("register")
-        expect(phone.page.locator("#trialists .who")).to_have_text(["Trialist 1", "Trialist 3"])
+        expect(phone.page.locator("#trialists .who")).to_have_text(
+            ["Trialist 1", "Trialist 3"], timeout=PATIENCE_MS
+        )
         expect(phone.page.locator("#trying")).to_have_text("+2")

@@ -105,10 +105,10 @@ def test_what_is_spelt_nearly_so_comes_after_what_says_it_where_that_is_little(
     found, facet = hits_and_facets(actor, DrillSearch(q="drill"))
     assert (len(found), facet.as_typed) == (3, None)
     html = visitor(people.coach).get("/library/?q=gaet").content.decode()
-    assert html.index("Gaet Drill") < html.index("Spelt nearly so:") < html.index("Gate Drill")
+    assert html.index("Gaet Drill") < html.index("Did you mean?") < html.index("Gate Drill")
     html = visitor(people.coach).get("/library/?q=gatr").content.decode()
     assert html.index("No drill says “gatr”.") < html.index("Gate Drill")
-    assert "Spelt nearly so" not in html
+    assert "Did you mean?" not in html
 
 
 def test_they_stand_beside_the_filters(people: People, visitor: Callable[..., Client]) -> None:

@@ -11,6 +11,7 @@ from django.urls import reverse
 
 from club.models import ClubSettings
 from club.queries import club_now
+from drills.bridge import document_of
 from sessions.bridge import setup_kept
 from sessions.models import Part, Station, TrainingSession
 from tests.factories_sessions import part_input, planned_session
@@ -67,7 +68,7 @@ def test_it_is_added_as_the_last_part_of_a_session(world: World) -> None:
     parts = list(Part.objects.filter(session=session))
     assert len(parts) == 2
     assert headline(parts[1].stations.get())[1] == 10
-    assert parts[1].minutes == made.current_revision.document["work"]["minutes"]
+    assert parts[1].minutes == document_of(made.current_revision).work.minutes
 
 
 @pytest.mark.parametrize(("person", "status"), [("colleague", 404), ("helper", 403), ("reader", 403)])

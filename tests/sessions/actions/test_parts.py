@@ -196,11 +196,11 @@ def test_a_fit_that_is_not_among_the_answers_is_refused(world: World, session: A
 
 @pytest.mark.parametrize("state", TOOK_PLACE)
 def test_a_session_that_is_over_takes_no_set_up(world: World, session: Any, state: State) -> None:
-    before = accept(session)
+    before = accept(world, session)
     TrainingSession.objects.filter(pk=session.pk).update(state=state)
     over = queries.session_by_id(session.public_id)
     with pytest.raises(Refused, match="This session has taken place"):
-        accept(over, players=10)
+        accept(world, over, players=10)
     with pytest.raises(Refused, match="This session has taken place"):
         actions.set_up_all(
             actor=actor_of(world.people.coach), session=over, version=over.version, players=10, anew=True
