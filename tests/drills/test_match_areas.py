@@ -136,7 +136,7 @@ def test_a_grid_larger_than_our_own_match_is_no_answer_and_a_kept_one_is_stale()
     for each in fits(document, "", ours):
         for (length_m, width_m), numbers in zip(each.grid_sizes, each.grid_formats, strict=True):
             assert length_m * width_m <= 20.0 * numbers.players
-    assert "grid_over_match" in {each.code for each in holds(document, "", answer[0], ours).reasons}
+    assert "grid_over_match" in {each.key for each in holds(document, "", answer[0], ours).reasons}
 
 
 def of_own_formats(count: int, seed: str) -> list[DrillSearch]:
