@@ -8,7 +8,6 @@ No figure of load is written: those stand in the details of the page.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import timedelta
@@ -16,7 +15,6 @@ from typing import Literal
 
 from drills.drawing import paper
 from drills.drawing.paper import Element
-from drills.drawing.paper.elements import Markup
 from sessions.planning.account import account
 from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.plan import PlannedPart, SessionPlan
@@ -189,41 +187,16 @@ def _plan(sheet: _Sheet, cut: _Cut, svg: str, links: Sequence[str], prefix: str)
 
 def _standing(sheet: _Sheet, left: float, right: float, svg: str, prefix: str) -> Element | None:
     """The plan's own picture inside this one, scaled to its place; its feet on the tape."""
-    box = _VIEW_BOX.search(svg)
-    if box is None:
+    size = paper.size_of(svg)
+    if size is None:
         return None
-    wide, high = float(box[1]), float(box[2])
+    wide, high = size
     room_x, room_y = max(1.0, right - left - 4), max(1.0, sheet.tape - sheet.top - 4)
     scale = min(room_x / wide, room_y / high)
     x, y = (left + right) / 2 - wide * scale / 2, sheet.tape - high * scale - 1
     holder = paper.el("g", cls="standing")
-    holder.append(Markup(_placed(svg, (x, y, wide * scale, high * scale), prefix)))
+    holder.append(paper.placed(svg, (x, y, wide * scale, high * scale), prefix))
     return holder
-
-
-_VIEW_BOX = re.compile(r'viewBox="0 0 ([\d.]{1,9}) ([\d.]{1,9})"')
-
-
-def _placed(svg: str, box: tuple[float, float, float, float], prefix: str) -> str:
-    """A picture at a place (x, y, width, height) inside another: with ids of its own, and without words, which the whole has."""
-    x, y, width, height = box
-    at = (
-        f'<svg x="{paper.fmt(x)}" y="{paper.fmt(y)}" width="{paper.fmt(width)}" height="{paper.fmt(height)}" '
-    )
-    root = svg.index(">")
-    head = _without(_without(svg[:root], ' role="', '"'), ' aria-labelledby="', '"')
-    inside = _without(_without(svg[root:], "<title", "</title>"), "<desc", "</desc>")
-    text = at + head[len("<svg ") :] + inside
-    return text.replace(' id="', f' id="{prefix}').replace("url(#", f"url(#{prefix}")
-
-
-def _without(text: str, start: str, end: str) -> str:
-    """The text without the first stretch from `start` to the next `end`, both included."""
-    first = text.find(start)
-    if first < 0:
-        return text
-    last = text.find(end, first + len(start))
-    return text if last < 0 else text[:first] + text[last + len(end) :]
 
 
 def _name(sheet: _Sheet, cut: _Cut) -> list[Element]:

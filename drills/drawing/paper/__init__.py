@@ -31,6 +31,7 @@ from drills.drawing.paper.elements import (
     write,
 )
 from drills.drawing.paper.lines import arrowhead, dimension, hatch, squared
+from drills.drawing.paper.nested import placed, size_of
 
 __all__ = [
     "BASELINE",
@@ -53,8 +54,10 @@ __all__ = [
     "hatch",
     "path",
     "picture",
+    "placed",
     "sayable",
     "short",
+    "size_of",
     "squared",
     "text_width",
     "traced",
