@@ -278,6 +278,11 @@ PAGES = (
     Page("library-empty", COACH, _at("/library/?q=zeppelin")),
     Page("drill", COACH, lambda: _drill("All Aboard")),
     Page("drill-fit", COACH, lambda: _drill("All Aboard") + "?players=15&length=30&width=20&adults=2"),
+    Page(
+        "drill-use",
+        COACH,
+        lambda: f"/sessions/use{_drill('All Aboard').removeprefix('/library')}?players=15&length=30&width=20",
+    ),
     Page("drill-youngest", COACH, lambda: _drill("Hens and Foxes"), like="drill"),
     Page("drill-draw", DIRECTOR, lambda: _drill("All Aboard") + "draw/"),
     Page("library-files", COACH, _at("/library/files/")),
