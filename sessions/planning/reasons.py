@@ -1,6 +1,6 @@
-"""Reasons: why an answer is what it is, as data, with words from one small catalogue.
+"""Reasons: why an answer is what it is, as data, with words from one catalogue.
 
-Page, API and printed sheet say the same thing: a sentence of `catalogue.py` with the reason's code and values.
+Page, API and printed sheet say the same thing: a sentence of `catalogue` with the reason's code and values.
 """
 
 from __future__ import annotations

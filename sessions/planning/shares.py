@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sessions.planning.catalogue import ALL, LITTLE, SHARES
+from sessions.planning.catalogue.shares import ALL, LITTLE, SHARES
 from sessions.planning.numbers import at_least
 
 # How far off a round share may be to be said as one: ours, a judgement.

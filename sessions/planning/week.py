@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
 
-from sessions.planning.catalogue import MONTH, WEEK
+from sessions.planning.catalogue.headers import MONTH, WEEK
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.load import USUAL_FROM_WEEKS, lighter_usual_heavier
 from sessions.planning.reasons import PlanningReason, reason

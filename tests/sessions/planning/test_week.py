@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sessions.planning.catalogue import SHARES
+from sessions.planning.catalogue.shares import SHARES
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.shares import share_words
 from sessions.planning.week import OutsideGame, WeekAllowance, beside, heading_left, is_over, verdict
