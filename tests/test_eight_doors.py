@@ -161,7 +161,7 @@ def test_a_station_and_what_it_keeps(installation: Installation) -> None:
 def test_the_pitch_with_and_without_signal(installation: Installation) -> None:
     from sessions.pages.pitch.fitting import fit_shown, near_fits
     from sessions.queries.evening import pieces_of, station_evening
-    from sessions.queries.plan import station_view
+    from sessions.queries.station import station_view
 
     for asked, drill, document, key in installation.each(every=11):
         station = at_station(installation, drill, key)
@@ -284,9 +284,9 @@ def test_sixty_set_ups_read_alike_on_page_sheet_pitch_and_api(installation: Inst
     from sessions.bridge import evening_as_kept, setup_as_kept, setup_kept
     from sessions.pages.pitch.rungs import ladder
     from sessions.pages.pitch.tonight import tonight_of
-    from sessions.pages.session import station_drawing
     from sessions.pages.sheet.parts import station_on_sheet
-    from sessions.queries.plan import station_view
+    from sessions.pages.station_plans import station_drawing
+    from sessions.queries.station import station_view
 
     few = {"red bibs": 7, "orange bibs": 6, "white bibs": 6, "purple bibs": 6}
     looked_at = 0

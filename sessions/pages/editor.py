@@ -31,9 +31,10 @@ from sessions.queries.evening import ages_of, evening_of
 from sessions.queries.guides import budget_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laying_of
 from sessions.queries.over_all import over_all
-from sessions.queries.plan import StationView, in_play_as_written, judged_reasons, station_view, to_lay
+from sessions.queries.plan import judged_reasons
 from sessions.queries.set_up import players_tonight
 from sessions.queries.squad_context import squad_context_of
+from sessions.queries.station import StationView, in_play_as_written, station_view, to_lay
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession

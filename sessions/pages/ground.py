@@ -16,9 +16,10 @@ from sessions.pictures.ground import Layer, ground_plan
 from sessions.planning.layout import KeptLayout, Placed
 from sessions.planning.reasons import PlanningReason, reason
 from sessions.queries.laying import evening_to_lay, laid_out, station_name
-from sessions.queries.plan import PartView, SessionView, to_lay
+from sessions.queries.plan import PartView, SessionView
 from sessions.queries.rows import zones_of
 from sessions.queries.spaces import Booked, spaces_of
+from sessions.queries.station import to_lay
 
 CORNERS = {
     "lower left": gettext_lazy("the lower left corner"),

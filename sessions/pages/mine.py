@@ -11,8 +11,9 @@ from club.actor import Actor
 from drills.game.document import digest
 from drills.game.made.mine import fits_written, is_otherwise, rounds_as_written
 from drills.queries.mine import OwnCopy, readable_with_copies, title_of, version_of
-from sessions.queries.plan import SessionView, StationView
+from sessions.queries.plan import SessionView
 from sessions.queries.recorded.station_run import run_of
+from sessions.queries.station import StationView
 
 
 @dataclass(frozen=True)

@@ -2,35 +2,29 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
 from django.utils.safestring import SafeString, mark_safe
-from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
 from club.actor import Actor
-from club.caches import MIB, remembered
-from drills.drawing.checks.reason import Finding as DrawingReason
-from drills.drawing.picture import laid
-from drills.drawing.svg import DrawingOptions, render
 from drills.game.evening import Evening
 from drills.game.fit import SetUp
 from drills.game.fits import Fits
 from drills.game.playable import BIG_GOALS
 from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
-from drills.pages.plan import reason_words
-from drills.pages.tonight import GridLine, ToldDrill, grid_words, grids_told, told
+from drills.pages.tonight import GridLine, ToldDrill, grids_told, told
 from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.happened import WhatHappened, what_happened
 from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lines
 from sessions.pages.mine import MyVersion, my_versions
 from sessions.pages.pitch.fitting import picture_of
 from sessions.pages.starting import Starting, starting
+from sessions.pages.station_plans import GridShown, station_drawing
 from sessions.pages.together import shared_words
 from sessions.pages.weather import HeatShown, ThunderShown, heat_of, thunder_of
 from sessions.pictures.section import plan_and_section
@@ -38,8 +32,9 @@ from sessions.planning.clock import clock_text
 from sessions.queries.evening import starting_evening
 from sessions.queries.guides import goes_by_load
 from sessions.queries.pitch import taking_part_though_out
-from sessions.queries.plan import PartView, SessionView, StationView, session_view
+from sessions.queries.plan import PartView, SessionView, session_view
 from sessions.queries.reuse import UsedAgain, used_again
+from sessions.queries.station import StationView
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -208,71 +203,6 @@ def load_words(view: SessionView) -> str:
     over = counted - most
     words = _("{load} of {most} AU, {n} over") if over > 0 else _("{load} of {most} AU, {n} to spare")
     return words.format(load=f"{counted:.0f}", most=f"{most:.0f}", n=f"{abs(over):.0f}")
-
-
-@dataclass(frozen=True)
-class GridShown:
-    """A grid as it is drawn; `words` says which where there are several, `alike` how many look the same."""
-
-    picture: SafeString
-    words: str = ""
-
-
-@dataclass(frozen=True)
-class StationPlans:
-    """A station's plans, one for each grid that differs, and what of the drawing by hand has no place on them."""
-
-    grids: list[GridShown]
-    missing: list[str]
-
-    @property
-    def picture(self) -> SafeString:
-        """The plan of the first grid."""
-        return self.grids[0].picture
-
-
-def _drawn_key(station: StationView, prefix: str, thumbnail: bool, every: bool) -> tuple[Any, ...]:
-    """What a picture depends on: the content of an immutable revision, the rung, the set-up and the bibs."""
-    revision = station.row.revision
-    kept = json.dumps(station.row.setup, sort_keys=True)
-    key = station.row.variation_key
-    return revision and revision.sha256, key, kept, prefix, thumbnail, every, get_language()
-
-
-@remembered(most_bytes=6 * MIB, key=_drawn_key)
-def _draw(
-    station: StationView, prefix: str, thumbnail: bool, every: bool
-) -> tuple[tuple[str, ...], tuple[DrawingReason, ...]]:
-    """Drawn once and remembered: the same evening is looked at again and again."""
-    assert station.tonight is not None
-    grids = station.tonight.pictures if every else station.tonight.pictures[:1]
-    found = [laid(station.tonight, grid) for grid, _times in grids]
-    pictures = (
-        render(
-            each.scene,
-            options=DrawingOptions(
-                prefix=f"{prefix}{number or ''}",
-                thumbnail=thumbnail,
-                legend=not thumbnail,
-                hatched="in print",
-                translate=_,
-            ),
-        )
-        for number, each in enumerate(found)
-    )
-    return tuple(pictures), tuple(dict.fromkeys(reason for each in found for reason in each.missing))
-
-
-def station_drawing(
-    station: StationView, prefix: str, *, thumbnail: bool = True, every: bool = False
-) -> StationPlans | None:
-    """The plans of a station as it is played, small or large: of the first grid, or of `every` grid that differs."""
-    if station.tonight is None:
-        return None
-    pictures, missing = _draw(station, prefix, thumbnail, every)
-    words = grid_words(station.tonight)
-    grids = [GridShown(mark_safe(svg), text) for svg, text in zip(pictures, words, strict=False)]
-    return StationPlans(grids, [reason_words(each) for each in missing])
 
 
 def _stations(

@@ -17,7 +17,8 @@ from sessions.choices import TOOK_PLACE
 from sessions.planning.clock import clock_text
 from sessions.planning.rotation import PeopleBout, PeopleRotation, Shares
 from sessions.planning.rotation.tonight import KEEPER
-from sessions.queries.plan import PartView, StationView
+from sessions.queries.plan import PartView
+from sessions.queries.station import StationView
 from sessions.queries.turns.asked import Here, RotationPlaces, here, places_of
 from sessions.queries.turns.serialize import MOST_PAIRS, PairWish, as_rotation, kept_pairs, kept_turns
 from sessions.queries.turns.winners import WinnerStays, winner_stays

@@ -12,7 +12,8 @@ from sessions.pages.tiles import SessionTile, tiles
 from sessions.planning.load import Detail
 from sessions.queries.guides import header_rule
 from sessions.queries.ledger import LedgerLine, LoadWeek, directors_detail, ledger_rows, load_week
-from sessions.queries.rows import LOOK_BACK_DAYS, FreeSlot, free_slots, sessions_between, slots_of
+from sessions.queries.rows import LOOK_BACK_DAYS, sessions_between
+from sessions.queries.slots import FreeSlot, free_slots, slots_of
 from sessions.queries.whole_week import WholeWeek, whole_week
 
 if TYPE_CHECKING:

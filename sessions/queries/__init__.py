@@ -6,28 +6,31 @@ from sessions.queries.evening import evening_of, evening_typed, starting_evening
 from sessions.queries.guides import goes_by_load
 from sessions.queries.ledger import LoadWeek, squad_factor
 from sessions.queries.outline import outline_of, part_title, session_in_one
-from sessions.queries.plan import PartView, SessionView, StationView, session_view, station_of
+from sessions.queries.plan import PartView, SessionView, session_view
 from sessions.queries.recorded.last_done import last_done
 from sessions.queries.reuse import UsedAgain, part_order, part_orders, used_again
 from sessions.queries.rows import (
-    days_of,
     expected_of,
-    free_slots,
-    last_day_of,
     session_among_others,
     session_by_id,
     sessions_between,
     sessions_found,
     sessions_list,
-    slot_by_id,
-    slots_from,
-    slots_of,
     sources_to_copy,
     squad_out_of,
     staff_rows_of,
-    weekdays,
     zones_of,
 )
+from sessions.queries.slots import (
+    days_of,
+    free_slots,
+    last_day_of,
+    slot_by_id,
+    slots_from,
+    slots_of,
+    weekdays,
+)
+from sessions.queries.station import StationView, station_of
 from sessions.queries.taken import taken_ahead
 from sessions.queries.whole_week import WholeWeek
 

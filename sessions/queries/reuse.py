@@ -26,8 +26,9 @@ from sessions.planning.refit import Carried, PlayedStation, Refit, Target, carry
 from sessions.queries.evening import ages_of, evening_of, pieces_in
 from sessions.queries.guides import budget_of
 from sessions.queries.nearest import nearest_instead
-from sessions.queries.plan import PartView, SessionView, StationView, session_view
+from sessions.queries.plan import PartView, SessionView, session_view
 from sessions.queries.recorded.last_done import STEPPED
+from sessions.queries.station import StationView
 from sessions.validators import minutes_between, players_problems
 
 # A usual sports hall, with walls (its size: common practice, no source).

@@ -11,8 +11,9 @@ from sessions.planning.sight import StationAt, sight_reasons
 from sessions.queries.adults import Adults, adults_of
 from sessions.queries.laying import StationToLay, evening_to_lay, laid_out, station_name
 from sessions.queries.rows import zones_of
+from sessions.queries.station import StationView
 
-StationsOfPart = Sequence[Any]  # views of `queries.plan`, which reads this
+StationsOfPart = Sequence[StationView]
 
 
 def sight_of(

@@ -27,7 +27,8 @@ from sessions.queries.adults import adults_of
 from sessions.queries.evening import evening_of
 from sessions.queries.laying import evening_to_lay, laid_out
 from sessions.queries.pitch import guests_for, happened, players_for
-from sessions.queries.plan import session_view, to_lay
+from sessions.queries.plan import session_view
+from sessions.queries.station import to_lay
 from sessions.sheet import SIZES, pdf
 from tests.factories import PitchFactory, UserFactory, ZoneFactory
 from tests.factories_sessions import part_input, planned_session

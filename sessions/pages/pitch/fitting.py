@@ -27,7 +27,7 @@ from sessions.pages.pitch.rungs import RungLadder, ladder, plan_of_grids
 from sessions.pages.pitch.tonight import DrillInWords, more_kit, tonight_of
 from sessions.queries.evening import ages_of, with_players
 from sessions.queries.pitch import HEADLINE
-from sessions.queries.plan import StationView, station_view
+from sessions.queries.station import StationView, station_view
 
 if TYPE_CHECKING:
     from sessions.models import Station, TrainingSession

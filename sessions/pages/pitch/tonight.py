@@ -12,7 +12,7 @@ from drills.game.played import Played, as_played
 from drills.pages import GridLine, ToldDrill, grids_told, told
 from sessions.pages.laying import things
 from sessions.planning.teams import GridTeams
-from sessions.queries.plan import StationView
+from sessions.queries.station import StationView
 
 
 @dataclass(frozen=True)

@@ -22,7 +22,8 @@ from sessions.pages.pitch.coaching import coaching_of
 from sessions.pages.pitch.rungs import open_condition
 from sessions.pages.pitch.tonight import tonight_of
 from sessions.planning.clock import clock_text
-from sessions.queries.plan import PartView, SessionView, StationView
+from sessions.queries.plan import PartView, SessionView
+from sessions.queries.station import StationView
 from sessions.sheet import Ask, IfTooEasyOrHard, Picture, SheetPart, SheetStation, SheetTeam, SheetTurn
 
 LONGEST_RUNG = 170  # characters

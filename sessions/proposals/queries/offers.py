@@ -20,7 +20,8 @@ from sessions.proposals.queries.request import kept_rung
 from sessions.proposals.queries.ways import is_at_hand, is_between_sides, ways_of
 from sessions.proposals.wish import Wish
 from sessions.queries.evening import share_of
-from sessions.queries.plan import PartView, in_play_as_written, session_view
+from sessions.queries.plan import PartView, session_view
+from sessions.queries.station import in_play_as_written
 
 FIT_SECONDS = 8.0  # for what has not been fitted before
 LAST_DAYS = 10  # "last week" reaches back so far

@@ -17,7 +17,8 @@ from sessions.queries.evening import pieces_of
 from sessions.queries.guides import adult_rule_for
 from sessions.queries.laying import EveningToLay, StationToLay, laying_of
 from sessions.queries.over_all import own_crew
-from sessions.queries.plan import session_view, to_lay
+from sessions.queries.plan import session_view
+from sessions.queries.station import to_lay
 
 Facts = Mapping[str, Any]
 

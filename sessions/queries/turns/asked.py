@@ -18,7 +18,8 @@ from sessions.planning.rotation.tonight import RESTING
 from sessions.planning.teams import GridTeams as Made
 from sessions.planning.teams import teams_of, teams_tonight
 from sessions.queries.pitch import PlayerShown, players_for
-from sessions.queries.plan import PartView, StationView
+from sessions.queries.plan import PartView
+from sessions.queries.station import StationView
 
 OUTSIDE_ONLY = "outside_only"
 NO_CONTACT = "no_contact"

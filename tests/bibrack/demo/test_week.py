@@ -18,7 +18,8 @@ from sessions.pages.ground import SessionGround, session_ground
 from sessions.pages.session import SessionPage, session_page
 from sessions.pages.weeks import age_group_week
 from sessions.queries.evening import station_evening
-from sessions.queries.plan import PartView, StationView
+from sessions.queries.plan import PartView
+from sessions.queries.station import StationView
 from sessions.queries.turns.asked import places_of
 
 MOST_SPARE_MIN = 5
