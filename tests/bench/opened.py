@@ -14,7 +14,8 @@ from django.test import Client
 from procrastinate.contrib.django import app
 
 from tests.bench.pages import _client
-from tests.browser.pages import COACH, PAGES, _tonight
+from tests.browser.addresses import COACH, session_tonight
+from tests.browser.pages import PAGES
 
 ROOT = Path(__file__).resolve().parents[2]
 ROOMS = ("bibrack", "club", "drills", "sessions")
@@ -61,7 +62,7 @@ def _recorded(client: Client) -> None:
     """A part begun, ended and rated, and the session over."""
     from sessions.models import TrainingSession
 
-    session = TrainingSession.objects.get(public_id=_tonight().split("/")[2])
+    session = TrainingSession.objects.get(public_id=session_tonight().split("/")[2])
     begins = session.period.lower
     kinds: list[tuple[str, int, dict[str, Any]]] = [
         ("part_started", 0, {"part": 1}),
@@ -81,7 +82,7 @@ def _recorded(client: Client) -> None:
 def _proposed(client: Client) -> None:
     from sessions.models import Computation
 
-    page = f"{_tonight()}propose/"
+    page = f"{session_tonight()}propose/"
     form = client.get(page).context["form"]
     typed = {name: _typed(form[name].value()) for name in form.fields}
     asked = client.post(page, {**typed, "instead": "1"})

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.pages import COACH, DIRECTOR
+from tests.browser.addresses import COACH, DIRECTOR
 from tests.harness.accessible import complaints
 from tests.harness.browsers import DESK, PATIENCE_MS, PHONE
 from tests.harness.people import signed_in

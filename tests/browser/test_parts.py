@@ -4,10 +4,10 @@ from tests.harness.people import signed_in
 
 
 def test_a_part_and_a_rung_are_dragged_and_moved_by_keys(demo_site, desk) -> None:
-    from tests.browser.pages import DIRECTOR, _drill, _tonight
+    from tests.browser.addresses import DIRECTOR, drill, session_tonight
 
     signed_in(desk.context, demo_site, DIRECTOR)
-    desk.goto(demo_site.address(_tonight() + "parts/"))
+    desk.goto(demo_site.address(session_tonight() + "parts/"))
     titles = desk.locator("[data-part] h3")
     before = [text.split(". ", 1)[1] for text in titles.all_inner_texts()]
     desk.locator("[data-handle='0']").drag_to(desk.locator("[data-part]").nth(2))
@@ -19,7 +19,7 @@ def test_a_part_and_a_rung_are_dragged_and_moved_by_keys(demo_site, desk) -> Non
     again = [text.split(". ", 1)[1] for text in titles.all_inner_texts()]
     assert again == [before[1], before[0], before[2], *before[3:]]
 
-    desk.goto(demo_site.address(_drill("All Aboard") + "change/"))
+    desk.goto(demo_site.address(drill("All Aboard") + "change/"))
     desk.locator("#fold-variations summary").click()
     rungs = desk.locator("#fold-variations [name$=-title]")
     first, second, third, *more = (each.input_value() for each in rungs.all())

@@ -25,10 +25,10 @@ def _worker() -> None:
 
 
 def test_a_coach_has_tonight_put_together(demo_site, phone) -> None:
-    from tests.browser.pages import COACH, _tonight
+    from tests.browser.addresses import COACH, session_tonight
 
     signed_in(phone.context, demo_site, COACH)
-    phone.goto(demo_site.address(_tonight()))
+    phone.goto(demo_site.address(session_tonight()))
     phone.locator(".more-acts > summary").click()
     phone.get_by_role("link", name="Suggest a session").click()
     for box in phone.locator("[type=checkbox][name^=keep]").all():

@@ -1,0 +1,245 @@
+"""Where the pages are in the demo club; what a page shows is recorded first where the demo has none of it."""
+
+from typing import Any
+
+DIRECTOR = "director@demo.example"
+COACH = "coach@demo.example"
+HELPER = "helper@demo.example"
+READER = "reader@demo.example"
+
+
+def drill(title: str) -> str:
+    from drills.models import Drill
+
+    return f"/library/{Drill.objects.get(title=title).public_id}/"
+
+
+def session_tonight() -> str:
+    """The under-twelves' session of today."""
+    from club.queries import today
+    from sessions.models import TrainingSession
+
+    found = TrainingSession.objects.get(age_group__label="U12", day=today())
+    return f"/sessions/{found.public_id}/"
+
+
+def session_of_youngest() -> str:
+    """The under-nines' next session."""
+    from club.queries import today
+    from sessions.models import TrainingSession
+
+    found = TrainingSession.objects.filter(age_group__label="U9", day__gte=today()).earliest("day")
+    return f"/sessions/{found.public_id}/"
+
+
+def pitch_phone() -> str:
+    return f"{session_tonight()}pitch/"
+
+
+def session_done() -> str:
+    """The under-twelves' last session that is done."""
+    from sessions.choices import TOOK_PLACE
+    from sessions.models import TrainingSession
+
+    found = TrainingSession.objects.filter(age_group__label="U12", state__in=TOOK_PLACE).latest("day")
+    record_who_played(found)
+    return f"/sessions/{found.public_id}/"
+
+
+def record_who_played(session: Any) -> None:
+    """Turns of its longest part of one station, so that it is known who was in play: as many wait as have no place."""
+    from sessions import actions
+    from sessions.models import Register, Turns
+
+    rows = [each for each in session.parts.order_by("-minutes") if each.stations.count() == 1]
+    there = [
+        str(each)
+        for each in Register.objects.filter(session=session).values_list("player__public_id", flat=True)
+    ]
+    if not rows or len(there) < 8 or Turns.objects.filter(session=session).exists():
+        return
+    bouts = []
+    for number in range(1, rows[0].bouts + 1):
+        turned = there[number:] + there[:number]
+        team = {"bib": "red", "place": "inside", "players": turned[:-2]}
+        bouts.append({"number": number, "teams": [team], "waiting": turned[-2:], "away": [], "loans": []})
+    Turns.objects.create(session=session, station_id=rows[0].stations.get().public_id, bouts=bouts, facts={})
+    actions.rebuild(session=session)
+
+
+def part_tonight(number: int) -> Any:
+    from sessions.models import Part
+
+    return Part.objects.get(session__public_id=session_tonight().split("/")[2], position=number)
+
+
+def staff_leaving() -> str:
+    """Asked before the under-twelves' coach goes."""
+    from club.models import User
+
+    return f"/club/staff/{User.objects.get(email=COACH).public_id}/close/"
+
+
+def part_stations() -> str:
+    return f"{session_tonight()}parts/{part_tonight(1).public_id}/stations/"
+
+
+def zone_change() -> str:
+    """One with fences and a fixed goal."""
+    from club.models import Zone
+
+    return f"/club/zones/{Zone.objects.get(name='Gate end').public_id}/change/"
+
+
+def station_turns() -> str:
+    """Worked out, so that the tables are there."""
+    from club.models import User
+    from club.queries import actor_of
+    from sessions import actions
+    from sessions.queries.turns import session_with_turns
+
+    session = session_with_turns(session_tonight().split("/")[2])
+    assert session is not None
+    station = part_tonight(2).stations.all()[0]
+    found = actions.station_in_part(session, station.public_id)
+    assert found is not None
+    actor = actor_of(User.objects.get(email=COACH))
+    actions.rotate_station(actor=actor, session=session, part=found[0], station=found[1])
+    return f"{session_tonight()}stations/{station.public_id}/turns/"
+
+
+def proposal(**limits: float) -> str:
+    """A proposal for tonight, worked out here and now."""
+    import msgspec
+
+    from club.queries import actor_of, user_by_email
+    from sessions import queries
+    from sessions.proposals import actions
+    from sessions.proposals.queries import wish_for
+
+    session = queries.session_by_id(session_tonight().split("/")[2])
+    wish = msgspec.structs.replace(wish_for(session, keep=[]), **limits)
+    coach = actor_of(user_by_email(COACH))
+    made = actions.ask_for_proposal(actor=coach, wish=wish, session=session, instead=True)
+    actions.work_out_proposal(public_id=str(made.public_id))
+    return f"{session_tonight()}propose/{made.public_id}/"
+
+
+def squad_id(age_group: str = "U12") -> str:
+    from club.models import Squad
+
+    return str(Squad.objects.get(seasons__age_group__label=age_group).public_id)
+
+
+def slot_again() -> str:
+    """A slot of the under-twelves, some weeks ahead: what took place in it last, one part one step harder."""
+    from datetime import timedelta
+
+    from club.queries import today
+    from sessions import queries
+
+    slots = queries.slots_from(today())
+    slot = next(
+        each
+        for each in slots
+        if each.last_stations and each.squad.public_id.hex == squad_id().replace("-", "")
+    )
+    first = today() + timedelta(weeks=3)
+    day = queries.days_of(slot, first, first + timedelta(days=6))[0]
+    return f"/sessions/slots/{slot.public_id}/again/?day={day}"
+
+
+def age_group() -> str:
+    from club.models import AgeGroup
+
+    return f"/club/age-groups/{AgeGroup.objects.get(label='U12').public_id}/"
+
+
+def player() -> str:
+    from club.models import Player
+
+    found = Player.objects.filter(squads__squad__seasons__age_group__label="U12").order_by("pk").first()
+    return f"/squads/players/{found.public_id}/"
+
+
+def attendance() -> str:
+    """The under-twelves' eight weeks: every mark, a guest, somebody who left the team, and a session that runs."""
+    import uuid
+    from datetime import timedelta
+
+    from club import actions as club
+    from club.models import Player, Squad, User
+    from club.queries import actor_of, club_settings, players_of, today
+    from sessions import actions
+    from sessions.actions import DayAndTimes
+    from sessions.bridge import local_moment
+    from sessions.models import TrainingSession
+
+    session_done()
+    team = Squad.objects.get(public_id=squad_id())
+    group = team.seasons.get().age_group
+    director = actor_of(User.objects.get(email=DIRECTOR))
+    guest = Player.objects.filter(squads__squad__seasons__age_group__label="U11").order_by("pk").first()
+    own = players_of([team.pk])
+    kinds = ("arrived", "arrived", "late", "arrived", "left", "arrived", "absent", "arrived", "watching", "")
+    tonight = TrainingSession.objects.get(public_id=session_tonight().split("/")[2])
+    there = TrainingSession.objects.filter(squad=team, title="Gates").exists()
+    for number in () if there else (5, 4, 3, 0):
+        session = tonight
+        if number:
+            when = DayAndTimes(today() - timedelta(weeks=number), tonight.starts, tonight.ends)
+            session = actions.plan_session(age_group_id=group.pk, squad_id=team.pk, when=when, title="Gates")
+        starts = local_moment(session.day, session.starts, club_settings().time_zone)
+        told = [(kinds[(number * 3 + at * 7) % 10], each) for at, each in enumerate(own)]
+        told += [("guest", guest)] if number == 3 else []
+        events: list[dict[str, Any]] = [
+            {
+                "kind": kind,
+                "player": str(each.public_id),
+                **({"minutes": 20} if kind in ("late", "left") else {}),
+            }
+            for kind, each in told
+            if kind
+        ]
+        events += [{"kind": "delivered"}] if number else []
+        sent = [{"id": str(uuid.uuid4()), "at": starts.isoformat(), **each} for each in events]
+        actions.append_events(actor=director, session=session, device="demo", events=sent)
+    if not there:
+        club.leave_squad(player=own[-1])
+    return f"/sessions/squads/{squad_id()}/attendance/"
+
+
+def staff_dates() -> str:
+    from club.models import User
+
+    return f"/club/staff/{User.objects.get(email=HELPER).public_id}/dates/"
+
+
+def pitch_change() -> str:
+    from club.models import Pitch
+
+    return f"/club/pitches/{Pitch.objects.get(name='Mill Field').public_id}/change/"
+
+
+def player_out() -> str:
+    """Out until lifted, since this moment."""
+    from club import actions
+    from club.models import Player, User
+
+    path = player()
+    row = Player.objects.get(public_id=path.split("/")[3])
+    actions.set_out(player=row, by_id=User.objects.get(email=HELPER).pk)
+    return path
+
+
+def readings() -> str:
+    """With notes of several people, one page of them full."""
+    from club import actions
+    from club.choices import NamesOn
+    from club.models import Squad, User
+
+    squads = list(Squad.objects.values_list("pk", flat=True))
+    for user in User.objects.filter(roles__isnull=False).distinct():
+        for page in NamesOn:
+            actions.note_reading(user_id=user.pk, squad_ids=squads, page=page)
+    return "/squads/readings/"
