@@ -49,7 +49,7 @@ def session_for_turns(actor: Actor, public_id: UUID | str) -> TrainingSession:
     return found(turns.session_with_turns(public_id), lambda row: actor.works_with(row.age_group_id))
 
 
-def session_to_take_along(actor: Actor, public_id: UUID | str) -> TrainingSession:
+def session_to_reuse(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session to be used again, its parts in outline: whoever reads it."""
     return found(queries.session_in_one(public_id), lambda row: may_read(actor, row))
 

@@ -1,6 +1,6 @@
 """The same evening gets the same set-ups, whichever door it comes in by: 200 random evenings of the demo club.
 
-Doors: a drill's page, the API, the search, a station, the pitch, a proposal, a session used again and one taken along. They
+Doors: a drill's page, the API, the search, a station, the pitch, a proposal, a session used again by its own team and by another. They
 differ in the evening that they build, never in what Fit answers to it; and words and picture show the same numbers.
 """
 
@@ -237,15 +237,15 @@ def test_ten_through_a_proposal(installation: Installation) -> None:
     assert taken >= 10
 
 
-@pytest.mark.parametrize("door", ["again", "along"])
-def test_a_session_used_again_and_taken_along(installation: Installation, door: str) -> None:
-    from sessions.planning.refit import Carried
+@pytest.mark.parametrize("door", ["own", "group"])
+def test_a_session_used_again_by_its_own_team_and_by_another(installation: Installation, door: str) -> None:
+    from sessions.planning.refit import StationToReuse
     from sessions.planning.refit.rungs import choose
     from sessions.queries import reuse
 
     group = installation.session.age_group
-    for asked, _drill, document, key in installation.each(every=3 if door == "again" else 5):
-        if door == "again":
+    for asked, _drill, document, key in installation.each(every=3 if door == "own" else 5):
+        if door == "own":
             target = reuse.own_target(installation.session, players=asked.players)
             if asked.length and asked.width:
                 target = reuse.other_ground(
@@ -267,7 +267,9 @@ def test_a_session_used_again_and_taken_along(installation: Installation, door: 
                 installation.kit(asked),
                 chosen=True,
             )
-        carried = Carried("s", "p", document.title, document, key, 15, 3, 240, 45, 0, document.work.effort)
+        carried = StationToReuse(
+            "s", "p", document.title, document, key, 15, 3, 240, 45, 0, document.work.effort
+        )
         target = replace(target, headers=None, hardest_cr10=None)
         rung, setup, ground, _why = choose(carried, target, target.evening.ground)
         expected = fits(document, rung, target.evening)

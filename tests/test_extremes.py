@@ -74,7 +74,7 @@ GIVEN = {
 ASKED = ("drills:drill", "drills:list", "sessions:fit", "api-drills", "api-fit", "api-drawing")
 # Read by nobody as they stand here: a link that is over, a file of what was not worked out, an answer that is waited for.
 NOT_THERE = {
-    "sessions:again": {404},  # a slot whose last evening was never done
+    "sessions:slot-again": {404},  # a slot whose last evening was never done
     "readyz": {503},  # no worker runs in tests
     "club:enter": {410},
     "club:invited": {410},

@@ -1,4 +1,4 @@
-"""Taking a session along: to another age group, over the next weeks, into a hall, onto half the space."""
+"""Using a session again: to another age group, over the next weeks, into a hall, onto half the space."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

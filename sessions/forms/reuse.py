@@ -1,4 +1,4 @@
-"""Taking a session along: for which squad and when, over how many weeks, into which space."""
+"""Using a session again: for which squad and when, over how many weeks, into which space."""
 
 from typing import Any
 
@@ -17,7 +17,7 @@ SPACES = (
 )
 
 
-class AlongForm(FrameForm):
+class ReuseForm(FrameForm):
     """The same evening for another squad, at its own time and place."""
 
     version = version_field(required=False, initial=0)

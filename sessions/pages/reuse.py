@@ -1,4 +1,4 @@
-"""A session taken along, as it would be there: the list of changes, and the plans."""
+"""A session used again, as it would be there: the list of changes, and the plans."""
 
 from dataclasses import dataclass
 from typing import Any
@@ -11,7 +11,7 @@ from drills.game.played import dressed
 from drills.pages.plan import reason_words
 from sessions.pages.pitch.rungs import plan_of_grids
 from sessions.planning.reasons import PlanningReason
-from sessions.planning.refit import Carried, Fitted, Target
+from sessions.planning.refit import Fitted, StationToReuse, Target
 from sessions.queries.reuse import taken
 
 
@@ -28,7 +28,7 @@ class PlanThere:
 
 @dataclass(frozen=True)
 class Preview:
-    """What taking a session along would bring: the list of changes, and the plans. `digest` tells one list from another."""
+    """What using a session again would bring: the list of changes, and the plans. `digest` tells one list from another."""
 
     changes: tuple[PlanningReason, ...]
     plans: list[PlanThere]
@@ -37,16 +37,16 @@ class Preview:
 
 
 def what_changes(session: Any, target: Target, *, actor: Actor) -> tuple[PlanningReason, ...]:
-    """The list of changes that taking a session along would bring."""
+    """The list of changes that using a session again would bring."""
     return taken(session, target, actor=actor).changes
 
 
 def preview(session: Any, target: Target, *, actor: Actor, harder: bool = False) -> Preview:
     """Look at a session as it would be elsewhere, with one part one step `harder`; nothing is written."""
     found = taken(session, target, actor=actor, harder=harder)
-    carried = {each.key: each for each in found.stations}
+    by_key = {each.key: each for each in found.stations}
     plans = [
-        _plan_there(number, carried[each.key], each)
+        _plan_there(number, by_key[each.key], each)
         for number, part in enumerate(found.parts, start=1)
         for each in part.stations
         if each.setup is not None and not each.is_out
@@ -54,7 +54,7 @@ def preview(session: Any, target: Target, *, actor: Actor, harder: bool = False)
     return Preview(found.changes, plans, found.digest, found.is_harder)
 
 
-def _plan_there(number: int, station: Carried, there: Fitted) -> PlanThere:
+def _plan_there(number: int, station: StationToReuse, there: Fitted) -> PlanThere:
     assert station.document is not None
     assert there.setup is not None
     assert there.evening is not None

@@ -18,7 +18,7 @@ from drills.game.playable import GAMES, design_of
 from drills.game.variations import played
 from drills.queries import DrillSearch, Pick
 from sessions.planning.reasons import PlanningReason, reason
-from sessions.planning.refit import Carried, Refit, Target, of_age
+from sessions.planning.refit import Refit, StationToReuse, Target, of_age
 
 MOST_NAMED = 3
 _MOST_READ = 200
@@ -26,7 +26,7 @@ _MOST_LOOKED_AT = 9  # of those that the index names, the likest; each is fitted
 
 
 def nearest_instead(
-    part: Refit, stations: Sequence[Carried], target: Target, *, actor: Actor
+    part: Refit, stations: Sequence[StationToReuse], target: Target, *, actor: Actor
 ) -> Iterator[PlanningReason]:
     """For each drill of a part that is out, or for other ages: the drills like it that run there and are for that age."""
     known = {each.key: each for each in stations if each.document is not None}
@@ -34,35 +34,35 @@ def nearest_instead(
     if len(part.stations) > 1:
         evening = evening.for_station(max(1, evening.players // len(part.stations)))
     for each in part.stations:
-        carried = known.get(each.key)
-        if carried is None or evening.players > MOST_PLAYERS_SEARCHED:
+        station = known.get(each.key)
+        if station is None or evening.players > MOST_PLAYERS_SEARCHED:
             continue
-        if each.is_out or not _is_for(carried, evening):
-            yield _said(carried, nearest(carried, evening, target, actor=actor), evening)
+        if each.is_out or not _is_for(station, evening):
+            yield _said(station, nearest(station, evening, target, actor=actor), evening)
 
 
-def _is_for(carried: Carried, evening: Evening) -> bool:
-    assert carried.document is not None
-    return right_age(design_of(carried.document, ""), evening.ages)
+def _is_for(station: StationToReuse, evening: Evening) -> bool:
+    assert station.document is not None
+    return right_age(design_of(station.document, ""), evening.ages)
 
 
-def _said(carried: Carried, found: list[str], evening: Evening) -> PlanningReason:
+def _said(station: StationToReuse, found: list[str], evening: Evening) -> PlanningReason:
     if not found:
-        return reason("carry_nearest_none", title=carried.title)
+        return reason("carry_nearest_none", title=station.title)
     return of_age(
         "carry_nearest",
         "carry_nearest_adults",
         evening.ages,
-        title=carried.title,
+        title=station.title,
         drills=", ".join(f"“{each}”" for each in found),
     )
 
 
-def nearest(carried: Carried, evening: Evening, target: Target, *, actor: Actor) -> list[str]:
+def nearest(station: StationToReuse, evening: Evening, target: Target, *, actor: Actor) -> list[str]:
     """Titles of at most three drills, the likest first, each of them fitted: of the same kind, then games for a game and
     drills with a theme in common. Two queries, four where there are too few of the same kind.
     """
-    document = carried.document
+    document = station.document
     assert document is not None
     wanted = DrillSearch.on(evening, activity=document.activity.value, effort_max=target.hardest_cr10)
     found = _that_run(drills.pickable(actor, wanted, most=_MOST_READ), document, evening, target)

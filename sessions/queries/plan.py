@@ -21,10 +21,10 @@ from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.reasons import PlanningReason
 from sessions.planning.supervision import AdultRule
 from sessions.queries.adults import Adults, adults_of, uncounted_reasons
-from sessions.queries.carried import carried_by
 from sessions.queries.counted import Counted, counted, factor_at_hand
 from sessions.queries.daylight import in_the_dark
 from sessions.queries.guides import budget_of
+from sessions.queries.kit_and_headers import kit_and_headers_of
 from sessions.queries.laying import EveningToLay, evening_to_lay, laying_of
 from sessions.queries.over_all import OverAll, over_all
 from sessions.queries.rows import expected_of, place_words, staff_rows_of
@@ -164,7 +164,7 @@ def kit_to_carry(session: TrainingSession) -> dict[str, int]:
     """What the bag must hold, of a session whose parts were brought along as played (`rows.bring_parts`). No query."""
     return to_carry(
         [
-            bridge.part_of(row, title="", kit=[carried_by(each).kit for each in row.played_rows])  # type: ignore[attr-defined]
+            bridge.part_of(row, title="", kit=[kit_and_headers_of(each).kit for each in row.played_rows])  # type: ignore[attr-defined]
             for row in session.parts.all()
         ]
     )

@@ -1,4 +1,4 @@
-"""A session taken along: what goes with it, the limits where it goes, and what would change."""
+"""A session used again: what goes with it, the limits where it goes, and what would change."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
@@ -22,7 +22,7 @@ from sessions.choices import PartKind
 from sessions.models import PartOrder
 from sessions.planning.catalogue import CATALOGUE
 from sessions.planning.reasons import PlanningReason, kept_reason, reason_from
-from sessions.planning.refit import Carried, PlayedStation, Refit, Target, carry, one_harder
+from sessions.planning.refit import PlayedStation, Refit, StationToReuse, Target, carry, one_harder
 from sessions.queries.evening import ages_of, evening_of, pieces_in
 from sessions.queries.guides import budget_of
 from sessions.queries.nearest import nearest_instead
@@ -48,7 +48,7 @@ def part_order(public_id: UUID | str) -> PartOrder | None:
 class Taken:
     """A session as it would be elsewhere: what went along, each part there, and everything that is different."""
 
-    stations: tuple[Carried, ...]
+    stations: tuple[StationToReuse, ...]
     parts: tuple[Refit, ...]
     changes: tuple[PlanningReason, ...]
     is_harder: bool = False  # one part is one step up, and the first of the changes says which
@@ -60,14 +60,14 @@ class Taken:
 
 
 def taken(session: Any, target: Target, *, actor: Actor, harder: bool = False) -> Taken:
-    """Work out what taking a session along brings; pages, API and the writing of it all read this, nothing is written.
+    """Work out what using a session again brings; pages, API and the writing of it all read this, nothing is written.
 
     Another group plays the drills as the library has them now, its own evening those that are pinned. `harder`: with one
     part one step up where there is such a step and it runs there; the game first, then the last practice.
     """
     view = session_view(session, k=1.0, judged=False)
     now = _as_they_are_now(view, actor) if target.elsewhere else None
-    stations = tuple(carried_of(view, now))
+    stations = tuple(stations_to_reuse(view, now))
     step = one_harder(stations, _steps_first(view), target) if harder else None
     if step is not None:
         stations = step.stations
@@ -98,7 +98,9 @@ def _as_they_are_now(view: SessionView, actor: Actor) -> dict[UUID, StationDrill
     return {drill: found[revision] for drill, revision in revisions.items()}
 
 
-def carried_of(view: SessionView, now: Mapping[UUID, StationDrill] | None = None) -> list[Carried]:
+def stations_to_reuse(
+    view: SessionView, now: Mapping[UUID, StationDrill] | None = None
+) -> list[StationToReuse]:
     """Every station with its part's minutes and bouts; a part without any goes along as an empty one.
 
     `now` are the drills as the library has them; None: as they are pinned.
@@ -106,12 +108,14 @@ def carried_of(view: SessionView, now: Mapping[UUID, StationDrill] | None = None
     found = []
     for part in view.parts:
         stations: list[StationView | None] = list(part.stations) or [None]
-        found += [_carried(part, each, now) for each in stations]
+        found += [_station_to_reuse(part, each, now) for each in stations]
     return found
 
 
-def _carried(part: PartView, station: StationView | None, now: Mapping[UUID, StationDrill] | None) -> Carried:
-    bare = Carried(
+def _station_to_reuse(
+    part: PartView, station: StationView | None, now: Mapping[UUID, StationDrill] | None
+) -> StationToReuse:
+    bare = StationToReuse(
         key=str(station.row.public_id) if station else "",
         part=str(part.row.public_id),
         title=(station.title if station else "") or part.title,
@@ -149,20 +153,20 @@ def _played(station: StationView) -> PlayedStation | None:
     return PlayedStation(str(Format.parse(station.document.format)), ((grid.length_m, grid.width_m),))
 
 
-def _as_now(carried: Carried, station: StationView, now: StationDrill | None) -> Carried:
+def _as_now(bare: StationToReuse, station: StationView, now: StationDrill | None) -> StationToReuse:
     """The same with the drill as the library has it now."""
     assert station.drill is not None
     if now is None:
-        return replace(carried, gone=True)
+        return replace(bare, gone=True)
     if now.revision_id == station.drill.revision_id:
-        return carried
+        return bare
     known = {each.key for each in now.document.variations}
-    lost = carried.variation_key not in {"", *known}
+    lost = bare.variation_key not in {"", *known}
     return replace(
-        carried,
+        bare,
         document=now.document,
         newer=True,
-        variation_key="" if lost else carried.variation_key,
+        variation_key="" if lost else bare.variation_key,
         lost_rung=station.variation_title if lost else "",
     )
 

@@ -58,7 +58,7 @@ _OF_ZONE = {
 ZONE = JSONObject(**_OF_ZONE)
 # A booked one says which share of it is the session's: 0 of 1, unless sessions that are together share it.
 _BOOKED = JSONObject(**_OF_ZONE, share_at="share_at", shares="shares")
-# A station with a drill as `carried_by` reads it.
+# A station with a drill as `kit_and_headers_of` reads it.
 PLAYED = JSONObject(
     session="part__session_id",
     part="part_id",

@@ -20,7 +20,7 @@ from sessions.models import LedgerEntry, Part, Station, TrainingSession
 from sessions.planning.account import account
 from sessions.planning.headers import HeadingSoFar, planned_headers
 from sessions.planning.plan import SessionPlan
-from sessions.queries.carried import carried_by
+from sessions.queries.kit_and_headers import kit_and_headers_of
 from sessions.queries.ledger import ledger_rows, load_week
 from sessions.queries.recorded.as_run import headers_of
 from sessions.queries.rows import frames_between, held_meanwhile
@@ -202,7 +202,7 @@ def kit_elsewhere(session: TrainingSession) -> list[Mapping[str, int]]:
         rows = found.values_list("rows", flat=True).get()
     by_part: dict[tuple[int, int], Counter[str]] = {}
     for row in rows:
-        by_part.setdefault((row["session"], row["part"]), Counter()).update(carried_by(row).kit)
+        by_part.setdefault((row["session"], row["part"]), Counter()).update(kit_and_headers_of(row).kit)
     bags: dict[int, dict[str, int]] = {}
     for (key, _part), kit in by_part.items():
         bag = bags.setdefault(key, {})

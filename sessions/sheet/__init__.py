@@ -1,7 +1,7 @@
 """The printed sheet of a session: values in, a PDF out. Pure: no Django, no database, no clock, no network."""
 
 from sessions.sheet.content import (
-    Ask,
+    CoachingQuestion,
     IfTooEasyOrHard,
     Picture,
     Sheet,
@@ -25,8 +25,8 @@ from sessions.sheet.typeset import NotTypeset
 
 __all__ = [
     "SIZES",
-    "Ask",
     "BoutOnPaper",
+    "CoachingQuestion",
     "Hand",
     "IfTooEasyOrHard",
     "NotTypeset",

@@ -19,7 +19,7 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True)
-class Ask:
+class CoachingQuestion:
     """A coaching question: of whom and when, what, and what to listen for."""
 
     who: str
@@ -80,7 +80,7 @@ class SheetStation:
     turns: tuple[SheetTurn, ...] = ()
     say: tuple[str, ...] = ()
     points: tuple[tuple[str, str], ...] = ()
-    asks: tuple[Ask, ...] = ()
+    asks: tuple[CoachingQuestion, ...] = ()
     safety: tuple[str, ...] = ()
     ladder: IfTooEasyOrHard = IfTooEasyOrHard()
     pictures: tuple[Picture, ...] = ()

@@ -1,4 +1,4 @@
-"""A session taken along: to another group, over the next weeks, onto other ground; and orders that the club keeps."""
+"""A session used again: to another group, over the next weeks, onto other ground; and orders that the club keeps."""
 
 from datetime import timedelta
 from typing import Any
@@ -17,16 +17,16 @@ from club.errors import Refused, Stale
 from sessions import access, actions, queries
 from sessions.choices import STILL_TO_COME
 from sessions.forms import add_problems
-from sessions.forms.reuse import AlongForm, SpaceForm, WeeksForm
+from sessions.forms.reuse import ReuseForm, SpaceForm, WeeksForm
 from sessions.pages.reuse import preview
 from sessions.queries import reuse
 from sessions.validators import minutes_between
 
 
 @who_may(COACHES)
-def along(request: HttpRequest, public_id: UUID) -> HttpResponse:
+def reuse_session(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Every way to use a session again."""
-    return _page(request, access.session_to_take_along(request.actor, public_id))
+    return _page(request, access.session_to_reuse(request.actor, public_id))
 
 
 @who_may(COACHES)
@@ -34,7 +34,7 @@ def along(request: HttpRequest, public_id: UUID) -> HttpResponse:
 def copy(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """For another squad: look at what would change, then plan it."""
     session = access.session_for_reading(request.actor, public_id)
-    form = AlongForm(request.POST, squads=_squads(request))
+    form = ReuseForm(request.POST, squads=_squads(request))
     if not form.is_valid():
         return _page(request, session, copying=form)
     squad = form.cleaned_data["squad"]
@@ -62,7 +62,7 @@ def copy(request: HttpRequest, public_id: UUID) -> HttpResponse:
     return redirect("sessions:session", made.public_id)
 
 
-def _target(form: AlongForm, squad: Any, source: Any) -> Any:
+def _target(form: ReuseForm, squad: Any, source: Any) -> Any:
     return reuse.group_target(
         squad.age_group_id,
         minutes=minutes_between(form.when.starts, form.when.ends),
@@ -123,7 +123,7 @@ def space(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return _page(request, session, spacing=form)
     except Stale:
         messages.error(request, _("Somebody else has just changed this session. Look at it again first."))
-        return redirect("sessions:along", public_id)
+        return redirect("sessions:reuse", public_id)
     messages.success(request, _("It is played like this now. Every part says how."))
     return redirect("sessions:session", public_id)
 
@@ -139,7 +139,7 @@ def keep_order(request: HttpRequest, public_id: UUID) -> HttpResponse:
         )
     except Refused as refused:
         messages.error(request, str(refused))
-        return redirect("sessions:along", public_id)
+        return redirect("sessions:reuse", public_id)
     messages.success(request, _("Kept as “{name}”: new sessions can begin with it.").format(name=kept.name))
     return redirect("sessions:orders")
 
@@ -169,7 +169,7 @@ def _page(request: HttpRequest, session: Any, **context: Any) -> HttpResponse:
         "row": session,
         "may_plan": may_plan,
         "may_change": may_plan and session.state in STILL_TO_COME,
-        "copying": AlongForm(squads=_squads(request), initial=_initial(session)),
+        "copying": ReuseForm(squads=_squads(request), initial=_initial(session)),
         "series": WeeksForm(initial={"weeks": 3}),
         "spacing": SpaceForm(initial={"players": queries.expected_of(session)}),
     }

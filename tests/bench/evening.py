@@ -1,4 +1,4 @@
-"""What an evening costs on paper: sheets, rotation, laying out, taking a session along. The bar is 1 s each."""
+"""What an evening costs on paper: sheets, rotation, laying out, using a session again. The bar is 1 s each."""
 
 import statistics
 import time

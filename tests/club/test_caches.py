@@ -73,7 +73,7 @@ def test_all_of_them_together_are_small() -> None:
     from sessions.pages.sheet import parts
     from sessions.planning.layout import evening
     from sessions.proposals.queries import ways
-    from sessions.queries import carried
+    from sessions.queries import kit_and_headers
 
     modules = {
         module.__name__
@@ -86,7 +86,7 @@ def test_all_of_them_together_are_small() -> None:
             parts,
             library,
             evening,
-            carried,
+            kit_and_headers,
             fitting,
             tape,
         )

@@ -47,7 +47,7 @@ def a_slot(world: World, *parts: PartInput, **changes: Any) -> Any:
 
 
 def address(slot: Any, day: Any = None) -> str:
-    return reverse("sessions:again", args=[slot.public_id]) + f"?day={day or today() + NEXT}"
+    return reverse("sessions:slot-again", args=[slot.public_id]) + f"?day={day or today() + NEXT}"
 
 
 def keys_of(session: Any) -> list[str]:
@@ -154,4 +154,4 @@ def test_a_slot_with_nothing_behind_it_offers_nothing(world: World, coach: Clien
     assert "one step harder?" not in coach.get(reverse("sessions:week")).content.decode()
     done = a_slot(world, of_kind(PartKind.GAME, a_drill(world, "Locks")))
     assert coach.get(address(done, today() + timedelta(days=1))).status_code == 404  # no day of the slot
-    assert coach.get(reverse("sessions:again", args=[done.public_id])).status_code == 404
+    assert coach.get(reverse("sessions:slot-again", args=[done.public_id])).status_code == 404

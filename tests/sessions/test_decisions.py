@@ -99,7 +99,7 @@ def test_who_reads_records_and_plans_a_session(world: World) -> None:
     staff = {"director", "coach", "helper"}
     for ask, wanted in (
         (access.session_for_reading, {*staff, "colleague", "reader"}),
-        (access.session_to_take_along, {*staff, "colleague", "reader"}),
+        (access.session_to_reuse, {*staff, "colleague", "reader"}),
         (access.session_for_recording, staff),
         (access.session_for_turns, staff),
         (access.session_for_planning, {"director", "coach"}),

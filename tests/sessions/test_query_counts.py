@@ -56,7 +56,7 @@ PAGES: list[tuple[str, Address, int]] = [
     ("fit", station_fit, 9),
     ("set up all", of_session("sessions:set-up-all"), 8),
     ("wish", of_session("sessions:propose"), 10),
-    ("again", of_session("sessions:along"), 9),
+    ("again", of_session("sessions:reuse"), 9),
     ("turns", turns_of_station, 12),  # reading names is written down the first time
     ("squad", lambda world, session: reverse("sessions:squad", args=[world.own.squad.public_id]), 11),
     ("api sessions", plain("api-sessions"), 6),

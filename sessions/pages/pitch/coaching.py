@@ -7,18 +7,9 @@ from django.utils.translation import gettext as _
 from drills.game.document import DrillDocument
 from drills.game.sentences import Names
 from drills.pages.words import MOMENTS_OF_QUESTIONS
+from sessions.sheet import CoachingQuestion
 
 LOOK_FOR, ASK = 2, 3
-
-
-@dataclass(frozen=True)
-class Ask:
-    """A coaching question: of whom and when, what, and what to listen for."""
-
-    who: str
-    when: str
-    ask: str
-    listen: str
 
 
 @dataclass(frozen=True)
@@ -27,7 +18,7 @@ class Coaching:
 
     say: tuple[str, ...] = ()
     points: tuple[tuple[str, str], ...] = ()
-    asks: tuple[Ask, ...] = ()
+    asks: tuple[CoachingQuestion, ...] = ()
     praise: str = ""
     faults: tuple[tuple[str, str], ...] = ()
     challenges: tuple[tuple[bool, str], ...] = ()
@@ -46,7 +37,7 @@ def coaching_of(document: DrillDocument | None) -> Coaching:
             (groups.get(each.role, each.role), each.looks_like) for each in document.points[:LOOK_FOR]
         ),
         asks=tuple(
-            Ask(
+            CoachingQuestion(
                 groups.get(each.role, each.role),
                 str(MOMENTS_OF_QUESTIONS[each.moment]),
                 each.ask,

@@ -24,7 +24,7 @@ from sessions.pages.pitch.tonight import tonight_of
 from sessions.planning.clock import clock_text
 from sessions.queries.plan import PartView, SessionView
 from sessions.queries.station import StationView
-from sessions.sheet import Ask, IfTooEasyOrHard, Picture, SheetPart, SheetStation, SheetTeam, SheetTurn
+from sessions.sheet import IfTooEasyOrHard, Picture, SheetPart, SheetStation, SheetTeam, SheetTurn
 
 LONGEST_RUNG = 170  # characters
 
@@ -115,7 +115,7 @@ def station_on_sheet(
         turns=_turns(clocks, tonight.turns_rows),
         say=coaching.say,
         points=coaching.points,
-        asks=tuple(Ask(each.who, each.when, each.ask, each.listen) for each in coaching.asks),
+        asks=coaching.asks,
         safety=coaching.safety,
         ladder=_ladder(station.tonight.base, station.row.variation_key, coaching.faults),
         pictures=_pictures(station, prefix, without_colour),

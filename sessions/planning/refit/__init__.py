@@ -2,16 +2,16 @@
 
 from sessions.planning.refit.carry import carry
 from sessions.planning.refit.harder import HarderStep, one_harder
-from sessions.planning.refit.model import Carried, Fitted, PlayedStation, Refit, Target
+from sessions.planning.refit.model import Fitted, PlayedStation, Refit, StationToReuse, Target
 from sessions.planning.refit.rungs import one_up
 from sessions.planning.refit.told import of_age
 
 __all__ = [
-    "Carried",
     "Fitted",
     "HarderStep",
     "PlayedStation",
     "Refit",
+    "StationToReuse",
     "Target",
     "carry",
     "of_age",

@@ -10,7 +10,7 @@ from drills.game.variations import played
 from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.order import LEAST_MINUTES
 from sessions.planning.reasons import PlanningReason, reason
-from sessions.planning.refit.model import Carried, Fitted, Refit, Target
+from sessions.planning.refit.model import Fitted, Refit, StationToReuse, Target
 from sessions.planning.refit.rounds import fill, is_for_age, rounds_for
 from sessions.planning.refit.rungs import choose, on_ground
 from sessions.planning.refit.told import drill_changes, place_changes, rounds_changes
@@ -21,7 +21,7 @@ from sessions.planning.rounds import Rounds
 class _Part:
     """A part on its way: everything of it may still change. `first` is the station that it was read from."""
 
-    first: Carried
+    first: StationToReuse
     minutes: int
     rounds: Rounds
     cr10: float
@@ -29,7 +29,7 @@ class _Part:
     changes: list[PlanningReason] = field(default_factory=list)
 
     @classmethod
-    def of(cls, first: Carried) -> _Part:
+    def of(cls, first: StationToReuse) -> _Part:
         rounds = Rounds(first.bouts, first.bout_s, first.rest_s)
         return cls(first, first.minutes, rounds, first.cr10)
 
@@ -42,7 +42,7 @@ class _Part:
         return self.minutes * self.cr10 + self.first.changeover_s / 60 * CHANGEOVER_CR10
 
 
-def carry(stations: Sequence[Carried], target: Target) -> tuple[Refit, ...]:
+def carry(stations: Sequence[StationToReuse], target: Target) -> tuple[Refit, ...]:
     """Fit every station of a session, in order, to where it is taken. Parts are those that the stations name.
 
     First the minutes, shared out as they were; then each drill on the rung nearest to the one played that runs there,
@@ -79,7 +79,7 @@ def carry(stations: Sequence[Carried], target: Target) -> tuple[Refit, ...]:
     )
 
 
-def _parts(stations: Sequence[Carried]) -> list[_Part]:
+def _parts(stations: Sequence[StationToReuse]) -> list[_Part]:
     found: dict[str, _Part] = {}
     for each in stations:
         found.setdefault(each.part, _Part.of(each))
@@ -148,29 +148,29 @@ def _grounds(target: Target, stations: int) -> Iterator[Piece]:
 
 
 def _fit_station(
-    part: _Part, carried: Carried, target: Target, grounds: list[Piece], pieces: Sequence[Piece]
+    part: _Part, station: StationToReuse, target: Target, grounds: list[Piece], pieces: Sequence[Piece]
 ) -> None:
     """On the ground that suits it best, which the stations after it in its part do not have any more.
 
     `pieces` are all that there are, for saying which one is meant.
     """
     elsewhere = target.elsewhere
-    part.changes += drill_changes(carried)
-    if carried.document is None or carried.gone:
-        place = "" if elsewhere else carried.place
-        part.stations.append(Fitted(carried.key, "", None, carried.gone, place=place))
-        part.changes += [reason("carry_out_gone", title=carried.title)] if carried.gone else []
-        part.changes += place_changes(carried, place, elsewhere=elsewhere)
+    part.changes += drill_changes(station)
+    if station.document is None or station.gone:
+        place = "" if elsewhere else station.place
+        part.stations.append(Fitted(station.key, "", None, station.gone, place=place))
+        part.changes += [reason("carry_out_gone", title=station.title)] if station.gone else []
+        part.changes += place_changes(station, place, elsewhere=elsewhere)
         return
-    key, setup, ground, why = choose(carried, target, grounds)
+    key, setup, ground, why = choose(station, target, grounds)
     if ground in grounds and len(grounds) > 1:
         grounds.remove(ground)
-    place = ground.key if len(pieces) > 1 and setup else "" if elsewhere else carried.place
+    place = ground.key if len(pieces) > 1 and setup else "" if elsewhere else station.place
     evening = on_ground(target.evening, [ground]) if setup else None
-    part.stations.append(Fitted(carried.key, key, setup, setup is None, evening, place))
-    part.changes += [*why, *place_changes(carried, place, elsewhere=elsewhere)]
-    if setup is not None and key != carried.variation_key:
-        _lower_effort(part, played(carried.document, key).work.effort)
+    part.stations.append(Fitted(station.key, key, setup, setup is None, evening, place))
+    part.changes += [*why, *place_changes(station, place, elsewhere=elsewhere)]
+    if setup is not None and key != station.variation_key:
+        _lower_effort(part, played(station.document, key).work.effort)
 
 
 def _lower_effort(part: _Part, cr10: float) -> None:

@@ -9,7 +9,7 @@ from drills.game.variations import played
 from sessions.planning.numbers import CR10_HIGHEST
 from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.refit.carry import carry
-from sessions.planning.refit.model import Carried, Refit, Target
+from sessions.planning.refit.model import Refit, StationToReuse, Target
 from sessions.planning.refit.rungs import one_up
 
 
@@ -17,12 +17,12 @@ from sessions.planning.refit.rungs import one_up
 class HarderStep:
     """The stations with one of them one step up, how all parts are fitted with it, and the step in words."""
 
-    stations: tuple[Carried, ...]
+    stations: tuple[StationToReuse, ...]
     parts: tuple[Refit, ...]
     said: PlanningReason
 
 
-def one_harder(stations: Sequence[Carried], keys: Iterable[str], target: Target) -> HarderStep | None:
+def one_harder(stations: Sequence[StationToReuse], keys: Iterable[str], target: Target) -> HarderStep | None:
     """The first of the stations that `keys` name whose next step up runs there; None where none does.
 
     A step counts only where it stands once all is fitted: one that would be too hard for the group, ask for more headers
@@ -43,14 +43,14 @@ def one_harder(stations: Sequence[Carried], keys: Iterable[str], target: Target)
     return None
 
 
-def _raised(carried: Carried) -> tuple[Carried, PlanningReason] | None:
+def _raised(station: StationToReuse) -> tuple[StationToReuse, PlanningReason] | None:
     """A station one step up, its part's effort higher by as much as the drill says; None at the top."""
-    document = carried.document
-    up = None if document is None or carried.gone else one_up(document, carried.variation_key)
+    document = station.document
+    up = None if document is None or station.gone else one_up(document, station.variation_key)
     if document is None or up is None:
         return None
     key, title = ("", document.title) if isinstance(up, str) else (up.key, up.title)
-    more = played(document, key).work.effort - played(document, carried.variation_key).work.effort
-    cr10 = min(CR10_HIGHEST, max(0.0, carried.cr10 + more))
-    said = reason("carry_rung_up", title=carried.title, rung=title)
-    return replace(carried, variation_key=key, cr10=cr10), said
+    more = played(document, key).work.effort - played(document, station.variation_key).work.effort
+    cr10 = min(CR10_HIGHEST, max(0.0, station.cr10 + more))
+    said = reason("carry_rung_up", title=station.title, rung=title)
+    return replace(station, variation_key=key, cr10=cr10), said

@@ -1,4 +1,4 @@
-"""What is taken along, to where, and what comes out."""
+"""What is used again, where, and what comes out."""
 
 from __future__ import annotations
 
@@ -20,8 +20,8 @@ class PlayedStation:
 
 
 @dataclass(frozen=True, slots=True)
-class Carried:
-    """A station as it stands in the session that is taken along; its part's minutes and bouts come with it.
+class StationToReuse:
+    """A station as it stands in the session that is used again; its part's minutes and bouts come with it.
 
     `played` is its accepted set-up; None: the drill as its rung has it. `newer`: the drill has changed since it was put in;
     `lost_rung` names the rung that it was played on and does not have any more; `gone`: it is not in the library any more.

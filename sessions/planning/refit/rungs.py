@@ -16,7 +16,7 @@ from drills.game.playable import design_of
 from drills.game.steps import AS_WRITTEN, in_order, steps
 from drills.game.variations import find, played
 from sessions.planning.reasons import PlanningReason, reason
-from sessions.planning.refit.model import Carried, Target
+from sessions.planning.refit.model import StationToReuse, Target
 from sessions.planning.refit.told import of_age, setup_changes
 
 
@@ -35,36 +35,36 @@ def one_up(document: DrillDocument, key: str) -> Variation | str | None:
 
 
 def choose(
-    carried: Carried, target: Target, grounds: Sequence[Piece]
+    station: StationToReuse, target: Target, grounds: Sequence[Piece]
 ) -> tuple[str, SetUp | None, Piece, tuple[PlanningReason, ...]]:
     """Rung, set-up, the ground for it and reasons; no set-up where nothing of the drill can be played on any of them.
 
     A rung nearer to the one played comes before a better fit; of the grounds on which it runs the one where it is nearest
     to its design is taken, the first of equals.
     """
-    document = carried.document
+    document = station.document
     assert document is not None
-    key = carried.variation_key
+    key = station.variation_key
     if target.in_hall and document.indoors is Indoors.NO:
-        return key, None, grounds[0], (reason("carry_out_hall", title=carried.title),)
+        return key, None, grounds[0], (reason("carry_out_hall", title=station.title),)
     # First with the limit of effort, then without it: too hard, and said so, is better than nothing.
     for limit in (target.hardest_cr10, None):
-        found = _first(carried, target, grounds, limit)
+        found = _first(station, target, grounds, limit)
         if found is not None:
             rung, setup, ground, kept_out = found
-            return rung, setup, ground, _why(carried, target, rung, setup, kept_out)
-    return key, None, grounds[0], (_out(carried, target, grounds[0]),)
+            return rung, setup, ground, _why(station, target, rung, setup, kept_out)
+    return key, None, grounds[0], (_out(station, target, grounds[0]),)
 
 
 def _first(
-    carried: Carried, target: Target, grounds: Sequence[Piece], limit: float | None
+    station: StationToReuse, target: Target, grounds: Sequence[Piece], limit: float | None
 ) -> tuple[str, SetUp, Piece, str] | None:
     """The nearest rung that runs, its set-up and ground, and what kept the one before it out: "", heading or effort."""
-    document, kept_out = carried.document, ""
+    document, kept_out = station.document, ""
     assert document is not None
-    for key in rungs_near(document, carried.variation_key):
+    for key in rungs_near(document, station.variation_key):
         doc = played(document, key)
-        effort = carried.cr10 if key == carried.variation_key else doc.work.effort
+        effort = station.cr10 if key == station.variation_key else doc.work.effort
         if target.headers is not None and doc.headers_planned > target.headers:
             kept_out = kept_out or "heading"
             continue
@@ -83,18 +83,18 @@ def on_ground(evening: Evening, grounds: Sequence[Piece]) -> Evening:
 
 
 def _why(
-    carried: Carried, target: Target, key: str, setup: SetUp, kept_out: str
+    station: StationToReuse, target: Target, key: str, setup: SetUp, kept_out: str
 ) -> tuple[PlanningReason, ...]:
-    assert carried.document is not None
+    assert station.document is not None
     found = []
-    if key != carried.variation_key:
-        variation = find(carried.document, key)
-        rung = variation.title if variation else carried.document.title
-        found.append(_why_rung(kept_out, carried.title, rung, target))
-    found += setup_changes(carried, setup, target.evening.players)
-    if target.in_hall and played(carried.document, key).indoors is Indoors.WITH_CHANGES:
-        found.append(reason("carry_hall_changes", title=carried.title))
-    return (*found, *_age(carried, target))
+    if key != station.variation_key:
+        variation = find(station.document, key)
+        rung = variation.title if variation else station.document.title
+        found.append(_why_rung(kept_out, station.title, rung, target))
+    found += setup_changes(station, setup, target.evening.players)
+    if target.in_hall and played(station.document, key).indoors is Indoors.WITH_CHANGES:
+        found.append(reason("carry_hall_changes", title=station.title))
+    return (*found, *_age(station, target))
 
 
 def _why_rung(kept_out: str, title: str, rung: str, target: Target) -> PlanningReason:
@@ -105,25 +105,25 @@ def _why_rung(kept_out: str, title: str, rung: str, target: Target) -> PlanningR
     )
 
 
-def _age(carried: Carried, target: Target) -> tuple[PlanningReason, ...]:
-    document = carried.document
+def _age(station: StationToReuse, target: Target) -> tuple[PlanningReason, ...]:
+    document = station.document
     assert document is not None
     if right_age(design_of(document), target.evening.ages):
         return ()
     ages = under_words(document.under_from, document.under_to)
-    return (of_age("carry_age", "carry_age_adults", target.evening.ages, title=carried.title, ages=ages),)
+    return (of_age("carry_age", "carry_age_adults", target.evening.ages, title=station.title, ages=ages),)
 
 
-def _out(carried: Carried, target: Target, ground: Piece) -> PlanningReason:
-    assert carried.document is not None
-    planned = played(carried.document, carried.variation_key).headers_planned
+def _out(station: StationToReuse, target: Target, ground: Piece) -> PlanningReason:
+    assert station.document is not None
+    planned = played(station.document, station.variation_key).headers_planned
     if target.headers is not None and planned > target.headers:
-        return reason("carry_out_heading", title=carried.title, planned=planned, limit=target.headers)
+        return reason("carry_out_heading", title=station.title, planned=planned, limit=target.headers)
     if ground == AMPLE:
-        return reason("carry_out_players", title=carried.title, players=target.evening.players)
+        return reason("carry_out_players", title=station.title, players=target.evening.players)
     return reason(
         "carry_out_fits",
-        title=carried.title,
+        title=station.title,
         players=target.evening.players,
         length_m=float(ground.length_m),
         width_m=float(ground.width_m),

@@ -10,7 +10,7 @@ from drills.game.fit import SetUp
 from drills.game.playable import design_of
 from drills.game.variations import played
 from sessions.planning.reasons import PlanningReason, reason
-from sessions.planning.refit.model import Carried, PlayedStation
+from sessions.planning.refit.model import PlayedStation, StationToReuse
 from sessions.planning.refit.rounds import length_words
 from sessions.planning.rounds import Rounds
 
@@ -41,13 +41,13 @@ def rounds_changes(
         yield reason("carry_bouts", title=title, bouts=after.bouts, before=before.bouts)
 
 
-def setup_changes(carried: Carried, setup: SetUp, players: int) -> Iterator[PlanningReason]:
+def setup_changes(station: StationToReuse, setup: SetUp, players: int) -> Iterator[PlanningReason]:
     """Other numbers or other grids than were played, and how many are off in turn."""
-    before, after = was_played(carried), PlayedStation(setup.numbers, setup.grid_sizes)
+    before, after = was_played(station), PlayedStation(setup.numbers, setup.grid_sizes)
     if before != after:
         yield reason(
             "carry_setup",
-            title=carried.title,
+            title=station.title,
             before=before.numbers,
             before_length_m=float(before.sizes_m[0][0]),
             before_width_m=float(before.sizes_m[0][1]),
@@ -57,32 +57,32 @@ def setup_changes(carried: Carried, setup: SetUp, players: int) -> Iterator[Plan
             players=players,
         )
     if setup.waiting:
-        yield reason("carry_off", title=carried.title, waiting=setup.waiting, players=players)
+        yield reason("carry_off", title=station.title, waiting=setup.waiting, players=players)
 
 
-def was_played(carried: Carried) -> PlayedStation:
+def was_played(station: StationToReuse) -> PlayedStation:
     """The accepted set-up, else the drill as its rung has it."""
-    if carried.played is not None:
-        return carried.played
-    assert carried.document is not None
-    grid = played(carried.document, carried.variation_key).grids[0]
-    design = design_of(carried.document, carried.variation_key)
+    if station.played is not None:
+        return station.played
+    assert station.document is not None
+    grid = played(station.document, station.variation_key).grids[0]
+    design = design_of(station.document, station.variation_key)
     return PlayedStation(str(design.format), ((grid.length_m, grid.width_m),))
 
 
-def drill_changes(carried: Carried) -> Iterator[PlanningReason]:
+def drill_changes(station: StationToReuse) -> Iterator[PlanningReason]:
     """What the library has otherwise since the drill was put into the session."""
-    if carried.newer:
-        yield reason("carry_newer", title=carried.title)
-    if carried.lost_rung:
-        yield reason("carry_rung_gone", title=carried.title, rung=carried.lost_rung)
+    if station.newer:
+        yield reason("carry_newer", title=station.title)
+    if station.lost_rung:
+        yield reason("carry_rung_gone", title=station.title, rung=station.lost_rung)
 
 
-def place_changes(carried: Carried, place: str, *, elsewhere: bool) -> Iterator[PlanningReason]:
+def place_changes(station: StationToReuse, place: str, *, elsewhere: bool) -> Iterator[PlanningReason]:
     """Where it stands now, and that its adult is to be chosen again where another group has it."""
-    if place and place != carried.place:
-        yield reason("carry_place", title=carried.title, place=place)
-    elif place != carried.place:
-        yield reason("carry_place_left", title=carried.title, place=carried.place)
-    if elsewhere and carried.has_adult:
-        yield reason("carry_adult", title=carried.title)
+    if place and place != station.place:
+        yield reason("carry_place", title=station.title, place=place)
+    elif place != station.place:
+        yield reason("carry_place_left", title=station.title, place=station.place)
+    if elsewhere and station.has_adult:
+        yield reason("carry_adult", title=station.title)

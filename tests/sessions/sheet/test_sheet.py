@@ -8,7 +8,7 @@ import typst
 
 from sessions.pages.sheet.session import labels
 from sessions.sheet import (
-    Ask,
+    CoachingQuestion,
     IfTooEasyOrHard,
     Picture,
     Sheet,
@@ -37,7 +37,7 @@ def station(text: str = "Keep it moving", **changes: Any) -> SheetStation:
         "condition": text,
         "say": (text, text, text),
         "points": ((text, text),),
-        "asks": (Ask(text, text, text, text), Ask(text, text, text, text)),
+        "asks": (CoachingQuestion(text, text, text, text), CoachingQuestion(text, text, text, text)),
         "praise": text,
         "teams": (SheetTeam("red", 4, "reds", "inside"), SheetTeam(text, 4, text, "outside", text)),
         "turns": (SheetTurn(1, "18:00–18:04", text, text, ""),),

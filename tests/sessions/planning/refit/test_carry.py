@@ -9,7 +9,7 @@ from club.ages import Ages
 from drills.game.document import DrillDocument
 from drills.game.evening import Evening, Piece, players_of, typed_ground
 from drills.game.format import Format
-from sessions.planning.refit import Carried, PlayedStation, Target, carry, one_up
+from sessions.planning.refit import PlayedStation, StationToReuse, Target, carry, one_up
 from tests.drills.samples import harbour
 
 GROUND = Piece("", 40, 30)
@@ -40,7 +40,7 @@ def drill(**changes: Any) -> DrillDocument:
     return harbour(changes.pop("variations", rungs), **changes)
 
 
-def part(document: DrillDocument | None = None, key: str = "a", **changes: Any) -> Carried:
+def part(document: DrillDocument | None = None, key: str = "a", **changes: Any) -> StationToReuse:
     given: dict[str, Any] = {
         "key": key,
         "part": key,
@@ -54,7 +54,7 @@ def part(document: DrillDocument | None = None, key: str = "a", **changes: Any) 
         "changeover_s": 0,
         "cr10": 5.0,
     }
-    return Carried(**{**given, **changes})
+    return StationToReuse(**{**given, **changes})
 
 
 def codes(found: Any) -> list[str]:

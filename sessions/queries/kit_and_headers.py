@@ -11,17 +11,17 @@ from sessions import bridge
 
 
 @dataclass(frozen=True, slots=True)
-class Carried:
+class KitAndHeaders:
     """Kit by kind, bibs among it, and headers of a player."""
 
     kit: Mapping[str, int]
     headers: int
 
 
-def carried_by(row: Mapping[str, Any]) -> Carried:
+def kit_and_headers_of(row: Mapping[str, Any]) -> KitAndHeaders:
     """Of a station with a drill, from a plain row (`rows.PLAYED`): as it is set up, else as its drill is written."""
     kept = bridge.kept_of(row["setup"], row["evening"]).setup
-    return _carried(row["sha256"], row["document"], row["key"], row["setup"] if kept else None)
+    return _worked_out(row["sha256"], row["document"], row["key"], row["setup"] if kept else None)
 
 
 def _key(
@@ -32,6 +32,8 @@ def _key(
 
 
 @remembered(most_bytes=MIB // 2, key=_key)
-def _carried(sha256: str, document: dict[str, Any], rung: str, setup: Mapping[str, Any] | None) -> Carried:
+def _worked_out(
+    sha256: str, document: dict[str, Any], rung: str, setup: Mapping[str, Any] | None
+) -> KitAndHeaders:
     run = bridge.as_kept(decode(document), rung, setup)
-    return Carried(run.kit, run.document.headers_planned)
+    return KitAndHeaders(run.kit, run.document.headers_planned)
