@@ -8,7 +8,7 @@ urlpatterns = [
     route("", library.library, "list"),
     route("files/", files.files, "files"),
     route("files/bring-in/", files.bring_in, "bring-in"),
-    route("<uuid:public_id>/file/", files.take_along, "file"),
+    route("<uuid:public_id>/file/", files.download_drill, "file"),
     route("quick/", quick.quick, "quick"),
     route("write/", writing.write, "write"),
     route("<uuid:public_id>/change/", writing.edit, "edit"),

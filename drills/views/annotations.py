@@ -29,7 +29,7 @@ def past(request: HttpRequest, public_id: UUID) -> HttpResponse:
         raise Http404 from error
     may_edit = access.may_edit(request.actor, found.drill)
     context = {"found": found, "rows": rows, "first": first, "second": second, "may_edit": may_edit}
-    return render(request, "drills/past.html", {**context, "changes": changes})
+    return render(request, "drills/revisions.html", {**context, "changes": changes})
 
 
 MOST_REVISIONS = 100

@@ -48,7 +48,7 @@ def bring_in(request: HttpRequest) -> HttpResponse:
 
 
 @who_may(STAFF)
-def take_along(request: HttpRequest, public_id: UUID) -> HttpResponse:
+def download_drill(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """One drill as a file."""
     name, text = pages.file_of(queries.document_for(request.actor, public_id))
     headers = {"Content-Disposition": f'attachment; filename="{name}"'}

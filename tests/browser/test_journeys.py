@@ -334,7 +334,7 @@ def test_the_director_invites_and_a_password_opens_the_door(
     expect(page.get_by_role("heading", level=1)).to_have_text("Sign in")
     fill(page, {"login": "newcomer@demo.example", "password": "not these words"})
     page.get_by_role("button", name="Sign in").click()
-    expect(page.locator(".errors, .wrong-all").first).to_be_visible()
+    expect(page.locator(".errors, .warning-box").first).to_be_visible()
     assert page.input_value('[name="login"]') == "newcomer@demo.example"
     nothing_in_the_way(page)
     fill(page, {"password": password})

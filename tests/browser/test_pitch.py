@@ -12,7 +12,7 @@ from tests.browser.at_the_pitch import Pitch
 from tests.harness.browsers import DESK, PHONE
 from tests.sessions.set_ups import setup_of
 
-FIRST_VIEW = (".line", ".clock", "figure.plan", ".say", ".cond", ".thumbs")
+FIRST_VIEW = (".line", ".clock", "figure.plan", ".say", ".condition", ".thumbs")
 
 
 def test_the_first_view_is_whole_and_in_order_on_a_small_phone(pitch: Callable[..., Pitch]) -> None:
@@ -25,7 +25,7 @@ def test_the_first_view_is_whole_and_in_order_on_a_small_phone(pitch: Callable[.
         phone.page.click(f'[data-go="{key}"]')
         phone.page.wait_for_selector(f'[data-part="{key}"]:not([hidden]) .digits')
         boxes = [phone.part(selector).first.bounding_box() for selector in FIRST_VIEW[:4]]
-        boxes += [phone.part(".cond:not([hidden])").bounding_box(), phone.part(".thumbs").bounding_box()]
+        boxes += [phone.part(".condition:not([hidden])").bounding_box(), phone.part(".thumbs").bounding_box()]
         tools = phone.page.locator(".tools").bounding_box()
         edges = [0.0, *(edge for box in boxes for edge in (box["y"], box["y"] + box["height"])), tools["y"]]
         assert edges == sorted(edges)

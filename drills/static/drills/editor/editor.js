@@ -2,7 +2,7 @@
 
 import { Claims } from "./claims.js";
 import { Hand } from "./hand.js";
-import { Drafts, History } from "./keep.js";
+import { Drafts, History } from "./undo_and_drafts.js";
 import { addStep, find, LISTS, spotOf, stateAt, takeAway, targetOf } from "./model.js";
 import { number } from "./fields.js";
 import { element, Panels, say } from "./panels.js";

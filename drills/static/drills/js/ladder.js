@@ -1,10 +1,10 @@
-import { dragged, press } from "../../bibrack/js/dragged.js";
+import { dragRows, press } from "../../bibrack/js/drag_rows.js";
 
 // Rungs of the ladder are moved by hand; the server puts the rows in order. Without this script “Up” and “Down” do.
 for (const holder of document.querySelectorAll("[data-rows]")) {
   if (!holder.querySelector(":scope > [data-row] [data-handle]")) continue;
   const { rows } = holder.dataset;
-  dragged(holder, "[data-row]", {
+  dragRows(holder, "[data-row]", {
     moved: (from, to) => press(holder.closest("form"), "move", `${rows}-${from}-to-${to}`, `#fold-${rows}`),
     button: (row, way) => row.querySelector(`[name=move][value$="-${way}"]`),
   });

@@ -1,6 +1,6 @@
 // What of a part is drawn anew when it is set up otherwise: its plans, its teams and its words.
 
-import { turn } from "./plan.js";
+import { turn } from "./turn_plan.js";
 
 export class Drawn {
   constructor(articles, turned) {

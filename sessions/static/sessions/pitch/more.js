@@ -1,6 +1,6 @@
 // What is needed once an evening: the pocket, a screen that stays awake, another part.
 
-import { onHold } from "./hold.js";
+import { onHold } from "./hold_to_press.js";
 
 export function more({ words, look }) {
   document.querySelector(".parts").addEventListener("click", (event) => {

@@ -5,7 +5,7 @@ import { digits, face, spells, wall } from "./clock.js";
 import { Drawn } from "./drawn.js";
 import { EverythingView } from "./everything.js";
 import { fold, running } from "./fold.js";
-import { onHold } from "./hold.js";
+import { onHold } from "./hold_to_press.js";
 import { more } from "./more.js";
 import { Queue } from "./queue.js";
 import { RegisterView } from "./register.js";
@@ -347,7 +347,7 @@ const everything = new EverythingView({ root, data, words, fill, token, redraw: 
 const endings = after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
 more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
 root.addEventListener("click", (event) => {
-  event.target.closest(".cond")?.classList.toggle("whole");
+  event.target.closest(".condition")?.classList.toggle("whole");
   const what = event.target.closest("[data-do]")?.dataset.do ?? (event.target.closest(".plan") ? "turn" : "");
   if (pressed[what]) pressed[what](shown());
 });

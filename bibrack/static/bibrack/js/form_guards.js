@@ -5,7 +5,7 @@
 
 function ask(form, submitter) {
   const box = document.createElement("div");
-  box.className = "wrong-all";
+  box.className = "warning-box";
   box.setAttribute("role", "group");
   const words = document.createElement("p");
   words.textContent = form.dataset.ask;

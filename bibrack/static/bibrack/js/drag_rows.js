@@ -1,7 +1,7 @@
 // Rows that are put in another order by hand: the handle is dragged, or moved with the arrow keys on it. What comes of it
 // is the server's; without this script the rows' own buttons do the same.
 //
-//   dragged(holder, "[data-row]", {
+//   dragRows(holder, "[data-row]", {
 //     moved: (from, to) => …,                  a row was let go over another: their places, from 0
 //     button: (row, way) => …,                 the row's button for "up" or "down"
 //   });
@@ -11,7 +11,7 @@
 const EDGE_PX = 96;
 const STEP_PX = 7;
 
-export function dragged(holder, selector, { moved, button }) {
+export function dragRows(holder, selector, { moved, button }) {
   const rows = () => [...holder.querySelectorAll(selector)].filter((row) => row.querySelector("[data-handle]"));
   const rowOf = (handle) => rows().find((row) => row.querySelector("[data-handle]") === handle);
   const handleOf = (event) => event.target.closest?.("[data-handle]");
@@ -24,14 +24,14 @@ export function dragged(holder, selector, { moved, button }) {
 
   // Rows may be longer than the screen: near its edges the page comes along.
   let held = null;
-  function along() {
+  function scrollAtEdge() {
     if (!held) return;
     const way = held.clientY < EDGE_PX ? -1 : held.clientY > innerHeight - EDGE_PX ? 1 : 0;
     if (way) {
       scrollBy({ top: way * STEP_PX, behavior: "instant" });
       mark(under(held));
     }
-    requestAnimationFrame(along);
+    requestAnimationFrame(scrollAtEdge);
   }
 
   function mark(place) {
@@ -55,7 +55,7 @@ export function dragged(holder, selector, { moved, button }) {
     const first = held === null;
     held = event;
     mark(under(event));
-    if (first) requestAnimationFrame(along);
+    if (first) requestAnimationFrame(scrollAtEdge);
   });
   holder.addEventListener("pointercancel", () => {
     held = null;
