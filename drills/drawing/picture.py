@@ -10,9 +10,8 @@ from drills.drawing.relay import Relaid, relay
 from drills.drawing.worn import in_bibs
 from drills.game.bibs import in_colours
 from drills.game.document.drill import DrillDocument
-from drills.game.grids_tonight import GridTonight
 from drills.game.places import Layout, lay_out, layout_of
-from drills.game.played import Played, as_played, is_age_groups
+from drills.game.played import GridTonight, Played, as_played, is_age_groups
 from drills.game.scene import Scene, SceneGoal
 from drills.game.variations import played as in_rung
 

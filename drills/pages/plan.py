@@ -15,8 +15,7 @@ from drills.drawing.picture import laid, scene_of
 from drills.drawing.reading import Reading, StepStart, read
 from drills.drawing.svg import DrawingOptions, render
 from drills.drawing.words import player_name, say_claim, say_receiver, say_step
-from drills.game.grids_tonight import GridTonight
-from drills.game.played import Played
+from drills.game.played import GridTonight, Played
 from drills.game.scene import Scene
 
 Turn = Literal[0, 90, 180, 270]

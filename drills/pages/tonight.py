@@ -9,8 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from drills.game.document import DrillDocument
-from drills.game.grids_tonight import GridTonight, GroupTonight
-from drills.game.played import Played
+from drills.game.played import GridTonight, GroupTonight, Played
 from drills.game.sentences import Names, rules_of, say_ends, say_phase, say_restart
 from drills.game.wording import sentence, text_of
 from drills.pages import words

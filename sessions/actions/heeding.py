@@ -4,7 +4,7 @@ from django.utils.translation import gettext as _
 
 from club.errors import AskFirst
 from sessions.actions.frames import DayAndTimes, ZonesAndStaff
-from sessions.queries.taken import empty_slots_of_others
+from sessions.queries.slots.taken import empty_slots_of_others
 
 
 def heed_slots(*, squad_id: int, when: DayAndTimes, place: ZonesAndStaff, confirm: str = "") -> None:

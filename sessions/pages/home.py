@@ -20,7 +20,7 @@ from sessions.queries.ledger import LoadWeek, ledger_rows, load_week
 from sessions.queries.outline import part_title
 from sessions.queries.plan import kit_to_carry
 from sessions.queries.rows import LOOK_BACK_DAYS, bring_parts, frames_between
-from sessions.queries.slots import FreeSlot, free_slots
+from sessions.queries.slots.weekly import FreeSlot, free_slots
 from sessions.queries.uncovered import slots_in_force, to_come_in, to_come_rows, uncovered
 
 if TYPE_CHECKING:

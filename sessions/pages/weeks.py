@@ -13,7 +13,7 @@ from sessions.planning.load import Detail
 from sessions.queries.guides import header_rule
 from sessions.queries.ledger import LedgerLine, LoadWeek, directors_detail, ledger_rows, load_week
 from sessions.queries.rows import LOOK_BACK_DAYS, sessions_between
-from sessions.queries.slots import FreeSlot, free_slots, slots_of
+from sessions.queries.slots.weekly import FreeSlot, free_slots, slots_of
 from sessions.queries.whole_week import WholeWeek, whole_week
 
 if TYPE_CHECKING:

@@ -11,8 +11,7 @@ from dataclasses import dataclass, replace
 
 from drills.game.bibs import NO_BIB, RESTING, Wear, rests_as_team
 from drills.game.format import Format
-from drills.game.grids_tonight import GridTonight
-from drills.game.played import Played
+from drills.game.played import GridTonight, Played
 from sessions.planning.numbers import whole
 from sessions.planning.rotation import rotate_teams
 from sessions.planning.rotation.model import TeamRotation

@@ -21,7 +21,8 @@ from sessions.queries.rows import (
     staff_rows_of,
     zones_of,
 )
-from sessions.queries.slots import (
+from sessions.queries.slots.taken import taken_ahead
+from sessions.queries.slots.weekly import (
     days_of,
     free_slots,
     last_day_of,
@@ -31,7 +32,6 @@ from sessions.queries.slots import (
     weekdays,
 )
 from sessions.queries.station import StationView, station_of
-from sessions.queries.taken import taken_ahead
 from sessions.queries.whole_week import WholeWeek
 
 __all__ = [

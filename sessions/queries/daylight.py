@@ -13,7 +13,7 @@ from sessions.models import Slot, TrainingSession
 from sessions.planning.daylight import Coordinates, dark_reasons
 from sessions.planning.reasons import PlanningReason
 from sessions.queries.rows import zones_of
-from sessions.queries.slots import days_of
+from sessions.queries.slots.weekly import days_of
 
 
 def spot_of(settings: ClubSettings) -> Coordinates | None:

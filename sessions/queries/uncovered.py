@@ -18,7 +18,7 @@ from club.models import AgeGroup, Squad
 from club.queries import HeldRole, RoleRoster
 from sessions.choices import STILL_TO_COME, StaffPart
 from sessions.models import SessionStaff, SessionZone, Slot, TrainingSession
-from sessions.queries.slots import slots_of
+from sessions.queries.slots.weekly import slots_of
 from sessions.queries.together import companion_rows, companions
 
 FEWEST = 2  # adults with children: see sessions.planning.supervision

@@ -11,7 +11,8 @@ from drills.game.evening import Evening
 from drills.game.fit import serialize
 from drills.game.fits import fits
 from drills.game.format import Format, UnclearFormat
-from drills.game.played import _phase_tonight, as_played, dressed
+from drills.game.played import as_played, dressed
+from drills.game.played.document import phase_tonight
 from drills.game.wording import text_of
 from tests.bibrack.demo.documents import demo_document
 from tests.drills.samples import small, whole
@@ -71,7 +72,7 @@ def test_a_rung_keeps_what_it_fixes_and_the_goals_names_follow() -> None:
     ],
 )
 def test_a_phase_is_said_in_tonights_numbers(written: str, phase: str, tonight: str, becomes: str) -> None:
-    assert _phase_tonight(phase, Format.parse(written), Format.parse(tonight)) == becomes
+    assert phase_tonight(phase, Format.parse(written), Format.parse(tonight)) == becomes
 
 
 def test_kit_counts_the_bibs_that_are_worn() -> None:

@@ -13,9 +13,8 @@ from drills.game.bibs.recoloured import texts_of
 from drills.game.document.choices import GroupHome
 from drills.game.fit.kit import BIBS
 from drills.game.format import Format
-from drills.game.grids_tonight import GridTonight
 from drills.game.places.outside import LINE_OUT_M
-from drills.game.played import Played
+from drills.game.played import GridTonight, Played
 from drills.game.scene import Scene, ScenePlayer
 from drills.pages import grids_told, told
 

@@ -16,7 +16,7 @@ from sessions.choices import State, Weekday
 from sessions.models import Slot, TrainingSession
 from sessions.queries.recorded.last_done import can_be_harder, is_last_weeks, last_stations
 from sessions.queries.rows import ZONE
-from sessions.queries.taken import TakenBy, taken_by, taken_rows
+from sessions.queries.slots.taken import TakenBy, taken_by, taken_rows
 
 
 @cache  # as `rows.framed`

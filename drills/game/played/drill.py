@@ -1,8 +1,4 @@
-"""A drill as it is run tonight: the one value that pages, pitch, paper and the API read.
-
-`Played` is never stored: it follows from a document, a rung, a set-up and the bibs, and nothing else decides it. Its
-`document` is the drill in tonight's numbers and colours, so whatever says or draws a document says and draws tonight's.
-"""
+"""A drill as it is run tonight: its rung, set-up and bibs in one value."""
 
 from __future__ import annotations
 
@@ -10,34 +6,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-import msgspec
-
 from drills.game.bibs import Wear, bibs_for, bibs_in, in_colours
-from drills.game.document.choices import GoalSize, NumbersKind, PlaysFor
-from drills.game.document.content import Goal, Group, Numbers
+from drills.game.document.choices import GoalSize
+from drills.game.document.content import Goal
 from drills.game.document.drill import DrillDocument
 from drills.game.evening import Evening, PlayerAges
 from drills.game.fit.kit import BIBS, kit_list
 from drills.game.fit.setup import SetUp
-from drills.game.format import Format
-from drills.game.format import Side as SideOf
-from drills.game.grids_tonight import GridTonight, GroupTonight, grids_tonight
-from drills.game.groups import KEEPER, slots_of
 from drills.game.pitches import GoalFrame, goal_of
 from drills.game.playable import design_of
-from drills.game.scene import Side
+from drills.game.played.document import document_tonight
+from drills.game.played.grids import GridTonight, grids_tonight
 from drills.game.sentences import Names
 from drills.game.variations import played
 from drills.game.wording.rendering import Translate, as_written
 from drills.game.wording.shapes import Sentence
-
-_PLAYS_FOR: dict[Side, PlaysFor] = {
-    "A": PlaysFor.A,
-    "B": PlaysFor.B,
-    "C": PlaysFor.C,
-    "D": PlaysFor.D,
-    "neutral": PlaysFor.BALL,
-}
 
 
 @dataclass(frozen=True)
@@ -139,7 +122,7 @@ def as_played(
     doc = played(base, rung)
     grids = tuple(grids_tonight(played(document, rung), setup, bibs, grid_key))
     first = grids[0]
-    tonights = doc if setup is None else _tonights(doc, setup, first)
+    tonights = doc if setup is None else document_tonight(doc, setup, first)
     goal = None if players is None else goal_of(players)
     return Played(document, base, rung, tonights, setup, grids, grid_key, goal)
 
@@ -159,73 +142,3 @@ def bibs_tonight(document: DrillDocument, rung: str, setup: SetUp, evening: Even
     """What each grid of a set-up wears, out of the bibs of the evening's kit."""
     doc = played(document, rung)
     return bibs_for(doc, setup.grid_formats, bibs_in(evening.kit), waiting=setup.waiting)
-
-
-def _tonights(doc: DrillDocument, setup: SetUp, grid: GridTonight) -> DrillDocument:
-    """The document in tonight's numbers on tonight's grid."""
-    known = {each.key: each for each in doc.groups}
-    counted = {each.key: each for each in grid.groups}
-    roster_keys = {key for key, slot in slots_of(doc).items() if slot is not None}
-    groups = [
-        msgspec.structs.replace(each, least=counted[each.key].count, most=None)
-        if each.key in counted
-        else each
-        for each in doc.groups
-        if each.key in counted or each.key not in roster_keys
-    ]
-    groups += [_written(each) for each in grid.groups if each.key not in known]
-    first = msgspec.structs.replace(doc.grids[0], length_m=setup.length_m, width_m=setup.width_m)
-    written = Format.parse(doc.format)
-    phases = tuple(
-        msgspec.structs.replace(each, format=_phase_tonight(each.format, written, grid.format))
-        for each in doc.phases
-    )
-    return msgspec.structs.replace(
-        doc,
-        format=str(grid.format),
-        numbers=Numbers(kind=NumbersKind.EXACT),
-        groups=tuple(groups),
-        grids=(first, *doc.grids[1:]),
-        phases=phases,
-    )
-
-
-def _phase_tonight(phase: str, written: Format, tonight: Format) -> str:
-    """What the game becomes with tonight's numbers: as many more and fewer as it becomes with those of the drill.
-
-    As it is written where that leaves nobody to play with.
-    """
-    if written == tonight:
-        return phase
-    try:
-        then = Format.parse(phase)
-        if not len(then.sides) == len(written.sides) == len(tonight.sides):
-            return phase
-        sides = tuple(
-            SideOf(
-                now.inside + new.inside - old.inside,
-                max(0, now.outside + new.outside - old.outside),
-                min(1, max(0, now.keeper + new.keeper - old.keeper)),
-            )
-            for new, old, now in zip(then.sides, written.sides, tonight.sides, strict=True)
-        )
-        more_in = tonight.neutrals_inside + then.neutrals_inside - written.neutrals_inside
-        more_out = tonight.neutrals_outside + then.neutrals_outside - written.neutrals_outside
-        return str(Format(sides, max(0, more_in), max(0, more_out)))
-    except ValueError:  # nobody left on a side, or more than a format holds
-        return phase
-
-
-def _written(added: GroupTonight) -> Group:
-    return Group(
-        key=added.key,
-        name=added.name,
-        plays_for=_PLAYS_FOR[added.side],
-        place=added.place,
-        least=added.count,
-        role=KEEPER if added.keeps_goal else None,
-        bib=added.bib or None,
-    )
-
-
-__all__ = ["Played", "as_played", "bibs_tonight", "dressed"]
