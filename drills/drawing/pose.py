@@ -77,11 +77,12 @@ def moves(scene: Scene) -> Iterator[tuple[Step, Move]]:
 
 
 def is_player(scene: Scene, key: str | None) -> bool:
+    """Whether a key is a player's."""
     return key in _story(scene).players
 
 
 def player_at(scene: Scene, key: str, time_s: float) -> Point:
-    """Raises ValueError for a key that is no player."""
+    """Where a player is at a time, in metres. Raises ValueError for a key that is no player's."""
     player = _player(scene, key)
     spot = (player.x_m, player.y_m)
     for move in _story(scene).runs[key]:
@@ -155,6 +156,7 @@ def pose_at(scene: Scene, time_s: float) -> Pose:
 
 
 def between(start: Point, end: Point, share: float) -> Point:
+    """The point at a share of the straight way, 0 at its start and 1 at its end."""
     return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 

@@ -75,10 +75,12 @@ class Format:
 
     @property
     def neutrals(self) -> int:
+        """Neutrals inside and outside the grid together."""
         return self.neutrals_inside + self.neutrals_outside
 
     @property
     def keepers(self) -> int:
+        """In goal, of all sides together."""
         return sum(side.keeper for side in self.sides)
 
     @property
@@ -98,6 +100,7 @@ class Format:
 
     @property
     def has_opponents(self) -> bool:
+        """Whether two sides or more play against each other."""
         return len(self.sides) > 1
 
     @property

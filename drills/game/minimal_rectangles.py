@@ -33,6 +33,7 @@ def grids_cm(tightest_m2: float, ratio: float) -> MinimalRectangles:
 
 
 def up_cm(metres: float) -> int:
+    """Metres as whole centimetres, rounded up but for what rounding errors add."""
     return math.ceil(metres * CM - 1e-6)
 
 

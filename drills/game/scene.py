@@ -217,6 +217,7 @@ class Scene(ScenePiece, frozen=True, kw_only=True, omit_defaults=False):
         yield from self.balls
 
     def item(self, key: str) -> Item | None:
+        """What has this key; None where nothing has."""
         return next((each for each in self.items() if each.key == key), None)
 
     def with_item_moved(self, key: str, x_m: float, y_m: float) -> Scene | None:

@@ -71,7 +71,7 @@ def session_reasons(
 
 
 def load_reasons(plan: SessionPlan, budget: SessionBudget, k: float = 1.0) -> tuple[PlanningReason, ...]:
-    """Expected load over the session's budget, with the least changes that would clear it.
+    """Expected AU (plan × `k`) over the session's budget, with the least changes that would clear it.
 
     It stands beside the part that costs most.
     """

@@ -56,7 +56,7 @@ class Term:
 
 
 def terms() -> tuple[Term, ...]:
-    """The whole table, in plain English."""
+    """Every term in the order of `DistanceWeights`, with its default weight and what it counts in plain English."""
     names = (each.name for each in fields(DistanceWeights))
     return tuple(
         Term(name, getattr(DEFAULT_WEIGHTS, name), text_of(Sentence(f"term_{name}"))) for name in names

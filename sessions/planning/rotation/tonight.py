@@ -75,9 +75,11 @@ class Shares:
 
     @property
     def share(self) -> float | None:
+        """In play ÷ present, 0 to 1; None for who was never there."""
         return self.in_play_min / self.present_min if self.present_min else None
 
     def plus(self, other: Shares) -> Shares:
+        """The minutes of both, added."""
         return Shares(
             self.inside_min + other.inside_min,
             self.outside_min + other.outside_min,
