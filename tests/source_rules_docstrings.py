@@ -1,7 +1,8 @@
 """The rule of `tests.source_rules` for docstrings of the pure packages: they say what a caller can't see from the types.
 
 That is what a function is for, the unit of what may be a fraction, and the errors that it raises. Functions with an
-underscore in front are left alone: nobody outside calls them, and what a dunder method is for the language says.
+underscore in front are left alone: nobody outside calls them, and what a dunder method is for the language says. Only
+what making a value refuses stands in the docstring of its class.
 """
 
 import ast
@@ -33,6 +34,7 @@ UNIT = re.compile(
 FILLERS = frozenset(
     ("a", "an", "the", "its", "this", "that", "of", "for", "to", "in", "is", "are", "returns", "gets")
 )
+MAKERS = {"__init__", "__post_init__"}
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 Source = Mapping[str, ast.Module]
@@ -61,6 +63,13 @@ def name_of(node: ast.AST | None) -> str:
     """The last name in `a.b.c` or `a.b.c(…)`; empty for anything else."""
     node = node.func if isinstance(node, ast.Call) else node
     return node.attr if isinstance(node, ast.Attribute) else getattr(node, "id", "")
+
+
+def public_classes(body: list[ast.stmt]) -> Iterator[ast.ClassDef]:
+    for node in body:
+        if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+            yield node
+            yield from public_classes(node.body)
 
 
 def errors_of(function: Function) -> set[str]:
@@ -118,9 +127,26 @@ def lacks(function: Function, of_module: str) -> Iterator[str]:
         yield f"says no unit of {', '.join(fractions)}"
 
 
+def unnamed_refusals(made: ast.ClassDef, of_module: str) -> Iterator[str]:
+    """Errors that making a value of a class raises, and that nobody names who could be read before."""
+    makers = [node for node in made.body if isinstance(node, Function) and node.name in MAKERS]
+    said = " ".join([of_module, *(ast.get_docstring(each) or "" for each in (made, *makers))])
+    for maker in makers:
+        errors = errors_of(maker) | ({"ValueError"} if checks_numbers(maker) else set())
+        yield from (
+            f"raises {error} when made, which its docstring does not name"
+            for error in sorted(errors)
+            if error not in said
+        )
+
+
 def docstring_says_too_little(sources: Source) -> Iterator[str]:
     """Docstrings of the pure packages say what for, in which unit and with which errors: types say none of it."""
     for name, tree in sources.items():
         of_module = ast.get_docstring(tree) or ""
         for title, function in public_functions(tree.body) if name.startswith(PURE) else ():
             yield from (f"{name}:{function.lineno}: {title} {lack}" for lack in lacks(function, of_module))
+        for made in public_classes(tree.body) if name.startswith(PURE) else ():
+            yield from (
+                f"{name}:{made.lineno}: {made.name} {lack}" for lack in unnamed_refusals(made, of_module)
+            )

@@ -26,7 +26,8 @@ __all__ = ["MOST_PLAYERS", "MOST_SIDES", "Format", "Side", "UnclearFormat"]
 class Format:
     """Who plays: sides in the order written (the first has the ball) and neutrals. All values are counts of players.
 
-    Raises ValueError naming the field when the numbers are impossible (no side, more than four, over 60 players).
+    Raises ValueError naming the field for a count below 0 or no side; UnclearFormat (a ValueError too) for numbers that are
+    no game: more than four sides or 60 players, an empty side, two keepers on one.
     """
 
     sides: tuple[Side, ...]

@@ -20,7 +20,10 @@ class UnclearFormat(SaidError):
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One side (a bib colour): outfield players inside, its own players outside, and its keepers (counts)."""
+    """One side (a bib colour): outfield players inside, its own players outside, and its keepers (counts).
+
+    Raises ValueError naming the field.
+    """
 
     inside: int
     outside: int = 0

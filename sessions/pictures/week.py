@@ -22,7 +22,10 @@ KINDS: tuple[Kind, ...] = tuple(MARKS)
 
 @dataclass(frozen=True, slots=True)
 class DayEntry:
-    """One thing on one day: its load in AU and minutes; estimated where nobody rated it."""
+    """One thing on one day: its load in AU and minutes; estimated where nobody rated it.
+
+    Raises ValueError naming the field.
+    """
 
     kind: Kind
     load_au: float

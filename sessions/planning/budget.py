@@ -19,7 +19,7 @@ from sessions.planning.trim import offers_of, trim
 
 @dataclass(frozen=True, slots=True)
 class SessionBudget:
-    """What a session of an age group may spend; None where the club names no limit."""
+    """What a session of an age group may spend; None where the club names no limit. Raises ValueError naming the field."""
 
     load_au: float | None = None
     hardest_cr10: float | None = None

@@ -141,6 +141,17 @@ def test_a_docstring_that_says_enough_is_let_alone(fine: str) -> None:
     assert lacks(fine) == []
 
 
+@pytest.mark.parametrize("refuses", ["raise ValueError('side: too long')", "at_least('side', self.side, 0)"])
+@pytest.mark.parametrize("maker", ["__init__", "__post_init__"])
+def test_what_making_a_value_refuses_is_named_by_its_class(maker: str, refuses: str) -> None:
+    text = f'class Grid:\n    """Ground.{{}}"""\n    def {maker}(self):\n        {refuses}'
+    (broken,) = lacks(text.format(""))
+    assert "Grid raises ValueError when made" in broken
+    assert lacks(text.format(" Raises ValueError.")) == []
+    assert lacks(text.format(""), of_module="A number below 0 is a ValueError.") == []
+    assert lacks(text.format("").replace("Grid", "_Grid")) == []
+
+
 def test_what_may_break_a_rule_does() -> None:
     """An exception that nothing needs any more is taken off its table."""
     files = rules.read("*.py")

@@ -10,7 +10,8 @@ from drills.game.wording.shapes import Sentence
 
 @dataclass(frozen=True, slots=True)
 class DistanceWeights:
-    """One weight per term of the distance, never below 0. What each counts is said in `terms`.
+    """One weight per term of the distance, never below 0. What each counts is said in `terms`. Raises ValueError naming a
+    weight below 0.
 
     The form and the weights are the project's own judgement, to be tested with coaches; the club does not set them.
     `keepers` and `adult` stand beside the terms of the first table because a set-up that gives up a keeper or takes a coach

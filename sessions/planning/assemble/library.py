@@ -46,11 +46,11 @@ class Apart:
 class Way:
     """One way to run a drill: a set-up of Fit, computed by the caller.
 
-    `length_m` and `width_m` are the room that it takes, outside players and all grids included. `playing_share` is
-    the share of the players in play on average (0 to 1), `off_by_plan` the share that the drill itself may leave off (who
-    stands in a queue, waits for the next wave), `distance` Fit's distance from the design. `cones` is equal
-    for two ways whose marking can stay as it is; "" is equal to nothing. `apart` is set where two stations run at the same
-    time (see `apart.apart`): the other values are then those of both together.
+    `length_m` and `width_m` are the room that it takes, outside players and all grids included. `playing_share` is the
+    share of the players in play on average (0 to 1), `off_by_plan` the share that the drill itself may leave off (who
+    stands in a queue, waits for the next wave), `distance` Fit's distance from the design. `cones` is equal for two ways
+    whose marking can stay as it is; "" is equal to nothing. `apart` is set where two stations run at the same time (see
+    `apart.apart`): the other values are then those of both together. Raises ValueError naming the field.
     """
 
     players: int
@@ -102,7 +102,7 @@ class Offer:
     """One drill in one variation. `effort_cr10` is counted in tenths; `rating` lies between 0 and 1, None is unrated.
 
     `kinds` are the kinds of part that it suits; `themes` tells how much of it is on a theme (0 to 1); minutes run from
-    `least_minutes` in steps to `most_minutes`.
+    `least_minutes` in steps to `most_minutes`. Raises ValueError naming the field.
     """
 
     key: str

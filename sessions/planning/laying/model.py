@@ -42,7 +42,10 @@ class PartToLay:
 
 @dataclass(frozen=True, slots=True)
 class Crew:
-    """The adults of the evening; `watching` of them stay with the players in a changeover, as long as one is left to lay."""
+    """The adults of the evening; `watching` of them stay with the players in a changeover, as long as one is left to lay.
+
+    Raises ValueError naming the field.
+    """
 
     adults: int
     watching: int = 1

@@ -26,9 +26,10 @@ Box = tuple[int, int, int, int]
 class GridToLay:
     """A grid in its own frame: length from left to right, width from bottom to top.
 
-    `strips_m` is ground outside it that players take (edge → depth). `shot_at` are edges with a goal, and the metres
-    that have to be clear behind it where the ball isn't stopped. `waits_m` is where a line waits: it stands in the
-    free ground around the grid and takes none of its own. Two grids that both `shares_edges` may touch.
+    `strips_m` is ground outside it that players take (edge → depth). `shot_at` are edges with a goal, and the metres that
+    have to be clear behind it where the ball isn't stopped. `waits_m` is where a line waits: it stands in the free ground
+    around the grid and takes none of its own. Two grids that both `shares_edges` may touch. Raises ValueError naming the
+    field.
     """
 
     key: str

@@ -17,7 +17,8 @@ Pair = tuple[str, str]
 class TeamPlaces:
     """A bib and how many places it has in each bout; `place` is where it begins: inside, outside, or resting.
 
-    A bib that rests has its players in it only where whole teams go round; else whoever rests waits in turn.
+    A bib that rests has its players in it only where whole teams go round; else whoever rests waits in turn. Raises
+    ValueError naming the field.
     """
 
     bib: str
