@@ -81,7 +81,8 @@ def lacks(text: str, of_module: str = "") -> list[str]:
 @pytest.mark.parametrize(
     ("signature", "said", "lack"),
     [
-        ("def area(grid):", "", "has no docstring"),
+        ("def area(side: float):", "", "has no docstring"),
+        ("def area_m2(side_m: float) -> float:", "", "has no docstring"),
         ("def area_of_grid(grid):", "The area of the grid.", "only repeats its name"),
         ("def area(side: float):", "What is inside.", "no unit of side"),
         ("def area(*, sides: list[float]):", "What is inside.", "no unit of sides"),
