@@ -33,7 +33,7 @@ class MatchPitch:
 
     @property
     def area_per_player_m2(self) -> float:
-        """Everyone counted, goalkeepers too."""
+        """Length × width ÷ all players, goalkeepers too."""
         return area_per_player(self.length_m, self.width_m, 2 * self.a_side)
 
     @property

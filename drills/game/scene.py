@@ -312,7 +312,7 @@ def _check_times(scene: Scene) -> None:
 
 
 def goal_middle(scene: Scene, goal: SceneGoal) -> Point:
-    """The middle of the goal line."""
+    """The middle of the goal line, in metres."""
     match goal.edge:
         case "left":
             return 0.0, goal.along_m

@@ -88,7 +88,7 @@ class SessionPlan:
 
     @property
     def changeover_minutes(self) -> float:
-        """All changeovers together, in minutes."""
+        """All changeovers together."""
         return sum(part.changeover_s for part in self.parts) / 60
 
     @property

@@ -83,7 +83,7 @@ class TrimChange:
 
     @property
     def code(self) -> str:
-        """Its sentence in the catalogue."""
+        """The key of its sentence in the catalogue."""
         if self.kind == "session" and self.beside:
             return _BESIDE[self.beside.when, self.beside.kind]
         return _CODES[self.kind]

@@ -97,7 +97,7 @@ class DrawingSheet:
 
     @property
     def plain(self) -> bool:
-        """Drawn without colours."""
+        """Whether it is drawn without colours."""
         return self.options.hatched == "always"
 
     @property
@@ -105,7 +105,7 @@ class DrawingSheet:
         return SMALL_WIDTH if self.thumbnail else WIDTH
 
     def at(self, point: Point) -> Point:
-        """A point of the ground on the sheet."""
+        """Where a point of the ground (metres) lies on the sheet (units, y downwards)."""
         x, y = turned(point, self.options.turn) if self.options.turn else point
         scale = self.unit_per_m
         return self.left_u + (x - self.left_m) * scale, self.top_u + (self.top_m - y) * scale
