@@ -128,7 +128,7 @@ def lacks(function: Function, of_module: str) -> Iterator[str]:
 
 
 def unnamed_refusals(made: ast.ClassDef, of_module: str) -> Iterator[str]:
-    """Errors that making a value of a class raises, and that nobody names who could be read before."""
+    """Errors that making a value of a class raises, and that neither its docstring nor the module's names."""
     makers = [node for node in made.body if isinstance(node, Function) and node.name in MAKERS]
     said = " ".join([of_module, *(ast.get_docstring(each) or "" for each in (made, *makers))])
     for maker in makers:
