@@ -1,7 +1,8 @@
 """Rules of the source that no linter knows, one function each: `python -m tests.source_rules`, part of `make check`.
 
 Each rule names the lines that break it. What may break one stands in its table, with the reason. Rules that a linter
-can hold stand in `pyproject.toml` (`banned-api`); what needs Django or a database is a test.
+can hold stand in `pyproject.toml` (`banned-api`); what needs Django or a database is a test. The rule for docstrings has a
+module of its own.
 """
 
 import ast
@@ -17,6 +18,7 @@ from re import _parser as parser  # type: ignore[attr-defined]
 from typing import Any
 
 from drills.game.bibs import COLOURS
+from tests.source_rules_docstrings import docstring_says_too_little
 
 ROOT = Path(__file__).resolve().parents[1]
 APPS = ("bibrack", "club", "drills", "sessions")
@@ -194,6 +196,7 @@ RULES: tuple[Callable[[Source], Iterator[str]], ...] = (
     pattern_without_bound,
     colour_in_code,
     read_in_a_way_of_its_own,
+    docstring_says_too_little,
 )
 
 

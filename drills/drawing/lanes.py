@@ -41,6 +41,7 @@ class Lane:
 
     @property
     def open(self) -> bool:
+        """Whether nobody meets the ball (a margin of more than 0 s) and nobody stands on the line."""
         return self.margin_s > 0 and not self.blocked
 
     @property

@@ -77,11 +77,12 @@ def moves(scene: Scene) -> Iterator[tuple[Step, Move]]:
 
 
 def is_player(scene: Scene, key: str | None) -> bool:
+    """Whether a key is a player's."""
     return key in _story(scene).players
 
 
 def player_at(scene: Scene, key: str, time_s: float) -> Point:
-    """Raises ValueError for a key that is no player."""
+    """Where a player is at a time, in metres. Raises ValueError for a key that is no player's."""
     player = _player(scene, key)
     spot = (player.x_m, player.y_m)
     for move in _story(scene).runs[key]:
@@ -92,7 +93,7 @@ def player_at(scene: Scene, key: str, time_s: float) -> Point:
 
 
 def players_at(scene: Scene, time_s: float) -> dict[str, Point]:
-    """Where everybody is, in one walk through the moves."""
+    """Key → where each player is at a time, in metres; in one walk through the moves."""
     spots = {each.key: (each.x_m, each.y_m) for each in scene.players}
     for _, move in moves(scene):
         if isinstance(move, BallPath) or move.start_s >= time_s:
@@ -102,7 +103,7 @@ def players_at(scene: Scene, time_s: float) -> dict[str, Point]:
 
 
 def ball_at(scene: Scene, key: str, time_s: float) -> BallState:
-    """Raises ValueError for a key that is no ball."""
+    """Where a ball is at a time, in metres, and at whose feet. Raises ValueError for a key that is no ball."""
     story = _story(scene)
     ball = story.balls.get(key)
     if ball is None:
@@ -116,7 +117,7 @@ def ball_at(scene: Scene, key: str, time_s: float) -> BallState:
 
 
 def ends_of(scene: Scene, move: Move) -> tuple[Point, Point]:
-    """From where to where a move goes."""
+    """(start, end) of a move's straight way, in metres."""
     known = _story(scene).ends
     ends = known.get(id(move))
     if ends is None:
@@ -132,7 +133,7 @@ def _ends_of(scene: Scene, move: Move) -> tuple[Point, Point]:
 
 
 def kicked(scene: Scene, move: BallPath) -> BallState:
-    """The ball where it is played."""
+    """Where a ball is as a pass or shot begins, and at whose feet."""
     known = _story(scene).kicked
     state = known.get(id(move))
     if state is None:
@@ -148,13 +149,14 @@ def gate_posts(gate: SceneGate) -> tuple[Point, Point]:
 
 
 def pose_at(scene: Scene, time_s: float) -> Pose:
-    """Everybody and every ball at a time."""
+    """Where everybody and every ball is at a time, in metres, and which side has, or last had, the first ball."""
     players = players_at(scene, time_s)
     balls = {each.key: ball_at(scene, each.key, time_s) for each in scene.balls}
     return Pose(time_s, players, balls, _side_on_ball(scene, time_s))
 
 
 def between(start: Point, end: Point, share: float) -> Point:
+    """The point at a share of the straight way, 0 at its start and 1 at its end."""
     return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 

@@ -24,6 +24,7 @@ class Knot(msgspec.Struct, frozen=True):
 
     @property
     def point(self) -> Point:
+        """Where it is, in metres."""
         return self.x_m, self.y_m
 
 

@@ -59,6 +59,7 @@ def say_claim(scene: Scene, claim: Claim, translate: Translate = as_written) -> 
 
 
 def title_of(scene: Scene, translate: Translate = as_written) -> str:
+    """`Third man: plan of a 25 × 20 m grid`, in the reader's language; without a name where the scene has no title."""
     size = {"length": scene.length_m, "width": scene.width_m}
     if not scene.title:
         return text_of(Sentence("plan_plan", size), translate)

@@ -104,6 +104,7 @@ class Design:
 
     @property
     def ratio(self) -> float:
+        """Length ÷ width of the grid."""
         return self.length_m / self.width_m
 
     def counted(self, fmt: Format) -> int:

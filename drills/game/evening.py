@@ -74,6 +74,7 @@ class Piece:
 
     @property
     def area_m2(self) -> float:
+        """Length × width."""
         return self.length_m * self.width_m
 
     def at(self, edge: Edge) -> Stands:
@@ -90,9 +91,11 @@ class Piece:
         return self.width_m if edge in ("left", "right") else self.length_m
 
     def cut(self, parts: int) -> tuple[Piece, ...]:
-        """Even shares, cut across the longer side, from the left or the bottom: another group trains beyond each cut.
+        """So many even shares, cut across the longer side, from the left or the bottom; beyond each cut another group
+        trains.
 
-        A fixed goal belongs to the share that its middle stands in, the one before where it stands on a cut.
+        A fixed goal belongs to the share that its middle stands in, the one before where it stands on a cut. Raises
+        ValueError for fewer than one part.
         """
         if parts < 1:
             raise ValueError(f"parts: must be at least 1, not {parts}")
@@ -154,7 +157,10 @@ def typed_ground(length_m: float | None, width_m: float | None) -> tuple[Piece, 
 
 
 def players_of(ages: Ages, a_side: int | None = None, match_m2_each: float | None = None) -> PlayerAges:
-    """The players of an age group, with its own format where it is known, and the room that it has in a match."""
+    """The players of an age group, with the format that it plays (`a_side`) where that is known.
+
+    `match_m2_each` is the room that each player of its matches has, keepers counted, in m².
+    """
     return PlayerAges(ages.under_low, ages.under_high, ages.youngest_years, a_side, match_m2_each)
 
 

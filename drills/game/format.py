@@ -26,7 +26,8 @@ __all__ = ["MOST_PLAYERS", "MOST_SIDES", "Format", "Side", "UnclearFormat"]
 class Format:
     """Who plays: sides in the order written (the first has the ball) and neutrals. All values are counts of players.
 
-    Raises ValueError naming the field when the numbers are impossible (no side, more than four, over 60 players).
+    Raises ValueError naming the field for a count below 0 or no side; UnclearFormat (a ValueError too) for numbers that are
+    no game: more than four sides or 60 players, an empty side, two keepers on one.
     """
 
     sides: tuple[Side, ...]
@@ -75,10 +76,12 @@ class Format:
 
     @property
     def neutrals(self) -> int:
+        """Neutrals inside and outside the grid together."""
         return self.neutrals_inside + self.neutrals_outside
 
     @property
     def keepers(self) -> int:
+        """In goal, of all sides together."""
         return sum(side.keeper for side in self.sides)
 
     @property
@@ -98,6 +101,7 @@ class Format:
 
     @property
     def has_opponents(self) -> bool:
+        """Whether two sides or more play against each other."""
         return len(self.sides) > 1
 
     @property

@@ -87,7 +87,7 @@ def group_bounds(document: DrillDocument) -> dict[str, Bounds]:
 
 
 def total(bounds: Iterable[Bounds]) -> Bounds:
-    """The bounds of the sum."""
+    """Least and most of several bounds added up; no most where one of them has none."""
     every = list(bounds)
     mosts = [each.most for each in every if each.most is not None]
     return Bounds(sum(each.least for each in every), sum(mosts) if len(mosts) == len(every) else None)

@@ -20,7 +20,7 @@ SMALL_UNDER = 10  # up to U10 the age group's own goal is a small one, and so ar
 
 
 def between_m(shoots: bool) -> int:
-    """Between two grids in metres."""
+    """Metres between two grids; more where one of them is shot in."""
     return BETWEEN_SHOT_M if shoots else BETWEEN_M
 
 

@@ -19,7 +19,10 @@ MinimalRectangles = tuple[tuple[int, int], ...]
 
 @lru_cache(maxsize=4096)
 def grids_cm(tightest_m2: float, ratio: float) -> MinimalRectangles:
-    """The smallest whole-metre grids of a sane shape that are no tighter, in centimetres."""
+    """The smallest whole-metre grids of at least so many m², as (length, width) in centimetres.
+
+    Their ratio of sides is no further than the factor `SHAPE_MOST` from `ratio`.
+    """
     made: list[tuple[int, int]] = []
     for length in range(1, LONGEST_M + 1):
         across = length / ratio
@@ -33,6 +36,7 @@ def grids_cm(tightest_m2: float, ratio: float) -> MinimalRectangles:
 
 
 def up_cm(metres: float) -> int:
+    """Metres as whole centimetres, rounded up but for what rounding errors add."""
     return math.ceil(metres * CM - 1e-6)
 
 
@@ -51,7 +55,7 @@ def free_for(corners: MinimalRectangles, arrays: Iterable[Array]) -> Iterator[tu
 
 
 def holding_each(places: list[MinimalRectangles]) -> MinimalRectangles:
-    """The smallest that hold each of these."""
+    """The smallest rectangles that each hold some rectangle of every set, one at a time; none where a set is empty."""
     if not all(places):
         return ()
     lengths = {length for place in places for length, _ in place}
@@ -60,12 +64,12 @@ def holding_each(places: list[MinimalRectangles]) -> MinimalRectangles:
 
 
 def width_at(corners: MinimalRectangles, length: int) -> int:
-    """The least second side that will do beside so much of the first."""
+    """The least second side, in centimetres, that will do where the first is `length`, no less than the shortest first side."""
     return corners[bisect_right(corners, (length, LONGEST_CM * 10)) - 1][1]
 
 
 def holding_any(regions: Iterable[MinimalRectangles]) -> MinimalRectangles:
-    """The smallest that hold any of these."""
+    """The smallest rectangles that each hold some rectangle of at least one set."""
     # By identity: the same ones come again and again, and to compare them costs more than to go through one twice.
     several = list({id(each): each for each in regions if each}.values())
     if len(several) < 2:
@@ -74,7 +78,7 @@ def holding_any(regions: Iterable[MinimalRectangles]) -> MinimalRectangles:
 
 
 def smallest(rooms: Iterable[tuple[int, int]]) -> MinimalRectangles:
-    """Without those that another lies inside."""
+    """The rectangles that hold none of the others, by rising first and falling second side."""
     kept: list[tuple[int, int]] = []
     narrowest = LONGEST_CM * 10
     for room in sorted(rooms):

@@ -20,7 +20,10 @@ class UnclearFormat(SaidError):
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One side (a bib colour): outfield players inside, its own players outside, and its keepers (counts)."""
+    """One side (a bib colour): outfield players inside, its own players outside, and its keepers (counts).
+
+    Raises ValueError naming the field.
+    """
 
     inside: int
     outside: int = 0
@@ -38,6 +41,7 @@ class Side:
 
     @property
     def players(self) -> int:
+        """Everyone of this side: inside, outside and in goal."""
         return self.inside + self.outside + self.keeper
 
 
@@ -48,11 +52,16 @@ class Notated(Protocol):
     """What the notation says, and all that it says."""
 
     @property
-    def sides(self) -> tuple[Side, ...]: ...
+    def sides(self) -> tuple[Side, ...]:
+        """In the order written; the first has the ball."""
+
     @property
-    def neutrals_inside(self) -> int: ...
+    def neutrals_inside(self) -> int:
+        """How many neutrals play in the grid."""
+
     @property
-    def neutrals_outside(self) -> int: ...
+    def neutrals_outside(self) -> int:
+        """How many neutrals stand outside the grid."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +110,7 @@ def _group_text(side: Side) -> str:
 
 
 def write(fmt: Notated) -> str:
+    """The numbers in the coaches' notation, as `read` reads them: `5v5+2`, `GK+6v6+GK`."""
     text = _group_text(fmt.sides[0]) if len(fmt.sides) == 1 else "v".join(_side_texts(fmt.sides))
     if fmt.neutrals_inside:
         text += f"+{fmt.neutrals_inside}in"
@@ -236,6 +246,9 @@ def _check_places(halves: list[_Half]) -> None:
 
 
 def read(text: str) -> NumbersRead:
+    """What a text in the coaches' notation says; spaces, capitals and "×" are fine. Raises UnclearFormat, with what is
+    unclear.
+    """
     tidy = _tidy(text)
     if not tidy:
         raise UnclearFormat(Sentence("numbers_missing"))

@@ -33,11 +33,12 @@ class MatchPitch:
 
     @property
     def area_per_player_m2(self) -> float:
-        """Everyone counted, goalkeepers too."""
+        """Length × width ÷ all players, goalkeepers too."""
         return area_per_player(self.length_m, self.width_m, 2 * self.a_side)
 
     @property
     def area_per_outfield_player_m2(self) -> float:
+        """Length × width ÷ both sides' players without their keepers."""
         return area_per_player(self.length_m, self.width_m, 2 * self.a_side - self.keepers)
 
 
@@ -122,7 +123,7 @@ AS_PUBLISHED = 0.001  # rows say metres to the centimetre, the table whole yards
 
 
 def areas_of_our_own(in_force: MatchAreas) -> dict[int, float]:
-    """Of the areas in force at a club, those that are not the published ones; in the order of the formats.
+    """Of the areas in force at a club, in m² per player, those that are not the published ones, by format.
 
     Raises ValueError for a format that is not from 1 to 11 a side.
     """

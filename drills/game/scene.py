@@ -217,6 +217,7 @@ class Scene(ScenePiece, frozen=True, kw_only=True, omit_defaults=False):
         yield from self.balls
 
     def item(self, key: str) -> Item | None:
+        """What has this key; None where nothing has."""
         return next((each for each in self.items() if each.key == key), None)
 
     def with_item_moved(self, key: str, x_m: float, y_m: float) -> Scene | None:
@@ -311,7 +312,7 @@ def _check_times(scene: Scene) -> None:
 
 
 def goal_middle(scene: Scene, goal: SceneGoal) -> Point:
-    """The middle of the goal line."""
+    """The middle of the goal line, in metres."""
     match goal.edge:
         case "left":
             return 0.0, goal.along_m

@@ -33,10 +33,12 @@ SHAPE_MOST = 2.5
 
 
 def metres(yards: float) -> float:
+    """1 yard is 0.9144 m, exactly and by definition."""
     return yards * METRES_PER_YARD
 
 
 def yards(metres_: float) -> float:
+    """The inverse of `metres`."""
     return metres_ / METRES_PER_YARD
 
 
@@ -56,13 +58,16 @@ def _check_positive(**values: float) -> None:
 
 
 def ratio(length_m: float, width_m: float) -> float:
-    """Length ÷ width; 25 × 20 → 1.25."""
+    """Length ÷ width; 25 × 20 → 1.25. Raises ValueError naming a side that is not positive."""
     _check_positive(length_m=length_m, width_m=width_m)
     return length_m / width_m
 
 
 def first_word(area_per_player_m2: float, match_area_per_outfield_player_m2: float) -> Word:
-    """tight below 35 %, medium to 60 %, wide above, of the match area per outfield player (common practice)."""
+    """tight below 35 %, medium to 60 %, wide above, of the match area per outfield player (common practice, no source).
+
+    Raises ValueError naming an area that is not positive.
+    """
     _check_positive(
         area_per_player_m2=area_per_player_m2,
         match_area_per_outfield_player_m2=match_area_per_outfield_player_m2,
@@ -75,7 +80,7 @@ def first_word(area_per_player_m2: float, match_area_per_outfield_player_m2: flo
 
 @dataclass(frozen=True, slots=True)
 class SizedGrid:
-    """A marked rectangle, in metres. `off` says how far it is from what was wished (0: exactly that)."""
+    """A marked rectangle, in metres. `off` is how far it is from what was wished (0: exactly that; see `nearest_grid`)."""
 
     length_m: float
     width_m: float
@@ -83,11 +88,12 @@ class SizedGrid:
 
     @property
     def area_m2(self) -> float:
+        """Length × width."""
         return self.length_m * self.width_m
 
 
 def grid_off(length_m: float, width_m: float, area_m2: float, ratio_: float) -> tuple[float, float]:
-    """How far a grid is from a wished area and ratio: |ln| of each, so that half and double are equally far."""
+    """How far a grid is from a wished area and ratio: |ln(it ÷ wished)| of each, so that half and double are equally far."""
     return abs(math.log(length_m * width_m / area_m2)), abs(math.log(length_m / width_m / ratio_))
 
 
@@ -162,13 +168,19 @@ Counted = Literal["inside", "outfield", "everyone"]
 
 
 def paces(length_m: float, pace_m: float) -> int:
-    """Whole paces of the coach's own pace length that come nearest."""
+    """The whole number of paces, `pace_m` long, nearest to a length; half a pace is rounded up.
+
+    Raises ValueError naming a length that is not positive.
+    """
     _check_positive(length_m=length_m, pace_m=pace_m)
     return math.floor(length_m / pace_m + 0.5)
 
 
 def same_feel(length_m: float, width_m: float, players: int, for_players: int) -> SizedGrid:
-    """The grid for other numbers with the same area per player and the same ratio of sides, in whole metres."""
+    """The grid for other numbers with the same area per player and the same ratio of sides, in whole metres.
+
+    Raises ValueError naming a value that is not positive, or for numbers that need a grid longer than `LONGEST_M`.
+    """
     area_m2 = area_per_player(length_m, width_m, players) * for_players
     if players == for_players:
         return SizedGrid(length_m, width_m)
@@ -218,7 +230,10 @@ BANDS: tuple[Band, ...] = (
 
 
 def bands_at(area_per_player_m2: float, *, with_keepers: bool) -> tuple[Band, ...]:
-    """The published bands that an area per outfield player lies in, for games with or without keepers."""
+    """The published bands that an area per outfield player, in m², lies in; for games with or without keepers.
+
+    Raises ValueError for an area that is not positive.
+    """
     _check_positive(area_per_player_m2=area_per_player_m2)
     return tuple(
         band

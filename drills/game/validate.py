@@ -47,7 +47,7 @@ def problems(document: DrillDocument) -> list[Problem]:
 
 
 def errors(document: DrillDocument) -> list[Problem]:
-    """Only what stops a save."""
+    """Those of `problems` that stop a save; hints are left out."""
     return [each for each in problems(document) if each.severity == "error"]
 
 

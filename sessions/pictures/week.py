@@ -22,7 +22,10 @@ KINDS: tuple[Kind, ...] = tuple(MARKS)
 
 @dataclass(frozen=True, slots=True)
 class DayEntry:
-    """One thing on one day: its load in AU and minutes; estimated where nobody rated it."""
+    """One thing on one day: its load in AU and minutes; estimated where nobody rated it.
+
+    Raises ValueError naming the field.
+    """
 
     kind: Kind
     load_au: float
@@ -71,7 +74,7 @@ class WeekTableRow:
 
 
 def rows(days: Sequence[WeekDay]) -> tuple[WeekTableRow, ...]:
-    """The picture's data as a table."""
+    """The picture's data as a table, a row for each day."""
     found = []
     for day in days:
         kinds = ", ".join(entry.kind for entry in day.entries) or "rest"
@@ -110,7 +113,7 @@ def week_picture(
 def text_alternative(
     days: Sequence[WeekDay], *, budget_au: float | None = None, name: str = "Week"
 ) -> tuple[str, str]:
-    """Title and description in words."""
+    """Title and description in words: AU of the week, against `budget_au` where there is one, and what was on each day."""
     title = f"{name}: {_said(sum(day.load_au for day in days))} AU"
     if budget_au is not None:
         title += f" of {_said(budget_au)} AU"

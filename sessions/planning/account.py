@@ -22,7 +22,7 @@ NEAR = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class PartAccount:
-    """One part: minutes (rests and holds included), load in AU, headers of one player, and what they lean on.
+    """One part: minutes (rests and holds included), load in AU and headers of one player. `how` says where they come from.
 
     `work_share` is the play as run ÷ the play as planned (1 as planned, more with minutes given); `bouts` the rounds begun.
     """
@@ -50,7 +50,10 @@ class PartAccount:
 
 @dataclass(frozen=True, slots=True)
 class Account:
-    """A session: its parts, its changeovers in AU, and their sums. `load_au` is the plan's, before a team's own factor."""
+    """A session: its parts in the order of the plan, its changeovers in AU, and their sums.
+
+    `load_au` is the planned measure, not yet × a squad's factor (see `load.expected`).
+    """
 
     parts: tuple[PartAccount, ...]
     changeovers_au: float
@@ -75,7 +78,7 @@ class Account:
 
 
 def account(plan: SessionPlan, state: DeliveryState | None = None) -> Account:
-    """The account of a plan; with a state, of what was run of it.
+    """The account of a plan, a `PartAccount` for each of its parts; with a state, of what was run of it.
 
     `plan` holds each part as it is, or was, played: effort and headers of the variation, in the set-up of the night.
     """

@@ -19,7 +19,7 @@ from sessions.planning.trim import offers_of, trim
 
 @dataclass(frozen=True, slots=True)
 class SessionBudget:
-    """What a session of an age group may spend; None where the club names no limit."""
+    """What a session of an age group may spend; None where the club names no limit. Raises ValueError naming the field."""
 
     load_au: float | None = None
     hardest_cr10: float | None = None
@@ -71,7 +71,7 @@ def session_reasons(
 
 
 def load_reasons(plan: SessionPlan, budget: SessionBudget, k: float = 1.0) -> tuple[PlanningReason, ...]:
-    """Expected load over the session's budget, with the least changes that would clear it.
+    """Expected AU (plan × `k`) over the session's budget, with the least changes that would clear it.
 
     It stands beside the part that costs most.
     """

@@ -19,7 +19,10 @@ FARTHEST_LATITUDE, FARTHEST_LONGITUDE = 90.0, 180.0
 
 @dataclass(frozen=True, slots=True)
 class Coordinates:
-    """A place on the earth, in degrees, north and east positive, with the clock that is read there."""
+    """A place on the earth, in degrees, north and east positive, with the clock that is read there.
+
+    Raises ValueError naming the field.
+    """
 
     latitude: float
     longitude: float

@@ -28,7 +28,7 @@ class HeaderRule:
 
 @dataclass(frozen=True, slots=True)
 class HeadingSoFar:
-    """What the squad has headed already, this session left out: sessions with heading, headers, minutes."""
+    """What the squad has headed already, this session left out: sessions with heading, headers of one player, minutes."""
 
     sessions_this_week: int = 0
     sessions_this_month: int = 0
@@ -44,7 +44,11 @@ def planned_headers(plan: SessionPlan) -> int:
 def header_reasons(
     plan: SessionPlan, rule: HeaderRule, so_far: HeadingSoFar | None = None
 ) -> tuple[PlanningReason, ...]:
-    """Where the plan asks for more heading than the guideline; empty when no heading is planned."""
+    """Where the plan asks for more heading than the guideline; empty when no heading is planned.
+
+    Each beside the part with the most headers, with the amount over the limit and what would clear it; where the guideline
+    allows none, beside every part with heading.
+    """
     planned = planned_headers(plan)
     if not planned:
         return ()

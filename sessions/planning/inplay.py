@@ -13,7 +13,7 @@ def playing_share(
 ) -> float | None:
     """Share of `players` in play where a drill has so many places; None for nobody.
 
-    `planned_waiting` is the share that waits by design (waves, finishing), whatever the numbers.
+    `planned_waiting` is the share that waits by design (waves, finishing), whatever the numbers. ValueError below 0.
     """
     whole("players", players, 0)
     whole("places", places, 0)

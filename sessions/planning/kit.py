@@ -43,7 +43,7 @@ class Shortage:
 
 
 def needed_at_once(kits: Iterable[Mapping[str, int]]) -> dict[str, int]:
-    """Kit of stations that run at the same time, added up; in the order of kinds' names."""
+    """Kit of stations that run at the same time, added up, in the order of the kinds' names. ValueError for a count below 0."""
     total: Counter[str] = Counter()
     for kit in kits:
         for kind, count in kit.items():
@@ -66,7 +66,10 @@ def to_carry(parts: Sequence[PlannedPart], laid: Mapping[str, int] | None = None
 def shortages(
     parts: Sequence[PlannedPart], stock: Mapping[str, int], elsewhere: Iterable[Mapping[str, int]] = ()
 ) -> tuple[Shortage, ...]:
-    """Where a part needs more than is there; `elsewhere` is kit that other sessions hold at the same time."""
+    """Where a part needs more than is there; `elsewhere` is kit that other sessions hold at the same time.
+
+    In the order of the parts, then of the kinds' names. Raises ValueError for a count below 0.
+    """
     taken = needed_at_once(elsewhere)
     found = []
     for part in parts:

@@ -1,8 +1,9 @@
 """Session load in arbitrary units (AU): CR10 × minutes, planned, expected and actual; weeks and trends.
 
-Source of the measure: Foster et al. 2001, J Strength Cond Res 15(1):109–115. We show load and its trend,
-never a "risk": the ratio of short- to long-term load is disputed (Impellizzeri et al. 2020,
-J Athl Train 55(9):893–901).
+Source of the measure: Foster et al. 2001, J Strength Cond Res 15(1):109–115. We show load and its trend, never a "risk":
+the ratio of short- to long-term load is disputed (Impellizzeri et al. 2020, J Athl Train 55(9):893–901).
+
+A number below 0, or a CR10 outside 0 to 10, is a ValueError that names its field.
 """
 
 from __future__ import annotations
@@ -32,9 +33,12 @@ class Effort(Protocol):
     """Anything with minutes and a CR10 for the whole of them."""
 
     @property
-    def minutes(self) -> float: ...
+    def minutes(self) -> float:
+        """With its rests."""
+
     @property
-    def cr10(self) -> float: ...
+    def cr10(self) -> float:
+        """From 0 to 10, of the whole with its rests."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +60,7 @@ class DeliveredLoad:
 
 @dataclass(frozen=True, slots=True)
 class Week:
-    """Seven daily loads summed up. Monotony and strain are None where undefined (SD of 0)."""
+    """Seven daily loads summed up, in AU; monotony is a ratio. Monotony and strain are None where undefined (SD of 0)."""
 
     total: float
     mean: float
@@ -75,19 +79,25 @@ class Detail:
 
 
 def planned(parts: Sequence[Effort], changeover_minutes: Sequence[float] = ()) -> PlannedLoad:
-    """Planned load: CR10 of each part (rests included) × its minutes, changeovers at CR10 1, all summed."""
+    """Planned load in AU: CR10 of each part (rests included) × its minutes, changeovers at `CHANGEOVER_CR10`, all summed.
+
+    `parts_au` of the answer are in the order of `parts`.
+    """
     parts_au = tuple(cr10("cr10", part.cr10) * at_least("minutes", part.minutes, 0) for part in parts)
     changeovers_au = CHANGEOVER_CR10 * sum(at_least("changeover_minutes", m, 0) for m in changeover_minutes)
     return PlannedLoad(parts_au, changeovers_au, sum(parts_au) + changeovers_au)
 
 
 def expected(plan_au: float, k: float = 1.0) -> float:
-    """What one rating of the whole session will probably come to: plan × k, in AU."""
+    """What one rating of the whole session will probably come to, in AU: plan × k, with k of `squad_factor`."""
     return at_least("plan_au", plan_au, 0) * at_least("k", k, 0)
 
 
 def squad_factor(actual_over_plan: Sequence[float]) -> float:
-    """k: median of actual ÷ plan over the last 8 delivered sessions, oldest first; 1.0 before the fourth."""
+    """k: median of actual ÷ plan over the last 8 delivered sessions, oldest first; 1.0 before the fourth.
+
+    How many sessions are common practice, no source.
+    """
     ratios = [at_least("actual_over_plan", ratio, 0) for ratio in actual_over_plan]
     if len(ratios) < FIRST_FACTOR_SESSION:
         return 1.0
@@ -100,7 +110,7 @@ def actual(rating: float, minutes: float) -> float:
 
 
 def delivered(rating: float | None, minutes: float, expected_au: float) -> DeliveredLoad:
-    """Actual load, or the expected one marked as estimated where there is no rating; never 0 for want of one."""
+    """Actual load in AU (see `actual`); without a rating the expected one, marked as estimated, never 0."""
     if rating is None:
         return DeliveredLoad(at_least("expected_au", expected_au, 0), estimated=True)
     return DeliveredLoad(actual(rating, minutes), estimated=False)
@@ -109,8 +119,9 @@ def delivered(rating: float | None, minutes: float, expected_au: float) -> Deliv
 def week(daily_loads: Sequence[float]) -> Week:
     """Total, monotony (mean ÷ population SD) and strain (total × monotony) of seven daily loads in AU.
 
-    Source: Foster 1998, MSSE 30(7):1164–1168. No source says which SD is meant; ours is the population's,
-    and the sample's is sqrt(7/6) times as large. Seven equal days have no spread: monotony is undefined.
+    Source: Foster 1998, MSSE 30(7):1164–1168. No source says which SD is meant; ours is the population's, and the sample's
+    is sqrt(7/6) times as large. Seven equal days have no spread: monotony is undefined. Raises ValueError for more or fewer
+    than seven days.
     """
     if len(daily_loads) != DAYS_IN_WEEK:
         raise ValueError(f"daily_loads: a week has 7 days, not {len(daily_loads)}")
@@ -122,9 +133,10 @@ def week(daily_loads: Sequence[float]) -> Week:
 
 
 def ewma(daily_loads: Sequence[float], days: int) -> tuple[float, ...]:
-    """Exponentially weighted load of each day: λ·today + (1−λ)·yesterday, λ = 2/(days+1), seeded with day 1.
+    """Exponentially weighted load of each day in AU: λ·today + (1−λ)·yesterday, λ = 2/(days+1), seeded with day 1.
 
-    Source: Williams et al. 2017, BJSM 51(3):209 (7 and 28 days; exact form from memory, not verified).
+    One value per day, oldest first. Source: Williams et al. 2017, BJSM 51(3):209 (7 and 28 days; exact form from memory,
+    not verified).
     """
     share = 2 / (whole("days", days, 1) + 1)
     weighted: list[float] = []
@@ -142,7 +154,10 @@ def detail(daily_loads: Sequence[float]) -> Detail | None:
 
 
 def weekly_target_cr10(under: int) -> float | None:
-    """Mean CR10 that a week's training aims at (common practice, no source); None up to U10: no AU budget."""
+    """Mean CR10 that a week's training aims at (common practice, no source); None up to U10: no AU budget.
+
+    `under` is the n of "under n".
+    """
     whole("under", under, 1)
     if under <= 10:
         return None
@@ -171,7 +186,7 @@ def default_weekly_budget(
 def lighter_usual_heavier(week_au: float, past_weeks_au: Sequence[float]) -> Word | None:
     """The coach's word for a week against the median of the squad's own last six; None before three weeks.
 
-    The ± 25 % around the median are ours, a judgement.
+    Loads in AU, past weeks oldest first. The ± 25 % around the median are ours, a judgement.
     """
     at_least("week_au", week_au, 0)
     past = [at_least("past_weeks_au", load, 0) for load in past_weeks_au][-OWN_FIGURE_WEEKS:]
@@ -187,7 +202,7 @@ Outcome = Literal["easier than planned", "as planned", "harder than planned"]
 
 
 def against_plan(actual_au: float, expected_au: float) -> Outcome:
-    """Compare with what was expected; flagged only outside ± 25 %."""
+    """How a session was against what was expected of it, both in AU; flagged only outside ± 25 % (ours, a judgement)."""
     at_least("actual_au", actual_au, 0)
     at_least("expected_au", expected_au, 0)
     if actual_au > expected_au * (1 + FLAG_SHARE):
@@ -198,7 +213,10 @@ def against_plan(actual_au: float, expected_au: float) -> Outcome:
 
 
 def own_weekly_figure(weekly_loads: Sequence[float]) -> float | None:
-    """The club's own figure to offer in place of the default: median of the last six weeks; None before six."""
+    """The club's own figure to offer in place of the default, in AU: median of the last six weeks; None before six.
+
+    Weeks oldest first.
+    """
     loads = [at_least("weekly_loads", load, 0) for load in weekly_loads]
     if len(loads) < OWN_FIGURE_WEEKS:
         return None

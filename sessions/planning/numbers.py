@@ -8,7 +8,7 @@ CR10_HIGHEST = 10.0
 
 
 def at_least(name: str, value: float, lowest: float) -> float:
-    """`value`, if it is finite and not below `lowest`; else ValueError naming the field."""
+    """`value` in its own unit, if it is finite and not below `lowest`; else ValueError naming the field."""
     if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
         raise ValueError(f"{name}: must be a number, not {value!r}")
     if value < lowest:

@@ -11,11 +11,11 @@ from sessions.planning.numbers import at_least, cr10, whole
 
 @dataclass(frozen=True, slots=True)
 class PlannedPart:
-    """One part.
+    """One part of a session. Raises ValueError naming the field.
 
-    `cr10` rates the part as a whole, its rests included. `changeover_s` is the time to change over *into*
-    this part, so a part that is taken out takes its changeover along. `station_kit` holds the kit of each
-    station that runs at the same time; `headers_per_player` is what one player heads in this part.
+    `cr10` rates the part as a whole, its rests included. `changeover_s` is the time to change over *into* this part, so a
+    part that is taken out takes its changeover along. `station_kit` holds the kit of each station that runs at the same
+    time; `headers_per_player` is what one player heads in this part.
     """
 
     key: str
@@ -69,7 +69,10 @@ class PlannedPart:
 
 @dataclass(frozen=True, slots=True)
 class SessionPlan:
-    """One session: its parts in order inside `minutes`, of which the last `clear_minutes` are for clearing."""
+    """One session: its parts in order inside `minutes`, of which the last `clear_minutes` are for clearing.
+
+    Raises ValueError naming the field.
+    """
 
     minutes: float
     parts: tuple[PlannedPart, ...]
@@ -85,7 +88,7 @@ class SessionPlan:
 
     @property
     def changeover_minutes(self) -> float:
-        """All changeovers together, in minutes."""
+        """All changeovers together."""
         return sum(part.changeover_s for part in self.parts) / 60
 
     @property

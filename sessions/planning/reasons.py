@@ -20,7 +20,8 @@ Value = str | int | float
 class PlanningReason:
     """One reason. `values` fill the catalogue's sentence; `part` names the part it stands beside.
 
-    `clears` are further reasons, each of them a change that would clear this one (or help to).
+    `clears` are further reasons, each of them a change that would clear this one (or help to). Raises ValueError for a code
+    that the catalogue does not have.
     """
 
     code: str

@@ -101,7 +101,7 @@ def usual_rounds(minutes: int, bouts: int, bout_s: int, rest_s: int) -> Rounds:
 def shared_out(minutes: float, bouts: int, rest_s: int) -> int:
     """Seconds of one round where nobody typed them: the minutes shared out around the rests, rounded down to half minutes.
 
-    Where not even half a minute is left for each, what is left to the second.
+    Where not even half a minute is left for each, what is left to the second. Raises ValueError for no bouts.
     """
     even = int(max(0.0, minutes * 60 - (bouts - 1) * rest_s) // whole("bouts", bouts, 1))
     return even // HALF_MINUTE_S * HALF_MINUTE_S or even

@@ -11,9 +11,9 @@ LITTLE_BELOW = 0.06
 
 
 def share_words(part: float, whole: float) -> str:
-    """`part` of `whole` as the nearest plain fraction: `a third`, `nearly half`, `just over a quarter`; `all` from the whole on.
+    """`part` ÷ `whole` as the nearest plain fraction: `a third`, `nearly half`, `just over a quarter`; from 1 on `all`.
 
-    Between two fractions the nearer one is said; within 1.5 hundredths it is said as it is. Raises ValueError for a whole of 0.
+    Between two fractions the nearer one is said; within 1.5 hundredths it is said as it is. ValueError for a whole of 0.
     """
     at_least("part", part, 0)
     if whole <= 0:

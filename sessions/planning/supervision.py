@@ -1,4 +1,7 @@
-"""How many adults a group of children needs, by the figure in force for its ages. Advice with its source; local rules come first."""
+"""How many adults a group of children needs, by the figure in force for its ages. Advice with its source.
+
+Local rules come first. A count below 0 is a ValueError that names its field.
+"""
 
 from __future__ import annotations
 
@@ -30,7 +33,7 @@ class AdultRule:
 
 @dataclass(frozen=True, slots=True)
 class Supervision:
-    """Adults needed and there."""
+    """Adults needed and adults there (counts), with what would clear the difference where there are too few."""
 
     needed: int
     there: int
@@ -38,7 +41,10 @@ class Supervision:
 
 
 def stricter(rules: Iterable[AdultRule | None]) -> AdultRule | None:
-    """One rule for several groups together: the fewest children for an adult, the most adults at least; None for none."""
+    """One rule for several groups together: the fewest children to an adult, and the largest least number of adults.
+
+    None without any rule. `source` names all sources, each once.
+    """
     known = [each for each in rules if each is not None]
     if not known:
         return None
@@ -49,7 +55,7 @@ def stricter(rules: Iterable[AdultRule | None]) -> AdultRule | None:
 
 
 def adults_needed(players: int, rule: AdultRule | None) -> int:
-    """max(fewest, ceil(players ÷ ratio)); 0 where nobody is there to look after, or no rule holds: a group of adults."""
+    """max(fewest, ceil(players ÷ children to an adult)); 0 without players, or without a rule: a group of adults."""
     if whole("players", players, 0) == 0 or rule is None:
         return 0
     by_ratio = math.ceil(players / rule.children_per_adult) if rule.children_per_adult else 0
@@ -57,7 +63,7 @@ def adults_needed(players: int, rule: AdultRule | None) -> int:
 
 
 def supervise(players: int, rule: AdultRule | None, *, adults: int, helpers_under_18: int = 0) -> Supervision:
-    """Compare the adults who are down for it with those needed; helpers under 18 do not count."""
+    """Compare the adults who are down for a session with those needed for so many players; helpers under 18 do not count."""
     whole("adults", adults, 0)
     whole("helpers_under_18", helpers_under_18, 0)
     needed = adults_needed(players, rule)

@@ -83,7 +83,7 @@ class TrimChange:
 
     @property
     def code(self) -> str:
-        """Its sentence in the catalogue."""
+        """The key of its sentence in the catalogue."""
         if self.kind == "session" and self.beside:
             return _BESIDE[self.beside.when, self.beside.kind]
         return _CODES[self.kind]
@@ -129,7 +129,7 @@ class Trim:
 def changes_of(part: PlannedPart, k: float = 1.0, session: str = "") -> tuple[TrimChange, ...]:
     """What can be taken off a part, in expected AU (plan × k): up to all rounds but one, a rung, or 5 or 10 min.
 
-    Rounds take whole minutes along, since a part has whole minutes.
+    Rounds take whole minutes along, since a part has whole minutes. Raises ValueError for `k` below 0.
     """
     at_least("k", k, 0)
     found = []
@@ -146,7 +146,7 @@ def changes_of(part: PlannedPart, k: float = 1.0, session: str = "") -> tuple[Tr
 
 
 def left_out(part: PlannedPart, k: float = 1.0, session: str = "") -> TrimChange:
-    """A whole part that is left out, with the changeover into it."""
+    """A whole part that is left out, with the changeover into it; in expected AU (plan × `k`)."""
     au = k * (part.cr10 * part.minutes + part.changeover_s / 60)
     return _change(part, session, "part", 1, au, int(part.minutes))
 
@@ -160,7 +160,10 @@ def offers_of(
     total_au: float | None = None,
     beside: NearbyGame | None = None,
 ) -> Offers:
-    """What can be taken off a session: of each part; its last part where two remain; all of it where `total_au` is given."""
+    """What can be taken off a session, in expected AU (plan × `k`).
+
+    That is what can be taken off each part; its last part where two remain; and all of it where `total_au` is given.
+    """
     each = [list(changes_of(part, k, session)) for part in parts]
     if len(parts) > FEWEST_PARTS_LEFT:
         each[-1].append(left_out(parts[-1], k, session))

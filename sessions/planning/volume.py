@@ -49,7 +49,10 @@ class Volume:
 
 
 def volume(daily_minutes: Sequence[float], limits: WeekLimits) -> Volume:
-    """Seven days' organised minutes against the limits of the age group."""
+    """Seven days' organised minutes, one figure a day, against the limits of the age group.
+
+    Raises ValueError for more or fewer than seven days, or minutes below 0.
+    """
     if len(daily_minutes) != 7:
         raise ValueError(f"daily_minutes: a week has 7 days, not {len(daily_minutes)}")
     minutes = [at_least("daily_minutes", value, 0) for value in daily_minutes]
@@ -66,7 +69,7 @@ def volume(daily_minutes: Sequence[float], limits: WeekLimits) -> Volume:
 def match_minutes(played: Iterable[Played], limits: WeekLimits) -> tuple[PlanningReason, ...]:
     """Each day on which one player's match minutes, all matches of the day together, are more than the figure in force.
 
-    A day with a tournament has the figure of a tournament day; where there is none, that of any day.
+    A day with a tournament has the figure of a tournament day; where there is none, that of any day. ValueError below 0.
     """
     days: dict[str, list[Played]] = {}
     for each in played:

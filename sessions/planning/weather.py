@@ -19,7 +19,7 @@ HeatGuideline = Literal["fifpro", "us_soccer_3"]
 
 @dataclass(frozen=True, slots=True)
 class HeatBand:
-    """One caution band; `upper_c` is where the next begins (None for the last)."""
+    """One caution band of WBGT in °C; `upper_c` is where the next begins (None for the last)."""
 
     name: str
     upper_c: float | None
@@ -99,7 +99,7 @@ def wbgt_estimate_c(temperature_c: float, humidity_pct: float) -> float:
 
 
 def heat_band(wbgt_c: float, guideline: HeatGuideline = "fifpro") -> HeatBand:
-    """The band a WBGT falls in; each band begins where the one before ends. ValueError for other guidelines."""
+    """The band that a WBGT in °C falls in; each band begins where the one before ends. ValueError for other guidelines."""
     at_least("wbgt_c", wbgt_c, -60)
     if guideline not in BANDS:
         raise ValueError(f"guideline: {guideline!r} is not known")
@@ -108,13 +108,16 @@ def heat_band(wbgt_c: float, guideline: HeatGuideline = "fifpro") -> HeatBand:
 
 
 def heat_advice(temperature_c: float, humidity_pct: float, guideline: HeatGuideline = "fifpro") -> HeatAdvice:
-    """Estimate and band together, with source and caution."""
+    """The estimated WBGT and its band, with the guideline's name and what the estimate can't know.
+
+    Raises ValueError as `wbgt_estimate_c` and `heat_band` do.
+    """
     wbgt_c = wbgt_estimate_c(temperature_c, humidity_pct)
     return HeatAdvice(wbgt_c, heat_band(wbgt_c, guideline), BANDS[guideline][0], CAUTION)
 
 
 def must_stop(flash_to_thunder_s: float) -> bool:
-    """Stop and go in when flash to thunder takes 30 s or less.
+    """Stop and go in when flash to thunder takes 30 s or less. Raises ValueError for a time below 0.
 
     Copies of the rule differ on "less than" or "at most"; the careful reading is taken.
     """
@@ -122,7 +125,10 @@ def must_stop(flash_to_thunder_s: float) -> bool:
 
 
 def lightning_clock(thunder_at: Sequence[datetime], now: datetime) -> LightningClock:
-    """Resume 30 min after the last thunder at the earliest; each new thunder restarts the clock."""
+    """Resume 30 min after the last thunder at the earliest; each new thunder restarts the clock.
+
+    `thunder_at` in any order; without any there is nothing to wait for, and no time to resume.
+    """
     if not thunder_at:
         return LightningClock(None, 0.0, wait=False)
     resume_at = max(thunder_at) + timedelta(minutes=WAIT_AFTER_THUNDER_MIN)

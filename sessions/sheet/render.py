@@ -41,12 +41,15 @@ def digest_of(given: Mapping[str, bytes], beside: str = "") -> str:
 
 
 def pdf(sheet: Sheet, size: Size = "a4") -> bytes:
-    """The sheet as PDF/UA-1: A4, two pages at most, or A6, a page for the start and one for each station."""
+    """The sheet as PDF/UA-1: A4, two pages at most, or A6, a page for the start and one for each station.
+
+    Raises ValueError for a size that is none, NotTypeset where it can't be set.
+    """
     return set_as_pdf(f"{size}.typ", _files_in(sheet, size), sheet.stamp)
 
 
 def png(sheet: Sheet, size: Size = "a4", *, ppi: float = 110) -> list[bytes]:
-    """The same pages as pictures, to be looked at."""
+    """The same pages as PNG, to be looked at, with `ppi` pixels an inch. ValueError for a size that is none; NotTypeset."""
     return set_as_png(f"{size}.typ", _files_in(sheet, size), ppi)
 
 
@@ -57,7 +60,7 @@ def set_as_pdf(main: str, given: Mapping[str, bytes], stamp: int) -> bytes:
 
 
 def set_as_png(main: str, given: Mapping[str, bytes], ppi: float) -> list[bytes]:
-    """The same as a picture of each page. Raises NotTypeset."""
+    """The same as PNG, one for each page, with `ppi` pixels an inch. Raises NotTypeset."""
     return typeset(Order(main, dict(given), "png", ppi=ppi))
 
 

@@ -66,12 +66,12 @@ def turns_digest(sheet: TurnsSheet) -> str:
 
 
 def turns_pdf(sheet: TurnsSheet) -> bytes:
-    """One side of A4 as PDF/UA-1; however many there are, they are set smaller, never over the edge."""
+    """One side of A4 as PDF/UA-1; the more there are, the smaller they are set, never over the edge. Raises NotTypeset."""
     return set_as_pdf("turns.typ", _files(sheet), sheet.stamp)
 
 
 def turns_png(sheet: TurnsSheet, *, ppi: float = 110) -> list[bytes]:
-    """The same as pictures, to be looked at."""
+    """The same as PNG, to be looked at, with `ppi` pixels an inch. Raises NotTypeset."""
     return set_as_png("turns.typ", _files(sheet), ppi)
 
 

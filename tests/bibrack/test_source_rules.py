@@ -5,6 +5,7 @@ import ast
 import pytest
 
 from tests import source_rules as rules
+from tests import source_rules_docstrings as docstrings
 
 
 def sources(**texts: str) -> rules.Source:
@@ -72,6 +73,86 @@ def test_a_text_that_is_not_escaped_is_seen(line: str, seen: bool) -> None:
     assert list(rules.unescaped({"templates/parts/field.html": line})) == []
 
 
+def lacks(text: str, of_module: str = "") -> list[str]:
+    trees = {"drills/game/one.py": ast.parse(f'"""{of_module}"""\n{text}'), "club/one.py": ast.parse(text)}
+    return list(docstrings.docstring_says_too_little(trees))
+
+
+@pytest.mark.parametrize(
+    ("signature", "said", "lack"),
+    [
+        ("def area(side: float):", "", "has no docstring"),
+        ("def area_m2(side_m: float) -> float:", "", "has no docstring"),
+        ("def area_of_grid(grid):", "The area of the grid.", "only repeats its name"),
+        ("def area(side: float):", "What is inside.", "no unit of side"),
+        ("def area(*, sides: list[float]):", "What is inside.", "no unit of sides"),
+        ("def area(grid) -> float | None:", "What is inside, or its points.", "no unit of its answer"),
+        (
+            "class Grid:\n  def area(grid) -> float:",
+            "What is inside.",
+            "Grid.area says no unit of its answer",
+        ),
+        ("def area(grid) -> tuple[Fraction, int]:", "Whose is it?", "no unit of its answer"),
+    ],
+)
+def test_a_docstring_that_says_too_little_is_seen(signature: str, said: str, lack: str) -> None:
+    body = f'    """{said}"""\n' if said else "    return 1\n"
+    broken = lacks(f"{signature}\n{body}")
+    assert len(broken) == 1
+    assert broken[0].startswith("drills/game/one.py:")
+    assert lack in broken[0]
+
+
+@pytest.mark.parametrize(
+    ("raised", "lack"),
+    [
+        ("raise ValueError('side: too long')", "raises ValueError,"),
+        ("raise drills.UnclearFormat", "raises UnclearFormat,"),
+        ("at_least('side', side, 0)", "refuses numbers"),
+        ("return numbers.whole('side', side, 0)", "refuses numbers"),
+    ],
+)
+def test_an_error_that_a_docstring_does_not_name_is_seen(raised: str, lack: str) -> None:
+    text = f'def area(side):\n    """How much is inside.{{}}"""\n    if side:\n        {raised}'
+    (broken,) = lacks(text.format(""))
+    assert lack in broken
+    assert lacks(text.format(" Raises ValueError, UnclearFormat.")) == []
+    # What all functions of a module refuse is said once, above them; an error of one function is said beside it.
+    assert bool(lacks(text.format(""), of_module="Below 0 is a ValueError.")) is (lack != "refuses numbers")
+
+
+@pytest.mark.parametrize(
+    "fine",
+    [
+        "def _area(side: float) -> float:\n    return side",
+        "class _Grid:\n    def area(self): ...",
+        "class Grid:\n    def __len__(self):\n        raise ValueError",
+        "class Grid:\n    @property\n    def area_m2(self) -> float: ...",
+        "class Grid:\n    @cached_property\n    def share(self) -> float: ...",
+        "def area(side_m: float):\n    'What is inside.'",
+        "def area(side: float):\n    'What is inside, in m².'",
+        "def area(side: float) -> float:\n    'A share of the ground.'",
+        "def area(count: int) -> int:\n    'How much is inside.'",
+        "def area(side):\n    'What is inside.'\n    def inner(): raise ValueError\n    return inner",
+        "def area(side):\n    'What is inside.'\n    raise AssertionError('never')",
+        "def area(side):\n    'What is inside.'\n    try: ...\n    except ValueError: raise",
+    ],
+)
+def test_a_docstring_that_says_enough_is_let_alone(fine: str) -> None:
+    assert lacks(fine) == []
+
+
+@pytest.mark.parametrize("refuses", ["raise ValueError('side: too long')", "at_least('side', self.side, 0)"])
+@pytest.mark.parametrize("maker", ["__init__", "__post_init__"])
+def test_what_making_a_value_refuses_is_named_by_its_class(maker: str, refuses: str) -> None:
+    text = f'class Grid:\n    """Ground.{{}}"""\n    def {maker}(self):\n        {refuses}'
+    (broken,) = lacks(text.format(""))
+    assert "Grid raises ValueError when made" in broken
+    assert lacks(text.format(" Raises ValueError.")) == []
+    assert lacks(text.format(""), of_module="A number below 0 is a ValueError.") == []
+    assert lacks(text.format("").replace("Grid", "_Grid")) == []
+
+
 def test_what_may_break_a_rule_does() -> None:
     """An exception that nothing needs any more is taken off its table."""
     files = rules.read("*.py")
@@ -85,6 +166,7 @@ def test_what_may_break_a_rule_does() -> None:
         (rules.UNBOUNDED, rules.pattern_without_bound),
         (rules.NAMES_COLOURS, rules.colour_in_code),
         (rules.READS, rules.read_in_a_way_of_its_own),
+        (docstrings.UNNAMED_ERRORS, docstrings.docstring_says_too_little),
     ):
         kept = dict(table)
         table.clear()

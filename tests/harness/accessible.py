@@ -47,7 +47,18 @@ PALE = r"""() => {
   }
   return [...found].map(([colours, words]) => `${colours}: ${words}`);
 }"""
-TOO_WIDE = "document.documentElement.scrollWidth > document.documentElement.clientWidth"
+# Which elements make it so: those whose end lies outside, and that hold no other such element.
+TOO_WIDE = """() => {
+  const { scrollWidth, clientWidth } = document.documentElement;
+  if (scrollWidth <= clientWidth) return [];
+  const outside = [...document.body.querySelectorAll("*")].filter(each =>
+    each.checkVisibility() && Math.round(each.getBoundingClientRect().right) > clientWidth
+    && getComputedStyle(each).position !== "fixed");
+  const inmost = outside.filter(each => !outside.some(other => other !== each && each.contains(other)));
+  const path = each => (each.parentElement?.closest("[class], main") === null ? "" :
+    each.parentElement.closest("[class], main").className + " > ") + each.tagName.toLowerCase() + "." + each.className;
+  return [`${scrollWidth} px`, ...inmost.slice(0, 6).map(path)];
+}"""
 
 
 def complaints(tab: Any, name: str = "") -> list[str]:
@@ -55,7 +66,9 @@ def complaints(tab: Any, name: str = "") -> list[str]:
     tab.evaluate(SCRIPT)
     found = [told(name, each) for each in tab.evaluate(RUN, OPTIONS)]
     found += [f"{name}: {each}" for each in tab.evaluate(PALE)]
-    return found + [f"{name}: wider than the screen"] * tab.evaluate(TOO_WIDE)
+    if wide := tab.evaluate(TOO_WIDE):
+        found.append(f"{name}: wider than the screen: {', '.join(wide)}")
+    return found
 
 
 def pale_by_axe(tab: Any) -> int:

@@ -21,6 +21,10 @@ def told(scene: Scene, under: int | None) -> Iterator[tuple[Claim, Told]]:
 
 
 def claims(scene: Scene, under: int | None) -> Iterator[Finding]:
+    """An error for each claim that the moves don't show, a warning for each that says too little to be checked.
+
+    `under` is the n of "under n", None for adults.
+    """
     for each, found in told(scene, under):
         items = tuple(key for key in (each.who, each.to) if key)
         if isinstance(found, str):

@@ -42,6 +42,7 @@ def one_place_each(scene: Scene) -> Iterator[Finding]:
 
 
 def ball_is_somewhere(scene: Scene) -> Iterator[Finding]:
+    """A ball is moved by one move at a time, and only by who has it or is within a step of it."""
     for ball in scene.balls:
         busy_until = 0.0
         for _, move in moves(scene):
@@ -93,6 +94,7 @@ def passes_get_through(scene: Scene, under: int | None) -> Iterator[Finding]:
 
 
 def speeds(scene: Scene, under: int | None) -> Iterator[Finding]:
+    """Nobody runs faster than `top_speed`, no pass or shot goes faster than one can be hit (m/s). `under` None means adults."""
     names = {each.key: name_of(each) for each in scene.players}
     for _, move in moves(scene):
         speed = speed_of(scene, move)

@@ -54,6 +54,10 @@ def _is_inside(player: ScenePlayer) -> bool:
 
 
 def places(scene: Scene) -> Iterator[Finding]:
+    """Everybody stands where their place says: in the grid, in their zone, outside; and a goal of an edge stands on it.
+
+    Adults and who queues stand anywhere.
+    """
     for each in scene.players:
         if each.kind == "adult" or each.place == "queue":
             continue

@@ -36,4 +36,5 @@ class Finding:
 
 
 def reason(key: str, severity: Severity, *items: str, **parts: Part) -> Finding:
+    """A finding, with the sentence of the catalogue that its key stands for (`check_…`), filled with `parts`."""
     return Finding(key, severity, Sentence(f"check_{key.replace('-', '_')}", parts), items)

@@ -48,7 +48,7 @@ class Element:
         self.given += f' {name}="{_value(value)}"'
 
     def stand(self, at: tuple[float, float], key: str) -> None:
-        """At a point, and known by a key."""
+        """At a point, in units of what it stands in, and known by a key."""
         self.given += f' transform="translate({fmt(at[0])} {fmt(at[1])})" data-key="{_value(key)}"'
 
     def append(self, child: Element | str | None) -> None:
@@ -78,7 +78,7 @@ _NAMED = _Names()
 
 
 def fmt(number: float, digits: int = 1) -> str:
-    """A number as short as it can be: no trailing zeros, no minus zero. Raises ValueError when it is not finite."""
+    """A number of any unit, as short as it can be: no trailing zeros, no minus zero. Raises ValueError unless it is finite."""
     if digits == 1:  # the quicker way: thousands of them in a page
         text = "%.1f" % number  # noqa: UP031
         if text[-1] == "0":
@@ -151,6 +151,7 @@ def sayable(text: str) -> str:
 
 
 def group(children: Iterable[Element | Markup | None], *, cls: str = "", **attributes: Value) -> Element:
+    """Several pieces as one, with attributes as `el` takes them; None is left out."""
     given = f' class="{_value(cls)}"' if cls else ""
     made = Element("g", given + _attributes(attributes) if attributes else given)
     made.inside = [each for each in children if each is not None]
@@ -215,7 +216,10 @@ def words(
     cls: str = "",
     **attributes: Value,
 ) -> Element:
-    """Text whose middle stands at y (not its baseline, so that it sits in a disc at any size)."""
+    """Text at (x, y) in units of the picture, as is `size`, that of the type.
+
+    Its middle stands at y, not its baseline, so that it sits in a disc at any size.
+    """
     given = f' class="{_value(cls)}"' if cls else ""
     if x:
         given += f' x="{short(x)}"'
@@ -229,7 +233,7 @@ def words(
 
 @lru_cache(maxsize=1024)
 def text_width(text: str, size: float) -> float:
-    """A guess that errs on the wide side, since the reader's fonts are not known here."""
+    """How wide a text is, in the unit of its type size: a guess that errs on the wide side, as fonts are not known here."""
     narrow, wide = sum(map(_NARROW.__contains__, text)), sum(map(_WIDE.__contains__, text))
     return size * (0.58 * (len(text) - narrow - wide) + 0.36 * narrow + 0.85 * wide)
 
@@ -243,7 +247,7 @@ def path(
     width: float | None = 1,
     **attributes: Value,
 ) -> Element:
-    """A path. Its data are numbers, so they are written as they are."""
+    """A path; `width` of its stroke in units of the picture. Its data are numbers, so they are written as they are."""
     given = (
         f' class="{_value(cls)}" d="{d}" fill="{_value(fill)}"' if cls else f' d="{d}" fill="{_value(fill)}"'
     )
@@ -255,7 +259,7 @@ def path(
 
 
 def short(number: float) -> str:
-    """A value of an attribute: to a tenth, below 1 to a hundredth."""
+    """A number of any unit as the value of an attribute: to a tenth, below 1 to a hundredth."""
     if number >= 1:
         text = "%.1f" % number  # noqa: UP031
         if text[-1] == "0":

@@ -16,7 +16,10 @@ def size_of(svg: str) -> tuple[float, float] | None:
 
 
 def placed(svg: str, box: tuple[float, float, float, float], prefix: str) -> Markup:
-    """A picture at a place (x, y, width, height) inside another: with ids of its own, and without words, which the whole has."""
+    """A picture inside another, at `box` (x, y, width, height) in units of the other.
+
+    It has ids of its own, with `prefix`, and no title or description, which the whole has.
+    """
     x, y, width, height = box
     at = f'<svg x="{fmt(x)}" y="{fmt(y)}" width="{fmt(width)}" height="{fmt(height)}" '
     root = svg.index(">")

@@ -68,6 +68,7 @@ def inked(marks: Iterable[Markup], *, thick: bool = False) -> Element:
 
 
 def move_kind(move: Move) -> str:
+    """What decides how a move's path is drawn: `ball`, `high` (a ball in the air), `run` or `carry` (a run with the ball)."""
     if isinstance(move, BallPath):
         return "high" if move.high else "ball"
     return "run" if isinstance(move, Run) else "carry"
@@ -153,6 +154,7 @@ def _cut_spot(start: Point, end: Point, cut: Point, busy: list[Point], apart: fl
 
 
 def lane_line(start: Point, end: Point) -> Element:
+    """A thin line along a passing lane, between points of the sheet."""
     return path(f"M{_pair(start)}L{_pair(end)}", cls="lane", stroke=SOFT_INK, width=0.9)
 
 
@@ -169,6 +171,7 @@ def _margin(lane: Lane, at: Point) -> Element:
 
 
 def cut_mark(at: Point) -> Element:
+    """A cross, 8 units wide, where a pass would be cut: a point of the sheet."""
     x, y = at
     d = f"M{fmt(x - 4)} {fmt(y - 4)}L{fmt(x + 4)} {fmt(y + 4)}M{fmt(x - 4)} {fmt(y + 4)}L{fmt(x + 4)} {fmt(y - 4)}"
     return path(d, cls="cut", width=1.8)

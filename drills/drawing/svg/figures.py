@@ -36,6 +36,7 @@ def players(sheet: DrawingSheet, pose: Pose) -> Element:
 
 
 def inked(marks: Iterable[Element | None], *, cls: str) -> Element:
+    """Marks as one group that says once what all have: the ink, the width of their lines, bold type."""
     return group(marks, cls=cls, stroke=INK, stroke_width=1.2, font_weight="600")
 
 
@@ -54,7 +55,7 @@ def shown_label(player: ScenePlayer) -> str:
 
 
 def player_mark(player: ScenePlayer, radius: float, label: str, sheet: DrawingSheet) -> Element:
-    """The mark of a player round (0, 0), also used in the legend."""
+    """The mark of a player round (0, 0), also used in the legend; `radius` in units of the sheet."""
     side, bib, plain = player.side, slug(player.bib), sheet.plain
     cls = f"player side-{side} bib-{bib}"
     if player.kind == "adult":
@@ -96,6 +97,7 @@ def ball_at(sheet: DrawingSheet, ball: SceneBall, pose: Pose) -> Element:
 
 
 def balls(sheet: DrawingSheet, pose: Pose) -> Iterator[Element]:
+    """Every ball where it is in this pose, at somebody's feet or on the ground."""
     for ball in sheet.scene.balls:
         yield ball_at(sheet, ball, pose)
 
@@ -106,6 +108,7 @@ def foot(sheet: DrawingSheet) -> tuple[float, float]:
 
 
 def ball_radius(sheet: DrawingSheet) -> float:
+    """In units of the sheet: in proportion to a player, but never too small to be seen."""
     return max(1.8 if sheet.thumbnail else 2.8, sheet.radius_u * 0.36)
 
 
@@ -118,6 +121,7 @@ def count_stand(sheet: DrawingSheet, ball: SceneBall) -> Stand | None:
 
 
 def ball_mark(radius: float, count: int = 1, *, beside: Stand | None = None) -> Element:
+    """A ball round (0, 0), or several as a heap with their number at `beside`; `radius` in units of the sheet."""
     number = words(beside.x, beside.y, f"×{count}", size=WORD, anchor=beside.anchor) if beside else None
     return group((_discs(radius, heap=count > 1), number), cls="ball")
 
@@ -133,6 +137,7 @@ def _discs(radius: float, *, heap: bool) -> Markup:
 
 
 def coach(sheet: DrawingSheet) -> Element | None:
+    """A cross where the coach stands, with a word beside it unless it is small; None where the plan has no coach."""
     spot = sheet.scene.coach
     if spot is None:
         return None

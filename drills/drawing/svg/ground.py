@@ -51,6 +51,7 @@ def paper(sheet: DrawingSheet) -> Element:
 
 
 def grid(sheet: DrawingSheet) -> Element:
+    """The outline of the grid, to scale."""
     x, y, width, height = sheet.box(0, 0, sheet.scene.length_m, sheet.scene.width_m)
     stroke = 1.6 if not sheet.thumbnail else 2
     return el(
@@ -59,6 +60,7 @@ def grid(sheet: DrawingSheet) -> Element:
 
 
 def zones(sheet: DrawingSheet) -> Iterator[Element]:
+    """A tinted area with a dashed edge for each zone; its title is written later."""
     for zone in sheet.scene.zones:
         x, y, width, height = sheet.box(zone.x_m, zone.y_m, zone.length_m, zone.width_m)
         area = el(
@@ -174,6 +176,7 @@ def _in_another(sheet: DrawingSheet, zone: SceneZone, box: Box) -> bool:
 
 
 def goals(sheet: DrawingSheet) -> Iterator[Element]:
+    """One mark for each goal of the scene, in its order."""
     for goal in sheet.scene.goals:
         yield goal_mark(sheet, goal)
 
@@ -197,7 +200,10 @@ def goal_mark(sheet: DrawingSheet, goal: SceneGoal) -> Element:
 
 
 def goal_frame(spot: Callable[[float, float], Point], *, is_open: bool, small: bool = False) -> Element:
-    """`spot` gives a point of the goal: −1 … 1 from post to post, 0 … 1 from the line to the back of the net."""
+    """`spot` gives a point of the sheet for shares of the goal.
+
+    They are −1 … 1 from post to post and 0 … 1 from the line to the back of the net.
+    """
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = (spot(*each) for each in ((-1, 0), (-1, 1), (1, 1), (1, 0)))
     frame = traced("M%.1f %.1fL%.1f %.1fL%.1f %.1fL%.1f %.1f", ax, ay, bx, by, cx, cy, dx, dy)
     if is_open:
@@ -216,6 +222,7 @@ def goal_frame(spot: Callable[[float, float], Point], *, is_open: bool, small: b
 
 
 def gates(sheet: DrawingSheet) -> Iterator[Element]:
+    """A dashed line between two cones for each gate."""
     for gate in sheet.scene.gates:
         a, b = (sheet.at(each) for each in gate_posts(gate))
         size = cone_size(sheet)
@@ -234,6 +241,7 @@ def gates(sheet: DrawingSheet) -> Iterator[Element]:
 
 
 def cones(sheet: DrawingSheet) -> Iterator[Element]:
+    """A mark for each cone that stands by itself: those of gates are drawn with the gates."""
     for cone in sheet.scene.cones:
         mark = cone_mark(sheet.at((cone.x_m, cone.y_m)), cone_size(sheet), plain=sheet.plain)
         mark.set("data-key", cone.key)
@@ -241,10 +249,12 @@ def cones(sheet: DrawingSheet) -> Iterator[Element]:
 
 
 def cone_size(sheet: DrawingSheet) -> float:
+    """From the middle of a cone's mark to its tip, in units of the sheet."""
     return 2.2 if sheet.thumbnail else 3.6
 
 
 def cone_mark(at: Point, size: float, *, plain: bool = False) -> Element:
+    """A triangle round a point of the sheet; `size` as `cone_size` has it, in units."""
     x, y = at
     wide, low = size * 0.95, y + size * 0.75
     d = traced("M%.1f %.1fL%.1f %.1fH%.1fZ", x, y - size, x + wide, low, x - wide)

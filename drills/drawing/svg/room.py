@@ -27,7 +27,7 @@ class Stand:
     upright: bool = False
 
     def box(self, at: Point, text: str, size: float) -> Box:
-        """What a word of this size takes up."""
+        """(left, top, right, bottom) of what a word takes up, all in units of the sheet, as are `at` and its type `size`."""
         lines = text.split("\n")
         wide, half = max([text_width(each, size) for each in lines]), HALF * size * len(lines)
         before = {"start": 0.0, "middle": wide / 2, "end": wide}[self.anchor]
@@ -41,7 +41,7 @@ Way = tuple[str, float, Stand]  # the word, in one line or several, its size, an
 
 
 def first_free(sheet: DrawingSheet, at: Point, text: str, size: float, stands: Iterable[Stand]) -> Stand:
-    """The first stand of `best_written` where there is one way to write it."""
+    """The first stand of `best_written` where there is one way to write it, with a type `size` in units of the sheet."""
     return best_written(sheet, at, ((text, size, each) for each in stands))[2]
 
 
@@ -65,7 +65,7 @@ def best_written(sheet: DrawingSheet, at: Point, ways: Iterable[Way]) -> Way:
 
 
 def round_about(reach: float) -> tuple[Stand, ...]:
-    """To the right of a mark, to the left, below, above; then askew."""
+    """Stands so many units to the right of a mark, to the left, below, above; then askew."""
     far, near = reach + 4, reach * 0.8
     return (
         Stand(reach, 0),

@@ -92,11 +92,12 @@ class DrawingSheet:
 
     @property
     def thumbnail(self) -> bool:
+        """Drawn small, for a list: without legend, measures and labels."""
         return self.options.thumbnail
 
     @property
     def plain(self) -> bool:
-        """Drawn without colours."""
+        """Whether it is drawn without colours."""
         return self.options.hatched == "always"
 
     @property
@@ -104,7 +105,7 @@ class DrawingSheet:
         return SMALL_WIDTH if self.thumbnail else WIDTH
 
     def at(self, point: Point) -> Point:
-        """A point of the ground on the sheet."""
+        """Where a point of the ground (metres) lies on the sheet (units, y downwards)."""
         x, y = turned(point, self.options.turn) if self.options.turn else point
         scale = self.unit_per_m
         return self.left_u + (x - self.left_m) * scale, self.top_u + (self.top_m - y) * scale
@@ -117,7 +118,7 @@ class DrawingSheet:
     def box(
         self, x_m: float, y_m: float, length_m: float, width_m: float
     ) -> tuple[float, float, float, float]:
-        """Left, top, width and height on the sheet of a rectangle on the ground."""
+        """Left, top, width and height, in units of the sheet, of a rectangle on the ground."""
         (ax, ay), (bx, by) = self.at((x_m, y_m)), self.at((x_m + length_m, y_m + width_m))
         return min(ax, bx), min(ay, by), abs(bx - ax), abs(by - ay)
 
@@ -152,7 +153,7 @@ class DrawingSheet:
 
     @cached_property
     def marks(self) -> tuple[tuple[Point, float, int], ...]:
-        """Who and what stands where, at the start and after a run, with the room each takes and what hiding it costs."""
+        """Who and what stands where, at the start and after a run: (point, radius in units, what hiding it costs)."""
         scene, place = self.scene, self.at
         found = [(place((each.x_m, each.y_m)), self.radius_u, PERSON) for each in scene.players]
         found += [(place((each.x_m, each.y_m)), 6.0, THING) for each in scene.balls if each.at is None]
@@ -193,6 +194,7 @@ def _goal_box(sheet: DrawingSheet, goal: SceneGoal) -> Box:
 
 
 def turned(point: Point, degrees: int) -> Point:
+    """A point after so many degrees clockwise round (0, 0): 0, 90, 180 or 270."""
     x, y = point
     if degrees == 0:
         return point
@@ -211,6 +213,7 @@ def goal_point(scene: Scene, goal: SceneGoal, share: float, deep: float) -> Poin
 
 
 def goal_back(scene: Scene, goal: SceneGoal) -> list[Point]:
+    """Both ends of the back of a goal's net, in metres."""
     return [goal_point(scene, goal, share, 1) for share in (-1, 1)]
 
 

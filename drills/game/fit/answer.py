@@ -46,7 +46,10 @@ def fit(
 def fit_on(
     design: Design, tonight: Evening, *, weights: DistanceWeights = DEFAULT_WEIGHTS, most: int = MOST_ANSWERS
 ) -> list[SetUp]:
-    """The same on the largest piece of an evening's ground."""
+    """The set-ups that work on the largest piece of an evening's ground, at most `most`, nearest to the design first.
+
+    Empty where none does, and where the drill is for other ages than tonight's.
+    """
     if not right_age(design, tonight.ages):
         return []
     search = SetUpSearch(design, tonight, weights)
@@ -54,7 +57,7 @@ def fit_on(
 
 
 def right_age(design: Design, ages: PlayerAges | None) -> bool:
-    """Whether some of tonight's year groups are among those that the drill is for."""
+    """Whether some of tonight's year groups are among those that the drill is for; True where no ages are known."""
     if ages is None:
         return True
     too_young = None not in (design.under_from, ages.under_high) and (ages.under_high or 0) < (
@@ -146,10 +149,10 @@ def _kind(search: SetUpSearch, found: FoundSetUp) -> Kind:
 
 
 def first_answers(set_ups: Iterable[SetUp], most: int = 3) -> list[SetUp]:
-    """The best of each kind (grow, split, wait …), at most so many, none much further off than the very best.
+    """The nearest set-up of each kind, nearest first: at most `most`, none further than `FIRST_WITHIN` behind the first.
 
-    Resting beside other numbers than planned, and other numbers for the planned players, are only offered as the best;
-    where the drill works as planned, more grids are the one thing to choose instead.
+    Where the nearest is the design as planned, only a split over several grids stands beside it. Else any kind does, but
+    other numbers for the planned players ("regroup") never, and resting ("wait") only with the design's own numbers.
     """
     ranked = sorted(set_ups, key=lambda each: each.distance)
     first: dict[Kind, SetUp] = {}

@@ -44,16 +44,16 @@ class ArrayCell:
 
     @property
     def short_m2(self) -> int:
-        """By how much the run-off is less than wished: the squares of the metres, along and across, added."""
+        """How much less the run-off is than wished: the squares of the missing metres along and across, added, in m²."""
         return sum((RUN_OFF_WISHED_M - metres) ** 2 for metres in self.run_off_m)
 
     def inside(self, edges: tuple[Edge, ...]) -> tuple[float, float]:
-        """The most length and width a grid can have here when players stand outside on these edges."""
+        """The most (length, width) in metres that a grid can have here, beside strips for players outside on these edges."""
         ends, sides = pairs(edges)
         return self.length_m - STRIP_LEAST_M * ends, self.width_m - STRIP_LEAST_M * sides
 
     def strip_m(self, grid: SizedGrid, edges: tuple[Edge, ...]) -> float:
-        """How wide the strip outside the grid can be, up to the wished 2 m; 0 when nobody stands outside."""
+        """Width of the strip outside the grid in metres, at most the wished `STRIP_WISHED_M`; 0 where nobody stands outside."""
         if not edges:
             return 0.0
         ends, sides = pairs(edges)
@@ -71,14 +71,14 @@ def pairs(edges: tuple[Edge, ...]) -> tuple[int, int]:
 
 
 def arrays(grids: int) -> Iterator[tuple[int, int]]:
-    """Columns and rows for so many grids, without a column or row that stays empty."""
+    """Every (columns, rows) that hold so many grids, without a column or row that stays empty."""
     for columns, rows in product(range(1, grids + 1), repeat=2):
         if columns * rows >= grids > max((columns - 1) * rows, columns * (rows - 1)):
             yield columns, rows
 
 
 def gaps_m(shots: Shots, columns: int, rows: int) -> tuple[int, int]:
-    """Metres between two grids that lie end to end, and side by side."""
+    """(between two grids that lie end to end, between two side by side), in metres."""
     between = between_m(bool(shots))
     ends, sides = _lines(shots)
     return ends.gap_m(columns, between), sides.gap_m(rows, between)
@@ -86,7 +86,10 @@ def gaps_m(shots: Shots, columns: int, rows: int) -> tuple[int, int]:
 
 @lru_cache(maxsize=1024)
 def places(piece: Piece, grids: int, shots: Shots) -> tuple[ArrayCell, ...]:
-    """Every way to lay so many equal grids on a piece of ground, the widest margins of each first."""
+    """Every way to lay so many equal grids on a piece of ground; of each array and turn the widest margins first.
+
+    Empty where the margins leave no room.
+    """
     return tuple(
         place
         for columns, rows in arrays(grids)
@@ -96,7 +99,7 @@ def places(piece: Piece, grids: int, shots: Shots) -> tuple[ArrayCell, ...]:
 
 
 def least_margins_m(piece: Piece, shots: Shots) -> tuple[int, int]:
-    """The least that the edges of a piece take off its length and off its width, for the better way round."""
+    """(off its length, off its width) in metres: the least that the edges of a piece cost a single grid, in the better turn."""
     between = between_m(bool(shots))
     found = []
     for along, across in (_lines(shots), _lines(shots)[::-1]):
@@ -112,9 +115,9 @@ def least_margins_m(piece: Piece, shots: Shots) -> tuple[int, int]:
 def needed_m(
     piece: Piece, sizes: Sequence[tuple[float, float]], edges: tuple[Edge, ...], shots: Shots
 ) -> tuple[float, float]:
-    """Length and width that grids of these sizes take of a piece with the least margins, laid as it suits the piece best.
+    """(length, width) in metres that grids take with the least margins, in the array that exceeds the piece least.
 
-    `edges` are those of a grid that players stand outside of.
+    `sizes` are (length, width) of each grid in metres; `edges` are those of a grid that players stand outside of.
     """
     strips = [STRIP_LEAST_M * number for number in pairs(edges)]
     length = max(each for each, _ in sizes) + strips[0]
@@ -145,7 +148,7 @@ def _taken_m(
 
 
 def room_m(piece: Piece) -> tuple[float, float]:
-    """The length and width that the least margins leave of a piece to a drill in which nobody shoots."""
+    """(length, width) in metres that the least margins leave of a piece to a drill in which nobody shoots."""
     along, across = least_margins_m(piece, Shots())
     return piece.length_m - along, piece.width_m - across
 
@@ -167,7 +170,7 @@ def _margins(piece: Piece, columns: int, rows: int, turned: bool, shots: Shots) 
 
 
 def stands_at(piece: Piece, edge: Edge) -> Stands:
-    """A fixed goal is as hard as a fence."""
+    """What stands at an edge. A fixed goal at an open edge makes it a fence: it is as hard."""
     stands = piece.at(edge)
     return "fence" if stands == "open" and any(goal.edge == edge for goal in piece.goals) else stands
 

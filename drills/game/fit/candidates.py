@@ -34,7 +34,10 @@ ANY = NumberBounds()
 
 @lru_cache(maxsize=8192)
 def formats(design: Format, outfield: int, keepers: int, bounds: NumberBounds = ANY) -> tuple[Format, ...]:
-    """All formats of this design for so many outfield players (neutrals among them) and keepers, each once."""
+    """Every format of this design's shape for so many outfield players (neutrals among them) and keepers, each once.
+
+    Empty where the bounds allow none.
+    """
     if not 1 <= outfield + keepers <= MOST_PLAYERS:
         return ()
     if not design.has_opponents:

@@ -18,7 +18,10 @@ from drills.game.wording.shapes import Part, Sentence
 
 
 def reasons(design: Design, tonight: Evening, found: FoundSetUp) -> tuple[Reason, ...]:
-    """Changes first (people, space, task, equipment as they come), warnings after; "as planned" when nothing did."""
+    """What differs from the design: changes first (people, space, task, equipment, as they come), then warnings.
+
+    Where nothing differs, "as planned" stands in place of the changes.
+    """
     changes = [
         *_grids(found),
         *_people(design, found),

@@ -19,7 +19,10 @@ def ln_apart(value: float | None, wished: float | None) -> float:
 
 
 def overload_with(fmt: Format, adults: int) -> float | None:
-    """The overload when so many adults play as neutrals besides."""
+    """(Own outfield + neutrals + adults) ÷ opponents inside: the overload where so many adults play as neutrals too.
+
+    None without opponents. See `Format.overload`.
+    """
     opponents = sum(side.inside for side in fmt.sides[1:])
     if not opponents:
         return None
@@ -48,12 +51,15 @@ def helpers(fmt: Format, adults_inside: int = 0, adults_outside: int = 0) -> tup
 
 
 def missing_keepers(wished: Format, fmt: Format) -> int:
-    """Goals that nobody keeps; among keepers alone there is no such thing."""
+    """How many goals of one grid nobody keeps; 0 where keepers train among themselves."""
     return max(0, wished.keepers - fmt.keepers) if wished.players_inside else 0
 
 
 def numbers_terms(design: Design, fmt: Format, adults: int, weights: DistanceWeights) -> Terms:
-    """The terms that the numbers of one grid alone decide."""
+    """Name → weighted term, for the terms that one grid's numbers decide; no unit. They add up to a part of the distance.
+
+    `adults` play as neutrals: inside where the design has neutrals there alone, else outside.
+    """
     wished = design.format
     adults_inside = adults if wished.neutrals_inside and not wished.neutrals_outside else 0
     inside, wished_inside = fmt.players_inside or fmt.players, wished.players_inside or wished.players

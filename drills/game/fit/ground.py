@@ -24,15 +24,16 @@ class Ground:
 
     @property
     def far(self) -> float:
+        """The grid's own part of the distance, the three terms added; no unit."""
         return self.space + self.shape + self.margin
 
 
 def lay(
     design: Design, fmt: Format, place: ArrayCell, weights: DistanceWeights, area_most_m2: float | None = None
 ) -> Ground | None:
-    """The best grid for these numbers in this place; None when none is big enough.
+    """The grid nearest to the design's area and ratio for these numbers in this place; None where none is large enough.
 
-    `area_most_m2`: no larger than so much for each player in the grid.
+    `area_most_m2`: no larger than so much for each player of the grid, keepers and outside players counted.
     """
     edges = design.edges(fmt)
     length, width = place.inside(edges)

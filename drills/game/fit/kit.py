@@ -13,7 +13,7 @@ BIBS = "bibs"
 
 
 def bibs(fmt: Format) -> int:
-    """Every group but the largest wears a bib (common practice, no source): 5v5+2 → 7, 5v2 → 2."""
+    """How many bibs one grid needs: all groups but the largest wear one (common practice, no source). 5v5+2 → 7, 5v2 → 2."""
     if not fmt.has_opponents:
         return 0
     groups = [side.outfield for side in fmt.sides] + [fmt.neutrals]
@@ -32,7 +32,10 @@ def kit_list(design: Design, formats: Iterable[Format], *, turns_in_goal: bool =
 def standing_kit(
     kit: Mapping[str, int], missing: int, keeper_goal: str, instead_of_keeper: InsteadOfKeeper
 ) -> dict[str, int]:
-    """Kit of one grid whatever its numbers, where so many of its keepers' goals have no keeper tonight."""
+    """Kind → count of one grid's kit that does not depend on its numbers.
+
+    A goal of kind `keeper_goal` is replaced for each of the `missing` keepers: by a small one, or by two markers.
+    """
     kit = dict(kit)
     goals = min(missing, kit.get(keeper_goal, 0))
     if goals:
@@ -43,7 +46,8 @@ def standing_kit(
 
 
 def kit_for(kit: Mapping[str, int], missing: str) -> dict[str, int]:
-    """What stands on a row of grids with this kit each; a digit per grid says how many keepers' goals nobody keeps there.
+    """Kind → count of what stands on several grids with this kit each; a digit of `missing` is how many goals a grid has
+    unkept.
 
     As documents have it: keepers stand in moveable goals, and a small goal takes the place of one.
     """
@@ -55,7 +59,7 @@ def kit_for(kit: Mapping[str, int], missing: str) -> dict[str, int]:
 
 
 def goals_missing(design: Format, keepers: int) -> int:
-    """How many keepers' goals of one grid have no keeper when so many keep goal in it."""
+    """How many keepers' goals of one grid nobody keeps when so many keep goal in it; 0 without opponents."""
     return max(0, design.keepers - keepers) if design.has_opponents else 0
 
 
@@ -70,7 +74,7 @@ def _grid_kit(design: Design, fmt: Format, turns_in_goal: bool) -> dict[str, int
 
 
 def shortages(kit: Mapping[str, int], there: Mapping[str, int] | None) -> dict[str, int]:
-    """Kind → how many are missing. A kind that is not listed is taken as there in plenty."""
+    """Kind → how many are missing. Of a kind that `there` does not list there is enough; None: enough of everything."""
     if there is None:
         return {}
     return {kind: count - there[kind] for kind, count in kit.items() if count > there.get(kind, count)}

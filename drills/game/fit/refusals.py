@@ -51,7 +51,7 @@ def _said(key: str, change_class: ChangeClass, **params: Parameter) -> Reason:
 
 
 def wrong_age(design: Design, tonight: Evening) -> Iterator[Reason]:
-    """That the drill is for other ages than tonight's."""
+    """A reason where tonight's players are all younger, or all older, than the drill is for; none where no ages are known."""
     if tonight.ages is None:
         return
     low, high = tonight.ages.under_low, tonight.ages.under_high
@@ -131,6 +131,6 @@ def _kit(design: Design, tonight: Evening, here: list[FoundSetUp]) -> Reason:
 
 
 def too_little_kit(lack: Mapping[str, int]) -> Reason:
-    """What is missing, by kind."""
+    """The refusal for want of kit. `lack` is kind → how many are missing."""
     short = tuple(Sentence("kit_short", {"kind": kind, "count": count}) for kind, count in lack.items())
     return _refusal("too_little_kit", Sentence("too_little_kit", {"kit": short}), "equipment", **lack)

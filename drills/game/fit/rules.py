@@ -43,14 +43,20 @@ class Rules:
     shots: Shots
 
     def most_waiting(self, players: int) -> int:
+        """How many of so many players may be off by plan: their share, rounded down."""
         return math.floor(self.waiting * players + 1e-9)
 
     def most_off(self, players: int) -> int:
+        """How many of so many players may be off where no set-up takes more of them in: their share, rounded down."""
         return math.floor(self.off * players + 1e-9)
 
 
 def rules_for(design: Design, tonight: Evening) -> Rules:
-    """What holds for this design tonight."""
+    """The bounds of this design for tonight's ages and adults.
+
+    In a queue whose goes take `work_s` the share that may wait is bounded, so that nobody waits longer than
+    `LONGEST_WAIT_S` between two goes (`LONGEST_WAIT_YOUNG_S` up to U12).
+    """
     ages = tonight.ages
     waiting = design.may_wait
     if waiting and design.work_s:
@@ -86,12 +92,12 @@ def _has_goals_to_keep(design: Design) -> bool:
 
 
 def side_of(a_side: int | None) -> int | None:
-    """The format that bounds a side: the next one of `SIDES`; none for more than any has."""
+    """The smallest of `SIDES` with at least so many a side; None where it is not known, or larger than any."""
     return None if a_side is None else next((side for side in SIDES if side >= a_side), None)
 
 
 def is_under(ages: PlayerAges | None, under: int) -> bool:
-    """Whether tonight's youngest are "under so many years"; not where nobody said how old they are."""
+    """Whether tonight's youngest are "under so many years"; False where no ages are known."""
     return ages is not None and ages.under_low <= under
 
 
@@ -103,7 +109,10 @@ def _most_grids(design: Design, tonight: Evening) -> int:
 
 
 def shots_of(design: Design, ages: PlayerAges | None) -> Shots:
-    """Which edges of a grid are shot at, with the ground to keep clear behind them for tonight's players."""
+    """Which edges of a grid are shot at, with the metres to keep clear behind them.
+
+    Towards other groups they follow tonight's oldest players, between grids of the drill they are the same for all ages.
+    """
     oldest = None if ages is None else ages.under_high or 99
     edges: set[Edge] = {edge for edge, _ in design.shot_at}
     ends: set[Edge] = edges & {"left", "right"}

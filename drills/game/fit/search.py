@@ -64,6 +64,7 @@ class Nearest:
         self._kept: list[FoundSetUp] = []
 
     def add(self, found: FoundSetUp) -> None:
+        """Take in a candidate. Of twice `most` only the nearest are kept; `limit` is then the distance of the last of them."""
         self._kept.append(found)
         if len(self._kept) >= 2 * self.most:
             self._cut()
@@ -76,12 +77,15 @@ class Nearest:
             self.limit = self._kept[-1].distance + 1e-9
 
     def ranked(self) -> list[FoundSetUp]:
+        """The nearest candidates, at most `most`, in the order of `rank`."""
         self._cut()
         return self._kept
 
 
 def rank(found: FoundSetUp) -> tuple[float, int, int, int]:
-    """Nearest first; of equally near ones the fewest grids, adults in play and players waiting."""
+    """The nearest first; of equally near ones the fewest grids, adults in play and players waiting. The distance has no
+    unit.
+    """
     return found.distance, len(found.formats), found.split.adult, found.split.waiting
 
 
@@ -118,33 +122,35 @@ class SetUpSearch:
         return math.ceil(self.design.planned_waiting * self.tonight.players - 1e-9)
 
     def waiting_term(self, waiting: int) -> float:
+        """Its weight × the share of tonight's players who wait beyond the design's plan."""
         return self.weights.waiting * max(0, waiting - self.planned_waiting()) / self.tonight.players
 
     def rotation_term(self, fmt: Format, waiting: int) -> float:
+        """Its weight where whole teams rotate in the design and can't in this format; else 0. No unit."""
         if not self._rotates:
             return 0.0
         return self.weights.rotation * (not rotates_as_teams(fmt, waiting))
 
     def once_terms(self, split: Split) -> float:
-        """What does not depend on the numbers chosen."""
+        """The terms that do not depend on the numbers chosen (waiting, apart, grids, adult), added; no unit."""
         grids, adults = self.weights.grids * (len(split.outfield) - 1), self.weights.adult * split.adult
         return self.waiting_term(split.waiting) + self.apart_term(split) + grids + adults
 
     def apart_term(self, split: Split) -> float:
-        """How unlike several grids are in their players; 0 for a single one."""
+        """Its weight × ln(players of the largest grid ÷ of the smallest); 0 for a single grid."""
         if len(split.outfield) == 1:
             return 0.0
         players = [sum(each) for each in zip(split.outfield, split.keepers, strict=True)]
         return self.weights.apart * math.log(max(players) / min(players))
 
     def unlike_term(self, fmts: tuple[Format, ...]) -> float:
-        """Whether several grids play games of unlike kinds: helpers in one, none in another."""
+        """Its weight where several grids play games of unlike kinds, helpers in one and none in another; else 0. No unit."""
         return self.weights.unlike * (len({helpers(fmt) for fmt in fmts}) > 1)
 
     # --- one grid ----------------------------------------------------------------------------------------------
 
     def options(self, outfield: int, keepers: int, adult: int, places: tuple[ArrayCell, ...]) -> list[Option]:
-        """All formats of one grid that fit one of these places, nearest first."""
+        """(distance, format, where it lies) of every format of one grid that fits one of these places, nearest first."""
         key = (outfield, keepers, adult, places)
         if key not in self._options:
             options: list[Option] = []
@@ -184,9 +190,9 @@ class SetUpSearch:
     # --- all grids ---------------------------------------------------------------------------------------------
 
     def found(self, most: int, most_grids: int | None = None) -> list[FoundSetUp]:
-        """The nearest candidates that work with tonight's players, adults, room and kit, nearest first.
+        """The nearest candidates that work with tonight's players, adults, room and kit: at most `most`, nearest first.
 
-        More are off than planned only where nothing else works.
+        `most_grids` limits the grids below what the rules allow. More are off than planned only where nothing else works.
         """
         planned = self._found(most, most_grids, off=False)
         return planned or self._found(most, most_grids, off=True)
@@ -245,7 +251,10 @@ class SetUpSearch:
     # --- sharing out -------------------------------------------------------------------------------------------
 
     def splits(self, grids: int, *, off: bool = False) -> Iterator[Split]:
-        """`off`: those alone in which more are off than planned."""
+        """Every way to share tonight's players out over so many grids.
+
+        `off`: those alone in which more are off than planned; else the others alone.
+        """
         for shared in self.shared(grids):
             counts = range(shared.most_waiting + 1)
             if off:
@@ -258,7 +267,7 @@ class SetUpSearch:
                     yield Split(shared.keepers, shared.serving, sizes, waiting, adult)
 
     def shared(self, grids: int) -> Iterator[Shared]:
-        """Every way to put the keepers in goal."""
+        """Every way to put the keepers in goal, with who is left to play and how many of them may wait."""
         rules, players = self.rules, self.tonight.players
         for keepers, serving, outfield in self.keepers(grids):
             anyone = self.tonight.keepers is None or rules.turns_in_goal
@@ -268,7 +277,7 @@ class SetUpSearch:
             yield Shared(keepers, serving, outfield, min(outfield, most), min(outfield, off))
 
     def keepers(self, grids: int) -> Iterator[tuple[tuple[int, ...], int, int]]:
-        """(keepers per grid, keepers serving in turn, outfield players)."""
+        """Every (keepers in goal by grid, keepers who serve in turn, outfield players)."""
         design, players, there = self.design, self.tonight.players, self.tonight.keepers
         if not design.format.has_opponents and not design.format.players_inside:
             # Keepers among themselves: all train as one group, and a player who is no keeper has nothing to do.
@@ -290,6 +299,9 @@ class SetUpSearch:
             yield vector, there - kept, players - there
 
     def most_adults_in(self, grids: int) -> int:
+        """How many adults may play: one as a neutral, where the design has neutrals, on a single grid, if one is spare;
+        else 0.
+        """
         design = self.design
         adults = self.tonight.adults_for(design.adults_needed)
         spare = adults - max(design.adults_needed, 1)

@@ -10,7 +10,8 @@ from drills.game.wording.shapes import Sentence
 
 @dataclass(frozen=True, slots=True)
 class DistanceWeights:
-    """One weight per term of the distance, never below 0. What each counts is said in `terms`.
+    """One weight per term of the distance, never below 0. What each counts is said in `terms`. Raises ValueError naming a
+    weight below 0.
 
     The form and the weights are the project's own judgement, to be tested with coaches; the club does not set them.
     `keepers` and `adult` stand beside the terms of the first table because a set-up that gives up a keeper or takes a coach
@@ -56,7 +57,7 @@ class Term:
 
 
 def terms() -> tuple[Term, ...]:
-    """The whole table, in plain English."""
+    """Every term in the order of `DistanceWeights`, with its default weight and what it counts in plain English."""
     names = (each.name for each in fields(DistanceWeights))
     return tuple(
         Term(name, getattr(DEFAULT_WEIGHTS, name), text_of(Sentence(f"term_{name}"))) for name in names

@@ -26,17 +26,24 @@ class OnGrid(Protocol):
     """What a plan needs of one grid as it is played tonight, in metres."""
 
     @property
-    def format(self) -> Format: ...
+    def format(self) -> Format:
+        """The numbers that play on it."""
+
     @property
     def length_m(self) -> float: ...
     @property
     def width_m(self) -> float: ...
     @property
-    def off(self) -> int: ...
+    def off(self) -> int:
+        """How many players wait beside it."""
+
     @property
-    def wear(self) -> Wear: ...
+    def wear(self) -> Wear:
+        """Colour as written → colour that is worn tonight."""
+
     @property
-    def worn(self) -> Mapping[Side, str]: ...
+    def worn(self) -> Mapping[Side, str]:
+        """Side → colour that it wears tonight."""
 
 
 def layout_of(document: DrillDocument, grid: OnGrid) -> Layout:

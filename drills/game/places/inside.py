@@ -20,12 +20,14 @@ class Inside:
 
 @dataclass(frozen=True)
 class Spots:
+    """Where those inside stand: a list of points per side as written, and the neutrals'; shares of length and width."""
+
     sides: tuple[list[Point], ...]
     neutrals: list[Point]
 
 
 def spots(activity: str, inside: Inside) -> Spots:
-    """Raises ValueError for an activity that is not known."""
+    """Where those inside stand at the start of such an activity. Raises ValueError for one that is not known."""
     place = _PLACES.get(activity)
     if place is None:
         raise ValueError(f"activity: {activity!r} is not one of {', '.join(sorted(_PLACES))}")

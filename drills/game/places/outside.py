@@ -15,14 +15,18 @@ CLEAR_M = 0.8  # beside a goal's post (common practice, no source)
 
 @dataclass(frozen=True)
 class GridRectangle:
+    """A grid in metres, from (0, 0) at its lower-left corner, with the goals on its edges."""
+
     length_m: float
     width_m: float
     goals: tuple[SceneGoal, ...]
 
     def edge_m(self, edge: Edge) -> float:
+        """How long an edge is, in metres."""
         return self.width_m if edge in ("left", "right") else self.length_m
 
     def outside(self, edge: Edge, along_m: float, out_m: float = STEP_OUT_M) -> Point:
+        """The point so far along an edge (from the left, or from below) and so far outside it, in metres."""
         return {
             "left": (-out_m, along_m),
             "right": (self.length_m + out_m, along_m),

@@ -69,7 +69,7 @@ def waiting_seats(
 
 
 def seat_of(group: Group, zones: set[str]) -> Seat:
-    """A place in a group."""
+    """The seat of anybody in a group: its bib, and the edges or the zone (of `zones`, by key) that it keeps to."""
     keeps_to = group.place is GroupHome.ZONE and group.zone in zones
     return Seat(
         group=group.key,

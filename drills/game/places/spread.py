@@ -33,12 +33,15 @@ def ring(count: int, *, reach: float = 0.36, phase: float = 45.0) -> list[Point]
 
 
 def rim(count: int, *, inset: float = 0.06, phase: float = 0.5) -> list[Point]:
-    """Evenly along the four edges, just inside, beginning on the lower one."""
+    """Evenly along the four edges, just inside by a share `inset`, beginning on the lower one.
+
+    `phase` is where the first stands, as a share of the way between two.
+    """
     return [_along_rim((n + phase) / count * 4, inset) for n in range(count)]
 
 
 def lines(count: int, *, near: float, far: float) -> list[Point]:
-    """A team in lines from `near` to `far` along the length, spread over the width."""
+    """A team in lines from `near` to `far` along the length (shares of it), spread over the width."""
     rows = _LINES.get(count) or _even_rows(count)
     found: list[Point] = []
     for n, row in enumerate(rows):
@@ -60,7 +63,10 @@ def lattice(count: int, ratio: float) -> list[Point]:
 
 
 def pairs(count: int, *, left: float = 0.22, right: float = 0.78) -> list[Point]:
-    """Two by two, facing each other along the length; one left over joins the last pair from the side."""
+    """Two by two, facing each other along the length, at `left` and `right` (shares of it).
+
+    One left over joins the last pair from the side.
+    """
     rows = max(1, count // 2)
     found: list[Point] = []
     for row in range(rows):
@@ -74,7 +80,10 @@ def pairs(count: int, *, left: float = 0.22, right: float = 0.78) -> list[Point]
 def make_room(
     spots: Sequence[Point], fixed: Sequence[Point], *, gap_m: float, box: tuple[float, float, float, float]
 ) -> list[Point]:
-    """Push spots apart until `gap_m` lies between all, without leaving the box (left, bottom, right, top)."""
+    """Spots pushed apart until `gap_m` lies between all, and from the `fixed` ones, in the order given; in metres.
+
+    None leaves the box (left, bottom, right, top); where it is too small for all, it ends after 200 rounds.
+    """
     moved = [_kept(spot, box) for spot in spots]
     for turn in range(200):
         pushed = False

@@ -46,6 +46,7 @@ class Played:
 
     @property
     def first(self) -> GridTonight:
+        """The grid that `document` speaks of."""
         return self.grids[0]
 
     @cached_property
@@ -114,8 +115,7 @@ def as_played(
 ) -> Played:
     """A rung as it is run with a set-up (as it is written without one), in the bibs of each grid (`bibs_for`).
 
-    `players` says whose goals stand on it.
-    Raises KeyError for an unknown rung or grid, CannotApply, and UnclearFormat.
+    `players` says whose goals stand on it. Raises KeyError for an unknown rung or grid, CannotApply, and UnclearFormat.
     """
     wear = bibs[0] if bibs else {}
     base = in_colours(document, wear)

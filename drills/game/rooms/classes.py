@@ -33,7 +33,7 @@ MISSING = tuple(
 
 
 def keepers_bit(keepers: int | None) -> int:
-    """The bit for so many named keepers; None is "anyone may be asked"."""
+    """An integer with the one bit set that stands for so many named keepers; None is "anyone may be asked"."""
     return 1 if keepers is None else 2 << keepers
 
 
@@ -52,7 +52,7 @@ CLASSES: tuple[tuple[int | None, int, int | None], ...] = tuple(
 
 
 def class_bit(ages: PlayerAges | None, adults: int | None) -> int:
-    """The bit of an evening's class."""
+    """An integer with the one bit set that stands for an evening's class: its place in `CLASSES`."""
     side = side_of(ages.a_side) if ages is not None else None
     if not is_under(ages, TURNS_IN_GOAL_UNDER) or ages is None:
         return 1 << CLASSES.index((side, OLDER, None))

@@ -115,7 +115,7 @@ class ShareNeeds:
         return self._of_geometry[geometry]
 
     def any_of(self, regions: Iterable[MinimalRectangles]) -> MinimalRectangles:
-        """The smallest that hold any of these."""
+        """`holding_any`, worked out once for the same sets."""
         several = {id(each): each for each in regions if each}
         if len(several) < 2:
             return next(iter(several.values()), ())
@@ -125,7 +125,7 @@ class ShareNeeds:
         return self._joined[key]
 
     def in_array(self, places: list[MinimalRectangles]) -> MinimalRectangles:
-        """Free rectangles, longer side first, that hold grids in such places in an array."""
+        """Free rectangles, longer side first, in centimetres, that hold an array with one grid in each of these places."""
         key = frozenset(map(id, places)), len(places)
         if key not in self._in_array:
             each = list({id(place): place for place in places}.values())
@@ -134,7 +134,10 @@ class ShareNeeds:
         return self._in_array[key]
 
     def crew(self, crew: Crew, bounds: NumberBounds, area_most_m2: float | None) -> MinimalRectangles:
-        """Places (along the grid's length, and across) for one grid."""
+        """Places that one grid with these players may take, in centimetres along its length and across, with its strips.
+
+        None where the drill can't be played with so many.
+        """
         design, (outfield, keepers) = self.design, crew
         players = outfield + keepers
         if bounds.side_most is not None and players <= 2 * bounds.side_most - self._uneven:
@@ -238,6 +241,6 @@ def _arrays(shots: Shots, grids: int) -> list[Array]:
 
 
 def strips_cm(design: Design) -> tuple[int, int]:
-    """What outside players need at both end lines together, and at both touchlines."""
+    """Centimetres that outside players need (beyond both end lines together, beyond both touchlines together)."""
     ends, sides = pairs(design.edges_of_outside())
     return int(ends * STRIP_LEAST_M * CM), int(sides * STRIP_LEAST_M * CM)

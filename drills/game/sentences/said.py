@@ -60,9 +60,11 @@ class Names:
         return self.zones.get(key, key) if key else THE_GRID
 
     def who(self, key: str | None) -> str:
+        """A group as a text of its own, in the reader's language; everyone where none is named."""
         return self.text(self.group(key))
 
     def where(self, key: str | None) -> str:
+        """A zone or gate as a text of its own, in the reader's language; the grid where none is named."""
         return self.text(self.place(key))
 
     def text(self, part: Part) -> str:
@@ -82,7 +84,7 @@ def gate_name(gate: Gate) -> Part:
 
 
 def amount(value: float | None) -> Part:
-    """A number as part of a sentence, also where the document has none yet."""
+    """A number of any unit as part of a sentence; "?" where the document has none yet."""
     return number(None) if value is None else value
 
 
@@ -216,6 +218,7 @@ def say_restart(restart: Restart, names: Names) -> str:
 
 
 def restart_said(restart: Restart, names: Names) -> Sentence:
+    """The sentence of `say_restart`, before it is put into words."""
     after, how = restart.after.name.lower(), restart.how.name.lower()
     return Sentence(
         "restart",
@@ -233,6 +236,7 @@ def say_ends(ends: Ends, names: Names) -> str:
 
 
 def ends_said(ends: Ends) -> Sentence:
+    """The sentence of `say_ends`, before it is put into words."""
     fallback = Sentence("ends_goals" if ends.kind is EndsKind.FIRST_TO else "ends_goes")
     return Sentence(
         f"ends_{ends.kind.name.lower()}", {"n": amount(ends.number), "what": ends.what or fallback}
@@ -245,6 +249,7 @@ def say_phase(phase: Phase, names: Names) -> str:
 
 
 def phase_said(phase: Phase, names: Names) -> Sentence:
+    """The sentences of `say_phase`, before they are put into words."""
     finished = tuple(Sentence("finished", {"text": each}) for each in _phase(phase, names))
     return Sentence("one_after_another", {"sentences": finished})
 
@@ -276,4 +281,5 @@ def say_grid(grid: Grid | op.SetGrid) -> str:
 
 
 def grid_said(grid: Grid | op.SetGrid) -> Sentence:
+    """The sentence of `say_grid`, length and width in metres, before it is put into words."""
     return Sentence("grid_size", {"length": grid.length_m, "width": grid.width_m})

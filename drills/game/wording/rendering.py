@@ -35,6 +35,7 @@ _JOINTS = {"commas": ", ", "semicolons": "; ", "spaces": " "}
 
 
 def as_written(text: str) -> str:
+    """The text itself: stands for a translation where English is wanted."""
     return text
 
 
@@ -138,7 +139,7 @@ def _finished(text: str, how: str) -> str:
 
 
 def number(value: float | None) -> str:
-    """A number without a needless decimal: 4.0 is said as 4."""
+    """A number of any unit without a needless decimal: 4.0 is said as 4, and None as "?"."""
     if value is None:
         return "?"
     return str(int(value)) if float(value).is_integer() else f"{value:g}"

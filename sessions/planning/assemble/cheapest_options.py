@@ -16,7 +16,9 @@ from sessions.planning.assemble.totals import near_cones
 
 
 def cheapest_options(request: Request, parts: Sequence[Sequence[Option]]) -> list[list[Option]]:
-    """The options worth a look when the question is whether, not how good."""
+    """For each part the options that are enough to decide whether any session keeps the limits. They say nothing of how
+    good it is.
+    """
     matter = cones_matter(request)
     near = near_cones(parts)
     made = []

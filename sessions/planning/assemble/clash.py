@@ -1,9 +1,9 @@
 """Why there is no session: the smallest set of limits that clash, and what would clear each of them.
 
-Every question is "can these limits hold together?", answered over the options that cost least (see `front`). A clash is
-shrunk by leaving limits out one after the other, then a smaller one is looked for from the other side: a set that meets
-every way out known so far is tried, and when it can hold together, what it leaves out is one more way out to be met.
-(One model with a literal for each limit, assumed or not, answers the same; it was measured some fifty times as slow.)
+Every question is "can these limits hold together?", answered over the options that cost least (`cheapest_options`). A clash
+is shrunk by leaving limits out one after the other, then a smaller one is looked for from the other side: a set that meets
+every way out known so far is tried, and when it can hold together, what it leaves out is one more way out to be met. (One
+model with a literal for each limit, assumed or not, answers the same; it was measured some fifty times as slow.)
 """
 
 from __future__ import annotations
@@ -30,10 +30,10 @@ NO_LIMIT = 10_000
 class LimitClash:
     """`names` cannot hold together, and any one less of them can; `smallest` when no smaller set clashes.
 
-    `clears` holds those of them that, let go of alone, make a session possible with everything else kept; the value
-    is the least that would do where the limit is an amount (minutes, AU expected, headers), else None. `let_go` are
-    limits without which a session is possible, not one of them too many. `nothing_for` are parts that nothing suits at all.
-    `off` says, where the floor of players in play clashes, in which part the fewest that must be off are how many.
+    `clears` holds those of them that, let go of alone, make a session possible with everything else kept; the value is the
+    least that would do where the limit is an amount (minutes, AU expected, headers), else None. `let_go` is a set of limits
+    without which a session is possible, none of which could be kept. `nothing_for` are parts that nothing suits at all.
+    `off`, where the floor of players in play clashes: the part in which most must be off, and how many at the least.
     """
 
     names: tuple[str, ...]
@@ -135,9 +135,10 @@ class _Limits:
 def clash(
     request: Request, library: Sequence[Offer], *, seconds: float, going_on: Callable[[], bool] | None = None
 ) -> LimitClash | None:
-    """The clash of a request that no session keeps; None when it can be kept, or the time did not reach to say.
+    """The clash of a request that no session keeps; None when one does, or when the solver's `seconds` did not suffice to
+    say.
 
-    `going_on` is asked after each question and may end it.
+    `going_on` is asked after each question and may end it, with None too.
     """
     expansion = Expansion(request, library)
     parts = expansion.parts(minutes=fewest_of, broken_too=True)

@@ -14,7 +14,9 @@ from sessions.planning.assemble.totals import near_cones
 
 
 def without_dominated(parts: Sequence[Sequence[Option]], *, avoided: int = 0) -> list[list[Option]]:
-    """Each part's options without those that enough others can stand in for; `avoided` drills may be ruled out besides."""
+    """Each part's options without those that enough others can stand in for, even where `avoided` drills are ruled out
+    besides.
+    """
     near = near_cones(parts)
     enough = len(parts) + avoided
     return [_needed(options, near[at], enough) for at, options in enumerate(parts)]

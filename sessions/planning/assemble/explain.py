@@ -124,7 +124,10 @@ def _limit(request: Request, name: str, clears: tuple[PlanningReason, ...]) -> P
 
 
 def unfinished(session: AssembledSession | None, gap: float | None) -> tuple[PlanningReason, ...]:
-    """What is said when the time ended the search: with the best found, and how much better one could be where that is known."""
+    """What is said when the time ended the search: with the best found, and how much better one could be at most.
+
+    `gap` is that as a share of the bound; None where no bound is known.
+    """
     if session is None:
         return (reason("not_finished"),)
     return (reason("not_compared") if gap is None else reason("not_proven", gap=PERCENT * gap),)

@@ -29,7 +29,7 @@ class Feasibility:
 
 
 def can_be(request: Request, parts: Sequence[Sequence[Option]], *, seconds: float) -> Feasibility:
-    """Whether one option a part can keep all limits: a few quick looks first, then the solver."""
+    """Whether one option a part can keep all limits: a few quick looks first, then the solver for at most so many seconds."""
     front = cheapest_options(request, parts)
     if not all(front) or _too_much(request, front):
         return Feasibility()
@@ -41,7 +41,7 @@ def can_be(request: Request, parts: Sequence[Sequence[Option]], *, seconds: floa
 def least_sum(
     request: Request, parts: Sequence[Sequence[Option]], name: str, *, seconds: float
 ) -> Feasibility:
-    """The least that a sum can be with the request's limits kept."""
+    """The least that a sum (`name`, in the model's whole units: see `Model.limit`) can be with the request's limits kept."""
     model = _model(request, cheapest_options(request, parts))
     model.cp.minimize(model.sums[name])
     return _ask(model, seconds, optimal=True)
@@ -72,7 +72,7 @@ def _model(request: Request, parts: Sequence[Sequence[Option]]) -> Model:
 
 
 def solver_for(seconds: float) -> Any:
-    """The constraint solver as it is used here: one worker, one seed."""
+    """The constraint solver for at most so many seconds, with one worker and one seed, so that its answers repeat."""
     from ortools.sat.python import cp_model
 
     solver = cp_model.CpSolver()

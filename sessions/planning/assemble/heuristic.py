@@ -25,7 +25,9 @@ def first_choice(
     good: Sequence[Sequence[Option]],
     fine: Callable[[Choice], bool],
 ) -> Choice | None:
-    """One option a part that keeps all limits and is `fine`, from the good ones and the cheap ones; None if not met."""
+    """One option a part that keeps all limits and is `fine`, out of the good ones and some cheap ones; None where none is
+    met.
+    """
     offered = [
         [*best, *sorted(options, key=_cheap)[:CHEAP]] for options, best in zip(parts, good, strict=True)
     ]
@@ -34,7 +36,10 @@ def first_choice(
 
 
 def dive(request: Request, offered: Sequence[Sequence[Option]]) -> list[Option] | None:
-    """Part by part the first option that leaves enough of everything for the cheapest of the parts to come."""
+    """One option a part, in order: each the first that leaves enough of every limit for the cheapest of the parts to come.
+
+    None where the choice still breaks a limit.
+    """
     choice = [min(options, key=_cheap) for options in offered]
     used: set[int] = set()
     for at, options in enumerate(offered):

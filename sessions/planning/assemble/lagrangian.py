@@ -222,7 +222,7 @@ class Priced:
                 self.best_score, self.best = score, choice
 
     def bounds(self) -> list[Any]:
-        """For each option the score that no session with it can exceed, at the best prices found."""
+        """By part and option the score that no session with it can exceed at the best prices, in thousandths of a point."""
         np = self.np
         rest, before = self._after(), self._before()
         found = []

@@ -38,7 +38,7 @@ class Apart:
         return self.keepers.players / (self.keepers.players + self.others.players)
 
     def between(self, keepers: float, others: float) -> float:
-        """A value of both stations, as an average over the players."""
+        """A value of both stations as their average over the players, in the same unit."""
         return others + (keepers - others) * self.share
 
 
@@ -46,11 +46,11 @@ class Apart:
 class Way:
     """One way to run a drill: a set-up of Fit, computed by the caller.
 
-    `length_m` and `width_m` are the room that it takes, outside players and all grids included. `playing_share` is
-    the share of the players in play on average (0 to 1), `off_by_plan` the share that the drill itself may leave off (who
-    stands in a queue, waits for the next wave), `distance` Fit's distance from the design. `cones` is equal
-    for two ways whose marking can stay as it is; "" is equal to nothing. `apart` is set where two stations run at the same
-    time (see `apart.apart`): the other values are then those of both together.
+    `length_m` and `width_m` are the room that it takes, outside players and all grids included. `playing_share` is the
+    share of the players in play on average (0 to 1), `off_by_plan` the share that the drill itself may leave off (who
+    stands in a queue, waits for the next wave), `distance` Fit's distance from the design. `cones` is equal for two ways
+    whose marking can stay as it is; "" is equal to nothing. `apart` is set where two stations run at the same time (see
+    `apart.apart`): the other values are then those of both together. Raises ValueError naming the field.
     """
 
     players: int
@@ -88,7 +88,7 @@ class Way:
         return round(self.players * (1 - self.playing_share))
 
     def keeps(self, floor: float) -> bool:
-        """Whether so large a share of those whom it does not plan to leave off is in play."""
+        """Whether at least a share `floor` of those whom the drill itself does not leave off is in play."""
         return self.playing_share >= floor * (1 - self.off_by_plan) - 1e-9
 
     @property
@@ -102,7 +102,7 @@ class Offer:
     """One drill in one variation. `effort_cr10` is counted in tenths; `rating` lies between 0 and 1, None is unrated.
 
     `kinds` are the kinds of part that it suits; `themes` tells how much of it is on a theme (0 to 1); minutes run from
-    `least_minutes` in steps to `most_minutes`.
+    `least_minutes` in steps to `most_minutes`. Raises ValueError naming the field.
     """
 
     key: str
@@ -187,7 +187,7 @@ _EASY, _GAME = frozenset({"cool-down"}), frozenset({"game"})
 def part_kinds(activity: str, effort_cr10: float, *, between_sides: bool) -> frozenset[str]:
     """The kinds of part that a drill of this activity and effort suits; none for an unknown activity.
 
-    A part of kind game is a game: one that is played between sides, in which nobody queues.
+    A part of kind game is a game: one that is played between sides, in which nobody queues. Common practice, no source.
     """
     kinds = PART_KINDS.get(activity, frozenset())
     if not between_sides:
@@ -196,5 +196,5 @@ def part_kinds(activity: str, effort_cr10: float, *, between_sides: bool) -> fro
 
 
 def minutes_of(written: int) -> tuple[int, int]:
-    """The fewest and the most minutes that a drill written for so many is still worth setting up for."""
+    """(fewest, most) minutes for which a drill written for so many is worth setting up (common practice, no source)."""
     return max(5, round(written * 0.6)), max(8, round(written * 1.5))

@@ -55,7 +55,10 @@ class Model:
         ]
 
     def limit(self, name: str) -> int:
-        """The right-hand side of a limit on sums, in the model's units."""
+        """The right-hand side of a limit on sums, in whole numbers.
+
+        Minutes, tenths of an AU (load), headers of one player, minutes before the start (set_up), and 0 for in_play_all.
+        """
         request = self.request
         limits = {
             "minutes": request.minutes,

@@ -43,11 +43,12 @@ Minutes = Callable[[Sequence[int]], Sequence[int]]
 
 
 def all_of(minutes: Sequence[int]) -> Sequence[int]:
+    """Every length that is possible."""
     return minutes
 
 
 def fewest_of(minutes: Sequence[int]) -> Sequence[int]:
-    """Every limit on sums is an upper one, so whatever fits at all fits with the fewest minutes."""
+    """The shortest alone: every limit on sums is an upper one, so whatever fits at all fits with the fewest minutes."""
     return minutes[:1]
 
 
@@ -63,7 +64,10 @@ class Expansion:
             self._drills.setdefault(offer.drill, len(self._drills))
 
     def parts(self, *, minutes: Minutes = all_of, broken_too: bool = False) -> list[list[Option]]:
-        """Options by part; those that break a limit only where `broken_too`."""
+        """For each part wanted, in order, its options; those that break a limit only where `broken_too`.
+
+        `minutes` chooses which of the possible lengths of a part are looked at.
+        """
         return [
             list(self._of_part(index, part, minutes, broken_too))
             for index, part in enumerate(self.request.wanted)
@@ -226,7 +230,7 @@ def meets(pin: Pin, offer: Offer) -> bool:
 
 
 def fits(way: Way, length_m: float, width_m: float) -> bool:
-    """Whether the room that a way takes lies inside the free space, turned where it must be."""
+    """Whether the room that a way takes lies inside the free space, turned where it must be; metres."""
     long, short = max(way.length_m, way.width_m), min(way.length_m, way.width_m)
     return long <= max(length_m, width_m) + 1e-9 and short <= min(length_m, width_m) + 1e-9
 

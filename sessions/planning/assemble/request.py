@@ -32,7 +32,8 @@ TENTHS = 10
 class PartWish:
     """One part that the session shall have: its kind (arrival, warm-up, practice, game, cool-down) and its minutes.
 
-    With `keepers_apart` it takes ways with the keepers at a station of their own, and none else does.
+    With `keepers_apart` it takes ways with the keepers at a station of their own, and none else does. Raises ValueError
+    naming the field.
     """
 
     key: str
@@ -52,8 +53,8 @@ class PartWish:
 class Pin:
     """What the coach has settled for one part: a drill, one variation of it, its minutes, or any of these.
 
-    A pinned drill suits its part whatever the drill's kinds say, and pinned minutes stand above the ranges of part
-    and drill.
+    A pinned drill suits its part whatever the drill's kinds say, and pinned minutes stand above the ranges of part and
+    drill. Raises ValueError naming the field, also for a variation without its drill.
     """
 
     part: str
@@ -72,9 +73,9 @@ class Pin:
 class WishWeights:
     """Points for what is wished for (ours, a judgement to be tested with coaches; the club may change them).
 
-    theme, playing, rating and minutes are points a minute; moves and last_week are points a part; effort is points
-    for each CR10 by which effort falls before its highest part or rises after it; fit is points for each unit of
-    distance from the drill's design.
+    theme, playing, rating and minutes are points a minute; moves and last_week are points a part; effort is points for each
+    CR10 by which effort falls before its highest part or rises after it; fit is points for each unit of distance from the
+    drill's design. Raises ValueError naming the field.
     """
 
     theme: float = 1.0
@@ -103,11 +104,11 @@ class Request:
     """A session to be assembled. Minutes are whole; the space is what is free, in metres; None is "no limit".
 
     `minutes` holds parts, changeovers and clearing. `k` is the squad's factor (expected = plan × k, see
-    `load.squad_factor`); `load_au` limits the expected load. `kit` lists what is there: a kind that it does not list
-    is taken to be enough, as Fit does. `headers` counts per player. `set_up_minutes` is the time before the start, in
-    which the first part is laid out, and what the changeovers can't hold (`options.set_up_before`). `in_play` is the least
-    share of the players in play in every part, of those whom no queue plans to be off; `in_play_all` the least over all
-    minutes of play. `waived` names limits that are let go of.
+    `load.squad_factor`); `load_au` limits the expected load. `kit` lists what is there: a kind that it does not list is
+    taken to be enough, as Fit does. `headers` counts per player. `set_up_minutes` is the time before the start, in which
+    the first part is laid out, and what the changeovers can't hold (`options.set_up_before`). `in_play` is the least share
+    of the players in play in every part, of those whom no queue plans to be off; `in_play_all` the least over all minutes
+    of play. `waived` names limits that are let go of. Raises ValueError naming the field.
     """
 
     minutes: int

@@ -61,7 +61,10 @@ class Differs:
         return sum(choice[part].drill not in used for part in self.free) >= self.least
 
     def as_limit(self, parts: Sequence[Sequence[Option]]) -> tuple[list[list[int]], int]:
-        """The same as an upper limit on a sum: free parts that play the other's drills."""
+        """The same as an upper limit on a sum: (values, most).
+
+        By part and option a value is 1 for a free part that plays one of the choice's drills, else 0.
+        """
         used = {option.drill for option in self.choice}
         values = [
             [int(at in self.free and o.drill in used) for o in options] for at, options in enumerate(parts)
@@ -104,7 +107,10 @@ class ChoiceSearch:
         self.stopped = False
 
     def run(self, seconds: float) -> SolvedChoice:
-        """Look among the options with the highest bounds first, then where something better could still be."""
+        """Look among the options with the highest bounds first, then where something better could still be.
+
+        `seconds` are those that the search was made with.
+        """
         proven = all(self.parts) and self._best()
         impossible = not all(self.parts) or (proven and self.score is None)
         return SolvedChoice(
@@ -306,5 +312,8 @@ def best(
     differs: Sequence[Differs] = (),
     watch: Watch | None = None,
 ) -> SolvedChoice:
-    """The best choice of one option a part that keeps all limits; `seconds` is the solver's time."""
+    """The best choice of one option a part that keeps all limits; `seconds` is the solver's time, for all its questions.
+
+    `differs` are earlier choices that it has to differ from; `watch` is told what is found and may end the search.
+    """
     return ChoiceSearch(request, parts, seconds=seconds, differs=differs, watch=watch).run(seconds)

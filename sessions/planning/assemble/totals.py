@@ -32,7 +32,7 @@ def curve_points(request: Request) -> int:
 
 
 def near_cones(parts: Sequence[Sequence[Option]]) -> list[set[int]]:
-    """For each part the cones that could be there already, or stay for the next."""
+    """For each part the cones that another part beside it could share: there already, or staying for the next."""
     cones = [{option.cones for option in options} - {ALONE} for options in parts]
     return [
         each & set().union(*cones[max(0, at - 1) : at], *cones[at + 1 : at + 2])
@@ -49,7 +49,10 @@ def cones_stay(choice: Choice) -> tuple[bool, ...]:
 
 
 def off_curve(efforts: Sequence[int]) -> int:
-    """By how much effort falls before the highest part or rises after it, with the peak where that is least."""
+    """How much effort falls before the highest part or rises after it, added up, with the peak where that is least.
+
+    `efforts` and the answer are in tenths of CR10.
+    """
     steps = [after - before for before, after in pairwise(efforts)]
     least = off = sum([step for step in steps if step > 0])  # the peak in front: every rise comes too late
     for step in steps:
@@ -80,7 +83,7 @@ def totals(request: Request, choice: Choice) -> Totals:
 
 
 def too_often(request: Request, choice: Choice) -> int:
-    """What last week's drills have earned in more parts than they may: the most are earned where they earn most."""
+    """Thousandths of a point that last week's drills earn beyond the `again` parts in which they earn most."""
     earned = sorted((option.again for option in choice), reverse=True)
     return sum(earned[request.again :])
 

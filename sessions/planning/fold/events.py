@@ -42,7 +42,7 @@ class Event(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def corrected_at(self) -> datetime:
-        """The time by the server's clock."""
+        """When it happened by the server's clock: the phone's time less what its clock runs ahead."""
         return self.at - timedelta(milliseconds=self.skew_ms)
 
 

@@ -86,7 +86,7 @@ class PartState(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def minutes(self) -> float | None:
-        """Minutes from start to end."""
+        """Minutes from start to end, holds included; None before it has ended."""
         if self.started_at is None or self.ended_at is None:
             return None
         return max(0.0, (self.ended_at - self.started_at).total_seconds() / 60)

@@ -20,9 +20,9 @@ SLACK_S = 15
 
 @dataclass(frozen=True, slots=True)
 class PartToLay:
-    """A part: what it needs on the ground, where it is played, its seconds, and the adults it can't spare while it is played.
+    """A part: its things on the ground, where it is played, its seconds, and the adults it can't spare meanwhile.
 
-    `changeover_s` lies before it. Things are all different.
+    `changeover_s` lies before it. Raises ValueError naming the field, also where two things are the same.
     """
 
     key: str
@@ -42,7 +42,10 @@ class PartToLay:
 
 @dataclass(frozen=True, slots=True)
 class Crew:
-    """The adults of the evening; `watching` of them stay with the players in a changeover, as long as one is left to lay."""
+    """The adults of the evening; `watching` of them stay with the players in a changeover, as long as one is left to lay.
+
+    Raises ValueError naming the field.
+    """
 
     adults: int
     watching: int = 1
@@ -53,10 +56,12 @@ class Crew:
 
     @property
     def before(self) -> int:
+        """How many lay before the start: every adult; one where nobody is down for it."""
         return max(1, self.adults)
 
     @property
     def between(self) -> int:
+        """How many lay in a changeover: all but those who watch, one at least."""
         return max(1, self.adults - self.watching)
 
     def spare(self, part: PartToLay) -> int:
@@ -66,7 +71,7 @@ class Crew:
 
 @dataclass(frozen=True, slots=True)
 class Lay:
-    """What is laid at one time for one part, in whole parts' numbers from 0.
+    """What is laid at one time for one part; `at` and `part` number the parts from 0.
 
     `at` is the part that is played meanwhile, or whose changeover it is; 0 before the start. `seconds` are on the clock,
     with `adults` at it together.
@@ -80,6 +85,7 @@ class Lay:
 
     @property
     def seconds(self) -> float:
+        """Seconds for one adult ÷ the adults at it."""
         return sum(each.seconds for each in self.things) / self.adults
 
     @property
@@ -139,6 +145,7 @@ class SetUpPlan:
 
 
 def counted(things: Iterable[PlacedKit]) -> dict[str, int]:
+    """Kind → how many, in the order of the kinds' names; without what names nothing to lay (`ALL_OF_IT`)."""
     found: Counter[str] = Counter()
     for each in things:
         found[each.kind] += each.count
@@ -147,7 +154,7 @@ def counted(things: Iterable[PlacedKit]) -> dict[str, int]:
 
 
 def half_minutes(seconds: float) -> float:
-    """Minutes to the nearest half, half a minute for anything at all."""
+    """Seconds as minutes to the nearest half; half a minute for anything at all, 0 for nothing."""
     return max(1, math.floor(seconds / HALF_MINUTE_S + 0.5 - 1e-9)) / 2 if seconds else 0.0
 
 

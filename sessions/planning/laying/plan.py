@@ -22,8 +22,9 @@ MOST_CREW = 8  # more would be in each other's way (common practice, no source)
 def set_up_plan(parts: Sequence[PartToLay], crew: Crew, stock: Mapping[str, int] | None = None) -> SetUpPlan:
     """The set-up plan of an evening. `stock` is what the club has of each kind; one that it doesn't list is enough.
 
-    Nobody has to lend a hand: it is the best plan with as many adults as there are, or fewer. Best is what is short in the
-    changeovers, then before the start, then in the changeovers together. Deterministic.
+    Not every adult has to lay: it is the best of the plans with each number of adults up to all of them (`MOST_CREW` at
+    most). Best has the fewest seconds short in changeovers, then the fewest minutes before the start, then the fewest
+    seconds in changeovers. Deterministic.
     """
     most, blocked = min(crew.adults, MOST_CREW), _Blocked(parts)
     plans = [
@@ -40,7 +41,7 @@ def _worth(plan: SetUpPlan) -> tuple[float, int, float]:
 
 
 def in_the_way(thing: PlacedKit, part: PartToLay) -> bool:
-    """Whether a thing that a part doesn't need would stand where it is played, or too near for a goal or a pole."""
+    """Whether a thing lies on the ground of a part's grids, or nearer to it than its `clearance` lets it."""
     keep = thing.clearance
     left, low, length, width = thing.area
     return any(

@@ -49,6 +49,7 @@ class GridAt:
 
     @classmethod
     def of(cls, placed: Placed) -> GridAt:
+        """A grid of a lay-out, from metres to decimetres."""
         return cls(placed.space, _box(placed.grid), _box(placed.body), placed.turned)
 
 
@@ -159,7 +160,10 @@ def _timed(
 
 
 def laying_s(kit: Mapping[str, int], minutes: float) -> int:
-    """Seconds in which one adult lays kit that is there already; never more than the minutes that its author gives it."""
+    """Seconds in which one adult lays kit that is there already; never more than the minutes that its author gives it.
+
+    By the table `SECONDS` (common practice, no source).
+    """
     table_s = sum(_table_s(kind) * count for kind, count in kit.items() if kind not in HANDED_OUT)
     return min(table_s, round(60 * minutes))
 

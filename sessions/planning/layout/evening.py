@@ -52,7 +52,7 @@ def lay_out_evening(
 
 
 def corners_of(layout: LayOut) -> frozenset[Corner]:
-    """Where the corner cones of a lay-out stand."""
+    """(piece, decimetres along, decimetres across) of every corner cone of a lay-out."""
     return frozenset(
         (each.space, round(10 * x), round(10 * y))
         for each in layout.placed

@@ -26,9 +26,10 @@ Box = tuple[int, int, int, int]
 class GridToLay:
     """A grid in its own frame: length from left to right, width from bottom to top.
 
-    `strips_m` is ground outside it that players take (edge → depth). `shot_at` are edges with a goal, and the metres
-    that have to be clear behind it where the ball isn't stopped. `waits_m` is where a line waits: it stands in the
-    free ground around the grid and takes none of its own. Two grids that both `shares_edges` may touch.
+    `strips_m` is ground outside it that players take (edge → depth). `shot_at` are edges with a goal, and the metres that
+    have to be clear behind it where the ball isn't stopped. `waits_m` is where a line waits: it stands in the free ground
+    around the grid and takes none of its own. Two grids that both `shares_edges` may touch. Raises ValueError naming the
+    field.
     """
 
     key: str
@@ -107,14 +108,17 @@ class Turned:
     clear: tuple[Box, ...]  # behind the goals, from the body's corner
 
     def strip(self, edge: Edge) -> int:
-        """How deep the body is between the grid and its own edge."""
+        """How deep the body is between the grid and its own edge, in decimetres."""
         x, y, length, width = self.grid
         return {"left": x, "bottom": y, "right": self.length - x - length, "top": self.width - y - width}[
             edge
         ]
 
     def need(self, piece: Piece, edge: Edge, margins: Margins) -> int:
-        """What the body keeps from an edge of the ground: its run-off, and what is clear behind a goal."""
+        """Decimetres that the body keeps from an edge of the ground: none where it is open, at a fence the run-off.
+
+        Towards another group it is the run-off too, or more where the ground behind a goal reaches further.
+        """
         stands, run_off = stands_at(piece, edge), margins.run_off_m(edge)
         if stands == "open":
             return 0
@@ -124,7 +128,10 @@ class Turned:
         return max(10 * max(run_off, between_m(bool(self.shot_at))), behind)
 
     def room(self, piece: Piece, margins: Margins) -> tuple[int, int, int, int]:
-        """The least and the most x, and the least and the most y, of the body's corner on this piece."""
+        """(least x, most x, least y, most y) of the body's corner on this piece, in decimetres.
+
+        Where a least is above its most there is no room.
+        """
         left, right, bottom, top = (
             self.need(piece, edge, margins) for edge in ("left", "right", "bottom", "top")
         )
@@ -133,17 +140,17 @@ class Turned:
 
 
 def decimetres(metres: float) -> int:
-    """Rounded up, so that nothing is laid out tighter than it is."""
+    """Metres as decimetres, rounded up, so that nothing is laid out tighter than it is."""
     return math.ceil(metres * 10 - 1e-6)
 
 
 def whole_decimetres(metres: float) -> int:
-    """Of ground: rounded down."""
+    """Metres of ground as decimetres, rounded down: no more than is there."""
     return math.floor(metres * 10 + 1e-6)
 
 
 def turns(grid: GridToLay) -> tuple[Turned, ...]:
-    """The grid in all turns that differ."""
+    """The grid in each of the four turns that differs from those before it."""
     found: dict[tuple[object, ...], Turned] = {}
     for turned in range(4):
         each = turn(grid, turned)
@@ -171,7 +178,7 @@ def turn(grid: GridToLay, turned: int) -> Turned:
 
 
 def beyond(box: Box, edge: Edge, depth: int) -> Box:
-    """The ground outside one edge of a box, so deep."""
+    """The ground outside one edge of a box, so many decimetres deep and as wide as the edge."""
     x, y, length, width = box
     each: dict[Edge, Box] = {
         "left": (x - depth, y, depth, width),
@@ -183,7 +190,7 @@ def beyond(box: Box, edge: Edge, depth: int) -> Box:
 
 
 def apart(one: Box, other: Box, gap: int) -> bool:
-    """Whether one lies to the left, right, below or above the other, with a gap."""
+    """Whether one box lies to the left, right, below or above the other, with at least `gap` decimetres between them."""
     return (
         one[0] + one[2] + gap <= other[0]
         or other[0] + other[2] + gap <= one[0]
@@ -193,13 +200,13 @@ def apart(one: Box, other: Box, gap: int) -> bool:
 
 
 def moved(edge: Edge, turned: int) -> Edge:
-    """Where an edge comes to lie after quarter turns to the left."""
+    """Where an edge comes to lie after so many quarter turns to the left. Raises ValueError for fewer than 0."""
     return EDGES[(EDGES.index(edge) + whole("turned", turned, 0)) % 4]
 
 
 @dataclass(frozen=True, slots=True)
 class PlacedGrid:
-    """A grid at a place of a piece, turned."""
+    """A grid at a place of a piece, turned; (x, y) is its body's lower-left corner in decimetres."""
 
     grid: GridToLay
     piece: Piece
@@ -209,15 +216,17 @@ class PlacedGrid:
 
     @property
     def body(self) -> Box:
+        """All the ground that it takes, strips included: a box on the piece."""
         return self.x, self.y, self.turned.length, self.turned.width
 
     @property
     def box(self) -> Box:
+        """The marked grid alone: a box on the piece."""
         return self._here(self.turned.grid)
 
     @property
     def clear(self) -> tuple[Box, ...]:
-        """Ground behind the goals."""
+        """Ground to keep free behind its goals: boxes on the piece."""
         return tuple(self._here(each) for each in self.turned.clear)
 
     def _here(self, box: Box) -> Box:

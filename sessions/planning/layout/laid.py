@@ -72,12 +72,13 @@ def _to_edge(spot: PlacedGrid, edge: Edge) -> int:
 
 
 def rectangle(box: Box) -> Rectangle:
+    """A box of decimetres in metres."""
     x, y, length, width = box
     return Rectangle(x / 10, y / 10, length / 10, width / 10)
 
 
 def paced(piece: Piece, grid: Rectangle, pace_m: float) -> tuple[str, tuple[int, int]]:
-    """The corner of the ground that a grid is paced from, with the paces along its length and its width."""
+    """The nearest corner of the ground ("lower left" …), with the whole paces from it along its length and its width."""
     right = piece.length_m - grid.x_m - grid.length_m
     top = piece.width_m - grid.y_m - grid.width_m
     side, along = ("left", grid.x_m) if grid.x_m <= right else ("right", right)

@@ -33,7 +33,10 @@ class Look:
 
 
 def look(asked: Look) -> Spots:
-    """The best of the likely places: most corners kept, then nearest to the lower-left corner; empty for none."""
+    """The best of the likely places, one for each grid in its order; empty for none.
+
+    Best keeps most corners that stand already, then lies nearest to the lower-left corner.
+    """
     best: tuple[tuple[int, int], Spots] | None = None
     for looks, spots in enumerate(_likely(asked), start=1):
         corners = {(each.piece.key, *at) for each in spots for at in corners_of(each.box)}
@@ -49,6 +52,7 @@ def look(asked: Look) -> Spots:
 
 
 def corners_of(box: Box) -> list[tuple[int, int]]:
+    """The four corners of a box: lower left, lower right, upper left, upper right."""
     x, y, length, width = box
     return [(x, y), (x + length, y), (x, y + width), (x + length, y + width)]
 

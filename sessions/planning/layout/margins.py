@@ -18,11 +18,12 @@ class Margins:
     behind_groups: bool = True
 
     def run_off_m(self, edge: Edge) -> int:
-        """What is kept from this edge where it is not open."""
+        """Metres that are kept from this edge where it is not open."""
         return self.along_m if edge in ("left", "right") else self.across_m
 
     @property
     def least_m(self) -> int:
+        """The smaller of the two run-offs."""
         return min(self.along_m, self.across_m)
 
     @property

@@ -54,7 +54,10 @@ class LaidOut:
 def search(
     grids: Sequence[GridToLay], pieces: Sequence[Piece], ladder: Sequence[Margins], seconds: float
 ) -> LaidOut:
-    """Places with the first of these margins that has any. INFEASIBLE is the proof that none has."""
+    """Places with the first of these margins that has any. INFEASIBLE is the proof that none has.
+
+    Each of up to three questions to the solver may take so many seconds.
+    """
     ladder = [each for each in ladder if may_fit(grids, pieces, each)]
     if not ladder:
         return LaidOut("INFEASIBLE")
@@ -73,14 +76,14 @@ def search(
 
 
 def not_laid(grids: Sequence[GridToLay], pieces: Sequence[Piece], status: str, seconds: float) -> LayOut:
-    """What the solver did not place: proven not to fit, or not finished."""
+    """The answer where the solver placed nothing: proven not to fit, or not finished in its seconds."""
     if status == "INFEASIBLE":
         return refused(grids, pieces, room_for(grids, pieces, seconds))
     return LayOut((), False, LEAST, (reason("layout_not_finished"),))
 
 
 def room_for(grids: Sequence[GridToLay], pieces: Sequence[Piece], seconds: float) -> int:
-    """How many of the grids have room with the least margins, the smallest taken first."""
+    """How many of the grids have room with the least margins, the smallest taken first; the seconds are shared by the tries."""
     smallest = sorted(grids, key=lambda grid: grid.length_m * grid.width_m)
     for many in range(len(grids) - 1, 0, -1):
         if search(smallest[:many], pieces, [LEAST], seconds / len(grids)).spots:
@@ -111,13 +114,15 @@ class PlacingSearch:
         self.grids, self.pieces = grids, pieces
 
     def place(self, margins: Margins, seconds: float) -> str:
-        """The solver's status, with the places nearest to the lower-left corners where there are any."""
+        """The solver's status after at most so many seconds; where it found places, they are the nearest to the lower-left
+        corners.
+        """
         self._build([margins])
         self.cp.minimize(sum(x + y for x, y in self.at))
         return self._ask(seconds)
 
     def widest(self, ladder: Sequence[Margins], seconds: float) -> tuple[str, Margins | None]:
-        """The first of these margins that would do; None with INFEASIBLE is the proof that none does."""
+        """(status, the first of these margins that would do); None with INFEASIBLE is the proof that none does."""
         self._build(ladder)
         self.cp.minimize(sum(number * literal for number, literal in enumerate(self.taken)))
         status = self._ask(seconds)

@@ -55,7 +55,8 @@ class Target:
 
     Pieces of ground are free at the same time; a station is played on one of them, never across two. `headers` is the most
     that one player may head (None: no rule). `was` are the ages of the group that it comes from; None: of the same group.
-    `elsewhere`: another group's evening, where neither the adults nor the places of the session are at hand.
+    `elsewhere`: another group's evening, where neither the adults nor the places of the session are at hand. Raises
+    ValueError naming the field.
     """
 
     evening: Evening

@@ -67,7 +67,7 @@ def due(night: Night) -> dict[str, Fraction]:
 
 
 def unevenness(night: Night, sets: Mapping[int, frozenset[str]]) -> Fraction:
-    """Widest difference of waiting beyond what is due, in bouts."""
+    """The widest difference between what players wait beyond what is `due` to them, in bouts. `sets` is who waits, by bout."""
     over = [Fraction(sum(name in who for who in sets.values())) - owed for name, owed in due(night).items()]
     return max(over) - min(over) if over else Fraction(0)
 

@@ -55,7 +55,7 @@ class PlayerBout:
 
     @property
     def roles(self) -> dict[str, tuple[str, ...]]:
-        """Players by role."""
+        """Role → who has it."""
         return dict(self.places)
 
     def role_of(self, player: str) -> str | None:
@@ -85,7 +85,7 @@ class PlayerRotation:
     bibs: tuple[dict[str, tuple[str, str]], ...] = ()
 
     def waited(self) -> dict[str, int]:
-        """Bouts that each player waits."""
+        """Player → number of bouts in which they wait."""
         names = sorted({name for bout in self.bouts for name in everyone(bout)})
         return {name: sum(name in bout.waiting for bout in self.bouts) for name in names}
 

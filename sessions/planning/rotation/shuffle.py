@@ -30,8 +30,9 @@ class Shuffle:
 def shuffle_teams(*, players: int | Sequence[str], bouts: int) -> Shuffle:
     """Share an even number of players out into two teams anew in every bout.
 
-    4, 8, 12, 20 and 24 players use the rows of a Hadamard matrix (quadratic residues), which balance exactly
-    after players − 1 bouts; 6 use all ten splits; other numbers the least repeated split that swaps reach.
+    4, 8, 12, 20 and 24 players use the rows of a Hadamard matrix (quadratic residues), which balance exactly after players
+    − 1 bouts; 6 use all ten splits; other numbers the least repeated split that swaps reach. Raises ValueError for an odd
+    number of players or fewer than 4, for a name that comes twice, and for no bouts.
     """
     names = labels("players", players, letters=False)
     if len(names) % 2 or len(names) < 4:

@@ -25,9 +25,9 @@ def rotate_teams(
 ) -> TeamRotation:
     """Rotate equal teams: `inside` play in each bout, `outside` stand outside (default: all others), the rest rest.
 
-    In order: even times inside, pairs that meet evenly, nobody left out twice running. Teams on the same grid
-    meet; `grids` is 1 unless all teams play, then games of two by the circle method. More teams inside than
-    there are is answered with a reason and no bouts.
+    In order: even times inside, pairs that meet evenly, nobody left out twice running. Teams on the same grid meet; `grids`
+    is 1 unless all teams play, then games of two by the circle method. More teams inside than there are is answered with a
+    reason and no bouts. Raises ValueError naming a number that is too small, and for a name that comes twice.
     """
     names = labels("teams", teams, letters=True)
     whole("inside", inside, 1)

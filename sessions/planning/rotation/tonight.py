@@ -17,7 +17,8 @@ Pair = tuple[str, str]
 class TeamPlaces:
     """A bib and how many places it has in each bout; `place` is where it begins: inside, outside, or resting.
 
-    A bib that rests has its players in it only where whole teams go round; else whoever rests waits in turn.
+    A bib that rests has its players in it only where whole teams go round; else whoever rests waits in turn. Raises
+    ValueError naming the field.
     """
 
     bib: str
@@ -75,9 +76,11 @@ class Shares:
 
     @property
     def share(self) -> float | None:
+        """In play ÷ present, 0 to 1; None for who was never there."""
         return self.in_play_min / self.present_min if self.present_min else None
 
     def plus(self, other: Shares) -> Shares:
+        """The minutes of both, added."""
         return Shares(
             self.inside_min + other.inside_min,
             self.outside_min + other.outside_min,

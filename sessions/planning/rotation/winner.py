@@ -22,8 +22,9 @@ def next_game(
 ) -> NextGame:
     """The winner stays until it has played `cap` games running; then, or after a draw, both go off.
 
-    `stayed` is how many games running the side that stayed last has played, this one included. With one team
-    waiting somebody has to stay: after the cap it is the loser, after a draw the side that came on last.
+    `stayed` is how many games running the side that stayed last has played, this one included. With one team waiting
+    somebody has to stay: after the cap it is the loser, after a draw the side that came on last. Raises ValueError for a
+    winner that was not playing, and for `stayed` or `cap` below 1.
     """
     if winner is not None and winner not in playing:
         raise ValueError(f"winner: {winner!r} was not playing")
