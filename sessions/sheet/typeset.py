@@ -9,6 +9,7 @@ import os
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Literal
@@ -17,7 +18,8 @@ import msgspec
 
 ROOT = Path(__file__).resolve().parents[2]
 AT_ONCE = 2  # more would only share the same processors, and each takes up to a tenth of a gigabyte
-PATIENCE_S = 20.0
+PROCESSOR_S = 20  # of the longest sheet, several times over
+PATIENCE_S = 50.0  # waiting for a place and for the sheet, by the clock of a busy machine: most proxies give up after 60
 MEMORY_BYTES = 2 * 1024**3  # of addresses; the longest sheet takes a tenth of it as memory
 NICER_BY = 5  # pages are answered first
 
@@ -42,6 +44,7 @@ class Order(msgspec.Struct, frozen=True):
 def typeset(order: Order, words: Sequence[str] = ()) -> list[bytes]:
     """The bytes of a PDF, or of the picture of each page. `words`: another program than ours. Raises NotTypeset."""
     words = words or [sys.executable, "-m", "sessions.sheet.typesetter"]
+    until = time.monotonic() + PATIENCE_S
     if not _places.acquire(timeout=PATIENCE_S):
         raise NotTypeset("too many sheets are being made")
     try:
@@ -51,7 +54,7 @@ def typeset(order: Order, words: Sequence[str] = ()) -> list[bytes]:
             capture_output=True,
             cwd=ROOT,
             env={**os.environ, "PYTHONPATH": str(ROOT)},
-            timeout=PATIENCE_S,
+            timeout=max(until - time.monotonic(), 0.0),
             check=True,
         )
         return msgspec.msgpack.decode(done.stdout, type=list[bytes])

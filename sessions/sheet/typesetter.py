@@ -11,13 +11,13 @@ from typing import Any
 import msgspec
 import typst
 
-from sessions.sheet.typeset import MEMORY_BYTES, NICER_BY, PATIENCE_S, Order
+from sessions.sheet.typeset import MEMORY_BYTES, NICER_BY, PROCESSOR_S, Order
 
 
 def limit_myself() -> None:
     """Take no more memory and time than a sheet needs: then this process ends, and not another."""
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
-    resource.setrlimit(resource.RLIMIT_CPU, (int(PATIENCE_S), int(PATIENCE_S)))
+    resource.setrlimit(resource.RLIMIT_CPU, (PROCESSOR_S, PROCESSOR_S))
     os.nice(NICER_BY)
 
 

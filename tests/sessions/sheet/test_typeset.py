@@ -44,7 +44,7 @@ def test_a_process_that_fails_says_so_and_gives_its_place_back(
     for _ in range(module.AT_ONCE + 1):
         with pytest.raises(NotTypeset):
             typeset(HELLO, [sys.executable, "-c", program])
-    monkeypatch.setattr(module, "PATIENCE_S", 20.0)
+    monkeypatch.setattr(module, "PATIENCE_S", 50.0)
     assert typeset(HELLO)
 
 
