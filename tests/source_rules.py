@@ -35,6 +35,11 @@ SAME_BY_CHANCE = {
     "PERCENT": "a hundred",
     "WIDTH": "each drawing has its own",
 }
+# Class → why two modules define one of that name.
+CLASSES_OF_ONE_NAME = {
+    "Command": "the framework finds a command by it",
+    "Variation": "a value in the document, and the row that is made of it",
+}
 # File → why its patterns need no bound.
 UNBOUNDED = {
     "bibrack/postgres/": "reads what the database's own programs print",
@@ -108,6 +113,20 @@ def same_value_twice(sources: Source) -> Iterator[str]:
         f"{places[0]}: {word} stands again at {', '.join(places[1:])}"
         for (word, _), places in found.items()
         if len(places) > 1
+    )
+
+
+def class_name_twice(sources: Source) -> Iterator[str]:
+    """A name that stands for two things is read as the wrong one; those with an underscore stay in their module."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for name, tree in sources.items():
+        for node in tree.body:
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                found[node.name].append(f"{name}:{node.lineno}")
+    yield from (
+        f"{places[0]}: class {name} stands again at {', '.join(places[1:])}"
+        for name, places in found.items()
+        if len(places) > 1 and name not in CLASSES_OF_ONE_NAME
     )
 
 
@@ -193,6 +212,7 @@ def unescaped(templates: Mapping[str, str]) -> Iterator[str]:
 
 RULES: tuple[Callable[[Source], Iterator[str]], ...] = (
     same_value_twice,
+    class_name_twice,
     pattern_without_bound,
     colour_in_code,
     read_in_a_way_of_its_own,

@@ -19,7 +19,7 @@ from club.api_tools import PAGING, etag, paged
 from club.choices import NamesOn
 
 
-class AgeGroups(APIView):
+class AgeGroupsView(APIView):
     """Age groups of the running season, youngest first."""
 
     who_may = STAFF
@@ -29,7 +29,7 @@ class AgeGroups(APIView):
         return paged(self, request, queries.age_groups(), answers.age_group)
 
 
-class OneAgeGroup(APIView):
+class AgeGroupView(APIView):
     """One age group, of any season."""
 
     who_may = STAFF
@@ -40,7 +40,7 @@ class OneAgeGroup(APIView):
         return answer(answers.age_group(row), headers={"ETag": etag(row.version)})
 
 
-class Squads(APIView):
+class SquadsView(APIView):
     """Squads of the running season, with the number of their players."""
 
     who_may = STAFF
@@ -50,7 +50,7 @@ class Squads(APIView):
         return paged(self, request, queries.squads(), answers.squad)
 
 
-class OneSquad(APIView):
+class SquadView(APIView):
     """One squad of the running season."""
 
     who_may = STAFF
@@ -61,7 +61,7 @@ class OneSquad(APIView):
         return answer(answers.squad(row), headers={"ETag": etag(row.version)})
 
 
-class Players(APIView):
+class PlayersView(APIView):
     """Players of a squad, for the staff of its age group and the director. Who reads them is noted."""
 
     who_may = HELPERS
@@ -75,7 +75,7 @@ class Players(APIView):
         return paged(self, request, queries.players_of([squad.pk]), answers.player)
 
 
-class OutUntilLifted(APIView):
+class OutUntilLiftedView(APIView):
     """After a knock on the head. The staff of a player's teams set it, their coaches and the director lift it."""
 
     who_may = {"GET": HELPERS, "POST": HELPERS, "DELETE": COACHES}
@@ -104,7 +104,7 @@ class OutUntilLifted(APIView):
         return answer(answers.out_until_lifted(queries.out_row(player)))
 
 
-class Pitches(APIView):
+class PitchesView(APIView):
     """Pitches in use, each with its zones."""
 
     who_may = STAFF
@@ -114,7 +114,7 @@ class Pitches(APIView):
         return paged(self, request, queries.pitches(), answers.pitch)
 
 
-class Kit(APIView):
+class KitView(APIView):
     """The bag: kinds of kit, then bibs by colour."""
 
     who_may = STAFF
@@ -126,7 +126,7 @@ class Kit(APIView):
         return paged(self, request, [*bag, *bibs], lambda each: each)
 
 
-class Themes(APIView):
+class ThemesView(APIView):
     """Themes under the moments of the game, in the club's order."""
 
     who_may = STAFF
@@ -139,7 +139,7 @@ class Themes(APIView):
 UNDER = OpenApiParameter("under", OpenApiTypes.INT, description="Only figures for this age: 12 for U12.")
 
 
-class Guidelines(APIView):
+class GuidelinesView(APIView):
     """Published figures that hold today."""
 
     who_may = STAFF

@@ -53,12 +53,12 @@ def row(
     )
 
 
-def whole(found: queries.FoundDrill, request: Any) -> shapes.Drill:
+def whole(found: queries.FoundDrill, request: Any) -> shapes.DrillShape:
     """A drill with its document."""
     drill = found.drill
     source = drill.adapted_from_revision
     lineage = shapes.Lineage(drill=str(source.drill.public_id), revision=source.number) if source else None
-    return shapes.Drill(
+    return shapes.DrillShape(
         id=str(drill.public_id),
         url=reverse("api-drill", [drill.public_id], request=request),
         title=drill.title,
@@ -199,10 +199,10 @@ def _imported(given: ImportedRow) -> shapes.ImportOutcome:
         outcome=given.outcome,
         title=given.title,
         id=str(given.public_id) if given.public_id else None,
-        errors=[shapes.Problem(**each) for each in errors_of_fields(fields, f"/drills/{given.row}")],
+        errors=[shapes.ProblemShape(**each) for each in errors_of_fields(fields, f"/drills/{given.row}")],
     )
 
 
-def plain(drill: shapes.Drill) -> Any:
+def plain(drill: shapes.DrillShape) -> Any:
     """A drill as plain data; its document is written as it is kept, its schema version first."""
     return {**api_described.plain(drill), "document": queries.plain_of(drill.document)}

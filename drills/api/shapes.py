@@ -77,7 +77,7 @@ class RungSteps(msgspec.Struct, frozen=True, kw_only=True):
     back: str | None
 
 
-class Drill(msgspec.Struct, frozen=True, kw_only=True):
+class DrillShape(msgspec.Struct, frozen=True, kw_only=True):
     """A drill with what it says now. `version` is what If-Match names, as ETag `"v…"`."""
 
     id: str
@@ -187,7 +187,7 @@ class Export(msgspec.Struct, frozen=True, kw_only=True):
     drills: list[ExportRow]
 
 
-class Problem(msgspec.Struct, frozen=True, kw_only=True):
+class ProblemShape(msgspec.Struct, frozen=True, kw_only=True):
     pointer: str
     detail: str
 
@@ -199,7 +199,7 @@ class ImportOutcome(msgspec.Struct, frozen=True, kw_only=True):
     outcome: str
     title: str
     id: str | None
-    errors: list[Problem]
+    errors: list[ProblemShape]
 
 
 class ImportResult(msgspec.Struct, frozen=True, kw_only=True):

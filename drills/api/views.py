@@ -59,7 +59,7 @@ class DrillsView(APIView):
         operation_id="drills_create",
         parameters=[IDEMPOTENCY_KEY],
         request=Described(shapes.DrillToWrite),
-        responses={201: Described(shapes.Drill)},
+        responses={201: Described(shapes.DrillShape)},
     )
     @idempotent
     def post(self, request: Request) -> Response:
@@ -74,7 +74,7 @@ class DrillView(APIView):
 
     who_may: ClassVar = {"GET": STAFF, "PUT": COACHES, "PATCH": COACHES, "DELETE": COACHES}
 
-    @extend_schema(operation_id="drills_retrieve", responses=Described(shapes.Drill))
+    @extend_schema(operation_id="drills_retrieve", responses=Described(shapes.DrillShape))
     def get(self, request: Request, public_id: UUID) -> Response:
         """What the drill says now, with its version."""
         return _answer(request, public_id)
@@ -83,7 +83,7 @@ class DrillView(APIView):
         operation_id="drills_update",
         parameters=[IF_MATCH],
         request=Described(shapes.DrillToWrite),
-        responses=Described(shapes.Drill),
+        responses=Described(shapes.DrillShape),
     )
     def put(self, request: Request, public_id: UUID) -> Response:
         """Save a new revision over the version that If-Match names."""
@@ -94,7 +94,7 @@ class DrillView(APIView):
         operation_id="drills_partial_update",
         parameters=[IF_MATCH],
         request=Described(shapes.DrillToWrite),
-        responses=Described(shapes.Drill),
+        responses=Described(shapes.DrillShape),
     )
     def patch(self, request: Request, public_id: UUID) -> Response:
         """Change the named fields of the document; the others stay. A field that is null goes back to its default."""

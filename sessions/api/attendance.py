@@ -30,10 +30,10 @@ from club.errors import FieldProblem, Refused
 from sessions import access, pages
 from sessions.api.csv_file import CONTENT_TYPE, MEDIA_TYPE, csv_bytes
 from sessions.api.happened import rounded
-from sessions.choices import Attendance as Word
+from sessions.choices import Attendance
 from sessions.queries.recorded.attendance import Column, PlayerCounts, TeamAttendance
 
-WORDS = (*Word.values, pages.NOT_MARKED)
+WORDS = (*Attendance.values, pages.NOT_MARKED)
 
 
 class CsvRenderer(FileRenderer):
@@ -107,7 +107,7 @@ class Asked:
     last: date
 
 
-class Attendance(APIView):
+class AttendanceView(APIView):
     """Who came to a team's sessions: those done, and so far those that run."""
 
     who_may = STAFF

@@ -61,7 +61,7 @@ class DeliveryEventOutcomes(msgspec.Struct, frozen=True, kw_only=True):
     ] = UNSET
 
 
-class SessionEvents(APIView):
+class SessionEventsView(APIView):
     """What happened at the pitch, appended. Either a list of events, or `{"events": […], "now", "device", "since"}`."""
 
     who_may = HELPERS

@@ -14,8 +14,7 @@ from club.access import STAFF
 from club.api_described import Described, answer, shaped
 from sessions import access, pages, queries
 from sessions.api.reasons import ReasonOut, reasons
-from sessions.pages.ground import GridOnGround, PartOnGround
-from sessions.pages.ground import SessionGround as OnGround
+from sessions.pages.ground import GridOnGround, PartOnGround, SessionGround
 
 
 class GridOut(msgspec.Struct, frozen=True, kw_only=True):
@@ -64,7 +63,7 @@ class GroundOut(msgspec.Struct, frozen=True, kw_only=True):
     reasons: list[ReasonOut]
 
 
-class SessionGround(APIView):
+class SessionGroundView(APIView):
     """The grids of a session on what is booked."""
 
     who_may = STAFF
@@ -77,7 +76,7 @@ class SessionGround(APIView):
         return answer(_ground(found))
 
 
-def _ground(found: OnGround | None) -> GroundOut:
+def _ground(found: SessionGround | None) -> GroundOut:
     """Where there is nothing to lay, nothing of it."""
     if found is None:
         return GroundOut(pace_m=0.0, spaces=[], parts=[], pace=[], reasons=[])

@@ -90,7 +90,7 @@ class OrderIn(serializers.Serializer):
     name = serializers.CharField(max_length=LABEL)
 
 
-class Copies(APIView):
+class CopiesView(APIView):
     """The same evening for another squad."""
 
     who_may = COACHES
@@ -117,7 +117,7 @@ class Copies(APIView):
         return answer(copy, status.HTTP_201_CREATED)
 
 
-class CopyChanges(APIView):
+class CopyChangesView(APIView):
     """What a copy would be like."""
 
     who_may = COACHES
@@ -161,7 +161,7 @@ def _asked(request: Request, public_id: UUID) -> _Asked:
     return _Asked(source, squad, frame, target)
 
 
-class Series(APIView):
+class SeriesView(APIView):
     """The next weeks of a session."""
 
     who_may = COACHES
@@ -190,7 +190,7 @@ class Series(APIView):
         return answer(rows, status.HTTP_201_CREATED)
 
 
-class PlanB(APIView):
+class PlanBView(APIView):
     """A session on other ground."""
 
     who_may = COACHES
@@ -245,7 +245,7 @@ def _ground(session: Any, given: Any) -> Any:
     )
 
 
-class PartOrders(APIView):
+class PartOrdersView(APIView):
     """Orders of parts that the club keeps."""
 
     who_may = STAFF
@@ -256,7 +256,7 @@ class PartOrders(APIView):
         return answer([_order(each) for each in queries.part_orders()])
 
 
-class KeptOrder(APIView):
+class SessionTemplateView(APIView):
     """The order of a session's parts, kept for the club."""
 
     who_may = COACHES

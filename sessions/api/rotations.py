@@ -57,7 +57,7 @@ class NextGameOut(msgspec.Struct, frozen=True, kw_only=True):
     stayed: int
 
 
-class Rotations(APIView):
+class RotationsView(APIView):
     """Teams or players through inside, outside and rest. Nothing is kept."""
 
     who_may = STAFF
@@ -80,7 +80,7 @@ class Rotations(APIView):
         return answer(shown)
 
 
-class NextGame(APIView):
+class NextGameView(APIView):
     """Winner stays on, with a cap."""
 
     who_may = STAFF

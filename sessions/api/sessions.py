@@ -36,7 +36,7 @@ FILTERS = [
 ]
 
 
-class Sessions(APIView):
+class SessionsView(APIView):
     """The list, and a new one."""
 
     who_may = {"GET": STAFF, "POST": COACHES}
@@ -72,7 +72,7 @@ class Sessions(APIView):
         return whole(request, made.public_id, status.HTTP_201_CREATED)
 
 
-class Session(APIView):
+class OneSessionView(APIView):
     """One session with its parts."""
 
     who_may = {"GET": STAFF, "PUT": COACHES, "PATCH": COACHES}
@@ -116,7 +116,7 @@ class Session(APIView):
         return whole(request, public_id)
 
 
-class Cancelled(APIView):
+class SessionCancelledView(APIView):
     """Call a session off."""
 
     who_may = COACHES
@@ -135,7 +135,7 @@ class Cancelled(APIView):
         return whole(request, public_id)
 
 
-class StationSetUp(APIView):
+class StationSetUpView(APIView):
     """The set-up that a station is played with tonight."""
 
     who_may = COACHES

@@ -15,7 +15,7 @@ from sessions.api import answers, inputs, shapes
 from sessions.api.sessions import IF_MATCH, checked
 
 
-class AllSetUp(APIView):
+class AllSetUpView(APIView):
     """Every part of a session that has not begun, set up for so many players."""
 
     who_may = COACHES

@@ -35,7 +35,7 @@ class PdfRenderer(FileRenderer):
     format = "pdf"
 
 
-class SessionSheet(APIView):
+class SessionSheetView(APIView):
     """A session on paper: A4 on two sides, or a pocket size."""
 
     who_may = STAFF
@@ -55,7 +55,7 @@ class SessionSheet(APIView):
         return sheet_of(request._request, access.session_for_reading(request.actor, public_id))
 
 
-class StationTurnsSheet(APIView):
+class StationTurnsSheetView(APIView):
     """Who plays when on paper: one side of A4."""
 
     who_may = HELPERS

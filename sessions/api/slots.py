@@ -35,7 +35,7 @@ class SlotOut(msgspec.Struct, frozen=True, kw_only=True):
     coaches: list[RowOut]
 
 
-class Slots(APIView):
+class SlotsView(APIView):
     """Slots that have not ended, and a new one."""
 
     who_may = {"GET": STAFF, "POST": DIRECTOR}
@@ -60,7 +60,7 @@ class Slots(APIView):
         return _answer(queries.slot_by_id(made.public_id), status.HTTP_201_CREATED)
 
 
-class Slot(APIView):
+class SlotView(APIView):
     """One slot."""
 
     who_may = {"GET": STAFF, "PUT": DIRECTOR}

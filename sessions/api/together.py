@@ -15,7 +15,7 @@ from sessions.api import inputs, shapes
 from sessions.api.sessions import IF_MATCH, checked, whole
 
 
-class Together(APIView):
+class TogetherView(APIView):
     """Two teams in one session: one coach over two, a pitch shared. Who plans for both age groups, or the director."""
 
     who_may = COACHES

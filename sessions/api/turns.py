@@ -95,7 +95,7 @@ class TurnsOut(msgspec.Struct, frozen=True, kw_only=True):
     players: list[TurnsPlayerOut]
 
 
-class StationTurns(APIView):
+class StationTurnsView(APIView):
     """The rotation of a station's players."""
 
     who_may = HELPERS
@@ -162,7 +162,7 @@ class WinnersOut(msgspec.Struct, frozen=True, kw_only=True):
     without: list[int]
 
 
-class StationWinners(APIView):
+class StationWinnersView(APIView):
     """Winner stays on, grid by grid. Bibs stand in it, no names."""
 
     who_may = HELPERS

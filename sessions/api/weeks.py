@@ -102,7 +102,7 @@ class AgeGroupWeekOut(msgspec.Struct, frozen=True, kw_only=True):
     squads: list[SquadWeekOut]
 
 
-class AgeGroupWeek(APIView):
+class AgeGroupWeekView(APIView):
     """A week of each squad of an age group against its budget. No players' names."""
 
     who_may = STAFF

@@ -18,7 +18,7 @@ class MinutesLimit:
 
 
 @dataclass(frozen=True, slots=True)
-class Played:
+class MatchPlayed:
     """A match, or a tournament, with the minutes of one player in it; `day` as it is said."""
 
     day: str
@@ -66,12 +66,12 @@ def volume(daily_minutes: Sequence[float], limits: WeekLimits) -> Volume:
     return Volume(hours, days, 7 - days, tuple(found))
 
 
-def match_minutes(played: Iterable[Played], limits: WeekLimits) -> tuple[PlanningReason, ...]:
+def match_minutes(played: Iterable[MatchPlayed], limits: WeekLimits) -> tuple[PlanningReason, ...]:
     """Each day on which one player's match minutes, all matches of the day together, are more than the figure in force.
 
     A day with a tournament has the figure of a tournament day; where there is none, that of any day. ValueError below 0.
     """
-    days: dict[str, list[Played]] = {}
+    days: dict[str, list[MatchPlayed]] = {}
     for each in played:
         at_least("minutes", each.minutes, 0)
         days.setdefault(each.day, []).append(each)

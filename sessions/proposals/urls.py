@@ -14,9 +14,9 @@ urlpatterns = [
     route("<uuid:public_id>/propose/<uuid:proposal_id>/take/", views.take, "take-proposal"),
 ]
 api_urlpatterns = [
-    route("sessions/assemble/", api.Assemble.as_view(), "api-assemble"),
-    route("proposals/<uuid:public_id>/", api.Proposal.as_view(), "api-proposal"),
-    route("proposals/<uuid:public_id>/cancel/", api.ProposalCancelled.as_view(), "api-proposal-cancel"),
-    route("proposals/<uuid:public_id>/take/", api.ProposalTaken.as_view(), "api-proposal-take"),
-    route("proposal-weights/", api.ProposalWeights.as_view(), "api-proposal-weights"),
+    route("sessions/assemble/", api.AssembleView.as_view(), "api-assemble"),
+    route("proposals/<uuid:public_id>/", api.ProposalView.as_view(), "api-proposal"),
+    route("proposals/<uuid:public_id>/cancel/", api.ProposalCancelledView.as_view(), "api-proposal-cancel"),
+    route("proposals/<uuid:public_id>/take/", api.ProposalTakenView.as_view(), "api-proposal-take"),
+    route("proposal-weights/", api.ProposalWeightsView.as_view(), "api-proposal-weights"),
 ]

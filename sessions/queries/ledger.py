@@ -14,7 +14,7 @@ from sessions.choices import STILL_TO_COME, Kind
 from sessions.models import LedgerEntry, TrainingSession
 from sessions.planning import load
 from sessions.planning.reasons import PlanningReason
-from sessions.planning.volume import Played, match_minutes, volume
+from sessions.planning.volume import MatchPlayed, match_minutes, volume
 from sessions.planning.week import WeekAllowance, is_over, verdict
 from sessions.queries.counted import counted
 from sessions.queries.guides import goes_by_load, week_limits
@@ -177,10 +177,10 @@ def load_week(
     )
 
 
-def _played(lines: Iterable[LedgerLine]) -> list[Played]:
+def _played(lines: Iterable[LedgerLine]) -> list[MatchPlayed]:
     """The matches and tournaments of a week: minutes stand in the ledger as those of one player."""
     return [
-        Played(f"{each.day:%a} {each.day.day} {each.day:%b}", each.minutes, each.kind == Kind.TOURNAMENT)
+        MatchPlayed(f"{each.day:%a} {each.day.day} {each.day:%b}", each.minutes, each.kind == Kind.TOURNAMENT)
         for each in lines
         if each.kind in (Kind.MATCH, Kind.TOURNAMENT)
     ]

@@ -8,7 +8,7 @@ import json
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, Literal
 
@@ -116,6 +116,7 @@ def _unbroken(text: str) -> str:
     return _UNITS.sub("\u00a0", text.replace(" × ", "\u00a0×\u00a0"))
 
 
+@lru_cache(maxsize=64)
 def code(link: str) -> str:
     """The QR code of an address, as SVG without a border."""
     import segno

@@ -28,6 +28,15 @@ def test_a_value_that_stands_twice_is_seen(one: str, other: str, again: int) -> 
 
 
 @pytest.mark.parametrize(
+    ("other", "again"),
+    [("class Grid(Shape): ...", 1), ("class Grids: ...", 0), ("from club.one import Grid", 0)],
+)
+def test_a_class_name_that_stands_twice_is_seen(other: str, again: int) -> None:
+    sourced = sources(one="class Grid: ...\nclass _Row: ...", other=f"{other}\nclass _Row: ...")
+    assert len(list(rules.class_name_twice(sourced))) == again
+
+
+@pytest.mark.parametrize(
     ("pattern", "seen"),
     [
         (r"re.compile(r'a+')", True),
@@ -163,6 +172,7 @@ def test_what_may_break_a_rule_does() -> None:
     }
     for table, rule in (
         (rules.SAME_BY_CHANCE, rules.same_value_twice),
+        (rules.CLASSES_OF_ONE_NAME, rules.class_name_twice),
         (rules.UNBOUNDED, rules.pattern_without_bound),
         (rules.NAMES_COLOURS, rules.colour_in_code),
         (rules.READS, rules.read_in_a_way_of_its_own),

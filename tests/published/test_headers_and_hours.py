@@ -8,7 +8,7 @@ from club.choices import Rule
 from club.queries import holding
 from sessions.planning.headers import HeaderRule, HeadingSoFar, header_reasons
 from sessions.planning.plan import PlannedPart, SessionPlan
-from sessions.planning.volume import MinutesLimit, Played, WeekLimits, match_minutes, volume
+from sessions.planning.volume import MatchPlayed, MinutesLimit, WeekLimits, match_minutes, volume
 from sessions.queries.guides import header_rule
 from tests.published.registry import guards
 
@@ -106,8 +106,8 @@ def test_match_minutes_of_a_day(under: int, day: float, tournament_day: float) -
         tournament_day=MinutesLimit(rows[Rule.PLAYING_MINUTES_TOURNAMENT].value, "FA"),
     )
     for tournament, most in ((False, day), (True, tournament_day)):
-        assert match_minutes([Played("Sat", most, tournament)], limits) == ()
-        assert len(match_minutes([Played("Sat", most / 2 + 1, tournament)] * 2, limits)) == 1
+        assert match_minutes([MatchPlayed("Sat", most, tournament)], limits) == ()
+        assert len(match_minutes([MatchPlayed("Sat", most / 2 + 1, tournament)] * 2, limits)) == 1
 
 
 @guards(

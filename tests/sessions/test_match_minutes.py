@@ -15,7 +15,7 @@ from club.queries import today
 from sessions.actions import add_ledger_entry
 from sessions.choices import Kind
 from sessions.pages.squad_week import squad_week_page
-from sessions.planning.volume import MinutesLimit, Played, WeekLimits, match_minutes
+from sessions.planning.volume import MatchPlayed, MinutesLimit, WeekLimits, match_minutes
 from tests.drills.people import acting
 from tests.people import World, signed_in
 from tests.sessions.test_rows_in_force import OURS, own
@@ -23,31 +23,31 @@ from tests.sessions.test_rows_in_force import OURS, own
 LIMITS = WeekLimits(match_day=MinutesLimit(80, "They"), tournament_day=MinutesLimit(120, "They"))
 
 
-def said(*played: Played, limits: WeekLimits = LIMITS) -> list[str]:
+def said(*played: MatchPlayed, limits: WeekLimits = LIMITS) -> list[str]:
     return [each.text for each in match_minutes(played, limits)]
 
 
 def test_matches_of_a_day_are_added_up_and_a_tournament_has_a_figure_of_its_own() -> None:
     """U12: 80 min a day, 120 on a tournament day (The FA, handbook: maximum playing times for youth football)."""
-    sat = Played("Sat 7 Mar", 50), Played("Sat 7 Mar", 40)
+    sat = MatchPlayed("Sat 7 Mar", 50), MatchPlayed("Sat 7 Mar", 40)
     assert said(*sat) == [
         "Sat 7 Mar: 90 match minutes for one player, 10 more than the 80 that are advised for a day (They)."
     ]
-    assert said(Played("Sat 7 Mar", 80), Played("Sun 8 Mar", 80)) == []
-    assert said(Played("Sun 8 Mar", 120, tournament=True)) == []
-    assert said(Played("Sun 8 Mar", 60), Played("Sun 8 Mar", 75.5, tournament=True)) == [
+    assert said(MatchPlayed("Sat 7 Mar", 80), MatchPlayed("Sun 8 Mar", 80)) == []
+    assert said(MatchPlayed("Sun 8 Mar", 120, tournament=True)) == []
+    assert said(MatchPlayed("Sun 8 Mar", 60), MatchPlayed("Sun 8 Mar", 75.5, tournament=True)) == [
         "Sun 8 Mar: 135.5 match minutes for one player, 15.5 more than the 120 that are advised for a tournament day (They)."
     ]
     assert said(*sat, limits=WeekLimits()) == []
     only_a_day = WeekLimits(match_day=MinutesLimit(80, "They"))
-    assert len(said(Played("Sun 8 Mar", 90, tournament=True), limits=only_a_day)) == 1
+    assert len(said(MatchPlayed("Sun 8 Mar", 90, tournament=True), limits=only_a_day)) == 1
 
 
 @given(st.lists(st.tuples(st.integers(0, 6), st.integers(0, 90), st.booleans()), max_size=12))
 def test_a_day_is_said_exactly_where_its_sum_is_over(games: list[tuple[int, int, bool]]) -> None:
     found = {
         dict(each.values)["day"]
-        for each in match_minutes([Played(str(d), m, t) for d, m, t in games], LIMITS)
+        for each in match_minutes([MatchPlayed(str(d), m, t) for d, m, t in games], LIMITS)
     }
     for day in range(7):
         mine = [(minutes, tournament) for at, minutes, tournament in games if at == day]

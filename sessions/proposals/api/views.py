@@ -32,7 +32,7 @@ from sessions.proposals.wish import KeptPart, Wish, WishedPart
 NEEDED = ("minutes", "players", "length", "width")
 
 
-class Assemble(APIView):
+class AssembleView(APIView):
     """Have a session put together."""
 
     who_may = COACHES
@@ -58,7 +58,7 @@ class Assemble(APIView):
         return _answer(request, made, status.HTTP_202_ACCEPTED)
 
 
-class Proposal(APIView):
+class ProposalView(APIView):
     """How far a proposal is, and what came out."""
 
     who_may = COACHES
@@ -68,7 +68,7 @@ class Proposal(APIView):
         return _answer(request, access.proposal_for_planning(request.actor, public_id))
 
 
-class ProposalCancelled(APIView):
+class ProposalCancelledView(APIView):
     """End the search: one that waits is off, one that is worked on ends with the best it has found."""
 
     who_may = COACHES
@@ -79,7 +79,7 @@ class ProposalCancelled(APIView):
         return _answer(request, actions.stop_proposal(computation=row))
 
 
-class ProposalTaken(APIView):
+class ProposalTakenView(APIView):
     """Put a proposal into its session; If-Match names the session's version."""
 
     who_may = COACHES
@@ -166,7 +166,7 @@ PLAIN = (
 )
 
 
-class ProposalWeights(APIView):
+class ProposalWeightsView(APIView):
     """What counts when a session is put together, for the whole club."""
 
     who_may: ClassVar = {"GET": COACHES, "PATCH": DIRECTOR}
