@@ -1,7 +1,7 @@
 # Bibrack's commands. Everything they install goes into .venv, everything they write into data.
-#   make run      start it (PORT, HOST, DATA_DIR, DATABASE_URL)      make test   all tests
+#   make run      start it (PORT, HOST, DATA_DIR, DATABASE_URL)      make test   the tests
 #   make demo     load the demo club anew                            make check  style, types, imports, migrations
-#   make sweep    every demo drill on many evenings                  make bench  measure
+#   make sweep    every page, set-up and odd input                 make bench  measure
 #   make mutants  small faults against the tests                     make clean  caches (never data)
 
 export UV_PYTHON_DOWNLOADS := never
@@ -26,7 +26,7 @@ demo: .venv/.stamp-run
 	@$(PYTHON_HERE) -m bibrack.run manage demo --anew
 
 test: .venv/.stamp-dev
-	@$(PYTEST) -n 3 --dist worksteal $(ARGS)
+	@$(PYTEST) -n 3 --dist worksteal -m "not sweep" $(ARGS)
 
 check: .venv/.stamp-dev
 	$(PYTHON_HERE) -m ruff check .
@@ -42,6 +42,7 @@ check: .venv/.stamp-dev
 	$(PYTHON_HERE) -m uv lock --check
 
 sweep: .venv/.stamp-dev
+	@$(PYTEST) -n 3 --dist worksteal -m sweep
 	@$(PYTHON_HERE) -m tests.sweep
 
 mutants: .venv/.stamp-dev

@@ -17,7 +17,7 @@ from sessions.pages.pitch.fitting import NEAR
 from tests.extremes import Extreme, largest, smallest
 from tests.people import signed_in
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.sweep]
 
 # What the id in an address names, by the beginning of the route's name; the longest beginning counts.
 OF = {

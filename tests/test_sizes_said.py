@@ -62,6 +62,7 @@ def test_the_drills_word_stands_alone_with_the_figure(slug: str, key: str) -> No
     assert said == "" if shown.area is None else re.fullmatch(f" · {FIGURE}", said)
 
 
+@pytest.mark.sweep
 @pytest.mark.parametrize("slug", SLUGS)
 def test_page_and_api_say_one_thing(slug: str, club: Any) -> None:
     director, drills = club
@@ -77,6 +78,7 @@ def test_page_and_api_say_one_thing(slug: str, club: Any) -> None:
     ]
 
 
+@pytest.mark.sweep
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_variations_own_size_has_the_figure_alone(slug: str, club: Any) -> None:
     director, drills = club

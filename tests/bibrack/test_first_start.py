@@ -22,6 +22,7 @@ from tests.harness.templates import pointed_at, run
 pytestmark = pytest.mark.tx
 
 
+@pytest.mark.sweep
 def test_a_first_start_killed_at_one_moment_after_another_ends_in_a_working_demo_club(data: Path) -> None:
     """Each start meets what the kill before it has left, and is killed a stage later."""
     installation = Installation(data, free_port(), demo=True)

@@ -13,6 +13,7 @@ UNLIKE = [page for page in PAGES if not page.like]
 PORTIONS = {f"every fourth from {number}": UNLIKE[number::4] for number in range(4)}
 
 
+@pytest.mark.sweep
 @pytest.mark.parametrize("portion", PORTIONS)
 def test_no_page_keeps_anybody_out(portion: str, demo_site, browser) -> None:
     found: list[str] = []

@@ -174,6 +174,7 @@ def said(tonights: list[DrillSearch], kept: list[Drill]) -> list[tuple[bool, boo
     return found
 
 
+@pytest.mark.sweep
 def test_what_runs_by_the_database_follows_a_clubs_own_pitches_once_it_is_rebuilt(world: World) -> None:
     """Changing a row asks for the job; until it is done the old rows answer, after it they say exactly what Fit does."""
     load_guidelines()

@@ -138,6 +138,7 @@ def test_drafts_are_their_owners_and_the_directors(people: People, draft: Drill,
     }  # fmt: skip
 
 
+@pytest.mark.sweep
 def test_the_database_says_runnable_exactly_where_fit_has_an_answer(people: People) -> None:
     made = [
         make(people.coach, title="a"),

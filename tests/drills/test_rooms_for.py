@@ -112,6 +112,7 @@ def all_can_play(document: DrillDocument, key: str, tonight: DrillSearch) -> boo
     return any(not each.split.serving for each in found)
 
 
+@pytest.mark.sweep
 def test_the_database_says_runs_exactly_where_fit_has_an_answer(db: None) -> None:
     """And that everybody plays exactly where some answer leaves nobody off: 500 evenings."""
     kept = [(document, keep(document)) for document in DOCUMENTS]
@@ -128,6 +129,7 @@ def test_the_database_says_runs_exactly_where_fit_has_an_answer(db: None) -> Non
     assert 100 <= all_play < said <= 400  # both answers come often enough to mean something
 
 
+@pytest.mark.sweep
 def test_with_kit_named_the_search_says_runs_exactly_where_fit_has_an_answer(people, monkeypatch) -> None:
     """Also for the minutes, the theme and the effort of a rung: 30 evenings × 7 drills; the library's page says the same."""
     from drills import actions, queries

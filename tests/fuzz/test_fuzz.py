@@ -15,7 +15,7 @@ from tests.fuzz.long_texts import Measure
 from tests.fuzz.walk import Walk
 from tests.harness.templates import pointed_at, run
 
-pytestmark = pytest.mark.tx
+pytestmark = pytest.mark.sweep
 MUCH = int(os.environ.get("FUZZ_MUCH", "1"))
 SEED = int(os.environ.get("FUZZ_SEED", "9"))
 

@@ -1,4 +1,4 @@
-"""Lanes: every test belongs to one of pure, db, tx and browser, found out from its folder and fixtures."""
+"""Lanes: every test belongs to one of pure, db, tx and browser, found out from its folder and fixtures; or says "sweep"."""
 
 from collections.abc import Sequence
 
@@ -9,6 +9,7 @@ from tests.harness.database import is_pure
 BROWSER_FIXTURES = {"page", "context", "browser", "phone", "desk", "demo_site"}
 TX_FIXTURES = {"transactional_db", "live_server", "demo_site", "django_db_reset_sequences"}
 SUMMARY = {
+    "sweep": "goes through every one of many: with `make sweep`, not with `make test`",
     "pure": "no Django, no database",
     "db": "one database transaction per test",
     "tx": "commits for real: workers, locks, kills",

@@ -99,7 +99,7 @@ def record(copy: Path, tests: Iterable[str], into: Path) -> None:
         "-p",
         "no:cacheprovider",
     ]
-    command += ["-m", "not browser", "-n", str(PROCESSES), "--dist", "worksteal", *tests]
+    command += ["-m", "not browser and not sweep", "-n", str(PROCESSES), "--dist", "worksteal", *tests]
     subprocess.run(command, cwd=copy, env=environment, check=False)
 
 
