@@ -28,6 +28,11 @@ urlpatterns = [
         sessions.StationSetUp.as_view(),
         "api-station-setup",
     ),
+    route(
+        "sessions/<uuid:public_id>/parts/<uuid:part_id>/move/",
+        sessions.MovedPart.as_view(),
+        "api-part-move",
+    ),
     route("sessions/<uuid:public_id>/setups/", setups.AllSetUp.as_view(), "api-session-setups"),
     route("sessions/<uuid:public_id>/sheet.pdf", sheet.SessionSheet.as_view(), "api-session-sheet"),
     route("sessions/<uuid:public_id>/ground/", ground.SessionGround.as_view(), "api-session-ground"),

@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
 
+from club import queries as club
 from club.actions import action
 from club.actor import Actor
 from club.errors import Refused
@@ -16,6 +17,7 @@ from sessions.actions.parts import PartInput, StationInput, parts_as_input, save
 from sessions.actions.setups import fitted, put_setup
 from sessions.choices import PartKind
 from sessions.models import Station, TrainingSession
+from sessions.planning.places import usual_changeover_s
 from sessions.queries.evening import evening_typed
 from sessions.queries.rows import session_by_id
 
@@ -79,7 +81,7 @@ def add_drill(*, actor: Actor, session: TrainingSession, version: int, wanted: W
         bouts=work.bouts,
         bout_s=work.bout_s,
         rest_s=work.rest_s,
-        changeover_s=120 if before else 0,
+        changeover_s=usual_changeover_s(len(before), club.club_settings().changeover_s),
         effort=work.effort,
         stations=(StationInput(wanted.drill_id, wanted.variation_key, keep_revision=False),),
     )

@@ -11,7 +11,16 @@ from sessions.pages.attendance import (
     weeks_back,
     word_of,
 )
-from sessions.pages.editor import EditorRow, drills_in_editor, needs_of, of_other_ages, picks, tally, work_of
+from sessions.pages.editor import (
+    EditorRow,
+    drills_in_editor,
+    needs_of,
+    of_other_ages,
+    picks,
+    saved_beside,
+    tally,
+    work_of,
+)
 from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
 from sessions.pages.home import home, home_lists
@@ -42,6 +51,7 @@ __all__ = [
     "of_other_ages",
     "picks",
     "player_attendance",
+    "saved_beside",
     "session_ground",
     "session_page",
     "session_sheet",

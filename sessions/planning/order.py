@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sessions.planning.numbers import at_least
+from sessions.planning.places import usual_changeover_s
 
 # Shares of the minutes and CR10 by a part's place in the order (common practice, no source).
 SHARES = {"arrival": 1.0, "warm-up": 1.0, "practice": 2.0, "game": 2.0, "cool-down": 0.5}
@@ -44,7 +45,7 @@ def slices(
             kind=kind,
             minutes=max(LEAST_MINUTES, int(left * SHARES[kind] / whole)),
             cr10=EFFORTS[kind],
-            changeover_s=changeover_s if index else 0,
+            changeover_s=usual_changeover_s(index, changeover_s),
         )
         for index, kind in enumerate(kinds)
     )

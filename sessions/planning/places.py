@@ -52,9 +52,7 @@ def removed(count: int, at: int) -> tuple[Place, ...]:
     gone = at or 1
     parts = [number for number in range(count) if number != at]
     changeovers = [number for number in range(count) if number != gone]
-    return tuple(
-        Place(part, part, changeover) for part, changeover in zip(parts, changeovers, strict=False)
-    )
+    return tuple(Place(part, part, changeover) for part, changeover in zip(parts, changeovers, strict=False))
 
 
 def inserted(count: int, at: int) -> tuple[Place, ...]:
