@@ -16,7 +16,7 @@ from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from drills.choices import ACTIVITIES
 from sessions import access, actions, pages
-from sessions.forms import PartRows, drill_ids, reordered, rows_of, rows_typed, with_drill, with_part
+from sessions.forms import PartRows, drill_ids, reordered, rows_of, rows_typed, waits, with_drill, with_part
 from sessions.views.part_rows import (
     beside_rows,
     blank_row,
@@ -142,6 +142,7 @@ def _page(request: HttpRequest, session: Any, editor: PartsEditor) -> HttpRespon
             request.actor, session, q=q, activity=activity, tonight=tonight, any_age=any_age
         ),
         "any_age": any_age,
+        "may_suggest": request.method != "POST" and all(waits(each) for each in editor.rows),
         # How many there are is said from the first search on.
         "of_other_ages": pages.of_other_ages(request.actor, session) if request.method == "POST" else None,
         "q": q,
