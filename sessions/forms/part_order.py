@@ -50,10 +50,7 @@ def with_drill(rows: Sequence[RowText], made: RowText, where: str, between_s: in
     what, _colon, number = where.partition(":")
     at = _row_number(rows, number) if what == "into" else None
     if at is None and what not in ("before", END):
-        waiting = [index for index, row in enumerate(rows) if waits(row)]
-        at = next(
-            (index for index in waiting if rows[index]["kind"] == made["kind"]), next(iter(waiting), None)
-        )
+        at = places.filled_by([row["kind"] for row in rows], [waits(row) for row in rows], made["kind"])
     if at is None:
         return with_part(rows, made, where, between_s)
     return [*rows[:at], _with_drill(rows[at], made), *rows[at + 1 :]]

@@ -67,6 +67,14 @@ def inserted(count: int, at: int) -> tuple[Place, ...]:
     return tuple(Place(part, part, changeover) for part, changeover in zip(parts, changeovers, strict=True))
 
 
+def filled_by(kinds: Sequence[str], waits: Sequence[bool], kind: str) -> int | None:
+    """The part that a drill of a kind fills where nobody says where it goes: the first of this kind that `waits` for a
+    drill, else the first that does; None where none does, so that it comes at the end as a part of its own.
+    """
+    waiting = [number for number, each in enumerate(waits) if each]
+    return next((number for number in waiting if kinds[number] == kind), next(iter(waiting), None))
+
+
 def _there(at: int, count: int) -> None:
     if not 0 <= at < count:
         raise IndexError(f"at: there is no place {at} among {count}")

@@ -8,18 +8,10 @@ from django.utils.translation import gettext as _
 
 from club import reading
 from sessions import pages, queries
-from sessions.choices import PartKind
+from sessions.choices import PartKind, kind_of_activity
 from sessions.forms import PartRows, beside_of, seconds_text, waits
 from sessions.planning.plan import PlannedPart
 from sessions.planning.rounds import usual_rounds
-
-KIND_OF_ACTIVITY = {
-    "arrival": PartKind.ARRIVAL,
-    "warm-up": PartKind.WARM_UP,
-    "match": PartKind.GAME,
-    "directional game": PartKind.GAME,
-    "fun game": PartKind.GAME,
-}
 
 
 def blank_row() -> dict[str, str]:
@@ -45,7 +37,7 @@ def picked_row(actor: Any, session: Any, text: str) -> dict[str, str] | None:
         rest_s=rounds.rest_s,
         effort=work.effort,
     )
-    kind = KIND_OF_ACTIVITY.get(drill.document.activity.value, PartKind.PRACTICE)
+    kind = kind_of_activity(drill.document.activity.value)
     return {**row, "drill": str(drill_id), "rung": key, "kind": kind.value}
 
 

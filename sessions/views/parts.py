@@ -76,15 +76,15 @@ def _change(request: HttpRequest, session: Any, editor: PartsEditor, do: str) ->
         return
     if what == "look":
         return
-    rows, between_s = editor.rows, club.club_settings().changeover_s
-    if what == "blank":
-        editor.rows = with_part(rows, blank_row(), editor.where, between_s)
-    elif what == "take":
-        made = picked_row(request.actor, session, which)
-        editor.rows = with_drill(rows, made, editor.where, between_s) if made else rows
+    rows = editor.rows
+    if what in ("blank", "take"):
+        made = blank_row() if what == "blank" else picked_row(request.actor, session, which)
+        put = with_part if what == "blank" else with_drill
+        if made:
+            editor.rows = put(rows, made, editor.where, club.club_settings().changeover_s)
+        editor.changed = next((n for n, row in enumerate(editor.rows) if row not in rows), None)
     else:
         editor.rows = reordered(rows, do)
-    editor.changed = next((n for n, row in enumerate(editor.rows) if row not in rows), None)
     editor.where = ""
 
 

@@ -4,7 +4,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sessions.planning.places import GOES_ALONG, Place, inserted, moved, removed, usual_changeover_s
+from sessions.planning.places import (
+    GOES_ALONG,
+    Place,
+    filled_by,
+    inserted,
+    moved,
+    removed,
+    usual_changeover_s,
+)
 
 KINDS = ("arrival", "warm-up", "practice", "game", "cool-down")
 EVENING = ("arrival", "practice", "practice", "game")
@@ -127,3 +135,19 @@ def test_a_place_that_is_not_there_is_refused(ask: object) -> None:
         ask()  # type: ignore[operator]
     with pytest.raises(IndexError, match="there is no place"):
         inserted(2, 3)
+
+
+@pytest.mark.parametrize(
+    ("waits", "kind", "at"),
+    [
+        ((True, True, True, True), "practice", 1),
+        ((True, False, True, True), "practice", 2),
+        ((True, False, False, True), "practice", 0),
+        ((False, False, False, True), "warm-up", 3),
+        ((False, False, False, False), "game", None),
+    ],
+)
+def test_a_drill_fills_the_first_part_of_its_kind_that_waits_else_the_first(
+    waits: tuple[bool, ...], kind: str, at: int | None
+) -> None:
+    assert filled_by(EVENING, waits, kind) == at
