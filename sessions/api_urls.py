@@ -31,7 +31,7 @@ urlpatterns = [
     route(
         "sessions/<uuid:public_id>/parts/<uuid:part_id>/move/",
         sessions.MovedPart.as_view(),
-        "api-part-move",
+        "api-session-part-move",
     ),
     route("sessions/<uuid:public_id>/setups/", setups.AllSetUp.as_view(), "api-session-setups"),
     route("sessions/<uuid:public_id>/sheet.pdf", sheet.SessionSheet.as_view(), "api-session-sheet"),

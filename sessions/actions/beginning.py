@@ -10,8 +10,7 @@ from sessions.actions.booking import DayAndTimes, change_session, plan_session
 from sessions.actions.parts import PartInput, replace_parts, save_parts, take_parts_of
 from sessions.choices import PartKind
 from sessions.models import PartOrder, TrainingSession
-from sessions.planning.order import LEAST_MINUTES, slices
-from sessions.planning.places import usual_changeover_s
+from sessions.planning.order import LEAST_MINUTES, slices, usual_changeover_s
 from sessions.validators import minutes_between
 
 

@@ -16,7 +16,7 @@ from drills import queries as drills
 from sessions.actions.booking import lock, refuse_if
 from sessions.choices import STILL_TO_COME, PartKind
 from sessions.models import Part, Station, TrainingSession
-from sessions.planning.places import Place, moved
+from sessions.planning.order import Place, moved
 from sessions.validators import parts_problems
 
 MOST_FORMER = 400
@@ -93,7 +93,7 @@ def _remember_removed(locked: TrainingSession, before: set[UUID], parts: Iterabl
 def move_part(
     *, actor: Actor, session: TrainingSession, version: int, part: UUID, to: int
 ) -> TrainingSession:
-    """Put a part at another place (0 is the first): changeovers stay where they lie, a kind by `sessions.planning.places`.
+    """Put a part at another place (0 is the first): changeovers stay where they lie, a kind by `sessions.planning.order`.
 
     Raises Refused where the session has no such part or place.
     """

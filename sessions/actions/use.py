@@ -18,7 +18,7 @@ from sessions.actions.parts import PartInput, StationInput, parts_as_input, save
 from sessions.actions.setups import fitted, put_setup
 from sessions.choices import PartKind, kind_of_activity
 from sessions.models import Station, TrainingSession
-from sessions.planning.places import filled_by, usual_changeover_s
+from sessions.planning.order import filled_by, usual_changeover_s
 from sessions.planning.rounds import on_the_clock, usual_rounds
 from sessions.queries.evening import evening_typed
 from sessions.queries.rows import session_by_id
@@ -69,7 +69,7 @@ def run_now(*, actor: Actor, squad: Any, wanted: Wanted, now: datetime) -> Train
 @action
 def add_drill(*, actor: Actor, session: TrainingSession, version: int, wanted: Wanted) -> Station:
     """Put a drill into a session, set up for the numbers that were typed: into a part that waits for one, by
-    `sessions.planning.places.filled_by`, else at the end as a part of its own.
+    `sessions.planning.order.filled_by`, else at the end as a part of its own.
 
     The answer that was chosen is kept where it holds for this team's ages and ground, else the nearest one. Raises Stale,
     and Refused with the reasons where there is none.

@@ -8,7 +8,7 @@ from club import queries as club
 from club.errors import FieldProblem, Refused
 from sessions.actions import DayAndTimes, PartInput, StationInput, ZonesAndStaff
 from sessions.choices import PartKind
-from sessions.planning.places import usual_changeover_s
+from sessions.planning.order import usual_changeover_s
 from sessions.planning.rounds import shared_out
 
 

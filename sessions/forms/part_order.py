@@ -5,8 +5,8 @@ from uuid import UUID
 
 from club import reading
 from sessions.forms.fields import seconds_of, seconds_text
-from sessions.planning import places
-from sessions.planning.places import Place, usual_changeover_s
+from sessions.planning import order
+from sessions.planning.order import Place, usual_changeover_s
 from sessions.planning.rounds import on_the_clock
 from sessions.validators import MOST_PART_MINUTES, MOST_STATIONS
 
@@ -24,20 +24,20 @@ def reordered(rows: Sequence[RowText], do: str) -> list[RowText]:
     if at is None:
         return list(rows)
     if what == "remove":
-        return _placed(rows, places.removed(len(rows), at))
+        return _placed(rows, order.removed(len(rows), at))
     if what == "alone" and number is not None:
         return _without_beside(rows, at, number)
     to = {"up": at - 1, "down": at + 1, "move": number}.get(what)
     if to is None or not 0 <= to < len(rows):
         return list(rows)
-    return _placed(rows, places.moved([row["kind"] for row in rows], at, to))
+    return _placed(rows, order.moved([row["kind"] for row in rows], at, to))
 
 
 def with_part(rows: Sequence[RowText], made: RowText, where: str, between_s: int) -> list[RowText]:
     """A new part where `where` says: `before:2`, anything else is at the end. `between_s` is the club's changeover."""
     what, _colon, number = where.partition(":")
     at = _row_number(rows, number) if what == "before" else None
-    return _placed(rows, places.inserted(len(rows), len(rows) if at is None else at), made, between_s)
+    return _placed(rows, order.inserted(len(rows), len(rows) if at is None else at), made, between_s)
 
 
 def with_drill(rows: Sequence[RowText], made: RowText, where: str, between_s: int) -> list[RowText]:
@@ -50,7 +50,7 @@ def with_drill(rows: Sequence[RowText], made: RowText, where: str, between_s: in
     what, _colon, number = where.partition(":")
     at = _row_number(rows, number) if what == "into" else None
     if at is None and what not in ("before", END):
-        at = places.filled_by([row["kind"] for row in rows], [waits(row) for row in rows], made["kind"])
+        at = order.filled_by([row["kind"] for row in rows], [waits(row) for row in rows], made["kind"])
     if at is None:
         return with_part(rows, made, where, between_s)
     return [*rows[:at], _with_drill(rows[at], made), *rows[at + 1 :]]
@@ -95,11 +95,11 @@ def _rounds_within(minutes: str, made: RowText) -> RowText:
 
 
 def _placed(
-    rows: Sequence[RowText], order: Sequence[Place], made: RowText | None = None, between_s: int = 0
+    rows: Sequence[RowText], places: Sequence[Place], made: RowText | None = None, between_s: int = 0
 ) -> list[RowText]:
     """The rows in a new order; `made` is the new one among them."""
     found = []
-    for position, place in enumerate(order):
+    for position, place in enumerate(places):
         row = dict(made or {}) if place.part is None else dict(rows[place.part])
         if place.kind is not None:
             row["kind"] = rows[place.kind]["kind"]

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sessions.planning.places import (
+from sessions.planning.order import (
     GOES_ALONG,
     Place,
     filled_by,
