@@ -8,7 +8,7 @@ from django.http import Http404
 from club import queries as club
 from club.actor import Actor
 from sessions import queries
-from sessions.models import LedgerEntry, Slot, Station, TrainingSession
+from sessions.models import LedgerEntry, Part, Slot, Station, TrainingSession
 from sessions.queries import turns
 
 
@@ -52,6 +52,12 @@ def session_for_turns(actor: Actor, public_id: UUID | str) -> TrainingSession:
 def session_to_reuse(actor: Actor, public_id: UUID | str) -> TrainingSession:
     """A session to be used again, its parts in outline: whoever reads it."""
     return found(queries.session_in_one(public_id), lambda row: may_read(actor, row))
+
+
+def part_in(session: TrainingSession, public_id: UUID | str) -> Part:
+    """A part of a session that has been asked for already."""
+    every = {str(part.public_id): part for part in session.parts.all()}
+    return found(every.get(str(public_id)), lambda row: True)
 
 
 def station_in(session: TrainingSession, public_id: UUID | str) -> Station:

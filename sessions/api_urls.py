@@ -28,6 +28,11 @@ urlpatterns = [
         sessions.StationSetUpView.as_view(),
         "api-station-setup",
     ),
+    route(
+        "sessions/<uuid:public_id>/parts/<uuid:part_id>/move/",
+        sessions.MovedPartView.as_view(),
+        "api-session-part-move",
+    ),
     route("sessions/<uuid:public_id>/setups/", setups.AllSetUpView.as_view(), "api-session-setups"),
     route("sessions/<uuid:public_id>/sheet.pdf", sheet.SessionSheetView.as_view(), "api-session-sheet"),
     route("sessions/<uuid:public_id>/ground/", ground.SessionGroundView.as_view(), "api-session-ground"),

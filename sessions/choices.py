@@ -43,6 +43,20 @@ class PartKind(models.TextChoices):
     COOL_DOWN = "cool-down", _("Cool-down")
 
 
+KIND_OF_ACTIVITY = {
+    "arrival": PartKind.ARRIVAL,
+    "warm-up": PartKind.WARM_UP,
+    "match": PartKind.GAME,
+    "directional game": PartKind.GAME,
+    "fun game": PartKind.GAME,
+}
+
+
+def kind_of_activity(activity: str) -> PartKind:
+    """The kind of a part that plays a drill of this activity, where nobody says otherwise."""
+    return KIND_OF_ACTIVITY.get(activity, PartKind.PRACTICE)
+
+
 class HowMuch(models.TextChoices):
     """How much a wish counts when a session is put together: words, since nobody has a feeling for points."""
 

@@ -17,6 +17,7 @@ from sessions.actions.lighter import lighten
 from sessions.actions.parts import (
     PartInput,
     StationInput,
+    move_part,
     parts_as_input,
     save_parts,
     take_newer,
@@ -67,6 +68,7 @@ __all__ = [
     "keep_order",
     "lighten",
     "make_slot",
+    "move_part",
     "move_session",
     "note_winner",
     "parts_as_input",

@@ -10,7 +10,7 @@ from sessions.actions.booking import DayAndTimes, change_session, plan_session
 from sessions.actions.parts import PartInput, replace_parts, save_parts, take_parts_of
 from sessions.choices import PartKind
 from sessions.models import PartOrder, TrainingSession
-from sessions.planning.order import LEAST_MINUTES, slices
+from sessions.planning.order import LEAST_MINUTES, slices, usual_changeover_s
 from sessions.validators import minutes_between
 
 
@@ -52,7 +52,7 @@ def parts_in_kept_order(order: PartOrder, when: DayAndTimes) -> list[PartInput]:
                 title=each["title"],
                 minutes=mine,
                 bout_s=mine * 60,
-                changeover_s=settings.changeover_s if index else 0,
+                changeover_s=usual_changeover_s(index, settings.changeover_s),
                 effort=each["cr10"],
             )
         )

@@ -16,6 +16,7 @@ from drills import queries as drills
 from sessions.actions.booking import lock, refuse_if
 from sessions.choices import STILL_TO_COME, PartKind
 from sessions.models import Part, Station, TrainingSession
+from sessions.planning.order import Place, moved
 from sessions.validators import parts_problems
 
 MOST_FORMER = 400
@@ -86,6 +87,35 @@ def _remember_removed(locked: TrainingSession, before: set[UUID], parts: Iterabl
     if removed:
         locked.former_places = [*locked.former_places, *sorted(removed)][-MOST_FORMER:]
         locked.save(update_fields=["former_places"])
+
+
+@action
+def move_part(
+    *, actor: Actor, session: TrainingSession, version: int, part: UUID, to: int
+) -> TrainingSession:
+    """Put a part at another place (0 is the first): changeovers stay where they lie, a kind by `sessions.planning.order`.
+
+    Raises Refused where the session has no such part or place.
+    """
+    parts = parts_as_input(session)
+    at = next((index for index, each in enumerate(parts) if each.public_id == part), None)
+    if at is None:
+        raise Refused("This part is not in the session any more.", "part")
+    if not 0 <= to < len(parts):
+        raise Refused(f"From 0 to {len(parts) - 1}: the session has {len(parts)} parts.", "to")
+    order = moved([each.kind for each in parts], at, to)
+    return save_parts(actor=actor, session=session, version=version, parts=_placed(parts, order))
+
+
+def _placed(parts: Sequence[PartInput], order: Iterable[Place]) -> list[PartInput]:
+    """Parts in another order, none of them new."""
+    return [
+        replace(
+            parts[each.part], kind=parts[each.kind].kind, changeover_s=parts[each.changeover].changeover_s
+        )
+        for each in order
+        if each.part is not None and each.kind is not None and each.changeover is not None
+    ]
 
 
 @action

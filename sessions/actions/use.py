@@ -1,21 +1,25 @@
 """A drill from the library, set up for typed numbers: run at once, or put into a session."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
 
+from club import queries as club
 from club.actions import action
 from club.actor import Actor
 from club.errors import Refused
 from drills import queries as drills
+from drills.game.document import Work
 from drills.game.evening import Evening
 from drills.game.variations import played
 from sessions.actions.booking import DayAndTimes, ZonesAndStaff, plan_session
 from sessions.actions.parts import PartInput, StationInput, parts_as_input, save_parts
 from sessions.actions.setups import fitted, put_setup
-from sessions.choices import PartKind
+from sessions.choices import PartKind, kind_of_activity
 from sessions.models import Station, TrainingSession
+from sessions.planning.order import filled_by, usual_changeover_s
+from sessions.planning.rounds import on_the_clock, usual_rounds
 from sessions.queries.evening import evening_typed
 from sessions.queries.rows import session_by_id
 
@@ -64,31 +68,56 @@ def run_now(*, actor: Actor, squad: Any, wanted: Wanted, now: datetime) -> Train
 
 @action
 def add_drill(*, actor: Actor, session: TrainingSession, version: int, wanted: Wanted) -> Station:
-    """Put a drill at the end of a session as a part of its own, set up for the numbers that were typed.
+    """Put a drill into a session, set up for the numbers that were typed: into a part that waits for one, by
+    `sessions.planning.order.filled_by`, else at the end as a part of its own.
 
     The answer that was chosen is kept where it holds for this team's ages and ground, else the nearest one. Raises Stale,
     and Refused with the reasons where there is none.
     """
     found = drills.document_for(actor, wanted.drill_id)
     document = played(found.document, wanted.variation_key)
-    work = document.work
-    before = parts_as_input(session)
-    part = PartInput(
-        kind=PartKind.GAME if document.activity.value == "match" else PartKind.PRACTICE,
-        minutes=work.minutes,
-        bouts=work.bouts,
-        bout_s=work.bout_s,
-        rest_s=work.rest_s,
-        changeover_s=120 if before else 0,
-        effort=work.effort,
-        stations=(StationInput(wanted.drill_id, wanted.variation_key, keep_revision=False),),
-    )
-    save_parts(actor=actor, session=session, version=version, parts=[*before, part])
+    before, kind = parts_as_input(session), kind_of_activity(document.activity.value)
+    waits = [not each.title and not any(station.drill_id for station in each.stations) for each in before]
+    at = filled_by([each.kind for each in before], waits, kind)
+    station = StationInput(wanted.drill_id, wanted.variation_key, keep_revision=False)
+    if at is None:
+        at, parts = len(before), [*before, _part_of_its_own(len(before), kind, document.work, station)]
+    else:
+        parts = [*before[:at], _filled(before[at], document.work, station), *before[at + 1 :]]
+    save_parts(actor=actor, session=session, version=version, parts=parts)
     saved = session_by_id(session.public_id)
     assert saved is not None
-    station = list(saved.parts.all())[-1].stations.all()[0]
-    _set_up(station, evening_of_wanted(saved, wanted), wanted)
-    return station
+    row = list(saved.parts.all())[at].stations.all()[0]
+    _set_up(row, evening_of_wanted(saved, wanted), wanted)
+    return row
+
+
+def _part_of_its_own(position: int, kind: PartKind, work: Work, station: StationInput) -> PartInput:
+    rounds = usual_rounds(work.minutes, work.bouts, work.bout_s, work.rest_s)
+    return PartInput(
+        kind=kind,
+        minutes=work.minutes,
+        bouts=rounds.bouts,
+        bout_s=rounds.bout_s,
+        rest_s=rounds.rest_s,
+        changeover_s=usual_changeover_s(position, club.club_settings().changeover_s),
+        effort=work.effort,
+        stations=(station,),
+    )
+
+
+def _filled(part: PartInput, work: Work, station: StationInput) -> PartInput:
+    """A part that waited keeps its kind, its minutes and its changeover: they are the session's, not the drill's."""
+    usual = usual_rounds(work.minutes, work.bouts, work.bout_s, work.rest_s)
+    rounds = on_the_clock(part.minutes, usual.bout_s, usual.rest_s)
+    return replace(
+        part,
+        bouts=rounds.bouts,
+        bout_s=rounds.bout_s,
+        rest_s=rounds.rest_s,
+        effort=work.effort,
+        stations=(station,),
+    )
 
 
 def evening_of_wanted(session: TrainingSession, wanted: Wanted) -> Evening:

@@ -37,12 +37,22 @@ class PartIn(S.Serializer):
         help_text="Left out: the minutes shared out around the rests, rounded down to half minutes.",
     )
     rest_s = Whole(default=0)
-    changeover_s = Whole(default=0)
+    changeover_s = Whole(
+        required=False,
+        help_text="Before this part. Left out: none before the first part, else as long as the club says.",
+    )
     effort = Number()
     changes_round = S.BooleanField(
         default=False, help_text="Groups go on to the next station after each bout."
     )
     stations = StationIn(many=True, required=False)
+
+
+class MovePartIn(S.Serializer):
+    """Where a part goes: its place counts from 0. Changeovers stay between the places, and a game stays a game: the other
+    kinds keep their order among themselves."""
+
+    to = Whole()
 
 
 class SessionIn(S.Serializer):

@@ -8,6 +8,7 @@ from club import queries as club
 from club.errors import FieldProblem, Refused
 from sessions.actions import DayAndTimes, PartInput, StationInput, ZonesAndStaff
 from sessions.choices import PartKind
+from sessions.planning.order import usual_changeover_s
 from sessions.planning.rounds import shared_out
 
 
@@ -52,10 +53,14 @@ def parts(data: Mapping[str, Any]) -> list[PartInput] | None:
     if "parts" not in data:
         return None
     people = {each.public_id: each.pk for each in club.coaches()}
-    return [_part(each, people, f"parts[{index}]") for index, each in enumerate(data["parts"])]
+    between_s = club.club_settings().changeover_s
+    return [
+        _part(each, people, f"parts[{index}]", usual_changeover_s(index, between_s))
+        for index, each in enumerate(data["parts"])
+    ]
 
 
-def _part(data: Mapping[str, Any], people: Mapping[UUID, int], field: str) -> PartInput:
+def _part(data: Mapping[str, Any], people: Mapping[UUID, int], field: str, usual_s: int) -> PartInput:
     bouts, rest = max(1, data["bouts"]), data["rest_s"]
     stations = [
         _station(each, people, f"{field}.stations[{index}]")
@@ -68,7 +73,7 @@ def _part(data: Mapping[str, Any], people: Mapping[UUID, int], field: str) -> Pa
         bouts=data["bouts"],
         bout_s=data["bout_s"] if "bout_s" in data else shared_out(data["minutes"], bouts, rest),
         rest_s=rest,
-        changeover_s=data["changeover_s"],
+        changeover_s=data.get("changeover_s", usual_s),
         effort=data["effort"],
         stations=tuple(stations),
         public_id=data.get("id"),

@@ -135,6 +135,27 @@ class SessionCancelledView(APIView):
         return whole(request, public_id)
 
 
+class MovedPartView(APIView):
+    """Put a part of a session at another place."""
+
+    who_may = COACHES
+
+    @extend_schema(
+        operation_id="sessions_part_move",
+        parameters=[IF_MATCH],
+        request=inputs.MovePartIn,
+        responses=Described(shapes.SessionOut),
+    )
+    def post(self, request: Request, public_id: UUID, part_id: UUID) -> Response:
+        session = access.session_for_planning(request.actor, public_id)
+        version, data = wanted_version(request), checked(inputs.MovePartIn, request)
+        part = access.part_in(session, part_id)
+        actions.move_part(
+            actor=request.actor, session=session, version=version, part=part.public_id, to=data["to"]
+        )
+        return whole(request, public_id)
+
+
 class StationSetUpView(APIView):
     """The set-up that a station is played with tonight."""
 

@@ -3,7 +3,8 @@
 from sessions.forms.fields import add_problems, seconds_text
 from sessions.forms.frame import FrameForm, MoveForm, NewSessionForm, WhyForm, frame_initial, side_by_side
 from sessions.forms.ledger import EntryForm
-from sessions.forms.parts import PartRows, drill_ids, reordered, rows_of, rows_typed
+from sessions.forms.part_order import beside_of, reordered, waits, with_drill, with_part
+from sessions.forms.parts import PartRows, drill_ids, rows_of, rows_typed
 from sessions.forms.slots import SlotForm
 from sessions.forms.together import ApartForm, TogetherForm
 from sessions.forms.turn_out import EverybodyForm, TurnOutForm
@@ -21,6 +22,7 @@ __all__ = [
     "TurnOutForm",
     "WhyForm",
     "add_problems",
+    "beside_of",
     "drill_ids",
     "frame_initial",
     "reordered",
@@ -28,4 +30,7 @@ __all__ = [
     "rows_typed",
     "seconds_text",
     "side_by_side",
+    "waits",
+    "with_drill",
+    "with_part",
 ]

@@ -15,23 +15,37 @@ from django.utils.translation import gettext_lazy
 
 from club import reading
 from club.errors import Refused
-from club.limits import TITLE
+from club.limits import DRILL_IDS, TITLE
 from sessions.actions import PartInput, StationInput
 from sessions.choices import PartKind
 from sessions.forms.fields import Stretch, add_problems, decimal, seconds_text, whole
+from sessions.forms.part_order import RowText, beside_of
 from sessions.planning.rounds import shared_out
 from sessions.validators import MOST_PARTS
 
-RowText = dict[str, str]
-NAMES = ("id", "kind", "title", "drill", "rung", "minutes", "bouts", "bout", "rest", "changeover", "effort")
+NAMES = (
+    "id",
+    "kind",
+    "title",
+    "drill",
+    "rung",
+    "also",
+    "minutes",
+    "bouts",
+    "bout",
+    "rest",
+    "changeover",
+    "effort",
+)
 _OF_ACTION = {"bout_s": "bout", "rest_s": "rest", "changeover_s": "changeover", "variation": "rung"}
 
 
 class PartForm(forms.Form):
-    """One part with its first station; further stations stay as they are."""
+    """One part with its first station; further stations stay as they are, and those in `also` come beside them."""
 
     id = forms.UUIDField(widget=forms.HiddenInput, required=False)
     drill = forms.UUIDField(widget=forms.HiddenInput, required=False)
+    also = forms.CharField(widget=forms.HiddenInput, required=False, max_length=DRILL_IDS)
     kind = forms.TypedChoiceField(
         label=gettext_lazy("Place in the session"), choices=PartKind.choices, coerce=PartKind
     )
@@ -79,7 +93,7 @@ class PartForm(forms.Form):
             return kept
         first = kept[0] if kept else StationInput()
         mine = replace(first, drill_id=drill, variation_key=self.cleaned_data.get("rung") or "")
-        return (mine, *kept[1:])
+        return (mine, *kept[1:], *(StationInput(*each) for each in beside_of(self.cleaned_data["also"])))
 
 
 class PartRows:
@@ -140,6 +154,7 @@ def _row(part: PartInput) -> RowText:
         "title": part.title,
         "drill": str(first.drill_id or ""),
         "rung": first.variation_key,
+        "also": "",
         "minutes": str(part.minutes),
         "bouts": str(part.bouts),
         "bout": seconds_text(part.bout_s),
@@ -149,34 +164,10 @@ def _row(part: PartInput) -> RowText:
     }
 
 
-def reordered(rows: Sequence[RowText], do: str) -> list[RowText]:
-    """The rows after `up:2`, `down:2`, `remove:2` or `move:2:0`; anything else leaves them as they are."""
-    what, _colon, where = do.partition(":")
-    found = list(rows)
-    if what == "move":
-        return _moved(found, where)
-    index = reading.whole(where, 0, len(found) - 1)
-    if index is None:
-        return found
-    if what == "remove":
-        del found[index]
-    other = {"up": index - 1, "down": index + 1}.get(what, index)
-    if what in ("up", "down") and 0 <= other < len(found):
-        found[index], found[other] = found[other], found[index]
-    return found
-
-
-def _moved(rows: list[RowText], where: str) -> list[RowText]:
-    """One row taken out and put where another one is."""
-    taken, to = (reading.whole(each, 0, len(rows) - 1) for each in where.partition(":")[::2])
-    if taken is not None and to is not None:
-        rows.insert(to, rows.pop(taken))
-    return rows
-
-
 def drill_ids(rows: Iterable[RowText]) -> set[UUID]:
     """The drills that rows name; what is no id is left out."""
-    return {found for row in rows if (found := reading.outer_id(row["drill"]))}
+    first = {found for row in rows if (found := reading.outer_id(row["drill"]))}
+    return first | {drill for row in rows for drill, _rung in beside_of(row["also"])}
 
 
 def _place_of(field: str) -> tuple[int | None, str]:

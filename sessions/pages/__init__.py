@@ -11,10 +11,20 @@ from sessions.pages.attendance import (
     weeks_back,
     word_of,
 )
-from sessions.pages.editor import EditorRow, drills_in_editor, needs_of, of_other_ages, picks, tally, work_of
+from sessions.pages.editor import (
+    EditorRow,
+    drills_in_editor,
+    needs_of,
+    of_other_ages,
+    picks,
+    saved_beside,
+    tally,
+    work_of,
+)
 from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
 from sessions.pages.home import home, home_lists
+from sessions.pages.planning_ahead import next_free
 from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.sheet.session import session_sheet
 from sessions.pages.squad_week import squad_week_page
@@ -39,9 +49,11 @@ __all__ = [
     "iso_week",
     "monday_of",
     "needs_of",
+    "next_free",
     "of_other_ages",
     "picks",
     "player_attendance",
+    "saved_beside",
     "session_ground",
     "session_page",
     "session_sheet",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
@@ -76,6 +76,17 @@ def _in_editor(drill: UUID, document: DrillDocument) -> DrillInEditor:
     return DrillInEditor(document.title, document, rungs, str(drill))
 
 
+def saved_beside(session: TrainingSession) -> dict[str, list[str]]:
+    """What the further stations of each saved part play, by the part's outer id. No query."""
+    return {
+        str(part.public_id): [
+            drills.station_drill(each.revision).title if each.revision else each.place
+            for each in list(part.stations.all())[1:]
+        ]
+        for part in session.parts.all()
+    }
+
+
 def work_of(document: DrillDocument, key: str) -> Any:
     """Minutes, bouts, rest and effort of a rung, as the drill is usually run."""
     return played(document, key).work
@@ -123,43 +134,61 @@ class RowNeeds:
     to_lay: tuple[StationToLay | None, ...] = ()
 
 
-def needs_of(session: TrainingSession, saved_id: str, drill: DrillInEditor | None, key: str) -> RowNeeds:
-    """What a row needs as it is typed: its first station plays `drill` on a rung, further ones are as they are saved.
+def needs_of(
+    session: TrainingSession,
+    saved_id: str,
+    drill: DrillInEditor | None,
+    key: str,
+    beside: Sequence[tuple[DrillInEditor, str]] = (),
+) -> RowNeeds:
+    """What a row needs as it is typed: its first station plays `drill` on a rung, further ones are as they are saved, and
+    `beside` come at the same time.
 
     A station that stays as it is saved keeps tonight's set-up. No query.
     """
     saved = next((each for each in session.parts.all() if str(each.public_id) == saved_id), None)
     views = [station_view(session, each) for each in saved.stations.all()] if saved else []
+    here = max(1, players_tonight(session) // (max(1, len(views)) + len(beside)))
+    new = [_as_typed(each, rung, here) for each, rung in beside]
     first, further = (views[0] if views else None), views[1:]
-    if drill is None:
-        return _needs(views)
-    stays = first is not None and first.drill is not None and first.drill.document == drill.document
-    if first is not None and stays and first.row.variation_key == key:
-        return _needs(views)
-    others = _needs(further)
+    if drill is None or (first is not None and _stays(first, drill, key)):
+        return _together([*map(_as_saved, views), *new])
+    return _together([_as_typed(drill, key, here), *map(_as_saved, further), *new])
+
+
+def _stays(first: StationView, drill: DrillInEditor, key: str) -> bool:
+    played_now = first.drill is not None and first.drill.document == drill.document
+    return played_now and first.row.variation_key == key
+
+
+@dataclass(frozen=True)
+class _StationNeeds:
+    """What one station needs; `share` is how many of its players are in play, and whether it is set up for them."""
+
+    kit: Mapping[str, int]
+    headers: int
+    share: tuple[float | None, bool]
+    to_lay: StationToLay | None
+
+
+def _as_typed(drill: DrillInEditor, key: str, players: int) -> _StationNeeds:
     tonight, design = as_played(drill.document, key), design_of(drill.document, key)
-    document = tonight.document
-    here = max(1, players_tonight(session) // (1 + len(further)))
-    shares = [(in_play_as_written(design, here), False), *_shares(further)]
+    share = (in_play_as_written(design, players), False)
+    laid = StationToLay.of(tonight, drill.drill)
+    return _StationNeeds(tonight.kit, tonight.document.headers_planned, share, laid)
+
+
+def _as_saved(view: StationView) -> _StationNeeds:
+    return _StationNeeds(view.kit, view.headers, (view.in_play, view.setup is not None), to_lay([view])[0])
+
+
+def _together(stations: Sequence[_StationNeeds]) -> RowNeeds:
     return RowNeeds(
-        kit=(tonight.kit, *others.kit),
-        headers=max(document.headers_planned, others.headers),
-        in_play=in_play_of(shares),
-        to_lay=(StationToLay.of(tonight, drill.drill), *others.to_lay),
+        kit=tuple(each.kit for each in stations),
+        headers=max((each.headers for each in stations), default=0),
+        in_play=in_play_of([each.share for each in stations]),
+        to_lay=tuple(each.to_lay for each in stations),
     )
-
-
-def _needs(views: list[StationView]) -> RowNeeds:
-    return RowNeeds(
-        kit=tuple(each.kit for each in views),
-        headers=max((each.headers for each in views), default=0),
-        in_play=in_play_of(_shares(views)),
-        to_lay=tuple(to_lay(views)),
-    )
-
-
-def _shares(views: list[StationView]) -> list[tuple[float | None, bool]]:
-    return [(each.in_play, each.setup is not None) for each in views]
 
 
 @dataclass(frozen=True)

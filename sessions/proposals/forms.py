@@ -62,10 +62,14 @@ class WishForm(forms.Form):
     )
     banned = forms.CharField(widget=forms.HiddenInput, required=False, max_length=DRILL_IDS)
 
-    def __init__(self, data: Mapping[str, Any] | None, wish: Wish, kept: Sequence[tuple[str, str]]) -> None:
-        """`wish` is what the session suggests; `kept` has id and words of each part that there is."""
+    def __init__(
+        self, data: Mapping[str, Any] | None, wish: Wish, there: Sequence[tuple[str, str] | None]
+    ) -> None:
+        """`wish` is what the session suggests; `there` has id and words of each part of the session that could stay, and
+        None for one in which there is nothing yet.
+        """
         super().__init__(data, initial=_initial(wish))
-        self.wish, self.kept = wish, kept
+        self.wish, self.there = wish, there
         if not wish.by_load:
             del self.fields["load"]
         if wish.length is None:
@@ -99,12 +103,16 @@ class WishForm(forms.Form):
             required=False,
             initial=wished.kind if wished else "",
         )
-        if index < len(self.kept):
+        there = self._there(index)
+        if there is not None:
             self.fields[f"keep{index}"] = forms.BooleanField(
-                label=_("keep “{title}”").format(title=self.kept[index][1]),
+                label=_("keep “{title}”").format(title=there[1]),
                 required=False,
                 initial=bool(wished and wished.kept),
             )
+
+    def _there(self, index: int) -> tuple[str, str] | None:
+        return self.there[index] if index < len(self.there) else None
 
     # --- for the template -----------------------------------------------------------------------------------------
 
@@ -128,6 +136,11 @@ class WishForm(forms.Form):
             (self[f"part{index}"], self[f"keep{index}"] if f"keep{index}" in self.fields else None)
             for index in range(MOST_PARTS_TYPED)
         ]
+
+    @property
+    def replaced(self) -> list[str]:
+        """What the session's parts are called that a suggestion would replace unless they are ticked."""
+        return [each[1] for each in self.there[:MOST_PARTS_TYPED] if each is not None]
 
     @property
     def kit_fields(self) -> list[Any]:
@@ -167,10 +180,10 @@ class WishForm(forms.Form):
         for index in range(MOST_PARTS_TYPED):
             kind = self.cleaned_data[f"part{index}"]
             if kind:
-                stays = self.cleaned_data.get(f"keep{index}")
+                there = self._there(index) if self.cleaned_data.get(f"keep{index}") else None
                 yield WishedPart(
                     kind=kind,
-                    kept=KeptPart(part=self.kept[index][0]) if stays else None,
+                    kept=KeptPart(part=there[0]) if there else None,
                     keepers_apart=self.cleaned_data[APART] == str(index),
                 )
 

@@ -25,6 +25,7 @@ from sessions.proposals.queries.promised import promised, stations_kept
 from sessions.proposals.queries.request import stays
 from sessions.proposals.queries.rows import QueuePlace, is_open, is_quiet, turn_of
 from sessions.proposals.wish import Wish, wish_from
+from sessions.queries.outline import outline_of
 
 if TYPE_CHECKING:
     from sessions.models import Computation, TrainingSession
@@ -125,6 +126,7 @@ class ProposalShown:
     others: list[SessionShown]
     reasons: list[PlanningReason]
     gap: float | None
+    replaces: list[str]  # the parts that the session has now and that go when one is used
 
     @property
     def proven(self) -> bool:
@@ -152,7 +154,13 @@ def proposal_shown(row: Computation, session: TrainingSession, actor: Actor) -> 
         ],
         reasons=[reason_from(each) for each in result.get("reasons", [])],
         gap=None if result.get("gap") is None else round(PERCENT * result["gap"], 1),
+        replaces=_replaced(wish, session),
     )
+
+
+def _replaced(wish: Wish, session: TrainingSession) -> list[str]:
+    stay = {part.kept.part for part in wish.parts if part.kept is not None}
+    return [part.title for part in outline_of(session) if part.is_more_than_a_place and part.id not in stay]
 
 
 def _places(parts: list[Mapping[str, Any]], actor: Actor) -> dict[str, Proposed]:

@@ -29,7 +29,7 @@ POLL_S, SLOW_POLL_S = 1, 10
 def wish(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Say what tonight is; everything is filled in as the session has it."""
     session = access.session_to_wish_for(request.actor, public_id)
-    form = WishForm(request.POST or None, _start(request, session), _kept(session))
+    form = WishForm(request.POST or None, _start(request, session), _there(session))
     if request.method == "POST" and form.is_valid():
         asked: Any = {"wish": form.typed, "session": session, "instead": "instead" in request.POST}
         try:
@@ -43,8 +43,9 @@ def wish(request: HttpRequest, public_id: UUID) -> HttpResponse:
     return _wish_page(request, session, form)
 
 
-def _kept(session: Any) -> list[tuple[str, str]]:
-    return [(part.id, part.title) for part in outline_of(session)]
+def _there(session: Any) -> list[tuple[str, str] | None]:
+    """Id and title of each part that could stay; None where there is nothing in it yet."""
+    return [(part.id, part.title) if part.is_more_than_a_place else None for part in outline_of(session)]
 
 
 def _wish_page(
@@ -104,7 +105,7 @@ def again(request: HttpRequest, public_id: UUID, proposal_id: UUID) -> HttpRespo
     except Clash as clash:
         session = access.session_to_wish_for(request.actor, public_id)
         to = f"{reverse('sessions:propose', args=[public_id])}?from={proposal_id}"
-        return _wish_page(request, session, WishForm(None, wished, _kept(session)), clash, to)
+        return _wish_page(request, session, WishForm(None, wished, _there(session)), clash, to)
     except Refused as refused:
         messages.error(request, str(refused))
         return redirect("sessions:proposal", public_id, proposal_id)

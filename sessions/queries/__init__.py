@@ -5,6 +5,7 @@ from sessions.queries.daylight import dark_from, in_the_dark
 from sessions.queries.evening import evening_of, evening_typed, starting_evening, station_evening
 from sessions.queries.guides import goes_by_load
 from sessions.queries.ledger import LoadWeek, squad_factor
+from sessions.queries.next_free import next_free_slots
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, session_view
 from sessions.queries.recorded.last_done import last_done
@@ -53,6 +54,7 @@ __all__ = [
     "in_the_dark",
     "last_day_of",
     "last_done",
+    "next_free_slots",
     "outline_of",
     "part_order",
     "part_orders",

@@ -42,6 +42,11 @@ class PartOutline:
     title: str
     is_filled: bool
 
+    @property
+    def is_more_than_a_place(self) -> bool:
+        """Whether there is something to keep: a drill, or a name of its own."""
+        return self.is_filled or self.title != PartKind(self.kind).label
+
 
 def outline_of(session: TrainingSession) -> list[PartOutline]:
     """The parts in outline, from rows that are at hand. No query."""

@@ -307,7 +307,12 @@ def expected_of(session: TrainingSession) -> int:
 
 def place_words(session: TrainingSession) -> str:
     """`Mill Field: North half, South half`."""
+    return zone_words(zones_of(session))
+
+
+def zone_words(rows: Iterable[Any]) -> str:
+    """Zones by pitch, of a session or a slot: `Mill Field: North half, South half`."""
     by_pitch: dict[str, list[str]] = {}
-    for row in zones_of(session):
+    for row in rows:
         by_pitch.setdefault(row["pitch"], []).append(row["zone"])
     return "; ".join(f"{pitch}: {', '.join(zones)}" for pitch, zones in by_pitch.items())

@@ -12,7 +12,7 @@ from club import queries as club
 from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused
-from sessions import access, actions, queries
+from sessions import access, actions, pages, queries
 from sessions.forms import NewSessionForm
 from sessions.views.dark import warn_of_the_dark
 
@@ -21,9 +21,14 @@ COPIES_FROM_DAYS = 42
 
 @who_may(COACHES)
 def new(request: HttpRequest) -> HttpResponse:
-    """What, when, where, who, and what to begin with."""
+    """What, when, where, who, and what to begin with. Where neither slot nor day is said, it is the next free slot."""
     slot, day = _slot_and_day(request)
-    form = _form(request, slot, day)
+    squads = [each for each in club.squads() if request.actor.plans_for(each.age_group_id)]
+    unsaid = request.method == "GET" and slot is None and day is None
+    free = pages.next_free(request.actor, squads) if unsaid else []
+    if free:
+        slot, day = free[0].slot, free[0].day
+    form = _form(request, squads, slot, day)
     if request.method == "POST" and form.is_valid():
         try:
             made = _begin(request, form, slot)
@@ -33,7 +38,7 @@ def new(request: HttpRequest) -> HttpResponse:
             messages.success(request, _("Planned. Now its parts."))
             warn_of_the_dark(request, made)
             return redirect("sessions:parts", made.public_id)
-    return render(request, "sessions/new.html", {"form": form, "slot": slot, "day": day})
+    return render(request, "sessions/new.html", {"form": form, "slot": slot, "day": day, "free": free})
 
 
 def _slot_and_day(request: HttpRequest) -> tuple[Any, date | None]:
@@ -44,8 +49,7 @@ def _slot_and_day(request: HttpRequest) -> tuple[Any, date | None]:
     return slot, reading.day(given.get("day"))
 
 
-def _form(request: HttpRequest, slot: Any, day: date | None) -> NewSessionForm:
-    squads = [each for each in club.squads() if request.actor.plans_for(each.age_group_id)]
+def _form(request: HttpRequest, squads: list[Any], slot: Any, day: date | None) -> NewSessionForm:
     today = club.today()
     sources = queries.sources_to_copy(
         _groups(squads), today - timedelta(days=COPIES_FROM_DAYS), today + timedelta(days=14)
@@ -77,7 +81,9 @@ def _from_slot(slot: Any, day: date | None) -> dict[str, Any]:
 
 def _begin(request: HttpRequest, form: NewSessionForm, slot: Any) -> Any:
     squad, start_from = form.cleaned_data["squad"], form.cleaned_data["start_from"]
-    in_slot = slot is not None and slot.squad_id == squad.pk
+    day = form.when.day
+    # Another team or another day was chosen after all: then the slot stays empty.
+    in_slot = slot is not None and slot.squad_id == squad.pk and queries.days_of(slot, day, day) == [day]
     source = None
     if start_from.startswith("copy:"):
         source = access.session_for_reading(request.actor, start_from.removeprefix("copy:"))

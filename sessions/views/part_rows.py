@@ -1,35 +1,25 @@
 """Rows of the editor of parts: new ones, and rows as words and as a plan."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from django.utils.translation import gettext as _
 
-from club import queries as club
 from club import reading
 from sessions import pages, queries
-from sessions.choices import PartKind
-from sessions.forms import PartRows, seconds_text
-from sessions.forms.fields import seconds_of
+from sessions.choices import PartKind, kind_of_activity
+from sessions.forms import PartRows, beside_of, seconds_text, waits
 from sessions.planning.plan import PlannedPart
-from sessions.planning.rounds import on_the_clock, usual_rounds
-from sessions.validators import MOST_PART_MINUTES
-
-KIND_OF_ACTIVITY = {
-    "arrival": PartKind.ARRIVAL,
-    "warm-up": PartKind.WARM_UP,
-    "match": PartKind.GAME,
-    "directional game": PartKind.GAME,
-    "fun game": PartKind.GAME,
-}
+from sessions.planning.rounds import usual_rounds
 
 
-def blank_row(*, first: bool) -> dict[str, str]:
+def blank_row() -> dict[str, str]:
     """A part without a drill."""
-    return _row(minutes=15, bouts=1, bout_s=900, rest_s=0, effort=4.0, first=first)
+    return _row(minutes=15, bouts=1, bout_s=900, rest_s=0, effort=4.0)
 
 
-def picked_row(actor: Any, session: Any, text: str, *, first: bool) -> dict[str, str] | None:
+def picked_row(actor: Any, session: Any, text: str) -> dict[str, str] | None:
     """A part that plays a drill on one of its rungs, filled in as the drill is usually run: `id` or `id:rung`."""
     wanted, _colon, key = text.partition(":")
     drill_id = reading.outer_id(wanted)
@@ -46,49 +36,84 @@ def picked_row(actor: Any, session: Any, text: str, *, first: bool) -> dict[str,
         bout_s=rounds.bout_s,
         rest_s=rounds.rest_s,
         effort=work.effort,
-        first=first,
     )
-    kind = KIND_OF_ACTIVITY.get(drill.document.activity.value, PartKind.PRACTICE)
+    kind = kind_of_activity(drill.document.activity.value)
     return {**row, "drill": str(drill_id), "rung": key, "kind": kind.value}
 
 
-def with_drill(rows: list[dict[str, str]], made: dict[str, str]) -> list[dict[str, str]]:
-    """Fill a part that waits for its drill (one of the same place in the order first), else add one at the end.
-
-    A part that waits keeps its place, its minutes and its changeover: they are the session's, not the drill's.
-    """
-    waiting = [index for index, row in enumerate(rows) if not row["drill"] and not row["title"].strip()]
-    if not waiting:
-        return [*rows, made]
-    at = next((index for index in waiting if rows[index]["kind"] == made["kind"]), waiting[0])
-    kept = {name: rows[at][name] for name in ("id", "kind", "minutes", "changeover")}
-    return [*rows[:at], {**made, **kept, **_rounds_within(kept["minutes"], made)}, *rows[at + 1 :]]
-
-
-def _rounds_within(minutes: str, made: Mapping[str, str]) -> dict[str, str]:
-    """The drill's rounds in the minutes of a part that waited for it; the round itself is left to be shared out."""
-    found = reading.whole(minutes, 1, MOST_PART_MINUTES)
-    bout_s, rest_s = seconds_of(made["bout"]), seconds_of(made["rest"])
-    if not found or not bout_s or rest_s is None:
-        return {"bout": ""}
-    rounds = on_the_clock(found, bout_s, rest_s)
-    return {"bouts": str(rounds.bouts), "bout": "", "rest": seconds_text(rounds.rest_s)}
-
-
-def _row(*, minutes: int, bouts: int, bout_s: int, rest_s: int, effort: float, first: bool) -> dict[str, str]:
+def _row(*, minutes: int, bouts: int, bout_s: int, rest_s: int, effort: float) -> dict[str, str]:
+    """A new row but for its changeover, which its place decides."""
     return {
         "id": "",
         "kind": PartKind.PRACTICE.value,
         "title": "",
         "drill": "",
         "rung": "",
+        "also": "",
         "minutes": str(minutes),
         "bouts": str(bouts),
         "bout": seconds_text(bout_s),
         "rest": seconds_text(rest_s),
-        "changeover": seconds_text(0 if first else club.club_settings().changeover_s),
+        "changeover": "",
         "effort": f"{effort:g}",
     }
+
+
+@dataclass(frozen=True)
+class Beside:
+    """A further station of a part: what it plays. `number` counts those that are not saved yet; None: it is saved."""
+
+    title: str
+    number: int | None = None
+
+
+def beside_rows(
+    session: Any, rows: Sequence[Mapping[str, str]], known: Mapping[Any, Any]
+) -> dict[int, list[Beside]]:
+    """The further stations of each row, the saved ones first."""
+    saved, found = pages.saved_beside(session), {}
+    for index, row in enumerate(rows):
+        kept = [Beside(title) for title in saved.get(row["id"], ())]
+        new = [
+            Beside(
+                known[drill].title if drill in known else _("a drill that is not in the library any more"),
+                number,
+            )
+            for number, (drill, _rung) in enumerate(beside_of(row["also"]))
+        ]
+        found[index] = [*kept, *new]
+    return found
+
+
+@dataclass(frozen=True)
+class Where:
+    """Where a drill from the library may go, as choices with their words."""
+
+    alone: list[tuple[str, str]]
+    into: list[tuple[str, str]]
+    as_usual: str
+
+
+def where_to(rows: Sequence[dict[str, str]], known: Mapping[Any, Any]) -> Where:
+    """Before each part, at the end, or into a part: one that waits for a drill, or beside the drill that it has."""
+    names = [f"{number}. {_name(row, known)}" for number, row in enumerate(rows, start=1)]
+    before = [(f"before:{at}", _("before {part}").format(part=name)) for at, name in enumerate(names)]
+    into = [
+        (
+            f"into:{at}",
+            _("{part}, a second drill at the same time").format(part=name) if row["drill"] else name,
+        )
+        for at, (row, name) in enumerate(zip(rows, names, strict=True))
+    ]
+    usual = _("the first part without a drill") if any(waits(row) for row in rows) else _("at the end")
+    return Where(alone=[*before, ("end", _("at the end"))], into=into, as_usual=usual)
+
+
+def _name(row: Mapping[str, str], known: Mapping[Any, Any]) -> str:
+    drill = next((known[each] for each, _rung in beside_of(row["drill"]) if each in known), None)
+    kind = row["kind"]
+    label = str(PartKind(kind).label) if kind in PartKind.values else kind
+    return row["title"].strip() or (drill.title if drill else _("{kind}, no drill yet").format(kind=label))
 
 
 def planned_rows(session: Any, form: PartRows, known: Mapping[Any, Any]) -> list[pages.EditorRow]:
@@ -104,8 +129,9 @@ def planned_rows(session: Any, form: PartRows, known: Mapping[Any, Any]) -> list
 
 def _planned(session: Any, index: int, row: Any, part: Any, known: Mapping[Any, Any]) -> pages.EditorRow:
     drill = known.get(row.cleaned_data["drill"])
+    beside = [(known[each], rung) for each, rung in beside_of(row.cleaned_data["also"]) if each in known]
     needs = pages.needs_of(
-        session, str(row.cleaned_data["id"] or ""), drill, row.cleaned_data.get("rung") or ""
+        session, str(row.cleaned_data["id"] or ""), drill, row.cleaned_data.get("rung") or "", beside
     )
     planned = PlannedPart(
         key=str(index),

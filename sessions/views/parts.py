@@ -10,13 +10,21 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
+from club import queries as club
 from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from drills.choices import ACTIVITIES
 from sessions import access, actions, pages
-from sessions.forms import PartRows, drill_ids, reordered, rows_of, rows_typed
-from sessions.views.part_rows import blank_row, part_lines, picked_row, planned_rows, with_drill
+from sessions.forms import PartRows, drill_ids, reordered, rows_of, rows_typed, waits, with_drill, with_part
+from sessions.views.part_rows import (
+    beside_rows,
+    blank_row,
+    part_lines,
+    picked_row,
+    planned_rows,
+    where_to,
+)
 
 
 @dataclass
@@ -29,6 +37,8 @@ class PartsEditor:
     problems: list[str] = field(default_factory=list)
     form: PartRows | None = None
     theirs: list[str] | None = None
+    where: str = ""  # where the next drill goes; empty: as usual
+    changed: int | None = None  # the row that a button has just made or filled
 
 
 @who_may(COACHES)
@@ -46,23 +56,36 @@ def parts(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return _save(request, session, editor)
     if do == "count":
         return _counted(request, session, editor)
-    editor.rows = _changed(request, session, editor.rows, do)
+    _change(request, session, editor, do)
     return _page(request, session, editor)
 
 
 def _typed(request: HttpRequest) -> PartsEditor:
     version = reading.version(request.POST.get("version"))
-    return PartsEditor(rows_typed(request.POST), version, reading.as_typed(request.POST.get("loaded")))
+    loaded = reading.as_typed(request.POST.get("loaded"))
+    return PartsEditor(
+        rows_typed(request.POST), version, loaded, where=reading.text(request.POST.get("where", ""))
+    )
 
 
-def _changed(request: HttpRequest, session: Any, rows: list[dict[str, str]], do: str) -> list[dict[str, str]]:
-    """The rows after one of the buttons."""
-    if do == "blank":
-        return [*rows, blank_row(first=not rows)]
-    if do.startswith("take:"):
-        made = picked_row(request.actor, session, do.removeprefix("take:"), first=not rows)
-        return with_drill(rows, made) if made else rows
-    return reordered(rows, do)
+def _change(request: HttpRequest, session: Any, editor: PartsEditor, do: str) -> None:
+    """What one of the buttons does to the rows, or to where the next drill goes."""
+    what, _colon, which = do.partition(":")
+    if what == "where":
+        editor.where = which
+        return
+    if what == "look":
+        return
+    rows = editor.rows
+    if what in ("blank", "take"):
+        made = blank_row() if what == "blank" else picked_row(request.actor, session, which)
+        put = with_part if what == "blank" else with_drill
+        if made:
+            editor.rows = put(rows, made, editor.where, club.club_settings().changeover_s)
+        editor.changed = next((n for n, row in enumerate(editor.rows) if row not in rows), None)
+    else:
+        editor.rows = reordered(rows, do)
+    editor.where = ""
 
 
 def _counted(request: HttpRequest, session: Any, editor: PartsEditor) -> HttpResponse:
@@ -77,6 +100,8 @@ def _judged(request: HttpRequest, session: Any, editor: PartsEditor) -> dict[str
         "row": session,
         "editor": editor,
         "lines": list(zip(form.forms, [_drill_of(each, known) for each in editor.rows], strict=True)),
+        "beside": beside_rows(session, editor.rows, known),
+        "where": where_to(editor.rows, known),
         "tally": pages.tally(session, planned_rows(session, form, known)),
         "mine": part_lines(session, form, known) if editor.theirs is not None else [],
     }
@@ -117,6 +142,7 @@ def _page(request: HttpRequest, session: Any, editor: PartsEditor) -> HttpRespon
             request.actor, session, q=q, activity=activity, tonight=tonight, any_age=any_age
         ),
         "any_age": any_age,
+        "may_suggest": request.method != "POST" and all(waits(each) for each in editor.rows),
         # How many there are is said from the first search on.
         "of_other_ages": pages.of_other_ages(request.actor, session) if request.method == "POST" else None,
         "q": q,

@@ -69,10 +69,10 @@ def _used(request: HttpRequest, wanted: Wanted) -> HttpResponse:
         station = actions.add_drill(
             actor=request.actor, session=session, version=session.version, wanted=wanted
         )
-        messages.success(request, _("Added as the last part, set up for {n}.").format(n=wanted.players))
-        return redirect(
-            f"{reverse('sessions:session', args=[session.public_id])}#part-{station.part.position + 1}"
-        )
+        number = station.part.position + 1
+        said = _("It is part {number} now, set up for {n}.")
+        messages.success(request, said.format(number=number, n=wanted.players))
+        return redirect(f"{reverse('sessions:session', args=[session.public_id])}#part-{number}")
     squad = access.squad_for_planning(request.actor, reading.text(request.POST.get("squad")))
     session = actions.run_now(actor=request.actor, squad=squad, wanted=wanted, now=club.club_now())
     return redirect("sessions:pitch", session.public_id)

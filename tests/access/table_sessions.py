@@ -218,6 +218,7 @@ ROWS = [
     Row("api-session-together", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=428),
     Row("api-session-together", COACHES, "delete", kwargs=planned, at=PLACES, reach=PLANS, through=428),
     Row("api-station-setup", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=428),
+    Row("api-session-part-move", COACHES, "post", kwargs=a_part, at=PLACES, reach=PLANS, through=428),
     Row("api-session-setups", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=428),
     Row("api-slots", STAFF),
     Row("api-slots", DIRECTOR, "post", through=NOT_JSON),

@@ -31,8 +31,7 @@ def test_a_coach_has_tonight_put_together(demo_site, phone) -> None:
     phone.goto(demo_site.address(session_tonight()))
     phone.locator(".more-acts > summary").click()
     phone.get_by_role("link", name="Suggest a session").click()
-    for box in phone.locator("[type=checkbox][name^=keep]").all():
-        box.uncheck()
+    assert phone.locator("[type=checkbox][name^=keep]:checked").count() == 0
     phone.locator("[name=length]").fill("50")
     phone.get_by_role("button", name="Suggest a session").click()
     phone.get_by_text("Waiting for its turn").wait_for()
@@ -49,5 +48,6 @@ def test_a_coach_has_tonight_put_together(demo_site, phone) -> None:
     assert [each.split("  ")[0][:12] for each in second[:1]] == [first[0][:12]]
     assert first[1][3:15] not in " ".join(second)
     phone.get_by_role("button", name="Use this session").first.click()
+    phone.get_by_role("button", name="Replace them").click()  # what the session had is named once more
     phone.get_by_text("It is in the session, with tonight's numbers.").wait_for()
     assert phone.evaluate("document.documentElement.scrollWidth") <= 360

@@ -4,6 +4,7 @@ import random
 from collections.abc import Iterator
 from dataclasses import replace
 
+import pytest
 from django.db import connection, transaction
 
 from club.ages import Ages

@@ -48,7 +48,7 @@ PAGES: list[tuple[str, Address, int]] = [
     ("list", plain("sessions:list"), 8),
     ("week", plain("sessions:week"), 11),
     ("slots", plain("sessions:slots"), 5),
-    ("new", plain("sessions:new"), 10),
+    ("new", plain("sessions:new"), 12),  # two for the next free slot
     ("session", of_session("sessions:session"), 10),
     ("edit", of_session("sessions:edit"), 10),
     ("move", of_session("sessions:move"), 7),

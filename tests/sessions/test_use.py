@@ -1,6 +1,7 @@
 """A drill set up on its own page: run it now, or put it into a session, with the numbers that the page showed."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import time
 from typing import Any
 from urllib.parse import urlencode
@@ -10,10 +11,15 @@ import time_machine
 from django.urls import reverse
 
 from club.models import ClubSettings
-from club.queries import club_now
+from club.queries import actor_of, club_now
 from drills.bridge import document_of
+from sessions.actions import parts_as_input
 from sessions.bridge import setup_kept
+from sessions.choices import PartKind
+from sessions.forms import rows_of, seconds_text, with_drill
 from sessions.models import Part, Station, TrainingSession
+from sessions.planning.rounds import shared_out
+from sessions.views.part_rows import picked_row
 from tests.factories_sessions import part_input, planned_session
 from tests.people import World, signed_in
 from tests.sessions.setting_up import drill
@@ -61,7 +67,8 @@ def test_two_taps_from_the_answer_to_the_pitch(world: World) -> None:
 
 def test_it_is_added_as_the_last_part_of_a_session(world: World) -> None:
     made = drill(world)
-    session = planned_session(place=world.own, by=world.people.coach, parts=[part_input()])
+    parts = [part_input(title="Begin")]
+    session = planned_session(place=world.own, by=world.people.coach, parts=parts)
     client = signed_in(world.people.coach)
     assert str(session.public_id) in client.get(address(made)).content.decode()
     client.post(address(made), {"do": "add", "session": str(session.public_id)})
@@ -69,6 +76,26 @@ def test_it_is_added_as_the_last_part_of_a_session(world: World) -> None:
     assert len(parts) == 2
     assert headline(parts[1].stations.get())[1] == 10
     assert parts[1].minutes == document_of(made.current_revision).work.minutes
+
+
+def test_it_fills_a_part_that_waits_for_a_drill_as_the_editor_does(world: World) -> None:
+    made, client = drill(world), signed_in(world.people.coach)
+    waiting = part_input(minutes=21, bouts=1, bout_s=1260, rest_s=0, changeover_s=90)
+    parts = [replace(waiting, kind=PartKind.ARRIVAL), waiting, part_input(title="Match")]
+    session = planned_session(place=world.own, by=world.people.coach, parts=parts)
+    rows = with_drill(
+        rows_of(parts_as_input(session)),
+        picked_row(actor_of(world.people.coach), session, str(made.public_id)) or {},
+        "",
+        60,
+    )
+    client.post(address(made), {"do": "add", "session": str(session.public_id)})
+    found = parts_as_input(TrainingSession.objects.get())
+    assert [bool(each.stations) for each in found] == [False, True, False]
+    assert (found[1].kind, found[1].minutes, found[1].changeover_s) == (PartKind.PRACTICE, 21, 90)
+    assert (str(found[1].bouts), seconds_text(found[1].rest_s)) == (rows[1]["bouts"], rows[1]["rest"])
+    assert found[1].bout_s == shared_out(21, found[1].bouts, found[1].rest_s)
+    assert headline(Station.objects.get())[1] == 10
 
 
 @pytest.mark.parametrize(("person", "status"), [("colleague", 404), ("helper", 403), ("reader", 403)])

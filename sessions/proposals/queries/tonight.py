@@ -18,9 +18,9 @@ from sessions.queries.outline import outline_of
 from sessions.queries.squad_context import free_from, week_so_far
 
 
-def wish_for(session: TrainingSession, *, keep: Iterable[str] | None = None) -> Wish:
-    """What tonight is by itself. `keep` names parts that stay; None keeps those that play a drill already. Three queries, and one for the club's kit
-    where it did not come along.
+def wish_for(session: TrainingSession, *, keep: Iterable[str] = ()) -> Wish:
+    """What tonight is by itself. `keep` names parts that stay as they are; nothing stays by itself. Three queries, and one
+    for the club's kit where it did not come along.
     """
     settings = club.club_settings()
     group = session.age_group
@@ -101,14 +101,12 @@ def _least(*limits: float | None) -> float | None:
     return min((each for each in limits if each is not None), default=None)
 
 
-def _parts(
-    session: TrainingSession, order: Iterable[str], keep: Iterable[str] | None
-) -> tuple[WishedPart, ...]:
+def _parts(session: TrainingSession, order: Iterable[str], keep: Iterable[str]) -> tuple[WishedPart, ...]:
     """The session's own parts where it has any, else the club's order."""
     rows = outline_of(session)
     if not rows:
         return tuple(WishedPart(kind=kind) for kind in order or DEFAULT_ORDER)
-    named = {row.id for row in rows if row.is_filled} if keep is None else set(keep)
+    named = set(keep)
     return tuple(
         WishedPart(kind=row.kind, kept=KeptPart(part=row.id) if row.id in named else None) for row in rows
     )

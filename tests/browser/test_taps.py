@@ -1,0 +1,73 @@
+"""How many taps a coach's pieces of work take on a phone: no more than are written here."""
+
+from typing import Any
+
+from tests.browser.pages import COACH
+from tests.browser.taps import Hand
+from tests.browser.test_propose import _worker
+from tests.harness.accessible import complaints
+from tests.harness.people import signed_in
+
+
+def _at_home(demo_site: Any, phone: Any) -> Hand:
+    signed_in(phone.context, demo_site, COACH)
+    phone.goto(demo_site.address("/"))
+    return Hand(phone)
+
+
+def _newest() -> Any:
+    from sessions.models import TrainingSession
+
+    return TrainingSession.objects.latest("pk")
+
+
+def test_the_next_free_slot_is_planned_with_a_suggestion(demo_site: Any, phone: Any) -> None:
+    hand = _at_home(demo_site, phone)
+    hand.tap("Plan a session")
+    said = phone.locator(".lead").first.inner_text()
+    assert complaints(phone, "new") == []
+    hand.tap("Plan it", "button")
+    session = _newest()
+    assert f"{session.day:%a} {session.day.day} {session.day:%b} {session.starts:%H:%M}" in said
+    assert (session.slot_day, session.bookings.count(), session.staff.count() > 0) == (session.day, 1, True)
+    hand.tap("Suggest a session")
+    assert phone.locator("[name^=keep]:checked").count() == 0
+    hand.tap("Suggest a session", "button")
+    phone.get_by_text("Waiting for its turn").wait_for()
+    _worker()
+    phone.get_by_role("button", name="Use this session").first.wait_for()
+    hand.tap("Use this session", "button")
+    phone.get_by_text("It is in the session, with tonight's numbers.").wait_for()
+    assert session.parts.filter(stations__revision__isnull=False).count() >= 3
+    assert hand.taps == 5
+
+
+def test_the_next_free_slot_is_planned_by_hand(demo_site: Any, phone: Any) -> None:
+    hand = _at_home(demo_site, phone)
+    hand.tap("Plan a session")
+    hand.tap("Plan it", "button")
+    waiting = phone.locator("[data-part] h3", has_text="No drill yet")
+    parts = waiting.count()
+    for left in range(parts, 0, -1):
+        assert waiting.count() == left
+        hand.tap_on(phone.locator(".picks button").nth(left))
+    assert phone.evaluate("document.documentElement.scrollWidth") <= 360
+    hand.tap("Save the parts", "button")
+    phone.get_by_text("Saved.").wait_for()
+    played = _newest().parts.filter(stations__revision__isnull=False).count()
+    assert (played, hand.taps) == (parts, parts + 3)
+
+
+def test_a_drill_for_eleven_on_a_small_space_is_found_and_run(demo_site: Any, phone: Any) -> None:
+    hand = _at_home(demo_site, phone)
+    hand.tap("Run one drill now")
+    for name, text in (("players", "11"), ("length", "25"), ("width", "18")):
+        hand.type_in(name, text)
+    hand.tap_on(phone.locator("main form button[type=submit]").first)
+    hand.tap_on(phone.locator("main .card a, main li.row h3 a").first)
+    hand.tap("Use this")
+    hand.tap("Run it now", "button")
+    phone.wait_for_url("**/pitch/")
+    session = _newest()
+    assert (session.players_expected, session.parts.count()) == (11, 1)
+    assert hand.taps == 8
