@@ -25,10 +25,10 @@ WEEK, MONTH = _("week"), _("month")
 _REASONS: Wordings = {
     # minutes
     "bouts_longer_than_part": _(
-        "The bouts and rests take {over_min} min more than the part's {minutes} min."
+        "The rounds and rests take {over_min} min more than the part's {minutes} min."
     ),
     "bouts_shorter_than_part": _(
-        "{spare_min} min of the part's {minutes} min are left over after the last bout."
+        "{spare_min} min of the part's {minutes} min are left over after the last round."
     ),
     "session_over_minutes": _(
         "Parts, changeovers and clearing take {over_min} min more than the {minutes} min there are."
@@ -41,10 +41,10 @@ _REASONS: Wordings = {
         "Setting up this part takes {need_min} min and the changeover has {there_min} min: {short_min} min short."
     ),
     "clear_changeover": _(
-        "{minutes} min for the changeover would do, or a drill on the grid that stands already."
+        "{minutes} min for the changeover would do, or a drill on the grid that is there already."
     ),
     "clear_over_minutes": _("{over_min} min off this part, or off the parts together, would do."),
-    "clear_bouts": _("{minutes} min for the part, or shorter bouts, would do."),
+    "clear_bouts": _("{minutes} min for the part, or shorter rounds, would do."),
     "clear_set_up_before": _("{short_min} min less to set up would do: another first part, or more hands."),
     # load and effort
     "load_over": _("{load_au} AU expected, {over_au} more than the {budget_au} AU for a session."),
@@ -99,7 +99,7 @@ _REASONS: Wordings = {
         "All of that is not enough: {share:word} of what is over stays. Plan a lighter week next."
     ),
     "trim_nothing": _(
-        "Nothing is left to take off: what makes this week heavy has been. Plan a lighter week next."
+        "There is nothing left to drop: what makes this week heavy is over. Plan a lighter week next."
     ),
     "heading_none": _("No heading in training at this age."),
     "heading_sessions_left": CountedWording(
@@ -125,9 +125,9 @@ _REASONS: Wordings = {
         "It is dark from {dusk} and {place} has no lights: play before {dusk}, or take a pitch with lights."
     ),
     "dark_all_day": _("It does not get light that day and {place} has no lights: take a pitch with lights."),
-    "clear_effort": _("{limit_cr10} of 10 would do: an easier rung, or longer rests."),
+    "clear_effort": _("{limit_cr10} of 10 would do: an easier variation, or longer rests."),
     # headers
-    "clear_heading": _("Without heading it stands."),
+    "clear_heading": _("Without heading it would do."),
     "clear_headers_less": _("{over} fewer would do."),
     "headers_none": _("Headers are planned ({planned}); the guideline for this age says none in training."),
     "headers_over": _(
@@ -165,8 +165,8 @@ _REASONS: Wordings = {
     "adult_no_vetting": _("{name} is not counted as an adult: no vetting date is entered."),
     "adult_vetting_over": _("{name} is not counted as an adult: the vetting has run out by then."),
     "clear_staff_dates": _("The director enters it under Staff."),
-    "keepers_no_second": _("The keepers work apart and no second adult is near."),
-    "keepers_out_of_sight": _("The keepers work apart on {pitch}, out of sight of a second adult."),
+    "keepers_no_second": _("The keepers work separately and no second adult is near."),
+    "keepers_out_of_sight": _("The keepers work separately on {pitch}, out of sight of a second adult."),
     "clear_keepers_sight": _("Put them on the same pitch, or stand a second adult with the keepers."),
     "stations_short_of_adults": CountedWording(
         "there",
@@ -198,15 +198,15 @@ _REASONS: Wordings = {
         "Share the matches over more players: each plays {over} min less. Minutes are counted as they were entered, for one player; who played how long is not known."
     ),
     # assembling a session: why a part is there
-    "part_pinned": _("Kept, as you said."),
+    "part_pinned": _("Stays, as you said."),
     "part_runs": _("Runs with {players} players as {format} on {length_m} × {width_m} m."),
     "part_keepers": _(
-        "Keepers apart: {players} of them play {title} as {format} on {length_m} × {width_m} m, with an adult of their own."
+        "Keepers separate: {players} of them play {title} as {format} on {length_m} × {width_m} m, with an adult of their own."
     ),
     "part_theme": _("{share} % of it is on tonight's theme."),
     "part_playing": _("{share} % of the players are in play."),
     "part_cones_stay": _("The cones of the part before stay where they are."),
-    "part_one_rung_up": _("Last week's drill, one rung up."),
+    "part_one_rung_up": _("Last week's drill, one step harder."),
     "part_same_rung": _("Last week's drill again, so that it becomes familiar."),
     "part_rated": CountedWording(
         "tried",
@@ -242,9 +242,9 @@ _REASONS: Wordings = {
     "clash_in_play_part": _("{off} of {players} would wait in part {part_key}."),
     "clash_in_play_all": _("Over the whole session three quarters of the players are to be in play."),
     "clear_in_play": _("Another drill, a second station or more room would take them in."),
-    "clear_in_play_kept": _("Set part {part_key} up for your {players}, or have it chosen anew."),
-    "clash_pin": _("Part {part_key} is kept."),
-    "clash_pin_gone": _("What part {part_key} keeps is not in the library any more, or not for this age."),
+    "clear_in_play_kept": _("Set part {part_key} up for your {players}, or have it chosen again."),
+    "clash_pin": _("Part {part_key} stays."),
+    "clash_pin_gone": _("What part {part_key} holds on to is not in the library any more, or not for this age."),
     "clash_part": _(
         "Nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min."
     ),
@@ -262,7 +262,7 @@ _REASONS: Wordings = {
     "not_compared": _("The best found in the time there was; others may be better."),
     "not_proven": _("The best found so far; a better one would score at most {gap} % more."),
     "clash_part_keepers": _(
-        "With the keepers at a station of their own nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min: no drill for so few keepers, or none for the others on the ground that is left."
+        "With the keepers at a station of their own nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min: no drill for so few keepers, or none for the others in the space that is left."
     ),
     # laying out
     "layout_fence_wide": _("Too close to the fence: make it {wide_m} m wide."),
@@ -283,7 +283,7 @@ _REASONS: Wordings = {
     ),
     "layout_no_place": _("No pitch is booked, so nothing can be laid out."),
     "layout_not_finished": _(
-        "No place found in time for these grids: make them smaller, or use fewer at a time."
+        "No layout found in time for these grids: make them smaller, or use fewer at a time."
     ),
     # taking a session along: to other players, another place, another week
     "carry_minutes": _("{title}: {minutes} min instead of {before_min}."),
@@ -338,7 +338,7 @@ _REASONS: Wordings = {
     "carry_effort": _("{title}: effort {cr10} of 10, above the {limit_cr10} planned at most."),
     "carry_load": _("{load_au} AU, still more than the {budget_au} AU there are."),
     # what happened, against what was planned
-    "ran_by_word": _("Where nobody used the clock, the plan stands for what was run."),
+    "ran_by_word": _("Where nobody used the clock, the plan counts as what was run."),
     "ran_not": _("Not played."),
     "ran_skipped": _("Left out."),
     "ran_minutes": _("{minutes} min; {planned} planned."),
@@ -361,20 +361,20 @@ _REASONS: Wordings = {
     "set_aside": CountedWording(
         "count",
         *ngettext(
-            "{count} thing was recorded for a part that has been removed since: kept, not counted.",
-            "{count} things were recorded for parts that have been removed since: kept, not counted.",
+            "{count} thing was recorded for a part that has been removed since: saved, not counted.",
+            "{count} things were recorded for parts that have been removed since: saved, not counted.",
         ),
     ),
     "not_understood": CountedWording(
         "count",
         *ngettext(
-            "{count} thing that a phone sent is kept and not understood here.",
-            "{count} things that phones sent are kept and not understood here.",
+            "{count} thing that a phone sent is saved and not understood here.",
+            "{count} things that phones sent are saved and not understood here.",
         ),
     ),
     # several stations at once
     "carousel_uneven": _(
-        "{bouts} bouts do not take the groups round {stations} stations evenly; {wanted} would."
+        "{bouts} rounds do not take the groups round {stations} stations evenly; {wanted} would."
     ),
     "stations_without_adult": CountedWording(
         "stations",
@@ -401,16 +401,16 @@ _REASONS: Wordings = {
     "too_few_players": CountedWording(
         "players",
         *ngettext(
-            "{players} player is there in bout {bout}; the places need {places}.",
-            "{players} players are there in bout {bout}; the places need {places}.",
+            "{players} player is there in round {bout}; the places need {places}.",
+            "{players} players are there in round {bout}; the places need {places}.",
         ),
     ),
-    "role_not_filled": _("In bout {bout} nobody who may do it is left for {role}."),
+    "role_not_filled": _("In round {bout} nobody who may do it is left for {role}."),
     "pairs_impossible": CountedWording(
         "pairs",
         *ngettext(
-            "In bout {bout} {pairs} pair can't be kept, whoever waits.",
-            "In bout {bout} these {pairs} pairs can't all be kept, whoever waits; with any one of them let go, the others can.",
+            "In round {bout} {pairs} pair can't be kept, whoever waits.",
+            "In round {bout} these {pairs} pairs can't all be kept, whoever waits; drop any one of them and the others can.",
         ),
     ),
     "pairs_not_found": _("No way was found in time to keep these pairs; that there is none is not proven."),
@@ -418,11 +418,11 @@ _REASONS: Wordings = {
     "waiting_uneven": CountedWording(
         "spread",
         *ngettext(
-            "{bouts} bouts do not share out evenly: waiting differs by {spread} bout.",
-            "{bouts} bouts do not share out evenly: waiting differs by {spread} bouts.",
+            "{bouts} rounds do not share out evenly: waiting differs by {spread} round.",
+            "{bouts} rounds do not share out evenly: waiting differs by {spread} rounds.",
         ),
     ),
-    "cycle": _("It comes out even after {cycle} bouts."),
+    "cycle": _("It comes out even after {cycle} rounds."),
     # pictures
     "section_title": CountedWording(
         "parts",
