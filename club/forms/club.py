@@ -62,7 +62,9 @@ class SettingsForm(VersionedForm):
         label=_("Emergency number"),
         max_length=EMERGENCY_NUMBER,
         validators=[phone],
-        help_text=_("The number to ring for an ambulance. 999 is the United Kingdom's, so change it anywhere else."),
+        help_text=_(
+            "The number to ring for an ambulance. 999 is the United Kingdom's, so change it anywhere else."
+        ),
     )
     welfare_phone = forms.CharField(
         label=_("Welfare officer's phone"),

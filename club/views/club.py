@@ -39,9 +39,7 @@ def settings(request: HttpRequest) -> HttpResponse:
 def add_season(request: HttpRequest) -> HttpResponse:
     form = SeasonForm(typed(request))
     if form.done_by(actions.add_season):
-        return said(
-            request, _("Season added. Now its age groups."), "club:season", form.result.public_id
-        )
+        return said(request, _("Season added. Now its age groups."), "club:season", form.result.public_id)
     back = reverse("club:home")
     return form_page(request, form, title=_("Add a season"), verb=_("Add the season"), back=back)
 

@@ -128,7 +128,12 @@ class NewSessionForm(FrameForm):
                 ("order", _("the club's usual parts")),
                 ("blank", _("nothing")),
                 *(
-                    [(_("A session template of the club"), [(f"order:{o.public_id}", o.name) for o in orders])]
+                    [
+                        (
+                            _("A session template of the club"),
+                            [(f"order:{o.public_id}", o.name) for o in orders],
+                        )
+                    ]
                     if orders
                     else []
                 ),

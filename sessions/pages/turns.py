@@ -210,9 +210,9 @@ def _even(page: TurnsPage) -> str:
     spread, bound = (
         f"{each:.1f}".removesuffix(".0") for each in (page.rotation.spread_min, page.rotation.bound_min)
     )
-    return _(
-        "Time off differs by {spread} min at most; no plan can do better than {bound} min."
-    ).format(spread=spread, bound=bound)
+    return _("Time off differs by {spread} min at most; no plan can do better than {bound} min.").format(
+        spread=spread, bound=bound
+    )
 
 
 def _bout(line: BoutLine) -> BoutOnPaper:

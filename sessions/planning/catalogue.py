@@ -244,7 +244,9 @@ _REASONS: Wordings = {
     "clear_in_play": _("Another drill, a second station or more room would take them in."),
     "clear_in_play_kept": _("Set part {part_key} up for your {players}, or have it chosen again."),
     "clash_pin": _("Part {part_key} stays."),
-    "clash_pin_gone": _("What part {part_key} holds on to is not in the library any more, or not for this age."),
+    "clash_pin_gone": _(
+        "What part {part_key} holds on to is not in the library any more, or not for this age."
+    ),
     "clash_part": _(
         "Nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min."
     ),

@@ -142,7 +142,7 @@ def _apart_problems(wish: Wish) -> list[FieldProblem]:
         (
             part.kind == PartKind.PRACTICE and part.kept is None,
             "keepers_apart",
-            _("Choose a practice part that is suggested anew."),
+            _("Choose a practice part to suggest again."),
         ),
         (keepers >= 1, "keepers", _("Keepers separate: say how many keepers there are.")),
         (keepers < wish.players, "keepers", _("Keepers separate: somebody has to be left to play.")),
@@ -164,7 +164,7 @@ def _part_problems(part: WishedPart, field: str) -> list[FieldProblem]:
             "least",
             f"From 1 to {MOST_PART_MINUTES}, the fewest first.",
         ),
-        (part.rung is None or part.drill is not None, "rung", "A variation is kept together with its drill."),
+        (part.rung is None or part.drill is not None, "rung", "A variation stays together with its drill."),
     )
     return [FieldProblem(f"{field}.{name}", text) for fine, name, text in checks if not fine]
 

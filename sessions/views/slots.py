@@ -63,7 +63,9 @@ def slot(request: HttpRequest, public_id: UUID) -> HttpResponse:
         except Refused as refused:
             add_problems(form, refused, NAMES)
         else:
-            messages.success(request, _("Saved. Sessions already planned stay at their time and on their pitch."))
+            messages.success(
+                request, _("Saved. Sessions already planned stay at their time and on their pitch.")
+            )
             return redirect("sessions:slots")
     return render(request, "sessions/slot.html", {"form": form, "slot": row})
 

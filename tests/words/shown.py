@@ -6,8 +6,29 @@ from html.parser import HTMLParser
 
 READ = {"aria-label", "title", "placeholder", "alt", "aria-description"}
 # A tag that stands inside a sentence; every other one begins a text of its own.
-WITHIN = {"a", "abbr", "b", "bdi", "dfn", "em", "i", "kbd", "mark", "q", "small", "span", "strong", "sub", "sup", "time", "tspan", "u", "var"}
+WITHIN = {
+    "a",
+    "abbr",
+    "b",
+    "bdi",
+    "dfn",
+    "em",
+    "i",
+    "kbd",
+    "mark",
+    "q",
+    "small",
+    "span",
+    "strong",
+    "sub",
+    "sup",
+    "time",
+    "tspan",
+    "u",
+    "var",
+}
 UNSEEN = {"script", "style", "template"}
+WORDS = re.compile(r"^[^|{]*\s[^|]*$")  # in an attribute of ours: no list of names, no JSON
 SPACES = re.compile(r"\s+")
 
 
@@ -26,7 +47,11 @@ class _Reader(HTMLParser):
         read = {name for name in attributes if name in READ or name.startswith("data-")}
         if attributes.get("type") in ("submit", "button"):
             read |= {"value"} if tag == "input" else set()
-        self.found += [attributes[name] for name in read if not name.startswith("data-") or " " in attributes[name]]
+        self.found += [
+            attributes[name]
+            for name in read
+            if not name.startswith("data-") or WORDS.search(attributes[name])
+        ]
 
     def handle_endtag(self, tag: str) -> None:
         if tag not in WITHIN:

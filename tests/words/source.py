@@ -10,22 +10,61 @@ import json
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from enum import StrEnum
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 from django.template.base import Lexer, TokenType
 
+from drills.game.document import choices
+from drills.game.scene import ClaimKind
+from sessions.planning.assemble.library import LastWeek
 from tests.words.shown import visible
 
 ROOT = Path(__file__).resolve().parents[2]
 APPS = ("bibrack", "club", "drills", "sessions")
-GETTEXT = {"_", "gettext", "_now", "_noop", "gettext_lazy", "gettext_noop", "ngettext", "ngettext_lazy", "pgettext"}
+GETTEXT = {
+    "_",
+    "gettext",
+    "_now",
+    "_noop",
+    "gettext_lazy",
+    "gettext_noop",
+    "ngettext",
+    "ngettext_lazy",
+    "pgettext",
+}
 TWO_WORDS = re.compile(r"[^\W\d_]{2,}[,:;]? [^\W\d_]{2,}")
 IN_TAG = re.compile(r'"([^"]+)"' + r"|'([^']+)'")
 IN_SCRIPT = re.compile(r'"((?:[^"\\\n]|\\.)*)"' + r"|'((?:[^'\\\n]|\\.)*)'" + r"|`((?:[^`\\]|\\.)*)`")
 COMMENT = re.compile(r"^\s*(//|/?\*).*$", re.MULTILINE)
 SAYS = re.compile(r"[^\W\d_]{2,}")
 NAMES = re.compile(r"[\w./-]+")  # a key, a path or an address: no text
+# Values that are stored or named in code; what a page says for them stands in texts of their own.
+STORED = {
+    *(
+        each.value
+        for kind in vars(choices).values()
+        if isinstance(kind, type) and issubclass(kind, StrEnum)
+        for each in kind
+    ),
+    *get_args(ClaimKind),
+    *get_args(LastWeek),
+    "neutral",  # the side of who plays for whoever has the ball
+    "minutes bouts bout_s rest_s effort",  # fields of a form
+}
+# Files whose words somebody reads who runs the server or writes the program, not who uses it → why.
+NOT_SHOWN = {
+    "bibrack/management/": "commands",
+    "drills/management/": "commands",
+    "bibrack/run.py": "starts the server",
+    "bibrack/programs.py": "starts the server",
+    "bibrack/postgres/": "the database's supervisor",
+    "bibrack/web/": "the web server",
+    "bibrack/settings/": "settings",
+    "bibrack/checks.py": "Django's checks",
+    "templates/styleguide": "for whoever works on the looks; not on a club's own server",
+}
 
 
 @dataclass(frozen=True)
@@ -41,7 +80,8 @@ class Text:
 
 def texts() -> list[Text]:
     """Every text of the source that somebody may read who uses the app."""
-    return [*_of_python(), *_of_templates(), *_of_scripts(), *_of_demo()]
+    found = [*_of_python(), *_of_templates(), *_of_scripts(), *_of_demo()]
+    return [each for each in found if each.said not in STORED and not each.where.startswith(tuple(NOT_SHOWN))]
 
 
 def _of_python() -> Iterator[Text]:
@@ -61,9 +101,10 @@ def _in_module(path: Path) -> Iterator[Text]:
         if isinstance(node, ast.Raise):
             passed |= {id(each) for each in ast.walk(node)} - told
     for node in ast.walk(tree):
-        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in passed:
-            if id(node) in told or TWO_WORDS.search(node.value):
-                yield Text(f"{path.relative_to(ROOT)}:{node.lineno}", node.value)
+        if not isinstance(node, ast.Constant) or not isinstance(node.value, str) or id(node) in passed:
+            continue
+        if id(node) in told or TWO_WORDS.search(node.value):
+            yield Text(f"{path.relative_to(ROOT)}:{node.lineno}", node.value)
 
 
 def _is_gettext(node: ast.AST) -> bool:

@@ -118,7 +118,7 @@ def _pace(ground: SessionGround | None) -> list[str]:
         return ground.pace
     text = ngettext(
         "Part {parts} does not fit on what is booked: set it up for the space first.",
-        "Parts {parts} do not fit on what is booked: fit them to the space first.",
+        "Parts {parts} do not fit on what is booked: set them up for the space first.",
         len(missing),
     )
     return [*ground.pace, text.format(parts=", ".join(missing))]
