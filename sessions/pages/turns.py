@@ -189,7 +189,7 @@ def turns_sheet(page: TurnsPage) -> TurnsSheet:
         when=f"{date_format(session.day, 'D j M Y')}, {session.starts:%H:%M}–{session.ends:%H:%M}",
         part=_("part {number}, {bouts} rounds").format(number=page.part.number, bouts=page.part.row.bouts),
         even=_even(page),
-        minutes=(_("inside, min"), _("outside, min"), _("waiting, min"), _("in play")),
+        minutes=(_("inside, min"), _("outside, min"), _("off, min"), _("in play")),
         bouts=tuple(_bout(each) for each in page.bouts),
         players=tuple(_player(each) for each in page.players),
         note=_("Names of children: keep it with the staff, and throw it away after training."),
@@ -200,7 +200,7 @@ def turns_sheet(page: TurnsPage) -> TurnsSheet:
             "who": _("Who is where"),
             "player": _("Player"),
             "players": _("Player by player (in brackets: outside)"),
-            "waits": _("waits"),
+            "waits": _("off"),
         },
     )
 
@@ -248,7 +248,7 @@ def _player(line: PlayerLine) -> PlayerOnPaper:
 
 def _cell(place: str, bib: str) -> str:
     if place == "waiting":
-        return _("waits")
+        return _("off")
     if place == "away":
         return "–"
     word = _("goal") if bib == KEEPER else bib

@@ -244,9 +244,7 @@ _REASONS: Wordings = {
     "clear_in_play": _("Another drill, a second station or more room would take them in."),
     "clear_in_play_kept": _("Set part {part_key} up for your {players}, or have it chosen again."),
     "clash_pin": _("Part {part_key} stays."),
-    "clash_pin_gone": _(
-        "What part {part_key} holds on to is not in the library any more, or not for this age."
-    ),
+    "clash_pin_gone": _("The drill of part {part_key} is not in the library any more, or not for this age."),
     "clash_part": _(
         "Nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min."
     ),
@@ -411,8 +409,8 @@ _REASONS: Wordings = {
     "pairs_impossible": CountedWording(
         "pairs",
         *ngettext(
-            "In round {bout} {pairs} pair can't be kept, whoever waits.",
-            "In round {bout} these {pairs} pairs can't all be kept, whoever waits; drop any one of them and the others can.",
+            "In round {bout} {pairs} pair can't be kept, whoever is off.",
+            "In round {bout} these {pairs} pairs can't all be kept, whoever is off; drop any one of them and the others can.",
         ),
     ),
     "pairs_not_found": _("No way was found in time to keep these pairs; that there is none is not proven."),
@@ -420,8 +418,8 @@ _REASONS: Wordings = {
     "waiting_uneven": CountedWording(
         "spread",
         *ngettext(
-            "{bouts} rounds do not share out evenly: waiting differs by {spread} round.",
-            "{bouts} rounds do not share out evenly: waiting differs by {spread} rounds.",
+            "{bouts} rounds do not share out evenly: time off differs by {spread} round.",
+            "{bouts} rounds do not share out evenly: time off differs by {spread} rounds.",
         ),
     ),
     "cycle": _("It comes out even after {cycle} rounds."),

@@ -273,6 +273,7 @@ def _readings() -> str:
 
 PAGES = (
     Page("sign-in", "", _at("/accounts/login/")),
+    Page("words", "", _at("/words/")),
     Page("not-found", COACH, _at("/nothing-here/")),
     Page("home-coach", COACH, _at("/")),
     Page("home-director", DIRECTOR, _at("/")),

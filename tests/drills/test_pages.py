@@ -185,7 +185,7 @@ def test_a_stale_save_shows_yours_theirs_and_before_and_lets_you_save_over(
         'name="version" value="2"',
         'value="My reason"',
         "Both of you changed this.",
-        "Only they changed this: it stands in the form now.",
+        "Only they changed this: it is in the form now.",
     ):
         assert said in html
     draft.refresh_from_db()

@@ -118,7 +118,7 @@ def test_the_page_shows_the_shut_way_back_and_the_open_third_player(
         True,
         True,
     )
-    assert "From green 6 (target) the pass to green 2 is shut (step 2): <b>shown</b>" in text
+    assert "From green 6 (target) the pass to green 2 is closed (step 2): <b>shown</b>" in text
     assert "From green 6 (target) the pass to green 3 is open (step 2): <b>shown</b>" in text
     moment = text[text.index('data-moment="2" open') : text.index('data-moment="3"')]
     assert "green 6 (target) · <b>open 2 of 5</b>" in moment

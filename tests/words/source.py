@@ -34,7 +34,7 @@ GETTEXT = {
     "ngettext_lazy",
     "pgettext",
 }
-TWO_WORDS = re.compile(r"[^\W\d_]{2,}[,:;]? [^\W\d_]{2,}")
+TWO_WORDS = re.compile(r"[^\W_]\S* [^\W\d_]{2,}|[^\W\d_]{2,}\S* [^\W_]")
 IN_TAG = re.compile(r'"([^"]+)"' + r"|'([^']+)'")
 IN_SCRIPT = re.compile(r'"((?:[^"\\\n]|\\.)*)"' + r"|'((?:[^'\\\n]|\\.)*)'" + r"|`((?:[^`\\]|\\.)*)`")
 COMMENT = re.compile(r"^\s*(//|/?\*).*$", re.MULTILINE)
