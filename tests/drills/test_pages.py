@@ -59,7 +59,7 @@ def test_the_list_narrows_and_says_what_to_do_when_empty(
         "6v6+3in on 30\u00a0×\u00a020\u00a0m, one grid"
         in client.get("/library/?players=15&length=30&width=20").content.decode()
     )
-    assert "Take one filter away" in client.get("/library/?players=2").content.decode()
+    assert "Remove one filter" in client.get("/library/?players=2").content.decode()
     assert "is not a number" in client.get("/library/?players=lots").content.decode()
 
 

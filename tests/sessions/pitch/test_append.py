@@ -170,7 +170,7 @@ def test_other_content_under_the_same_id_is_a_conflict_and_the_first_stands(even
     (outcome,) = evening.append({**event, "cr10": 9})
     assert (outcome.outcome, outcome.text) == (
         "conflict",
-        "This id came before with other content; the first one stands.",
+        "This id came before with other content; the first one counts.",
     )
     assert [float(each.cr10) for each in Rating.objects.all()] == [5.0]
 
