@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from bibrack import outages, pages, queries
+from bibrack.meanings import CHAPTERS
 from bibrack.pages import SCHEMES
 from club import queries as club
 from club import reading
@@ -95,6 +96,12 @@ def manifest(request: HttpRequest) -> HttpResponse:
         ],
     }
     return JsonResponse(body, content_type="application/manifest+json")
+
+
+@who_may(ANYONE)
+def words(request: HttpRequest) -> HttpResponse:
+    """What the words mean. For anybody: a sheet on paper, too, lies in hands without an account."""
+    return render(request, "bibrack/words.html", {"chapters": CHAPTERS})
 
 
 @who_may(ANYONE)

@@ -152,10 +152,10 @@ READS_KEPT_DAYS = 180
 class NamesOn(models.TextChoices):
     """Where players' names stand, as the note of who read them says it."""
 
-    SQUAD = "squad", _("The list of the squad")
+    SQUAD = "squad", _("The team's list")
     PLAYER = "player", _("A player's page")
     PITCH = "pitch", _("At the pitch")
-    GUESTS = "guests", _("Players of other squads, at the pitch")
+    GUESTS = "guests", _("Players of other teams, at the pitch")
     TURNS = "turns", _("Who plays when")
     SESSION = "session", _("A session that is done")
     API = "api players", _("The list, read by a program")

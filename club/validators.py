@@ -34,7 +34,7 @@ def fixed_goals(value: Any) -> None:
             _("Say of each fixed goal at which edge it stands, how far along, and its size.")
         )
     if len(value) > FIXED_GOALS:
-        raise ValidationError(_("A zone has at most %d fixed goals.") % FIXED_GOALS)
+        raise ValidationError(_("A space has at most %d fixed goals.") % FIXED_GOALS)
 
 
 def _is_fixed_goal(value: Any) -> bool:

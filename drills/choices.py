@@ -31,7 +31,7 @@ ACTIVITIES = [
     (Activity.FINISHING.value, _("Finishing")),
     (Activity.PATTERN.value, _("Pattern")),
     (Activity.TECHNIQUE.value, _("Technique")),
-    (Activity.DUEL.value, _("Duel")),
+    (Activity.DUEL.value, _("1v1")),
     (Activity.SET_PIECE.value, _("Set piece")),
     (Activity.FUN_GAME.value, _("Fun game")),
     (Activity.MATCH.value, _("Match")),

@@ -72,7 +72,7 @@ def check_after_use(text: str, players: str, worked: str = "") -> tuple[str, int
 
 def _check_characters(text: str, field: str) -> None:
     if not reading.is_text(text):
-        raise Refused(_("That holds a character that cannot be kept."), field)
+        raise Refused(_("That holds a character that cannot be saved."), field)
 
 
 def check_days(days: str) -> int:

@@ -90,8 +90,8 @@ def parts_problems(parts: Sequence[PartLike]) -> list[FieldProblem]:
 def _part_problems(part: PartLike, field: str) -> list[FieldProblem]:
     checks = (
         (1 <= part.minutes <= MOST_PART_MINUTES, "minutes", f"From 1 to {MOST_PART_MINUTES} minutes."),
-        (1 <= part.bouts <= 40, "bouts", "From 1 to 40 bouts."),
-        (10 <= part.bout_s <= 7200, "bout_s", "A bout lasts at least 10 seconds."),
+        (1 <= part.bouts <= 40, "bouts", "From 1 to 40 rounds."),
+        (10 <= part.bout_s <= 7200, "bout_s", "A round lasts at least 10 seconds."),
         (0 <= part.rest_s <= 1200, "rest_s", "A rest lasts at most 20 minutes."),
         (0 <= part.changeover_s <= 1800, "changeover_s", "A changeover takes at most 30 minutes."),
         (0 <= part.effort <= 10, "effort", "Effort goes from 0 (rest) to 10 (maximal)."),

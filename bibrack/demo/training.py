@@ -49,8 +49,8 @@ CHANGEOVER_FROM_U10_S = 180  # with a drink
 EMPTY_NEXT_WEEK = ("U11", "U16", "U8")
 NOTES = (
     "Grid a little long for this many; five metres shorter was better.",
-    "Second rung worked at once. Begin there next time.",
-    "Lively. The question between bouts brought more than the freeze did.",
+    "Second variation worked at once. Begin there next time.",
+    "Lively. The question between rounds brought more than the freeze did.",
     "Late start because of the gate; last part three minutes short.",
 )
 

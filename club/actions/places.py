@@ -30,7 +30,7 @@ def save_settings(*, version: int, **values: Any) -> ClubSettings:
 def add_pitch(*, zones: list[dict[str, Any]], **values: Any) -> Pitch:
     """A pitch with its zones; a pitch without zones can't be booked, so at least one is needed."""
     if not zones:
-        raise Refused(_("A pitch needs at least one zone: the whole of it, if it is never shared."), "zones")
+        raise Refused(_("A pitch needs at least one space: the whole of it, if it is never shared."), "zones")
     pitch = save_checked(Pitch(**values))
     for position, zone in enumerate(zones):
         save_checked(Zone(pitch=pitch, position=position, **zone))

@@ -19,7 +19,7 @@ def make_token(*, user_id: int, days: int | None = None) -> str:
     tokens: Any = get_token_model()
     owner = lock_row(User, user_id)  # counted and made by one at a time
     if tokens.objects.filter(user_id=user_id).count() >= MOST_TOKENS:
-        words = _("You have %(n)d tokens. End one that is no longer used.")
+        words = _("You have %(n)d tokens. Delete one that nobody uses any more.")
         raise Refused(words % {"n": MOST_TOKENS})
     expiry = timedelta(days=days) if days else None
     _row, token = tokens.objects.create(user=owner, expiry=expiry)

@@ -58,7 +58,7 @@ class PlayerShape(msgspec.Struct, frozen=True, kw_only=True):
     is_keeper: bool
     out_until_lifted: Annotated[
         bool,
-        msgspec.Meta(description="Takes part nowhere until a coach of theirs lifts it. Why is not kept."),
+        msgspec.Meta(description="Takes part nowhere until a coach of theirs lifts it. Why is not saved."),
     ]
     version: int
 

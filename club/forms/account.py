@@ -26,7 +26,9 @@ class PasswordFields(ActionForm):
     """A new password, twice, held to the same rules as everywhere."""
 
     name = forms.CharField(
-        label=_("Your name"), max_length=TITLE, help_text=_("As colleagues know you; it stands on sessions.")
+        label=_("Your name"),
+        max_length=TITLE,
+        help_text=_("As colleagues know you; it is shown on sessions."),
     )
     password = forms.CharField(
         label=_("Password"),

@@ -62,14 +62,16 @@ class SettingsForm(VersionedForm):
         label=_("Emergency number"),
         max_length=EMERGENCY_NUMBER,
         validators=[phone],
-        help_text=_("Rung for an ambulance. 999 is the United Kingdom's, so change it anywhere else."),
+        help_text=_(
+            "The number to ring for an ambulance. 999 is the United Kingdom's, so change it anywhere else."
+        ),
     )
     welfare_phone = forms.CharField(
         label=_("Welfare officer's phone"),
         max_length=PHONE,
         required=False,
         validators=[phone],
-        help_text=_("The number alone, no name. It stands on every session's phone page and sheet."),
+        help_text=_("The number alone, no name. It is on every session's phone page and sheet."),
     )
     heat_guideline = forms.ChoiceField(
         label=_("Heat guideline"),

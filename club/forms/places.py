@@ -63,8 +63,8 @@ class PitchForm(PitchFields, InAnEmergency, EdgesForm, VersionedForm):
     parts = forms.TypedChoiceField(
         label=_("Shared by"),
         coerce=int,
-        choices=[(1, _("one squad at a time")), (2, _("two: halves")), (3, _("three: thirds")), (4, _("four: quarters"))],
-        help_text=_("Zones are what squads book. You can name and measure each one later."),
+        choices=[(1, _("one team at a time")), (2, _("two: halves")), (3, _("three: thirds")), (4, _("four: quarters"))],
+        help_text=_("Spaces are what teams book. You can name and measure each one later."),
     )  # fmt: skip
     together = (("length_m", "width_m"), ("edge_left", "edge_right"), ("edge_bottom", "edge_top"))
     OF_A_NEW_ONE = ("length_m", "width_m", "parts", *(f"edge_{edge}" for edge in EDGES))
@@ -96,7 +96,7 @@ def _cut(length: Decimal, width: Decimal, parts: int, edges: dict[str, str]) -> 
     if parts > 1 or width > length:
         length, width = width, (length / parts).quantize(Decimal("0.1"))
         edges = {edge: edges[TURNED[edge]] for edge in EDGES}
-    names = [str(_("Whole pitch"))] if parts == 1 else [str(_("Zone %d")) % n for n in range(1, parts + 1)]
+    names = [str(_("Whole pitch"))] if parts == 1 else [str(_("Space %d")) % n for n in range(1, parts + 1)]
     return [
         {
             "name": name,

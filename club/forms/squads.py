@@ -31,12 +31,12 @@ class PlaceSquadForm(ActionForm):
 
 
 class SquadForm(PlaceSquadForm):
-    name = forms.CharField(label=_("Name of the squad"), max_length=NAME)
+    name = forms.CharField(label=_("Name of the team"), max_length=NAME)
     field_order = ("name", "age_group")
 
 
 class RenameSquadForm(VersionedForm):
-    name = forms.CharField(label=_("Name of the squad"), max_length=NAME)
+    name = forms.CharField(label=_("Name of the team"), max_length=NAME)
 
 
 class PlayersForm(ActionForm):

@@ -53,7 +53,7 @@ class InviteForm(RoleForm):
 class ChecksForm(VersionedForm):
     """Until when somebody's vetting, safeguarding and first aid hold; no certificate, no birthday, nothing else."""
 
-    of_age = forms.BooleanField(label=_("18 or over"), required=False, help_text=_("No birthday is kept."))
+    of_age = forms.BooleanField(label=_("18 or over"), required=False, help_text=_("No birthday is saved."))
     vetting_until = day_field(
         _("Vetting holds until"),
         required=False,

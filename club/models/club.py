@@ -31,10 +31,10 @@ class ClubSettings(models.Model):
     version = models.PositiveIntegerField(default=1)
     name = models.CharField(_("name of the club"), max_length=80)
     time_zone = models.CharField(_("time zone"), max_length=64, default="Europe/London")
-    units = models.CharField(_("lengths in"), max_length=2, choices=Units, default=Units.METRES)
+    units = models.CharField(_("units"), max_length=2, choices=Units, default=Units.METRES)
     pace_m = models.DecimalField(_("one pace, metres"), max_digits=3, decimal_places=2, default="0.90")
     clear_minutes = models.PositiveSmallIntegerField(_("minutes to clear the pitch"), default=5)
-    changeover_s = models.PositiveSmallIntegerField(_("seconds between two parts"), default=120)
+    changeover_s = models.PositiveSmallIntegerField(_("changeover between parts, s"), default=120)
     # Who is how old on this day decides about a season's age groups; England: 31 August (The FA, read second-hand).
     ages_on_month = models.PositiveSmallIntegerField(_("month of the reference date for ages"), default=8)
     ages_on_day = models.PositiveSmallIntegerField(_("day of the reference date for ages"), default=31)

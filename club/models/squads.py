@@ -27,10 +27,10 @@ class PlayerQuerySet(models.QuerySet["Player"]):
 @pghistory.track()
 class Squad(Editable):
     name = models.CharField(
-        _("name of the squad"),
+        _("name of the team"),
         max_length=40,
         unique=True,
-        error_messages={"unique": _("There is a squad with this name already.")},
+        error_messages={"unique": _("There is a team with this name already.")},
     )
     retired_at = models.DateTimeField(null=True, blank=True)
 
@@ -56,7 +56,7 @@ class SquadSeason(models.Model):
                 fields=["squad", "season"],
                 name="squad_once_a_season",
                 violation_error_code="age_group",
-                violation_error_message=_("This squad has its age group in that season already."),
+                violation_error_message=_("This team has its age group in that season already."),
             )
         ]
 
@@ -100,7 +100,7 @@ class PlayerSquad(models.Model):
                     ("period", RangeOperators.OVERLAPS),
                 ],
                 violation_error_code="to",
-                violation_error_message=_("This player is in that squad already."),
+                violation_error_message=_("This player is in that team already."),
             ),
             ExclusionConstraint(
                 name="shirt_once_in_a_squad",
@@ -110,7 +110,7 @@ class PlayerSquad(models.Model):
                     ("period", RangeOperators.OVERLAPS),
                 ],
                 violation_error_code="shirt",
-                violation_error_message=_("Somebody in this squad wears that number already."),
+                violation_error_message=_("Somebody in this team wears that number already."),
             ),
         ]
 

@@ -48,7 +48,7 @@ def after_a_knock(emergency_number: str) -> Guidance:
             "the Sport and Recreation Alliance, April 2023, updated November 2024 (read second-hand)"
         ),
         defers=_("Advice, not a diagnosis: what a doctor says and your association's own rules come first."),
-        form=_("Hand them over to a parent yourself, and fill in your club's own accident form today. Nothing about it is kept here."),
+        form=_("Hand them over to a parent yourself, and fill in your club's own accident form today. Nothing about it is saved here."),
     )  # fmt: skip
 
 

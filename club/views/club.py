@@ -39,11 +39,9 @@ def settings(request: HttpRequest) -> HttpResponse:
 def add_season(request: HttpRequest) -> HttpResponse:
     form = SeasonForm(typed(request))
     if form.done_by(actions.add_season):
-        return said(
-            request, _("The season stands. Now its age groups."), "club:season", form.result.public_id
-        )
+        return said(request, _("Season added. Now its age groups."), "club:season", form.result.public_id)
     back = reverse("club:home")
-    return form_page(request, form, title=_("Another season"), verb=_("Add the season"), back=back)
+    return form_page(request, form, title=_("Add a season"), verb=_("Add the season"), back=back)
 
 
 @who_may(STAFF)
@@ -62,7 +60,7 @@ def add_theme(request: HttpRequest) -> HttpResponse:
     if form.done_by(actions.add_theme):
         return said(request, _("The theme is on the list."), "club:themes")
     back = reverse("club:themes")
-    return form_page(request, form, title=_("Another theme"), verb=_("Add the theme"), back=back)
+    return form_page(request, form, title=_("Add a theme"), verb=_("Add the theme"), back=back)
 
 
 @who_may(LEADERS)
@@ -156,7 +154,7 @@ def add_guideline(request: HttpRequest) -> HttpResponse:
         words = _("The figure is on the list.")
         return said(request, _with_pitch(words, form.cleaned_data["rule"]), "club:guidelines")
     back = reverse("club:guidelines")
-    return form_page(request, form, title=_("Another figure"), verb=_("Add the figure"), back=back)
+    return form_page(request, form, title=_("Add a figure"), verb=_("Add the figure"), back=back)
 
 
 def _with_pitch(words: str, rule: str) -> str:

@@ -25,7 +25,7 @@ def add_pitch(request: HttpRequest) -> HttpResponse:
     if form.done_by(actions.add_pitch, position=len(queries.pitches())):
         return said(request, _("The pitch can be booked now."), "club:pitches")
     back = reverse("club:pitches")
-    title, verb = _("Another pitch"), _("Add the pitch")
+    title, verb = _("Add a pitch"), _("Add the pitch")
     return form_page(request, form, title=title, verb=verb, back=back, drawn=form.drawn())
 
 
@@ -43,11 +43,11 @@ def retire_pitch(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Asked first, with what it would leave uncovered."""
     row = found(queries.pitch(public_id))
     if request.method != "POST":
-        title = _("Take {name} off the list?").format(name=row.name)
-        lead = _("Nobody can book it any more. Sessions that were there keep it in their record.")
-        asked = {"title": title, "lead": lead, "verb": _("Take it off"), "back": reverse("club:pitches")}
+        title = _("Remove {name} from the list?").format(name=row.name)
+        lead = _("Nobody can book it any more. Sessions that were there still name it.")
+        asked = {"title": title, "lead": lead, "verb": _("Remove it"), "back": reverse("club:pitches")}
         return leaving_page(request, Leaving(pitch_id=row.pk), version=row.version, **asked)
-    words = _("Off the list. Sessions that were there keep it.")
+    words = _("Removed from the list. Sessions that were there still name it.")
     return do(
         request,
         words,
@@ -61,9 +61,9 @@ def add_zone(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row = found(queries.pitch(public_id))
     form = ZoneForm(typed(request))
     if form.done_by(actions.add_zone, pitch=row):
-        return said(request, _("The zone can be booked now."), "club:pitches")
-    title, back = _("Another zone of %(pitch)s") % {"pitch": row.name}, reverse("club:pitches")
-    return form_page(request, form, title=title, verb=_("Add the zone"), back=back, drawn=form.drawn())
+        return said(request, _("The space can be booked now."), "club:pitches")
+    title, back = _("Add a space on %(pitch)s") % {"pitch": row.name}, reverse("club:pitches")
+    return form_page(request, form, title=title, verb=_("Add the space"), back=back, drawn=form.drawn())
 
 
 @who_may(LEADERS)
@@ -90,5 +90,5 @@ def add_kit(request: HttpRequest) -> HttpResponse:
     form = StockItemForm(typed(request))
     if form.done_by(actions.add_stock):
         return said(request, _("It is in the bag."), "club:kit")
-    title, back = _("Another kind of kit, or bibs"), reverse("club:kit")
+    title, back = _("Add kit, or bibs"), reverse("club:kit")
     return form_page(request, form, title=title, verb=_("Add it"), back=back)

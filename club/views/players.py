@@ -52,7 +52,7 @@ def player(request: HttpRequest, public_id: UUID) -> HttpResponse:
 def set_out(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Out until lifted, in every team's register."""
     row = access.player_to_set_out(request.actor, public_id)
-    words = _("Out until a coach of theirs lifts it, in every team. No reason is kept.")
+    words = _("Out until a coach of theirs lifts it, in every team. No reason is saved.")
     by = request.actor.user_id
     return _then(request, row, words, lambda: actions.set_out(player=row, by_id=by))
 
@@ -82,7 +82,7 @@ def move_player(request: HttpRequest, public_id: UUID) -> HttpResponse:
     form = MovePlayerForm(request.POST, squads=access.squads_to_keep(request.actor))
     if form.done_by(actions.move_player, player=row, version=row.version):
         return said(request, _moved(row, form.result), "club:squad", squad.public_id)
-    title = _("Another squad for %(name)s") % {"name": row.display_name}
+    title = _("Add a team for %(name)s") % {"name": row.display_name}
     back = reverse("club:squad-player", args=[public_id])
     return form_page(request, form, title=title, verb=_("Move"), back=back)
 
@@ -98,7 +98,7 @@ def _moved(before: Any, after: Any) -> str:
 @require_POST
 def leave_squad(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row, squad = access.player_to_keep(request.actor, public_id)
-    words = _("No longer in the squad, from today on.")
+    words = _("No longer in the team, from today on.")
     return do(request, words, "club:squad", squad.public_id, action=lambda: actions.leave_squad(player=row))
 
 

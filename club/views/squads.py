@@ -44,9 +44,9 @@ def squad(request: HttpRequest, public_id: UUID) -> HttpResponse:
 def add_squad(request: HttpRequest) -> HttpResponse:
     form = SquadForm(typed(request), age_groups=queries.age_groups())
     if form.done_by(actions.add_squad):
-        return said(request, _("The squad stands. Now its players."), "club:squad", form.result.public_id)
+        return said(request, _("Team added. Now its players."), "club:squad", form.result.public_id)
     back = reverse("club:squads")
-    return form_page(request, form, title=_("Another squad"), verb=_("Add the squad"), back=back)
+    return form_page(request, form, title=_("Add a team"), verb=_("Add the team"), back=back)
 
 
 @who_may(LEADERS)
@@ -65,16 +65,16 @@ def place_squad(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row = found(queries.squad_in_use(public_id))
     form = PlaceSquadForm(typed(request), age_groups=queries.age_groups())
     if form.done_by(actions.place_squad, squad=row):
-        return said(request, _("The squad has its place."), "club:squad", public_id)
+        return said(request, _("The team is in its age group."), "club:squad", public_id)
     title = _("The age group of %(squad)s") % {"squad": row.name}
-    return form_page(request, form, title=title, verb=_("Place it"), back=reverse("club:squads"))
+    return form_page(request, form, title=title, verb=_("Save"), back=reverse("club:squads"))
 
 
 @who_may(LEADERS)
 @require_POST
 def retire_squad(request: HttpRequest, public_id: UUID) -> HttpResponse:
     row = found(queries.squad_in_use(public_id))
-    words = _("Off the list. Its sessions and its players stay.")
+    words = _("Removed from the list. Its sessions and its players stay.")
     return do(
         request, words, "club:squads", action=lambda: actions.retire_squad(squad=row, version=row.version)
     )

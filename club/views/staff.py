@@ -90,7 +90,7 @@ def checks(request: HttpRequest, public_id: UUID) -> HttpResponse:
     if form.done_by(actions.save_checks, user=user):
         return said(request, _("Saved."), "club:staff")
     title = _("Dates of %(name)s") % {"name": user.name}
-    lead = _("Nothing else is kept: no certificate, no number, no birthday.")
+    lead = _("Nothing else is saved: no certificate, no number, no birthday.")
     return form_page(request, form, title=title, verb=_("Save"), back=reverse("club:staff"), lead=lead)
 
 
@@ -102,8 +102,8 @@ def end_role(request: HttpRequest, public_id: UUID) -> HttpResponse:
         lead = _("{role} {group}: what they wrote stays.").format(
             role=role.get_role_display(), group=role.age_group.label if role.age_group else ""
         )
-        title = _("End a role of {name}?").format(name=role.user.name)
-        words = {"title": title, "lead": lead, "verb": _("End the role"), "back": reverse("club:staff")}
+        title = _("Remove a role of {name}?").format(name=role.user.name)
+        words = {"title": title, "lead": lead, "verb": _("Remove the role"), "back": reverse("club:staff")}
         return leaving_page(request, Leaving(role_id=role.pk), **words)
     return do(request, _("The role has ended."), "club:staff", action=lambda: actions.end_role(role=role))
 

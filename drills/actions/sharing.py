@@ -30,7 +30,7 @@ def share_drill(*, actor: Actor, public_id: UUID | str, days: str) -> str:
         raise PermissionDenied
     lasts = timedelta(days=check_days(days))
     if drill.share_links.filter(revoked_at=None, expires_at__gt=timezone.now()).count() >= MOST_LINKS:
-        raise Refused(_("There are {n} links already. Take one back first.").format(n=MOST_LINKS))
+        raise Refused(_("There are {n} links already. Delete one first.").format(n=MOST_LINKS))
     secret = secrets.token_urlsafe(32)
     ShareLink.objects.create(
         drill=drill,

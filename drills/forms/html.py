@@ -69,7 +69,7 @@ def row_html(row: RowForm) -> str:
         f'<div class="pair">{"".join(_asked_field(row, name) for name in slot)}</div>' for slot in row.slots
     )
     slots = f'<div class="slots">{lines}</div>' if lines else ""
-    away, back, put_back = _("take away"), _("Taken away when you save."), _("Put back")
+    away, back, put_back = _("remove"), _("Removed when you save."), _("Put back")
     return (
         f'<div class="again" data-row>{row["key"]}{errors}{fields}{slots}'
         f'<label class="check" data-delete-box><input type="checkbox" name="{gone}" id="id_{gone}"{checked}>'

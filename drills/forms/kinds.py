@@ -7,7 +7,7 @@ from drills.game.document.choices import LimitKind, ThenKind, WhenKind
 WHO = [
     ("A", _("first side")),
     ("B", _("second side")),
-    ("N", _("neutrals")),
+    ("N", _("floaters")),
     ("C", _("third side")),
     ("D", _("fourth side")),
 ]

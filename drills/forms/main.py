@@ -11,7 +11,7 @@ from drills.game.document.choices import EndsKind, NumbersKind
 from drills.pages import words
 
 _ENDS = [
-    (EndsKind.TIME.value, _("with the time of the bout")),
+    (EndsKind.TIME.value, _("with the time of the round")),
     (EndsKind.FIRST_TO.value, _("first to so many")),
     (EndsKind.REPETITIONS.value, _("after so many goes each")),
 ]
@@ -107,8 +107,8 @@ class MainForm(QuietForm):
     queue_next = text(_("Who goes next"), help_text=_("Fill this in only where waiting in turn is planned."))
 
     minutes = number(_("Minutes"), 1, 120)
-    bouts = number(_("Bouts"), 1, 40)
-    bout_s = number(_("A bout, s"), 10, 5400)
+    bouts = number(_("Rounds"), 1, 40)
+    bout_s = number(_("A round, s"), 10, 5400)
     rest_s = number(_("Rest, s"), 0, 1200)
     effort = number(_("Effort, CR10"), 0, 10, whole=False, help_text=_("3 moderate, 5 hard, 7 very hard."))
     heading = choice(_("Heading"), [(each.value, label) for each, label in words.HEADINGS.items()])

@@ -84,7 +84,7 @@ class GoalRow(RowForm):
     along = number(_("Along it, %"), 0, 100, whole=False, help_text=_("50 is the middle"))
     size = choice(_("Size"), [(size.value, label) for size, label in words.GOAL_SIZES.items()])
     keeper = forms.BooleanField(label=_("with a keeper"), required=False)
-    shut = forms.BooleanField(label=_("shut at the start"), required=False)
+    shut = forms.BooleanField(label=_("closed to start"), required=False)
 
     @classmethod
     def read(cls, item: Plain) -> Plain:

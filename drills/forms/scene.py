@@ -71,7 +71,7 @@ def scene_from(data: Any) -> Scene:
 
 def _plain(raw: bytes) -> dict[str, Any]:
     if len(raw) > LARGEST_BYTES:
-        text = _("Too large to be kept: a plan has at most {items} things.").format(items=MOST_ITEMS)
+        text = _("Too large to be saved: a plan has at most {items} things.").format(items=MOST_ITEMS)
         raise Refused(text, "scene")
     try:
         body = reading.json_value(raw)
@@ -81,7 +81,7 @@ def _plain(raw: bytes) -> dict[str, Any]:
         raise Refused(_("Not readable: named fields are wanted."))
     odd = reading.unkeepable(body)
     if odd is not None:
-        raise Refused(_("That holds a character that cannot be kept."), odd)
+        raise Refused(_("That holds a character that cannot be saved."), odd)
     return body
 
 

@@ -32,7 +32,7 @@ KINDS = [
     ("weaker foot", _("weaker foot")),
     ("may not tackle", _("may not tackle")),
     ("may not score", _("may not score")),
-    ("bouts", _("bouts: 4 × 180 s, 45 s rest")),
+    ("bouts", _("rounds: 4 × 180 s, 45 s rest")),
     ("own words", _("another rule, in your own words")),
 ]
 _NUMBERED = {"touches", "seconds on the ball", "seconds to finish"}
@@ -191,7 +191,7 @@ def _group_of(change: Plain) -> str:
 def _bouts(value: str, document: Plain) -> Plain:
     numbers = [reading.whole(each, 0, 9999) for each in re.findall(r"[0-9]++", value)]
     if not 2 <= len(numbers) <= 3 or None in numbers:
-        raise ValueError(_now("Write bouts × seconds, then the rest: 4 × 180, 45."))
+        raise ValueError(_now("Write rounds × seconds, then the rest: 4 × 180, 45."))
     bouts, bout_s = numbers[:2]
     rest_s = numbers[2] if len(numbers) == 3 else document.get("work", {}).get("rest_s", 45)
     return {

@@ -100,7 +100,7 @@ def clashes(yours: DrillDocument, theirs: DrillDocument, before: DrillDocument |
 
 def _changed_by(field: str, yours: DrillDocument, theirs: DrillDocument, before: DrillDocument) -> str:
     if getattr(yours, field) == getattr(before, field):
-        return _("Only they changed this: it stands in the form now.")
+        return _("Only they changed this: it is in the form now.")
     if getattr(theirs, field) == getattr(before, field):
         return _("Only you changed this.")
     return _("Both of you changed this.")

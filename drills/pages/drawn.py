@@ -44,7 +44,7 @@ CLAIM_FIELDS: dict[ClaimKind, tuple[str, ...]] = {
 CLAIM_LABELS: dict[ClaimKind, str] = {
     "passes": gettext_noop("So many passes"),
     "lane is open": gettext_noop("A pass is open at the start of a step"),
-    "lane is shut": gettext_noop("A pass is shut at the start of a step"),
+    "lane is shut": gettext_noop("A pass is closed at the start of a step"),
 }
 LEAST_SIDES = ("A", "B", "neutral")  # offered in every drill
 

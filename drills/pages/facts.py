@@ -16,28 +16,35 @@ from drills.pages.sizes import area_of
 
 @dataclass(frozen=True)
 class Fact:
+    """A figure; `means` is the anchor of its label on the page of words."""
+
     label: str
     value: str
     unit: str = ""
     long: bool = False
+    means: str = ""
 
 
 def facts_of(doc: DrillDocument) -> list[Fact]:
     """All figures, one by one, for whoever looks closer."""
     fmt, work = Format.parse(doc.format), doc.work
     area = area_of(doc)
-    facts = [Fact(_("Format"), doc.format), Fact(_("Players"), _players(doc, fmt))]
+    facts = [Fact(_("Format"), doc.format, means="format"), Fact(_("Players"), _players(doc, fmt))]
     if fmt.overload is not None and len(fmt.sides) == 2:
         facts.append(Fact(_("Options on the ball"), f"{fmt.passing_options}", _option_unit(fmt)))
     facts.append(Fact(_("Grid"), _grid(doc), "m"))
     if area:
-        facts.append(Fact(_("Area per player"), area.figure, f"m², {area.counted}"))
+        facts.append(Fact(_("Area per player"), area.figure, f"m², {area.counted}", means="area-per-player"))
     return [
         *facts,
-        Fact(_("Rounds"), words.work_words(work), long=True),
+        Fact(_("Rounds"), words.work_words(work), long=True, means="round"),
         Fact(_("Minutes"), f"{work.minutes}", "min"),
-        Fact(_("Effort, CR10"), f"{work.effort:g}"),
-        *([Fact(_("Load"), f"{work.effort * work.minutes:.0f}", "AU")] if _by_load(doc) else []),
+        Fact(_("Effort, CR10"), f"{work.effort:g}", means="effort"),
+        *(
+            [Fact(_("Load"), f"{work.effort * work.minutes:.0f}", "AU", means="load")]
+            if _by_load(doc)
+            else []
+        ),
         Fact(_("Adults"), f"{doc.adults}"),
         Fact(_("Set up in"), f"{doc.setup_minutes}", "min"),
         Fact(_("Balls"), words.balls_line(doc.balls), long=bool(doc.balls.supply)),

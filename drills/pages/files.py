@@ -32,7 +32,7 @@ _PLAINER = (
     (r"Expected `\w+` of length >= (\d+)", gettext_lazy("At least {0}.")),
     (r"Expected `(?:int|float)(?: \| null)?`, got `\w+`", gettext_lazy("A number belongs here.")),
     (r"Expected `str(?: \| null)?`, got `\w+`", gettext_lazy("Words belong here.")),
-    (r"Invalid enum value '?(.*?)'?", gettext_lazy("“{0}” is none of the words that can stand here.")),
+    (r"Invalid enum value '?(.*?)'?", gettext_lazy("“{0}” is not one of the words that can be here.")),
     (r"Object contains unknown field `(.+?)`", gettext_lazy("“{0}” is not a part of a drill.")),
     (r"Object missing required field `(.+?)`", gettext_lazy("“{0}” is missing.")),
 )

@@ -204,9 +204,7 @@ def numbers_and_place(setup: Fitted) -> str:
         numbers=" and ".join(dict.fromkeys(str(each) for each in setup.grid_formats)), size=size, grids=grids
     )
     if setup.waiting:
-        text += ", " + ngettext("{n} waits in turn", "{n} wait in turn", setup.waiting).format(
-            n=setup.waiting
-        )
+        text += ", " + ngettext("{n} off in turn", "{n} off in turn", setup.waiting).format(n=setup.waiting)
     return text
 
 

@@ -26,7 +26,7 @@ from drills.game.wording.catalogue import CATALOGUE
 PLACES = {
     GroupHome.INSIDE: gettext_lazy("inside"),
     GroupHome.TOUCHLINE: gettext_lazy("on the touchlines"),
-    GroupHome.END_LINE: gettext_lazy("on the end lines"),
+    GroupHome.END_LINE: gettext_lazy("on the bylines"),
     GroupHome.EVERY_SIDE: gettext_lazy("outside, on every side"),
     GroupHome.ZONE: gettext_lazy("in a zone"),
     GroupHome.QUEUE: gettext_lazy("in a queue"),
@@ -38,8 +38,8 @@ PLAYS_FOR = {
     PlaysFor.NOBODY: gettext_lazy("plays for nobody"),
 }
 MOMENTS_OF_QUESTIONS = {
-    QuestionMoment.BEFORE: gettext_lazy("before the bout"),
-    QuestionMoment.BETWEEN: gettext_lazy("between bouts"),
+    QuestionMoment.BEFORE: gettext_lazy("before the round"),
+    QuestionMoment.BETWEEN: gettext_lazy("between rounds"),
     QuestionMoment.BALL_OUT: gettext_lazy("when the ball is out"),
     QuestionMoment.ON_THE_RUN: gettext_lazy("on the run"),
     QuestionMoment.ONE_TO_ONE: gettext_lazy("one to one"),
@@ -47,7 +47,7 @@ MOMENTS_OF_QUESTIONS = {
     QuestionMoment.AFTER: gettext_lazy("at the end"),
 }
 STOPS = {
-    StopWay.BETWEEN_BOUTS: gettext_lazy("between bouts"),
+    StopWay.BETWEEN_BOUTS: gettext_lazy("between rounds"),
     StopWay.BALL_OUT: gettext_lazy("when the ball is out"),
     StopWay.ON_THE_RUN: gettext_lazy("on the run"),
     StopWay.ONE_TO_ONE: gettext_lazy("one to one"),
@@ -227,7 +227,7 @@ LABELS = {
     "queue": gettext_lazy("Planned waiting"),
     "conditions": gettext_lazy("Conditions"),
     "phases": gettext_lazy("Phases"),
-    "work": gettext_lazy("Bouts and effort"),
+    "work": gettext_lazy("Rounds and effort"),
     "heading": gettext_lazy("Heading"),
     "headers_per_player": gettext_lazy("Headers per player"),
     "variations": gettext_lazy("Variations"),
@@ -237,7 +237,7 @@ LABELS = {
     "faults": gettext_lazy("Usual faults"),
     "questions": gettext_lazy("Questions"),
     "praise": gettext_lazy("Praise"),
-    "coach_place": gettext_lazy("Coach's place"),
+    "coach_place": gettext_lazy("Where you stand"),
     "stops": gettext_lazy("How it may be stopped"),
     "safety": gettext_lazy("Safety"),
     "notes": gettext_lazy("Notes"),
@@ -249,7 +249,7 @@ _INSIDE = {
     "along": gettext_lazy("along the edge"),
     "along_m": gettext_lazy("along the edge"),
     "ask": gettext_lazy("question"),
-    "bout_s": gettext_lazy("bout, s"),
+    "bout_s": gettext_lazy("round, s"),
     "changes": gettext_lazy("change"),
     "delay_s": gettext_lazy("later by, s"),
     "delays": gettext_lazy("coming in"),

@@ -26,7 +26,7 @@ ROWS = {
     "restarts": (_("Where does the ball come from?"), "", _("One more restart")),
     "scoring": (_("Scoring"), "", _("One more way to score")),
     "phases": (
-        _("What it becomes"),
+        _("What happens next"),
         _("A phase that a condition opens, with its own format."),
         _("One more phase"),
     ),
@@ -39,11 +39,11 @@ ROWS = {
     "whens": (_("When → then"), _("The ball is won: so many seconds to score."), _("One more condition")),
     "free": (
         _("In your own words"),
-        _("Shown and kept, but nothing is computed from it."),
+        _("Shown and saved, but nothing is computed from it."),
         _("One more rule"),
     ),
     "variations": (
-        _("Rungs of the ladder"),
+        _("Easier and harder"),
         _("Only what changes. Grid: 30 × 20. Format: 5v5+2. Touches and passes: a number."),
         _("One more variation"),
     ),
@@ -64,7 +64,7 @@ COUNTED: dict[str, Callable[[int], str]] = {
     "limits": lambda n: ngettext("{n} limit", "{n} limits", n),
     "whens": lambda n: ngettext("{n} condition", "{n} conditions", n),
     "free": lambda n: ngettext("{n} rule in your own words", "{n} rules in your own words", n),
-    "variations": lambda n: ngettext("{n} rung", "{n} rungs", n),
+    "variations": lambda n: ngettext("{n} variation", "{n} variations", n),
 }
 
 
@@ -108,7 +108,7 @@ FOLDS: dict[str, tuple[Any, list[FoldPart]]] = {
         _("Conditions and phases"),
         [_rows("whens"), _rows("phases"), _rows("limits"), _rows("free")],
     ),
-    "variations": (_("The ladder"), [_rows("variations"), _rows("challenges")]),
+    "variations": (_("Easier and harder"), [_rows("variations"), _rows("challenges")]),
     "coaching": (
         _("Coaching it"),
         [
@@ -123,7 +123,7 @@ FOLDS: dict[str, tuple[Any, list[FoldPart]]] = {
         [FoldPart("minutes bouts bout_s rest_s effort"), FoldPart("heading headers")],
     ),
     "kit": (
-        _("Kit and place"),
+        _("Kit and setting up"),
         [
             _rows("kit"),
             FoldPart("balls_number balls_each balls_spare balls_supply"),

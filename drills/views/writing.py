@@ -27,7 +27,7 @@ def write(request: HttpRequest) -> HttpResponse:
         except Refused as error:
             editor.add_problems(error.problems)
         else:
-            messages.success(request, _("Kept as your draft. Send it for review when it is ready."))
+            messages.success(request, _("Saved as your draft. Send it for review when it is ready."))
             return redirect("drills:drill", drill.public_id)
     return _page(request, editor, title=_("Write a drill"))
 

@@ -180,7 +180,7 @@ def _zone_clash(zone_ids: Iterable[int], when: DayAndTimes, but: TrainingSession
         .first()
     )
     if other is None:
-        return Clash("One of the zones is taken at that time.", field="zones")
+        return Clash("One of the spaces is taken at that time.", field="zones")
     text = f"{other.zone} is taken {_said(other.session)} by {other.session.squad.name}."
     return Clash(text, str(other.session.public_id), "zones")
 

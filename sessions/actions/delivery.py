@@ -118,7 +118,7 @@ class _Writer:
         event_id, digest = UUID(event.id), _digest(event)
         if event_id in self.known:
             same = self.known[event_id] == digest
-            text = "" if same else "This id came before with other content; the first one stands."
+            text = "" if same else "This id came before with other content; the first one counts."
             return EventOutcome(named, "already" if same else "conflict", text)
         body = body_of(event)
         problem = self._not_of_this_time(event) or self._not_here(body) or self._stranger(event, body)
@@ -126,7 +126,7 @@ class _Writer:
             return EventOutcome(named, "refused", problem)
         self._append(event, event_id, digest)
         return EventOutcome(
-            named, "taken", "" if body else "Kept, but not understood here.", body is not None
+            named, "taken", "" if body else "Saved, but not understood here.", body is not None
         )
 
     def _not_of_this_time(self, event: Event) -> str:
@@ -177,8 +177,8 @@ class _Writer:
         squad = club.squad_of_player(player, on=self.session.day)
         if squad is None or not self.actor.works_with(squad.age_group_id):
             if kind != "guest":
-                return "This player is not on the list of the squad."
-            return "A guest is added by the coach of their own squad, or by the director."
+                return "This player is not on the list of the team."
+            return "A guest is added by the coach of their own team, or by the director."
         self.players.add(player)
         return ""
 
@@ -231,9 +231,9 @@ def _cant_keep(event: Event) -> str:
     if event.at.year not in YEARS:  # it would run off the calendar once it is corrected
         return "The time of this event is in no year that a club trains in."
     if not reading.is_moment(event.at):
-        return "No place's clock is so far from the time of this event."
+        return "No clock anywhere is that far from the time of this event."
     if reading.unkeepable([event.kind, event.body]) is not None:
-        return "This event holds something that can't be kept."
+        return "This event holds something that can't be saved."
     return ""
 
 

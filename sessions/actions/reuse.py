@@ -220,7 +220,7 @@ def keep_order(*, actor: Actor, session: TrainingSession, name: str) -> PartOrde
     if not 1 <= len(name) <= 60:
         problems.append(FieldProblem("name", "A name of at most 60 characters."))
     if not parts:
-        problems.append(FieldProblem("parts", "There are no parts to keep the order of."))
+        problems.append(FieldProblem("parts", "There are no parts to make a template of."))
     if problems:
         raise Refused(problems)
     kept, _made = PartOrder.objects.update_or_create(

@@ -98,7 +98,7 @@ def _problems(
     if last_day < first_day:
         found.append(FieldProblem("last_day", "The last day is before the first."))
     if not zone_ids:
-        found.append(FieldProblem("zones", "Choose at least one zone."))
+        found.append(FieldProblem("zones", "Choose at least one space."))
     if found:
         return found
     other = (
@@ -115,6 +115,6 @@ def _problems(
         .first()
     )
     if other:
-        text = f"{other.squad.name} have this place on {other} to {other.ends:%H:%M}."
+        text = f"{other.squad.name} have this space on {other} to {other.ends:%H:%M}."
         found.append(FieldProblem("zones", text))
     return found

@@ -40,7 +40,7 @@ def put_together(
     members = _locked(session, version, other)
     mine, theirs = (next(each for each in members if each.pk == row.pk) for row in (session, other))
     if not all(each.state in STILL_TO_COME for each in members):
-        raise Refused(_("Only sessions that are still to come can be put together."), OTHERS)
+        raise Refused(_("Only sessions that are still to come can be joined."), OTHERS)
     if mine.period.lower >= theirs.period.upper or theirs.period.lower >= mine.period.upper:
         raise Refused(_("They aren't at the same time: move one of them first."), OTHERS)
     if not all(actor.plans_for(each.age_group_id) for each in members):

@@ -190,11 +190,11 @@ def note_winner(
     if not ended:
         if bout != len(results):
             raise Refused(
-                _("Another bout has been noted since, or this one taken back. Look at it again."), "bout"
+                _("Another round has been noted since, or this one undone. Look at it again."), "bout"
             )
         results = results[:-1]
     elif shown.on is None or bout != shown.on.number or ended not in (*shown.on.playing, turns.DRAW):
-        raise Refused(_("This bout has been noted already. Look at it again."), "bout")
+        raise Refused(_("This round has been noted already. Look at it again."), "bout")
     else:
         results.append(ended)
     cap = shown.cap if cap is None else cap

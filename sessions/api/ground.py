@@ -39,7 +39,9 @@ class PartOnGroundShape(msgspec.Struct, frozen=True, kw_only=True):
     number: int
     title: str
     grids: list[GridOut]
-    laying: Annotated[str, Meta(description="What stands already, and what is laid when; empty for nothing.")]
+    laying: Annotated[
+        str, Meta(description="What is set up already, and what is laid when; empty for nothing.")
+    ]
     run_off_m: Annotated[
         float,
         Meta(description="Kept from fences, walls and fixed goals, the least along and across the space."),

@@ -62,7 +62,9 @@ class PartRunOut(msgspec.Struct, frozen=True, kw_only=True):
     how: Annotated[
         str,
         one_of(("clock", "said", "skipped", "not_run")),
-        Meta(description="clock: by its own start and end. said: nobody tapped, so the plan stands for it."),
+        Meta(
+            description="clock: by its own start and end. said: nobody tapped, so the plan is taken for it."
+        ),
     ]
     started_at: Moment | None
     ended_at: Moment | None

@@ -21,7 +21,7 @@ class StationIn(S.Serializer):
     place = S.CharField(required=False, allow_blank=True, max_length=TITLE, default="")
     adult = S.UUIDField(required=False, allow_null=True)
     keep_revision = S.BooleanField(default=True, help_text="false: play the drill as the library has it now.")
-    stays = S.BooleanField(default=False, help_text="Its group stays while the others change round.")
+    stays = S.BooleanField(default=False, help_text="Its group stays while the others move round.")
 
 
 class PartIn(S.Serializer):
@@ -43,7 +43,7 @@ class PartIn(S.Serializer):
     )
     effort = Number()
     changes_round = S.BooleanField(
-        default=False, help_text="Groups go on to the next station after each bout."
+        default=False, help_text="Groups go on to the next station after each round."
     )
     stations = StationIn(many=True, required=False)
 
@@ -92,7 +92,7 @@ class TogetherIn(S.Serializer):
     """Another session at the same time. Adults and space are counted over both."""
 
     other = S.UUIDField()
-    share_place = S.BooleanField(default=False, help_text="Each gets the zones of both.")
+    share_place = S.BooleanField(default=False, help_text="Each gets the spaces of both.")
     share_people = S.BooleanField(default=False, help_text="Everybody is down for both.")
 
 
@@ -143,7 +143,7 @@ class RotationIn(S.Serializer):
     inside = Whole(required=False)
     outside = Whole(required=False)
     grids = Whole(required=False)
-    players = S.JSONField(required=False, help_text="How many, or their names; names are not kept.")
+    players = S.JSONField(required=False, help_text="How many, or their names; names are not saved.")
     slots = Named(child=Whole(), required=False)
     bouts = Whole()
     bout_minutes = Number(

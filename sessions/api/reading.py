@@ -37,7 +37,7 @@ def frame(data: Mapping[str, Any]) -> dict[str, Any]:
     return {
         "when": DayAndTimes(data["day"], data["starts"], data["ends"]),
         "place": ZonesAndStaff(
-            ids(club.zones(), data.get("zones", ()), "zones", "There is no such zone."),
+            ids(club.zones(), data.get("zones", ()), "zones", "There is no such space."),
             ids(club.coaches(), data.get("staff", ()), "staff", "Nobody on the staff has this id."),
         ),
         "title": data.get("title", ""),

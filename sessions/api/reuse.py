@@ -145,7 +145,7 @@ class _Asked:
 def _asked(request: Request, public_id: UUID) -> _Asked:
     source = access.session_for_reading(request.actor, public_id)
     data = checked(CopyIn, request)
-    squad = reading.one(club.squads(), data["squad"], "squad", "There is no such squad this season.")
+    squad = reading.one(club.squads(), data["squad"], "squad", "There is no such team this season.")
     if not request.actor.plans_for(squad.age_group_id):
         raise PermissionDenied
     frame = reading.frame(data)

@@ -55,7 +55,7 @@ class SessionsView(APIView):
     @idempotent
     def post(self, request: Request) -> Response:
         data = checked(inputs.SessionIn, request)
-        squad = reading.one(club.squads(), data["squad"], "squad", "There is no such squad this season.")
+        squad = reading.one(club.squads(), data["squad"], "squad", "There is no such team this season.")
         if not request.actor.plans_for(squad.age_group_id):
             raise PermissionDenied
         slot = access.slot_for_planning(request.actor, data["slot"]) if data.get("slot") else None

@@ -170,7 +170,7 @@ class SessionRow(msgspec.Struct, frozen=True, kw_only=True):
     zones: list[RowOut]
     staff: list[RowOut]
     together: Annotated[
-        list[RowOut], Meta(description="Sessions of other teams that it was put together with, by team.")
+        list[RowOut], Meta(description="Sessions of other teams that it was joined with, by team.")
     ]
     players_expected: int
     players_tonight: Annotated[

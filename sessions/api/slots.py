@@ -53,7 +53,7 @@ class SlotsView(APIView):
     @idempotent
     def post(self, request: Request) -> Response:
         data = checked(inputs.SlotIn, request)
-        squad = reading.one(club.squads(), data.get("squad"), "squad", "There is no such squad this season.")
+        squad = reading.one(club.squads(), data.get("squad"), "squad", "There is no such team this season.")
         if squad is None:
             raise Refused("For which squad?", "squad")
         made = actions.make_slot(squad_id=squad.pk, **_values(data))
@@ -86,7 +86,7 @@ def _values(data: dict[str, Any]) -> dict[str, Any]:
     named = ("weekday", "starts", "ends", "first_day", "last_day")
     return {
         **{name: data[name] for name in named},
-        "zone_ids": reading.ids(club.zones(), data["zones"], "zones", "There is no such zone."),
+        "zone_ids": reading.ids(club.zones(), data["zones"], "zones", "There is no such space."),
         "coach_ids": reading.ids(
             club.coaches(), data.get("coaches", ()), "coaches", "Nobody on the staff has this id."
         ),

@@ -42,7 +42,7 @@ class TurnsIn(serializers.Serializer):
         many=True,
         required=False,
         max_length=LIST,  # type: ignore[call-arg]
-        help_text="Kept together or apart in every bout, or refused.",
+        help_text="Kept together or apart in every round, or refused.",
     )
 
 
@@ -135,9 +135,9 @@ class WinnerIn(serializers.Serializer):
     """How a bout ended: the bib that won, `draw`, or empty to take the last bout noted back."""
 
     grid = Whole(default=1, min_value=1, help_text="Grids are counted from 1.")
-    bout = Whole(min_value=1, help_text="The bout that is on; to take back, the last noted.")
+    bout = Whole(min_value=1, help_text="The round that is on; to undo, the last noted.")
     ended = serializers.CharField(allow_blank=True, max_length=NAME)
-    cap = Whole(required=False, help_text="Games running at most, from the first bout; left out: as before.")
+    cap = Whole(required=False, help_text="Games running at most, from the first round; left out: as before.")
 
 
 class GameOut(msgspec.Struct, frozen=True, kw_only=True):

@@ -54,7 +54,7 @@ class WeekDetailOut(msgspec.Struct, frozen=True, kw_only=True):
 class ChangeOut(msgspec.Struct, frozen=True, kw_only=True):
     text: str
     kind: Kind
-    size: Annotated[int, Meta(description="Rounds, rungs, minutes, parts or sessions, by kind.")]
+    size: Annotated[int, Meta(description="Rounds, variations, minutes, parts or sessions, by kind.")]
     session: UUID
     part: UUID | None
     saving_au: float

@@ -81,7 +81,7 @@ class FrameForm(MoveForm):
         super().__init__(*args, **kwargs)
         people = club.coaches()
         self.fields["theme"] = row_choice(_("Theme"), club.themes(), empty=_("none yet"))
-        self.fields["zones"] = row_choices(_("Zones"), club.zones(), required=False)
+        self.fields["zones"] = row_choices(_("Spaces"), club.zones(), required=False)
         self.fields["leads"] = row_choice(_("Leads"), people, empty=_("nobody yet"))
         self.fields["helps"] = row_choices(_("Help"), people, required=False)
         self.order_fields(self.field_order)
@@ -114,7 +114,7 @@ class NewSessionForm(FrameForm):
 
     def __init__(self, *args: Any, squads: Any, sources: Any, orders: Any = (), **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["squad"] = row_choice(_("Squad"), squads)
+        self.fields["squad"] = row_choice(_("Team"), squads)
         copies = [
             (
                 f"copy:{each.public_id}",
@@ -125,10 +125,15 @@ class NewSessionForm(FrameForm):
         self.fields["start_from"] = forms.ChoiceField(
             label=_("Begin with"),
             choices=[
-                ("order", _("the club's order of parts")),
+                ("order", _("the club's usual parts")),
                 ("blank", _("nothing")),
                 *(
-                    [(_("An order that the club keeps"), [(f"order:{o.public_id}", o.name) for o in orders])]
+                    [
+                        (
+                            _("A session template of the club"),
+                            [(f"order:{o.public_id}", o.name) for o in orders],
+                        )
+                    ]
                     if orders
                     else []
                 ),

@@ -47,24 +47,24 @@ class PartForm(forms.Form):
     drill = forms.UUIDField(widget=forms.HiddenInput, required=False)
     also = forms.CharField(widget=forms.HiddenInput, required=False, max_length=DRILL_IDS)
     kind = forms.TypedChoiceField(
-        label=gettext_lazy("Place in the session"), choices=PartKind.choices, coerce=PartKind
+        label=gettext_lazy("Order in the session"), choices=PartKind.choices, coerce=PartKind
     )
     title = forms.CharField(label=gettext_lazy("Called"), max_length=TITLE, required=False)
     minutes = whole(gettext_lazy("Minutes"))
-    bouts = whole(gettext_lazy("Bouts"))
-    bout = Stretch(label=gettext_lazy("Each bout"), required=False)
+    bouts = whole(gettext_lazy("Rounds"))
+    bout = Stretch(label=gettext_lazy("Each round"), required=False)
     rest = Stretch(label=gettext_lazy("Rest between"), required=False)
-    changeover = Stretch(label=gettext_lazy("Changing over before"), required=False)
+    changeover = Stretch(label=gettext_lazy("Changeover before"), required=False)
     effort = decimal(gettext_lazy("Effort, CR10"))
 
     def __init__(self, *args: Any, rungs: Sequence[tuple[str, str]] = (), **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         if rungs:
             self.fields["rung"] = forms.ChoiceField(
-                label=_("Rung"),
+                label=_("Variation"),
                 choices=rungs,
                 required=False,
-                error_messages={"invalid_choice": _("The drill has no such rung (any more).")},
+                error_messages={"invalid_choice": _("The drill has no such variation (any more).")},
             )
 
     def part(self, saved: PartInput | None) -> PartInput:

@@ -26,8 +26,8 @@ class SlotForm(forms.Form):
     def __init__(self, *args: Any, is_new: bool, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         if is_new:
-            self.fields["squad"] = row_choice(_("Squad"), club.squads())
-        self.fields["zones"] = row_choices(_("Zones"), club.zones())
+            self.fields["squad"] = row_choice(_("Team"), club.squads())
+        self.fields["zones"] = row_choices(_("Spaces"), club.zones())
         self.fields["coaches"] = row_choices(_("Coaches"), club.coaches(), required=False)
         self.order_fields(self.field_order)
 

@@ -94,7 +94,7 @@ class Migration(migrations.Migration):
                 ('theme', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='Minutes in drills that are on the theme of the evening.', max_length=6, verbose_name="Tonight's theme")),
                 ('playing', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='Minutes in play for each player: few who wait.', max_length=6, verbose_name='Everybody in play')),
                 ('moves', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='Parts that are played on the cones of the part before.', max_length=6, verbose_name='Cones laid once')),
-                ('last_week', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='What the squad played last week, made a little harder; the same again counts half of that.', max_length=6, verbose_name="Last week's drill, one rung up")),
+                ('last_week', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='What the team played last week, made a little harder; the same again counts half of that.', max_length=6, verbose_name="Last week's drill, one step harder")),
                 ('rating', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='What coaches noted after running them: it worked, or it did not.', max_length=6, verbose_name='Drills that worked before')),
                 ('effort', models.CharField(choices=[('none', 'not at all'), ('little', 'a little'), ('usual', 'as usual'), ('lot', 'a lot')], default='usual', help_text='Each part harder than the one before, up to the hardest.', max_length=6, verbose_name='Effort that rises, then falls')),
             ],
@@ -405,7 +405,7 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='sessionzone',
-            constraint=django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('zone', '='), ('period', '&&'), ('together', '<>')], name='zone_booked_once', violation_error_code='zones', violation_error_message='One of the zones is taken at that time.'),
+            constraint=django.contrib.postgres.constraints.ExclusionConstraint(expressions=[('zone', '='), ('period', '&&'), ('together', '<>')], name='zone_booked_once', violation_error_code='zones', violation_error_message='One of the spaces is taken at that time.'),
         ),
         migrations.AddConstraint(
             model_name='sessionzone',

@@ -106,7 +106,7 @@ class SessionZone(models.Model):
                     ("together", RangeOperators.NOT_EQUAL),
                 ],
                 violation_error_code="zones",
-                violation_error_message=_("One of the zones is taken at that time."),
+                violation_error_message=_("One of the spaces is taken at that time."),
             ),
             models.UniqueConstraint(
                 fields=["session", "zone"],

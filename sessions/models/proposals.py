@@ -64,8 +64,8 @@ class ProposalWeights(models.Model):
     playing = _counts(_("Everybody in play"), _("Minutes in play for each player: few who wait."))
     moves = _counts(_("Cones laid once"), _("Parts that are played on the cones of the part before."))
     last_week = _counts(
-        _("Last week's drill, one rung up"),
-        _("What the squad played last week, made a little harder; the same again counts half of that."),
+        _("Last week's drill, one step harder"),
+        _("What the team played last week, made a little harder; the same again counts half of that."),
     )
     rating = _counts(
         _("Drills that worked before"), _("What coaches noted after running them: it worked, or it did not.")

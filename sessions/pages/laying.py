@@ -102,7 +102,7 @@ def part_laying(view: SessionView) -> list[str]:
 
 def _sentences(view: SessionView, index: int) -> Iterator[str]:
     if stays := things(view.laying.stays(index)):
-        yield _("Stands already: {things}.").format(things=stays)
+        yield _("Already set up: {things}.").format(things=stays)
     for each in view.laying.laid_for(index):
         if kit := things(each.kit):
             text = _("{when}: {things} ({minutes} min).")

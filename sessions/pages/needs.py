@@ -103,7 +103,7 @@ def _need(each: Uncovered, people: list[Any], zones: list[Any]) -> Need:
         about=about_words(each),
         text=text if offers else f"{text} {nobody}",
         url=reverse("sessions:edit", args=[row.public_id]),
-        verb=_("Time, place, people"),
+        verb=_("Time, pitch, people"),
         act=reverse("sessions:cover", args=[row.public_id]),
         version=row.version,
         offers=offers,

@@ -188,20 +188,20 @@ def turns_sheet(page: TurnsPage) -> TurnsSheet:
         title=_("Who plays when: {title}").format(title=page.station.title),
         squad=f"{session.age_group.label} {session.squad.name}",
         when=f"{date_format(session.day, 'D j M Y')}, {session.starts:%H:%M}–{session.ends:%H:%M}",
-        part=_("part {number}, {bouts} bouts").format(number=page.part.number, bouts=page.part.row.bouts),
+        part=_("part {number}, {bouts} rounds").format(number=page.part.number, bouts=page.part.row.bouts),
         even=_even(page),
-        minutes=(_("inside, min"), _("outside, min"), _("waiting, min"), _("in play")),
+        minutes=(_("inside, min"), _("outside, min"), _("off, min"), _("in play")),
         bouts=tuple(_bout(each) for each in page.bouts),
         players=tuple(_player(each) for each in page.players),
         note=_("Names of children: keep it with the staff, and throw it away after training."),
         stamp=int(page.part.times.starts_at.timestamp()),
         labels={
-            "bout": _("Bout"),
-            "bouts": _("Bout by bout"),
+            "bout": _("Round"),
+            "bouts": _("Round by round"),
             "who": _("Who is where"),
             "player": _("Player"),
             "players": _("Player by player (in brackets: outside)"),
-            "waits": _("waits"),
+            "waits": _("off"),
         },
     )
 
@@ -211,9 +211,9 @@ def _even(page: TurnsPage) -> str:
     spread, bound = (
         f"{each:.1f}".removesuffix(".0") for each in (page.rotation.spread_min, page.rotation.bound_min)
     )
-    return _(
-        "Turns of standing out differ by {spread} min at most; no plan can do better than {bound} min."
-    ).format(spread=spread, bound=bound)
+    return _("Time off differs by {spread} min at most; no plan can do better than {bound} min.").format(
+        spread=spread, bound=bound
+    )
 
 
 def _bout(line: BoutLine) -> BoutOnPaper:
@@ -249,7 +249,7 @@ def _player(line: PlayerLine) -> PlayerOnPaper:
 
 def _cell(place: str, bib: str) -> str:
     if place == "waiting":
-        return _("waits")
+        return _("off")
     if place == "away":
         return "–"
     word = _("goal") if bib == KEEPER else bib

@@ -21,10 +21,9 @@ class ClockSpell:
     ends_at: datetime
 
     @property
-    def text(self) -> str:
-        """As it stands on the sheet: "bout 1 18:05–18:09", "rest 18:09–18:10"."""
-        name = f"bout {self.number}" if self.kind == "bout" else "rest"
-        return f"{name} {clock_text(self.starts_at)}–{clock_text(self.ends_at)}"
+    def clock_text(self) -> str:
+        """From when to when: "18:05–18:09"."""
+        return f"{clock_text(self.starts_at)}–{clock_text(self.ends_at)}"
 
 
 @dataclass(frozen=True, slots=True)

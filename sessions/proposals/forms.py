@@ -58,7 +58,7 @@ class WishForm(forms.Form):
     set_up = whole(
         gettext_lazy("Minutes to set up before"),
         required=False,
-        help_text=gettext_lazy("From when the place is free. Empty: no limit."),
+        help_text=gettext_lazy("From when the space is free. Empty: no limit."),
     )
     banned = forms.CharField(widget=forms.HiddenInput, required=False, max_length=DRILL_IDS)
 
@@ -81,7 +81,7 @@ class WishForm(forms.Form):
         for index in range(MOST_PARTS_TYPED):
             self._add_part(index)
         self.fields[APART] = forms.ChoiceField(
-            label=_("Keepers apart"),
+            label=_("Keepers separate"),
             required=False,
             choices=[
                 ("", _("not tonight")),
@@ -89,7 +89,7 @@ class WishForm(forms.Form):
             ],
             initial=next((str(at) for at, part in enumerate(wish.parts) if part.keepers_apart), ""),
             help_text=_(
-                "In one practice part they have a drill, a strip of the ground and an adult of their own."
+                "In one practice part they have a drill, a strip of the space and an adult of their own."
             ),
         )
         for kind, count in sorted((wish.kit or {}).items()):

@@ -164,6 +164,6 @@ def weigh(request: HttpRequest) -> HttpResponse:
         except Refused as refused:
             add_problems(form, refused)
         else:
-            messages.success(request, _("Saved. It holds for what is put together from now on."))
+            messages.success(request, _("Saved. It counts for every suggestion from now on."))
             return redirect("sessions:weights")
     return render(request, "sessions/proposals/weights.html", {"form": form, "row": None}, status=400)

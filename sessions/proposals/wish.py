@@ -99,8 +99,8 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
         checks = (
             (0 <= self.minutes <= LONGEST_MINUTES, "minutes", f"From 0 to {LONGEST_MINUTES} minutes."),
             (1 <= self.players <= MOST_PLAYERS, "players", f"From 1 to {MOST_PLAYERS} players."),
-            (self.length is not None, "length", _("Say how long the free ground is.")),
-            (self.width is not None, "width", _("Say how wide the free ground is.")),
+            (self.length is not None, "length", _("Say how long the free space is.")),
+            (self.width is not None, "width", _("Say how wide the free space is.")),
             (self.length is None or 0 < self.length <= LONGEST_M, "length", metres),
             (self.width is None or 0 < self.width <= LONGEST_M, "width", metres),
             (
@@ -142,14 +142,14 @@ def _apart_problems(wish: Wish) -> list[FieldProblem]:
         (
             part.kind == PartKind.PRACTICE and part.kept is None,
             "keepers_apart",
-            _("Choose a practice part that is put together anew."),
+            _("Choose a practice part to suggest again."),
         ),
-        (keepers >= 1, "keepers", _("Keepers apart: say how many keepers there are.")),
-        (keepers < wish.players, "keepers", _("Keepers apart: somebody has to be left to play.")),
+        (keepers >= 1, "keepers", _("Keepers separate: say how many keepers there are.")),
+        (keepers < wish.players, "keepers", _("Keepers separate: somebody has to be left to play.")),
         (
             wish.adults is None or wish.adults >= 2,
             "adults",
-            _("Keepers apart need two adults, one at each station."),
+            _("Separate keepers need two adults, one at each station."),
         ),
     )
     return [FieldProblem(field, text) for fine, field, text in checks if not fine]
@@ -164,7 +164,7 @@ def _part_problems(part: WishedPart, field: str) -> list[FieldProblem]:
             "least",
             f"From 1 to {MOST_PART_MINUTES}, the fewest first.",
         ),
-        (part.rung is None or part.drill is not None, "rung", "A rung is kept together with its drill."),
+        (part.rung is None or part.drill is not None, "rung", "A variation stays together with its drill."),
     )
     return [FieldProblem(f"{field}.{name}", text) for fine, name, text in checks if not fine]
 

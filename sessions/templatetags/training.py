@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop as _noop
 from django.utils.translation import ngettext
 
+from drills.pages.library import activity_word
 from drills.pages.words import effort_words
 from drills.templatetags.drills import together
 from sessions.choices import PartKind
@@ -125,6 +126,12 @@ def percent(share: float) -> str:
 def part_kind(kind: str) -> str:
     """A part's place in the order, in words."""
     return str(PartKind(kind).label) if kind in PartKind.values else kind
+
+
+@register.filter
+def activity_in_words(activity: str) -> str:
+    """What kind of drill it is."""
+    return activity_word(activity)
 
 
 @register.filter

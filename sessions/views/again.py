@@ -57,5 +57,5 @@ def _plan(request: HttpRequest, slot: Any, source: Any, target: Any, when: DayAn
         theme_id=source.theme_id,
         players_expected=source.players_expected,
     )
-    messages.success(request, _("Planned. All that is different stands below."))
+    messages.success(request, _("Planned. Everything that is different is listed below."))
     return redirect("sessions:session", made.public_id)

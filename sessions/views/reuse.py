@@ -58,7 +58,7 @@ def copy(request: HttpRequest, public_id: UUID) -> HttpResponse:
     except Refused as refused:
         form.refuse(refused)
         return _page(request, session, copying=form)
-    messages.success(request, _("Planned. All that is different stands below."))
+    messages.success(request, _("Planned. Everything that is different is listed below."))
     return redirect("sessions:session", made.public_id)
 
 
@@ -140,7 +140,7 @@ def keep_order(request: HttpRequest, public_id: UUID) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
         return redirect("sessions:reuse", public_id)
-    messages.success(request, _("Kept as “{name}”: new sessions can begin with it.").format(name=kept.name))
+    messages.success(request, _("Saved as “{name}”: new sessions can begin with it.").format(name=kept.name))
     return redirect("sessions:orders")
 
 
@@ -159,7 +159,7 @@ def drop_order(request: HttpRequest, public_id: UUID) -> HttpResponse:
     if order is None:
         raise Http404
     actions.drop_order(order=order)
-    messages.success(request, _("“{name}” is kept no longer.").format(name=order.name))
+    messages.success(request, _("“{name}” deleted.").format(name=order.name))
     return redirect("sessions:orders")
 
 

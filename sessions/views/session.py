@@ -140,5 +140,5 @@ def cancel(request: HttpRequest, public_id: UUID) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        messages.success(request, _("It is off. Its place and people are free again."))
+        messages.success(request, _("Cancelled. Its pitch and people are free again."))
     return redirect("sessions:session", public_id)

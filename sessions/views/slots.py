@@ -43,7 +43,7 @@ def new_slot(request: HttpRequest) -> HttpResponse:
         except Refused as refused:
             add_problems(form, refused, NAMES)
         else:
-            messages.success(request, _("The slot stands. Its empty evenings show among the weeks."))
+            messages.success(request, _("Slot added. Its empty evenings show under Sessions."))
             return redirect("sessions:slots")
     return render(request, "sessions/slot.html", {"form": form, "slot": None})
 
@@ -63,7 +63,9 @@ def slot(request: HttpRequest, public_id: UUID) -> HttpResponse:
         except Refused as refused:
             add_problems(form, refused, NAMES)
         else:
-            messages.success(request, _("Saved. Sessions that stand already keep their time and place."))
+            messages.success(
+                request, _("Saved. Sessions already planned stay at their time and on their pitch.")
+            )
             return redirect("sessions:slots")
     return render(request, "sessions/slot.html", {"form": form, "slot": row})
 
@@ -85,7 +87,7 @@ def end(request: HttpRequest, public_id: UUID) -> HttpResponse:
     try:
         actions.end_slot(slot=row, version=reading.version(request.POST.get("version")))
     except Stale:
-        messages.error(request, _("Somebody else has just changed this slot. Open it again, then end it."))
+        messages.error(request, _("Somebody else has just changed this slot. Open it again, then remove it."))
     else:
-        messages.success(request, _("It ends today. What was planned in it stays."))
+        messages.success(request, _("Removed from today on. What was planned in it stays."))
     return redirect("sessions:slots")

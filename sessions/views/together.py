@@ -29,7 +29,7 @@ def together(request: HttpRequest, public_id: UUID) -> HttpResponse:
         except Refused as refused:
             form.refuse(refused)
         else:
-            messages.success(request, _("Put together. Adults and pitch are counted over both."))
+            messages.success(request, _("Joined. Adults and pitch are counted over both."))
             return redirect("sessions:session", public_id)
     return render(request, "sessions/shared/together.html", {"page": page, "row": row, "form": form})
 
@@ -48,5 +48,5 @@ def apart(request: HttpRequest, public_id: UUID) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        messages.success(request, _("Apart again."))
+        messages.success(request, _("Separate again."))
     return redirect("sessions:session", public_id)

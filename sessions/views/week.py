@@ -94,7 +94,7 @@ def lighter(request: HttpRequest, public_id: UUID, session_id: UUID) -> HttpResp
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        messages.success(request, _EASIER if kind == "rung" else _("The week is worked out anew."))
+        messages.success(request, _EASIER if kind == "rung" else _("The week is worked out again."))
     return redirect(_address(row, pages.monday_of(session.day)))
 
 

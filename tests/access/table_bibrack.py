@@ -6,6 +6,7 @@ ROWS = [
     Row("healthz", EVERYBODY),
     Row("readyz", EVERYBODY, through=503),  # no worker runs in a test
     Row("manifest", EVERYBODY),
+    Row("words", EVERYBODY),
     Row("styleguide", EVERYBODY),
     Row("schema", EVERYBODY),
     Row("scheme", EVERYBODY, method="post", data=lambda world, place: {"scheme": "dark"}, through=302),

@@ -30,6 +30,7 @@ def _at(path: str) -> Callable[[], str]:
 
 PAGES = (
     Page("sign-in", "", _at("/accounts/login/")),
+    Page("words", "", _at("/words/")),
     Page("not-found", COACH, _at("/nothing-here/")),
     Page("home-coach", COACH, _at("/")),
     Page("home-director", DIRECTOR, _at("/")),

@@ -165,7 +165,7 @@ def test_a_coach_writes_a_game_from_nothing_and_another_coach_finds_it(
     coach.goto("/library/")
     coach.get_by_role("link", name="Write a drill").click()
     # The last button first: a page that is still arriving would show only some of its folds.
-    coach.get_by_role("button", name="Keep it as a draft").wait_for()
+    coach.get_by_role("button", name="Save it as a draft").wait_for()
     for fold in coach.locator("main details.fold > summary").all():
         fold.click()
     fill(coach, GAME)
@@ -175,7 +175,7 @@ def test_a_coach_writes_a_game_from_nothing_and_another_coach_finds_it(
         row = {"role": role, "moment": moment, "ask": ask, "listen_for": listen_for}
         fill(coach, {f"questions-{number}-{name}": value for name, value in row.items()})
     nothing_in_the_way(coach)
-    coach.get_by_role("button", name="Keep it as a draft").click()
+    coach.get_by_role("button", name="Save it as a draft").click()
 
     expect(coach.get_by_role("heading", level=1)).to_have_text("Bell Tower")
     assert told(coach, "Who") == [

@@ -22,14 +22,14 @@ def test_bouts_and_rests_run_on_by_themselves(pitch: Callable[..., Pitch]) -> No
         phone.page.clock.run_for(100_000)
     # four bouts of 150 s with rests of 40 s, looked at every 100 s
     assert seen == [
-        ("Bout 1/4", "play"),
-        ("Bout 1/4", "play"),
-        ("Bout 2/4", "play"),
-        ("Bout 2/4", "play"),
-        ("Bout 3/4", "play"),
-        ("Bout 3/4", "play"),
-        ("Bout 4/4", "play"),
-        ("Bout 4/4", "play"),
+        ("Round 1/4", "play"),
+        ("Round 1/4", "play"),
+        ("Round 2/4", "play"),
+        ("Round 2/4", "play"),
+        ("Round 3/4", "play"),
+        ("Round 3/4", "play"),
+        ("Round 4/4", "play"),
+        ("Round 4/4", "play"),
         ("Time is up", "over"),
     ]
 

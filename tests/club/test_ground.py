@@ -183,12 +183,12 @@ def test_a_second_goal_at_an_edge_is_kept(world: World) -> None:
         ({"length_m": "60", "width_m": "90", "edge_left": "fence", "edge_top": "group"},
          [("Whole pitch", 90, 60, ("group", "open", "fence", "open"))]),
         ({"length_m": "90", "width_m": "60", "parts": "2", "edge_left": "fence", "edge_top": "group"},
-         [("Zone 1", 60, 45, ("group", "open", "fence", "group")),
-          ("Zone 2", 60, 45, ("group", "open", "group", "open"))]),
+         [("Space 1", 60, 45, ("group", "open", "fence", "group")),
+          ("Space 2", 60, 45, ("group", "open", "group", "open"))]),
         ({"length_m": "90", "width_m": "30", "parts": "3", "edge_right": "fence"},
-         [("Zone 1", 30, 30, ("open", "open", "open", "group")),
-          ("Zone 2", 30, 30, ("open", "open", "group", "group")),
-          ("Zone 3", 30, 30, ("open", "open", "group", "fence"))]),
+         [("Space 1", 30, 30, ("open", "open", "open", "group")),
+          ("Space 2", 30, 30, ("open", "open", "group", "group")),
+          ("Space 3", 30, 30, ("open", "open", "group", "fence"))]),
     ],
 )  # fmt: skip
 def test_a_new_pitch_has_groups_at_its_joints(typed: dict[str, str], zones: list[Any]) -> None:

@@ -88,7 +88,7 @@ def test_a_name_that_turns_text_round_is_refused_and_one_from_right_to_left_is_n
     for hidden in ("\u202e", "\u2067"):
         with pytest.raises(Refused) as refused:
             NAMING[what](world, f"Ada{hidden}7 x")
-        assert "that nobody sees" in str(refused.value) or "cannot be kept" in str(refused.value)
+        assert "that nobody sees" in str(refused.value) or "cannot be saved" in str(refused.value)
     NAMING[what](world, HEBREW)
 
 

@@ -37,8 +37,8 @@ NEW_PITCH = {
     ("parts", "zones"),
     [
         ("1", [("Whole pitch", "90.0", "60.0")]),
-        ("2", [("Zone 1", "60.0", "45.0"), ("Zone 2", "60.0", "45.0")]),
-        ("4", [(f"Zone {n}", "60.0", "22.5") for n in range(1, 5)]),
+        ("2", [("Space 1", "60.0", "45.0"), ("Space 2", "60.0", "45.0")]),
+        ("4", [(f"Space {n}", "60.0", "22.5") for n in range(1, 5)]),
     ],
 )
 def test_a_new_pitch_is_cut_into_equal_zones(

@@ -22,7 +22,7 @@ def test_what_is_read_is_seen_newest_first_and_by_person(world: World) -> None:
     page = director.get(ADDRESS)
     html = page.content.decode()
     assert [each.user.name for each in page.context["page"]] == ["Hedy Helper", "Carl Coach"]
-    assert "The list of the squad" in html
+    assert "The team&#x27;s list" in html
     assert f"deleted after {READS_KEPT_DAYS} days" in html
     one = director.get(ADDRESS, {"person": str(world.people.coach.public_id)})
     assert [each.user.name for each in one.context["page"]] == ["Carl Coach"]

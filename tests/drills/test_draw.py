@@ -131,9 +131,9 @@ def test_who_shares_a_name_is_told_apart(shared: Drill, coach: Client) -> None:
     again = {**right, "key": "n3", "y_m": 12}
     names = send(coach, shared, {"scene": {**SCENE, "players": [left, BEA, right, again]}}).json()["names"]
     assert [names[key] for key in ("a1", "n2", "n3")] == [
-        "yellow neutral N, left",
-        "yellow neutral N, right",
-        "yellow neutral N, right (2)",
+        "yellow floater N, left",
+        "yellow floater N, right",
+        "yellow floater N, right (2)",
     ]
 
 

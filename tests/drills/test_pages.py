@@ -59,7 +59,7 @@ def test_the_list_narrows_and_says_what_to_do_when_empty(
         "6v6+3in on 30\u00a0×\u00a020\u00a0m, one grid"
         in client.get("/library/?players=15&length=30&width=20").content.decode()
     )
-    assert "Take one filter away" in client.get("/library/?players=2").content.decode()
+    assert "Remove one filter" in client.get("/library/?players=2").content.decode()
     assert "is not a number" in client.get("/library/?players=lots").content.decode()
 
 
@@ -185,7 +185,7 @@ def test_a_stale_save_shows_yours_theirs_and_before_and_lets_you_save_over(
         'name="version" value="2"',
         'value="My reason"',
         "Both of you changed this.",
-        "Only they changed this: it stands in the form now.",
+        "Only they changed this: it is in the form now.",
     ):
         assert said in html
     draft.refresh_from_db()

@@ -118,11 +118,11 @@ def test_the_page_shows_the_shut_way_back_and_the_open_third_player(
         True,
         True,
     )
-    assert "From green 6 (target) the pass to green 2 is shut (step 2): <b>shown</b>" in text
+    assert "From green 6 (target) the pass to green 2 is closed (step 2): <b>shown</b>" in text
     assert "From green 6 (target) the pass to green 3 is open (step 2): <b>shown</b>" in text
     moment = text[text.index('data-moment="2" open') : text.index('data-moment="3"')]
     assert "green 6 (target) · <b>open 2 of 5</b>" in moment
-    assert '<th scope="row">green 2</th><td data-label="The lane"><span><b>shut</b> by orange 1' in moment
+    assert '<th scope="row">green 2</th><td data-label="The lane"><span><b>closed</b> by orange 1' in moment
     assert '<th scope="row">green 3</th><td data-label="The lane"><span><b>open</b></span></td>' in moment
     assert '<span class="second">pressed at once by orange 1</span>' in moment
     assert '<span class="second">has time</span>' in moment
@@ -133,9 +133,9 @@ def test_the_page_shows_the_shut_way_back_and_the_open_third_player(
 def test_neutrals_who_wear_one_letter_are_told_apart_by_their_edge(people: People) -> None:
     document = typed({**OUTSIDE, "scene": ROUND_THE_ROPES})
     row = plan_of(as_played(document)).steps[1]
-    assert (row.on_ball, row.open, len(row.lanes)) == ("red neutral N (left)", 4, 7)
+    assert (row.on_ball, row.open, len(row.lanes)) == ("red floater N (left)", 4, 7)
     assert {each.receiver for each in row.lanes} >= {
-        f"red neutral N ({edge})" for edge in ("top", "right", "bottom")
+        f"red floater N ({edge})" for edge in ("top", "right", "bottom")
     }
 
 

@@ -96,7 +96,7 @@ def test_every_door_says_the_same_figure(world: World, session: Any, client: Cli
     ground = client.get(f"/api/v1/sessions/{session.public_id}/ground/").json()
     lines = [each["laying"] for each in ground["parts"]]
     assert [part.stays for part in sheet.parts] == lines
-    assert lines[1] == "Stands already: 8 marker cones."
+    assert lines[1] == "Already set up: 8 marker cones."
     assert lines[0] == "Before the start: 8 marker cones (2 min)."
     assert [each["kit"] for each in api["laying"]] == ["8 marker cones", "11 marker cones"]
     assert pitch.parts[1].fetch == ["11 marker cones"]

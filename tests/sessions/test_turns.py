@@ -132,7 +132,7 @@ def test_the_turns_on_paper_have_names_for_the_staff(world: World, drill: Any, c
     assert found is not None
     sheet = turns_sheet(turns_page(actor_of(world.people.coach), row, *found))
     assert {each.name for each in sheet.players} >= {each.display_name for each in players}
-    assert [each.cells[0] for each in sheet.players].count("waits") == 2
+    assert [each.cells[0] for each in sheet.players].count("off") == 2
     client.force_login(world.people.coach, backend="django.contrib.auth.backends.ModelBackend")
     paper = client.get(f"/sessions/{session.public_id}/stations/{serialize.station_id}/turns.pdf")
     assert (paper.status_code, paper["Content-Type"], paper.content[:5]) == (200, "application/pdf", b"%PDF-")
@@ -260,7 +260,7 @@ def test_too_few_are_told_so(world: World, drill: Any, client: Client) -> None:
     station = session.parts.all()[0].stations.all()[0]
     client.force_login(world.people.coach, backend="django.contrib.auth.backends.ModelBackend")
     page = client.post(f"/sessions/{session.public_id}/stations/{station.public_id}/turns/", follow=True)
-    assert b"1 player is there in bout 1; the places need 8." in page.content
+    assert b"1 player is there in round 1; the places need 8." in page.content
     assert not Turns.objects.exists()
 
 

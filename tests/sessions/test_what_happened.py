@@ -139,7 +139,7 @@ def test_what_was_removed_since_is_set_aside_and_said(evening: Evening) -> None:
     )
     evening.append(evening.event("part_started", 1, part=evening.parts[0]), evening.event("delivered", 60))
     done = value(queries.session_by_id(evening.session.public_id))
-    assert "1 thing was recorded for a part that has been removed since: kept, not counted." in [
+    assert "1 thing was recorded for a part that has been removed since: saved, not counted." in [
         each.text for each in done.changes
     ]
 

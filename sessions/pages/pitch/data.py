@@ -36,14 +36,14 @@ def words() -> dict[str, str]:
     return {
         "now": _("now {time}"),
         "part": _("Part {n} of {all}"),
-        "bout": _("Bout {n}/{all}"),
+        "bout": _("Round {n}/{all}"),
         "rest": _("Rest"),
         "held": _("Held"),
         "soon": _("Starts in"),
         "over": _("Time is up"),
         "ends": _("Last minutes"),
         "then_rest": _("then {time} rest"),
-        "then_bout": _("then bout {n}"),
+        "then_bout": _("then round {n}"),
         "then_next": _("then {title}"),
         "then_clear": _("then clear the pitch"),
         "inside": _("{who} inside"),
@@ -61,9 +61,9 @@ def words() -> dict[str, str]:
         "open": _("not marked"),
         "guest": _("guest"),
         "no_guests": _(
-            "You work with no other squad: a guest is added by their own coach, or by the director."
+            "You work with no other team: a guest is added by their own coach, or by the director."
         ),
-        "guests_later": _("The names of other squads come from the club; that takes a signal."),
+        "guests_later": _("The names of other teams come from the club; that takes a signal."),
         "count": _("{here} of {all} here"),
         "unmarked": _("{n} not marked"),
         "limits": _("Limits"),
@@ -79,10 +79,10 @@ def words() -> dict[str, str]:
         "sign_in": _("You are signed out. Nothing is lost: sign in again, and it will be sent."),
         "refused": _("Not taken: {text}"),
         "unreadable": _("the server could not read it. Do it once more."),
-        "not_kept": _("This phone keeps nothing for pages. Leave this page open until everything is sent."),
+        "not_kept": _("This phone saves nothing for pages. Leave this page open until everything is sent."),
         "no_signal": _("No signal. The nearest that was worked out before:"),
         "none_near": _(
-            "No signal, and nothing was worked out for {n} players. Play the nearest rung, and let who is over rest in turn."
+            "No signal, and nothing was worked out for {n} players. Play the nearest variation, and let whoever is over be off in turn."
         ),
         "all_up": _("Set everything up for {n}"),
         "all_later": _("That takes a signal. Each part has “Numbers changed”, which works without."),
@@ -98,11 +98,11 @@ def words() -> dict[str, str]:
         ),
         "begin": _("Begin part 1 now"),
         "to_clock": _("To the clock"),
-        "hold_next": _("Hold for part {n}"),
-        "hold_end": _("Hold to finish"),
+        "hold_next": _("Press and hold: part {n}"),
+        "hold_end": _("Press and hold to finish"),
         "press_again": _("Press again to go on to the next part."),
-        "rated": _("Effort {n} kept."),
-        "noted": _("Note kept."),
+        "rated": _("Effort {n} saved."),
+        "noted": _("Note saved."),
         "delivered": _("Recorded: all of it took place."),
         "shortened": _("Recorded: {n} minutes took place."),
     }

@@ -7,6 +7,7 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext as _
 
 from drills.game.evening import PlayerAges
 from drills.queries import club_stock
@@ -19,7 +20,7 @@ from sessions.pages.pitch.rungs import RungLadder, RungShown, ladder, without_pl
 from sessions.pages.pitch.standing import standing_of
 from sessions.pages.pitch.tonight import DrillInWords, tonight_of
 from sessions.pages.starting import starting
-from sessions.planning.clock import clock_text
+from sessions.planning.clock import ClockSpell, clock_text
 from sessions.queries.evening import ages_of, station_evening
 from sessions.queries.plan import PartView, SessionView, session_view
 
@@ -108,6 +109,11 @@ def _within(ladders: list[RungLadder | None]) -> list[RungLadder | None]:
     return kept
 
 
+def _spell(spell: ClockSpell) -> str:
+    name = _("round {n}").format(n=spell.number) if spell.kind == "bout" else _("rest")
+    return f"{name} {spell.clock_text}"
+
+
 def _part(view: SessionView, index: int, found: RungLadder | None, stock: Mapping[str, int]) -> PitchPart:
     part, station = view.parts[index], view.parts[index].first
     following = view.parts[index + 1] if index + 1 < len(view.parts) else None
@@ -121,7 +127,7 @@ def _part(view: SessionView, index: int, found: RungLadder | None, stock: Mappin
         title=part.title,
         starts=clock_text(part.times.starts_at),
         others=[each.title for each in part.stations[1:]],
-        times=[each.text for each in part.times.spells],
+        times=[_spell(each) for each in part.times.spells],
         clock={
             **_clock(part, found),
             "near": near,

@@ -93,6 +93,6 @@ def headline(setup: SetUp) -> str:
     sizes = dict.fromkeys(f"{length:g} × {width:g} m" for length, width in setup.grid_sizes)
     text = _("{numbers} on {size}").format(numbers=setup.numbers, size=", ".join(sizes))
     if setup.waiting:
-        waits = ngettext("{n} waits in turn", "{n} wait in turn", setup.waiting)
+        waits = ngettext("{n} off in turn", "{n} off in turn", setup.waiting)
         text += ", " + waits.format(n=setup.waiting)
     return text

@@ -71,7 +71,7 @@ def _groups(part: PartView) -> str:
         )
         for index, each in enumerate(part.stations)
     ]
-    return _("Groups by bout. {ways}.").format(ways="; ".join(ways))
+    return _("Groups by round. {ways}.").format(ways="; ".join(ways))
 
 
 def _bouts(bouts: int, bout_s: int, rest_s: int) -> str:

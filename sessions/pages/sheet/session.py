@@ -117,8 +117,8 @@ def _pace(ground: SessionGround | None) -> list[str]:
     if not missing:
         return ground.pace
     text = ngettext(
-        "Part {parts} does not fit on what is booked: fit it to the space first.",
-        "Parts {parts} do not fit on what is booked: fit them to the space first.",
+        "Part {parts} does not fit on what is booked: set it up for the space first.",
+        "Parts {parts} do not fit on what is booked: set them up for the space first.",
         len(missing),
     )
     return [*ground.pace, text.format(parts=", ".join(missing))]
@@ -241,7 +241,7 @@ def labels() -> dict[str, str]:
         "inside": _("inside"),
         "outside": _("outside"),
         "resting": _("resting"),
-        "bout": _("Bout"),
+        "bout": _("Round"),
         "numbers": _("Numbers"),
         "rotation": _("Rotation"),
         "rule": _("Rules"),

@@ -5,7 +5,7 @@ from drills.game.wording.shapes import gettext_noop as _
 
 ENTRIES = entries(
     parts={
-        "ran_by_word": _("Where nobody used the clock, the plan stands for what was run."),
+        "ran_by_word": _("Where nobody used the clock, the plan counts as what was run."),
         "ran_not": _("Not played."),
         "ran_skipped": _("Left out."),
         "ran_minutes": _("{minutes} min; {planned} planned."),
@@ -28,15 +28,15 @@ ENTRIES = entries(
         "set_aside": CountedWording(
             "count",
             *ngettext(
-                "{count} thing was recorded for a part that has been removed since: kept, not counted.",
-                "{count} things were recorded for parts that have been removed since: kept, not counted.",
+                "{count} thing was recorded for a part that has been removed since: saved, not counted.",
+                "{count} things were recorded for parts that have been removed since: saved, not counted.",
             ),
         ),
         "not_understood": CountedWording(
             "count",
             *ngettext(
-                "{count} thing that a phone sent is kept and not understood here.",
-                "{count} things that phones sent are kept and not understood here.",
+                "{count} thing that a phone sent is saved and not understood here.",
+                "{count} things that phones sent are saved and not understood here.",
             ),
         ),
     }

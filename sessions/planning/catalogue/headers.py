@@ -23,7 +23,7 @@ ENTRIES = entries(
                 "{left} headers per player left this week.",
             ),
         ),
-        "clear_heading": _("Without heading it stands."),
+        "clear_heading": _("Without heading it would do."),
         "clear_headers_less": _("{over} fewer would do."),
         "headers_none": _(
             "Headers are planned ({planned}); the guideline for this age says none in training."

@@ -25,7 +25,7 @@ ENTRIES = entries(
         ),
         "layout_no_place": _("No pitch is booked, so nothing can be laid out."),
         "layout_not_finished": _(
-            "No place found in time for these grids: make them smaller, or use fewer at a time."
+            "No layout found in time for these grids: make them smaller, or use fewer at a time."
         ),
     }
 )

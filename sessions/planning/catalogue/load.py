@@ -7,6 +7,6 @@ ENTRIES = entries(
     parts={
         "load_over": _("{load_au} AU expected, {over_au} more than the {budget_au} AU for a session."),
         "effort_over": _("Effort {cr10} of 10 is above the {limit_cr10} that this age group plans at most."),
-        "clear_effort": _("{limit_cr10} of 10 would do: an easier rung, or longer rests."),
+        "clear_effort": _("{limit_cr10} of 10 would do: an easier variation, or longer rests."),
     }
 )

@@ -6,10 +6,10 @@ from drills.game.wording.shapes import gettext_noop as _
 ENTRIES = entries(
     parts={
         "bouts_longer_than_part": _(
-            "The bouts and rests take {over_min} min more than the part's {minutes} min."
+            "The rounds and rests take {over_min} min more than the part's {minutes} min."
         ),
         "bouts_shorter_than_part": _(
-            "{spare_min} min of the part's {minutes} min are left over after the last bout."
+            "{spare_min} min of the part's {minutes} min are left over after the last round."
         ),
         "session_over_minutes": _(
             "Parts, changeovers and clearing take {over_min} min more than the {minutes} min there are."
@@ -22,10 +22,10 @@ ENTRIES = entries(
             "Setting up this part takes {need_min} min and the changeover has {there_min} min: {short_min} min short."
         ),
         "clear_changeover": _(
-            "{minutes} min for the changeover would do, or a drill on the grid that stands already."
+            "{minutes} min for the changeover would do, or a drill on the grid that is there already."
         ),
         "clear_over_minutes": _("{over_min} min off this part, or off the parts together, would do."),
-        "clear_bouts": _("{minutes} min for the part, or shorter bouts, would do."),
+        "clear_bouts": _("{minutes} min for the part, or shorter rounds, would do."),
         "clear_set_up_before": _(
             "{short_min} min less to set up would do: another first part, or more hands."
         ),

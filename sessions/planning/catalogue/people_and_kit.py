@@ -27,8 +27,8 @@ ENTRIES = entries(
         "adult_no_vetting": _("{name} is not counted as an adult: no vetting date is entered."),
         "adult_vetting_over": _("{name} is not counted as an adult: the vetting has run out by then."),
         "clear_staff_dates": _("The director enters it under Staff."),
-        "keepers_no_second": _("The keepers work apart and no second adult is near."),
-        "keepers_out_of_sight": _("The keepers work apart on {pitch}, out of sight of a second adult."),
+        "keepers_no_second": _("The keepers work separately and no second adult is near."),
+        "keepers_out_of_sight": _("The keepers work separately on {pitch}, out of sight of a second adult."),
         "clear_keepers_sight": _("Put them on the same pitch, or stand a second adult with the keepers."),
         "stations_short_of_adults": CountedWording(
             "there",

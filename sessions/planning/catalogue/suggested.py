@@ -6,15 +6,15 @@ from drills.game.wording.shapes import gettext_noop as _
 ENTRIES = entries(
     parts={
         # why a part is there
-        "part_pinned": _("Kept, as you said."),
+        "part_pinned": _("Stays, as you said."),
         "part_runs": _("Runs with {players} players as {format} on {length_m} × {width_m} m."),
         "part_keepers": _(
-            "Keepers apart: {players} of them play {title} as {format} on {length_m} × {width_m} m, with an adult of their own."
+            "Keepers separate: {players} of them play {title} as {format} on {length_m} × {width_m} m, with an adult of their own."
         ),
         "part_theme": _("{share} % of it is on tonight's theme."),
         "part_playing": _("{share} % of the players are in play."),
         "part_cones_stay": _("The cones of the part before stay where they are."),
-        "part_one_rung_up": _("Last week's drill, one rung up."),
+        "part_one_rung_up": _("Last week's drill, one step harder."),
         "part_same_rung": _("Last week's drill again, so that it becomes familiar."),
         "part_rated": CountedWording(
             "tried",
@@ -51,10 +51,10 @@ ENTRIES = entries(
         "clash_in_play_part": _("{off} of {players} would wait in part {part_key}."),
         "clash_in_play_all": _("Over the whole session three quarters of the players are to be in play."),
         "clear_in_play": _("Another drill, a second station or more room would take them in."),
-        "clear_in_play_kept": _("Set part {part_key} up for your {players}, or have it chosen anew."),
-        "clash_pin": _("Part {part_key} is kept."),
+        "clear_in_play_kept": _("Set part {part_key} up for your {players}, or have it chosen again."),
+        "clash_pin": _("Part {part_key} stays."),
         "clash_pin_gone": _(
-            "What part {part_key} keeps is not in the library any more, or not for this age."
+            "The drill of part {part_key} is not in the library any more, or not for this age."
         ),
         "clash_part": _(
             "Nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min."
@@ -73,7 +73,7 @@ ENTRIES = entries(
         "not_compared": _("The best found in the time there was; others may be better."),
         "not_proven": _("The best found so far; a better one would score at most {gap} % more."),
         "clash_part_keepers": _(
-            "With the keepers at a station of their own nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min: no drill for so few keepers, or none for the others on the ground that is left."
+            "With the keepers at a station of their own nothing in the library suits part {part_key} ({kind}) in {least_min} to {most_min} min: no drill for so few keepers, or none for the others in the space that is left."
         ),
     }
 )

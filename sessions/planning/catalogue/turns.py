@@ -7,22 +7,22 @@ ENTRIES = entries(
     parts={
         # stations that are run at once
         "carousel_uneven": _(
-            "{bouts} bouts do not take the groups round {stations} stations evenly; {wanted} would."
+            "{bouts} rounds do not take the groups round {stations} stations evenly; {wanted} would."
         ),
         # who plays, who waits
         "too_few_players": CountedWording(
             "players",
             *ngettext(
-                "{players} player is there in bout {bout}; the places need {places}.",
-                "{players} players are there in bout {bout}; the places need {places}.",
+                "{players} player is there in round {bout}; the places need {places}.",
+                "{players} players are there in round {bout}; the places need {places}.",
             ),
         ),
-        "role_not_filled": _("In bout {bout} nobody who may do it is left for {role}."),
+        "role_not_filled": _("In round {bout} nobody who may do it is left for {role}."),
         "pairs_impossible": CountedWording(
             "pairs",
             *ngettext(
-                "In bout {bout} {pairs} pair can't be kept, whoever waits.",
-                "In bout {bout} these {pairs} pairs can't all be kept, whoever waits; with any one of them let go, the others can.",
+                "In round {bout} {pairs} pair can't be kept, whoever is off.",
+                "In round {bout} these {pairs} pairs can't all be kept, whoever is off; drop any one of them and the others can.",
             ),
         ),
         "pairs_not_found": _(
@@ -32,10 +32,10 @@ ENTRIES = entries(
         "waiting_uneven": CountedWording(
             "spread",
             *ngettext(
-                "{bouts} bouts do not share out evenly: waiting differs by {spread} bout.",
-                "{bouts} bouts do not share out evenly: waiting differs by {spread} bouts.",
+                "{bouts} rounds do not share out evenly: time off differs by {spread} round.",
+                "{bouts} rounds do not share out evenly: time off differs by {spread} rounds.",
             ),
         ),
-        "cycle": _("It comes out even after {cycle} bouts."),
+        "cycle": _("It comes out even after {cycle} rounds."),
     }
 )

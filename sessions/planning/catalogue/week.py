@@ -57,7 +57,7 @@ ENTRIES = entries(
             "All of that is not enough: {share:word} of what is over stays. Plan a lighter week next."
         ),
         "trim_nothing": _(
-            "Nothing is left to take off: what makes this week heavy has been. Plan a lighter week next."
+            "There is nothing left to drop: what makes this week heavy is over. Plan a lighter week next."
         ),
     }
 )

@@ -67,7 +67,9 @@ def _refuse_what_is_gone(actor: Actor, chosen: Mapping[str, Any]) -> None:
         if drill is None:
             raise Refused(_("“{title}” is not in the library any more. Suggest again.").format(**each))
         if not has_rung(drill, each["rung"]):
-            raise Refused(_("“{title}” is not a rung of its drill any more. Suggest again.").format(**each))
+            raise Refused(
+                _("“{title}” is not a variation of its drill any more. Suggest again.").format(**each)
+            )
 
 
 def _part(part: Mapping[str, Any], saved: Mapping[str, PartInput]) -> PartInput:

@@ -62,7 +62,7 @@ class WeightsIn(s.Serializer):
     playing = s.ChoiceField(choices=HowMuch.choices, required=False, help_text="Minutes in play.")
     moves = s.ChoiceField(choices=HowMuch.choices, required=False, help_text="Cones laid once.")
     last_week = s.ChoiceField(
-        choices=HowMuch.choices, required=False, help_text="Last week's drill, one rung up."
+        choices=HowMuch.choices, required=False, help_text="Last week's drill, one step harder."
     )
     rating = s.ChoiceField(choices=HowMuch.choices, required=False, help_text="Drills noted to have worked.")
     effort = s.ChoiceField(

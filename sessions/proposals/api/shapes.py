@@ -51,7 +51,7 @@ class ProposedPartOut(msgspec.Struct, frozen=True, kw_only=True):
     width_m: float
     keepers: Annotated[
         KeepersOut | None,
-        Meta(description="With the keepers apart; numbers and sides are then the others'."),
+        Meta(description="With the keepers separate; numbers and sides are then the others'."),
     ]
     kept: bool
     reasons: list[ReasonOut]
@@ -98,7 +98,7 @@ class WeightsOut(msgspec.Struct, frozen=True, kw_only=True):
     theme: Annotated[str, _HOW_MUCH]
     playing: Annotated[str, _HOW_MUCH, Meta(description="Minutes in play.")]
     moves: Annotated[str, _HOW_MUCH, Meta(description="Cones laid once.")]
-    last_week: Annotated[str, _HOW_MUCH, Meta(description="Last week's drill, one rung up.")]
+    last_week: Annotated[str, _HOW_MUCH, Meta(description="Last week's drill, one step harder.")]
     rating: Annotated[str, _HOW_MUCH, Meta(description="Drills noted to have worked.")]
     effort: Annotated[str, _HOW_MUCH, Meta(description="Effort that rises, then falls.")]
     version: int

@@ -56,7 +56,7 @@ def test_numbers_that_do_not_match_are_named_by_group():
     found = check(four_a_side(), Format.parse("GK+4v5+GK"))
     assert [each.text for each in found] == [
         "The format has 5 of side B inside, the plan shows 4.",
-        "The format has 0 neutrals outside, the plan shows 2.",
+        "The format has 0 floaters outside, the plan shows 2.",
     ]
     assert found[0].items == ("b1", "b2", "b3", "b4")
     assert found[0].params == {"group": "of side B inside", "wanted": "5", "shown": "4"}

@@ -115,7 +115,7 @@ def test_who_came_in_addition_stands_clear_wears_a_free_number_and_is_named() ->
     assert min(math.dist((a.x_m, a.y_m), (b.x_m, b.y_m)) for a in new for b in others) > 1.3
     assert [each.key for each in found.missing] == ["no-moves-yet"]
     assert found.missing[0].text == (
-        "Blue 5, yellow neutral 3: nobody drew them. They stand at the start and have no moves."
+        "Blue 5, yellow floater 3: nobody drew them. They stand at the start and have no moves."
     )
 
 

@@ -210,14 +210,14 @@ def test_the_legend_names_what_is_there_and_nothing_else():
     assert [each.text for each in legend.iter(f"{SVG}text")] == [
         "blue",
         "red",
-        "yellow, neutral",
+        "yellow, floater",
         "blue keeper",
         "red keeper",
         "ball",
         "run",
         "run with ball",
         "goal 5 m",
-        "goal 2 m, shut at first",
+        "goal 2 m, closed to start",
         "gate 2 m",
         "cone",
     ]
@@ -311,7 +311,7 @@ def test_drawn_lanes_are_in_the_text_alternative():
 def test_lanes_are_in_the_legend_only_when_they_are_drawn():
     lanes = open_options(four_a_side(), pace=pace_for(12))
     said = [each.text for each in having(drawn(step=0, lanes=lanes), "legend")[0].iter(f"{SVG}text")]
-    assert {"open lane, seconds to spare", "shut lane"} <= set(said)
+    assert {"open lane, seconds to spare", "closed lane"} <= set(said)
 
 
 def test_a_ball_in_the_air_is_bowed():

@@ -24,11 +24,11 @@ def test_the_title_names_the_drill_and_the_grid():
 def test_the_set_up_in_words():
     assert describe(four_a_side(), step=0) == (
         "The grid is 30 m long and 20 m wide, the length from left to right. "
-        "4 blue inside. 4 red inside. 2 yellow, neutral outside. 1 blue keeper in goal. 1 red keeper in goal. "
+        "4 blue inside. 4 red inside. 2 yellow, floater outside. 1 blue keeper in goal. 1 red keeper in goal. "
         "First zone: 10 × 20 m, from 0 m to 10 m along the length. "
         "Last zone: 10 × 20 m, from 20 m to 30 m along the length. "
         "A goal 5 m wide on the left edge. A goal 5 m wide on the right edge. "
-        "A goal 2 m wide on the top edge, shut at first. One gate to go through. "
+        "A goal 2 m wide on the top edge, closed to start. One gate to go through. "
         "The ball is with blue 1. 6 balls lie ready. The coach stands outside the grid."
     )
 
@@ -66,7 +66,7 @@ def test_groups_are_named_once_each_in_the_order_written():
     assert [name for _, name in group_names(four_a_side())] == [
         "blue",
         "red",
-        "yellow, neutral",
+        "yellow, floater",
         "blue keeper",
         "red keeper",
     ]
@@ -105,7 +105,7 @@ def test_lanes_are_said_with_what_awaits_the_receiver():
     }
     assert say_lanes(four_a_side(), lanes.values()) == (
         "Pass to blue 2: open, has time. Pass to blue 3: open, pressed at once by red 3. "
-        "Pass to blue 4: shut by red 1. Pass to blue keeper: open, has time."
+        "Pass to blue 4: closed by red 1. Pass to blue keeper: open, has time."
     )
     names = {"b2": "red 2"}
     assert say_receiver(lanes["shut"], names) == "closed down on arrival by red 2"

@@ -75,7 +75,7 @@ def test_loose_writing_is_understood(loose: str, tidy: str) -> None:
         ("4v4v4+GK", "whose keeper"),
         ("4v", "missing beside the v"),
         ("0v4", "0 players is nobody"),
-        ("4+4v4", "neutrals stand at the end"),
+        ("4+4v4", "floaters stand at the end"),
         ("4v4+", "missing after the +"),
         ("4v4+2on", '"+2on" is unclear'),
         ("4v4v4v4v4", "at most 4 sides"),

@@ -49,7 +49,7 @@ def test_a_condition_as_a_sentence(condition: dict, text: str) -> None:
 
 def test_restarts_ends_and_phases() -> None:
     assert say_restart(DOCUMENT.restarts[0], NAMES) == "Out at the side: yellows – pass it in."
-    assert say_ends(DOCUMENT.ends, NAMES) == "Ends with the time of the bout."
+    assert say_ends(DOCUMENT.ends, NAMES) == "Ends with the time of the round."
     assert say_ends(whole(ends={"kind": "first to", "number": 3}).ends, NAMES) == "First to 3 goals."
     assert say_phase(DOCUMENT.phases[0], NAMES).endswith(
         "rush is 5v5. It ends with goal, ball out or ball won."

@@ -158,8 +158,8 @@ def test_a_colleagues_draft_can_not_be_put_in(world: World, session: Any) -> Non
     ("changes", "field", "text"),
     [
         ({"minutes": 0}, "minutes", "From 1 to 120 minutes."),
-        ({"bouts": 0}, "bouts", "From 1 to 40 bouts."),
-        ({"bout_s": 5}, "bout_s", "A bout lasts at least 10 seconds."),
+        ({"bouts": 0}, "bouts", "From 1 to 40 rounds."),
+        ({"bout_s": 5}, "bout_s", "A round lasts at least 10 seconds."),
         ({"rest_s": 2000}, "rest_s", "A rest lasts at most 20 minutes."),
         ({"effort": 11.0}, "effort", "Effort goes from 0 (rest) to 10 (maximal)."),
     ],

@@ -41,7 +41,7 @@ def test_grids_are_placed_and_the_cones_stay(world: World, client: Client) -> No
     assert [(each["x_m"], each["y_m"]) for each in first["grids"]] == [(3.0, 3.0)]
     assert first["grids"][0]["paces_along"] == 3
     assert first["laying"].startswith("Before the start: ")
-    assert second["laying"].startswith("Stands already: ")
+    assert second["laying"].startswith("Already set up: ")
     assert "changeover" not in second["laying"]
     assert found["pace"][0].startswith("From the lower left corner of")
 

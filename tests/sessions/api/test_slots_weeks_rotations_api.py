@@ -49,7 +49,7 @@ def test_a_slot_that_is_taken_points_at_the_zones(world: World) -> None:
         "/api/v1/slots/", slot_body(world, zones=[str(zone.public_id)]), format="json"
     )
     assert refused.status_code == 400
-    assert pointers(refused)["/zones"].startswith("Badgers have this place")
+    assert pointers(refused)["/zones"].startswith("Badgers have this space")
 
 
 def test_a_week_tells_load_budget_minutes_and_reasons(world: World) -> None:

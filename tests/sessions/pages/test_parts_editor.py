@@ -77,10 +77,10 @@ def test_an_empty_bout_shares_the_minutes_out(coach: Any, session: Any) -> None:
     [
         ({"p1_minutes": "twenty"}, 1, "minutes", "A whole number, please: 12."),
         ({"p1_minutes": "500"}, 1, "minutes", "From 1 to 120 minutes."),
-        ({"p0_bouts": "0"}, 0, "bouts", "From 1 to 40 bouts."),
+        ({"p0_bouts": "0"}, 0, "bouts", "From 1 to 40 rounds."),
         ({"p1_rest": "a bit"}, 1, "rest", "“a bit” is no length of time: write 3, 3:30 or 45 s."),
         ({"p1_effort": "12"}, 1, "effort", "Effort goes from 0 (rest) to 10 (maximal)."),
-        ({"p1_rung": "gone"}, 1, "rung", "The drill has no such rung (any more)."),
+        ({"p1_rung": "gone"}, 1, "rung", "The drill has no such variation (any more)."),
     ],
 )
 def test_what_is_wrong_stands_beside_the_field_and_nothing_is_lost(

@@ -54,7 +54,7 @@ def test_three_stations_one_of_them_for_the_keepers(world: World, coach: Client)
     ]
     assert saved.stations.all()[0].public_id == kept
     shown = coach.get(f"/sessions/{session.public_id}/").content.decode()
-    assert "Groups change round after each bout" in shown
+    assert "Groups move round after each round" in shown
     assert "2 stations have no adult of their own yet." in shown
     sheet = pages.session_sheet(fresh, link="https://club.example/")
     assert "Pairs: reds → blues → reds → blues" in sheet.parts[0].groups

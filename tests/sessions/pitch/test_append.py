@@ -170,7 +170,7 @@ def test_other_content_under_the_same_id_is_a_conflict_and_the_first_stands(even
     (outcome,) = evening.append({**event, "cr10": 9})
     assert (outcome.outcome, outcome.text) == (
         "conflict",
-        "This id came before with other content; the first one stands.",
+        "This id came before with other content; the first one counts.",
     )
     assert [float(each.cr10) for each in Rating.objects.all()] == [5.0]
 
@@ -194,7 +194,7 @@ BAD = [
     ({"kind": "effort", "cr10": 11}, "effort: the CR10 scale ends at 10 (field `cr10`)"),
     ({"kind": "note", "text": ""}, "note: empty (field `text`)"),
     ({"kind": "note", "text": "x" * 501}, "note: too long; characters at most: 500 (field `text`)"),
-    ({"kind": "note", "text": "a\x00b"}, "This event holds something that can't be kept."),
+    ({"kind": "note", "text": "a\x00b"}, "This event holds something that can't be saved."),
     ({"kind": "note", "text": "\ud800"}, "event: it holds something that cannot be written down"),
     ({"id": "seven"}, "The id of an event is a UUID."),
     ({"at": "2026-03-03T18:00:00"}, "event: the time needs its time zone (field `at`)"),
@@ -226,7 +226,7 @@ def test_a_guest_is_added_by_their_own_coach_or_the_director(evening: Evening) -
     (refused,) = evening.append(guest)
     assert (refused.outcome, refused.text) == (
         "refused",
-        "A guest is added by the coach of their own squad, or by the director.",
+        "A guest is added by the coach of their own team, or by the director.",
     )
     director = club.actor_of(evening.people.director)
     assert outcomes(
@@ -256,7 +256,7 @@ def test_what_happened_to_a_guest_may_come_in_before_the_guest(evening: Evening)
 
 def test_a_player_of_nobody_elses_squad_is_not_on_the_list(evening: Evening) -> None:
     (outcome,) = evening.append(evening.event("arrived", player=evening.foreign))
-    assert (outcome.outcome, outcome.text) == ("refused", "This player is not on the list of the squad.")
+    assert (outcome.outcome, outcome.text) == ("refused", "This player is not on the list of the team.")
 
 
 def test_a_phone_that_is_fast_is_set_right(evening: Evening) -> None:

@@ -260,8 +260,8 @@ def test_events_about_a_player_who_was_removed_are_refused_one_by_one(evening: E
     )  # fmt: skip
     words = {each["text"] for each in found[: len(sent)]}
     assert words == {
-        "This player is not on the list of the squad.",
-        "A guest is added by the coach of their own squad, or by the director.",
+        "This player is not on the list of the team.",
+        "A guest is added by the coach of their own team, or by the director.",
     }
     assert DeliveryEvent.objects.count() == 3
     assert LedgerEntry.objects.get(player__isnull=False).minutes == 60

@@ -23,7 +23,7 @@ def test_uneven_bouts_missing_and_double_adults_are_said() -> None:
     posts = [Post("", adult="Ida"), Post("", adult="Ida"), Post("")]
     found = carousel(posts, bouts=4, changes_round=True, part="p")
     assert [each.text for each in found.reasons] == [
-        "4 bouts do not take the groups round 3 stations evenly; 6 would.",
+        "4 rounds do not take the groups round 3 stations evenly; 6 would.",
         "1 station has no adult of its own yet.",
         "Ida is down for 2 stations at the same time.",
     ]

@@ -17,12 +17,12 @@ def test_bouts_and_rests_on_the_clock() -> None:
     first = PlannedPart("arrival", 5, 3)
     game = PlannedPart("game", 14, 6, bouts=3, bout_s=240, rest_s=60, changeover_s=120)
     found = timetable(plan(first, game, minutes=26))
-    assert [spell.text for spell in found.parts[1].spells] == [
-        "bout 1 18:07–18:11",
-        "rest 18:11–18:12",
-        "bout 2 18:12–18:16",
-        "rest 18:16–18:17",
-        "bout 3 18:17–18:21",
+    assert [(spell.kind, spell.number, spell.clock_text) for spell in found.parts[1].spells] == [
+        ("bout", 1, "18:07–18:11"),
+        ("rest", 1, "18:11–18:12"),
+        ("bout", 2, "18:12–18:16"),
+        ("rest", 2, "18:16–18:17"),
+        ("bout", 3, "18:17–18:21"),
     ]
     assert (found.clear_from, found.clear_by) == (SIX.replace(minute=21), SIX.replace(minute=26))
     assert found.reasons == found.parts[1].reasons == ()
@@ -30,15 +30,15 @@ def test_bouts_and_rests_on_the_clock() -> None:
 
 def test_a_part_without_bout_length_is_shared_out() -> None:
     spells = timetable(plan(PlannedPart("rondo", 10, 4, bouts=3, rest_s=30))).parts[0].spells
-    assert spells[0].text == "bout 1 18:00–18:03"
+    assert spells[0].clock_text == "18:00–18:03"
     assert spells[-1].ends_at == SIX.replace(minute=10)
 
 
 @pytest.mark.parametrize(
     ("bout_s", "text"),
     [
-        (300, "The bouts and rests take 3 min more than the part's 14 min."),
-        (150, "4.5 min of the part's 14 min are left over after the last bout."),
+        (300, "The rounds and rests take 3 min more than the part's 14 min."),
+        (150, "4.5 min of the part's 14 min are left over after the last round."),
     ],
 )
 def test_minutes_that_do_not_add_up_say_by_how_much(bout_s: int, text: str) -> None:

@@ -61,7 +61,7 @@ def test_what_would_stand_inside_the_first_game_waits_and_the_part_says_how_much
     assert found.part == "2"
     assert found.text == ("Setting up this part takes 2 min and the changeover has 0.5 min: 1.5 min short.")
     assert [each.text for each in found.clears] == [
-        "2 min for the changeover would do, or a drill on the grid that stands already."
+        "2 min for the changeover would do, or a drill on the grid that is there already."
     ]
 
 

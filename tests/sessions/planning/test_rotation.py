@@ -19,7 +19,7 @@ def test_three_teams_of_which_two_play() -> None:
 def test_uneven_bouts_say_what_would_be_even() -> None:
     found = rotate_teams(teams=3, inside=2, bouts=4)
     assert (found.spread, found.bound, found.proven) == (1, 1, True)
-    assert found.reasons[-1].text == "It comes out even after 3 bouts."
+    assert found.reasons[-1].text == "It comes out even after 3 rounds."
 
 
 def test_outside_and_rest_are_shared_too() -> None:
@@ -102,7 +102,7 @@ def test_a_role_that_nobody_may_take_is_named() -> None:
         players=["a", "b", "c"], slots={"in": 2, "out": 1}, bouts=2, only={name: ["in"] for name in "abc"}
     )
     assert found.bouts == ()
-    assert found.reasons[0].text == "In bout 1 nobody who may do it is left for out."
+    assert found.reasons[0].text == "In round 1 nobody who may do it is left for out."
 
 
 def test_tight_limits_are_found_however_many_wait() -> None:
@@ -121,7 +121,7 @@ def test_tight_limits_are_found_however_many_wait() -> None:
 def test_too_few_players_are_answered() -> None:
     found = rotate_players(players=7, slots={"red": 4, "blue": 4}, bouts=3)
     assert found.bouts == ()
-    assert found.reasons[0].text == "7 players are there in bout 1; the places need 8."
+    assert found.reasons[0].text == "7 players are there in round 1; the places need 8."
 
 
 def test_bouts_already_played_stay_when_somebody_leaves() -> None:

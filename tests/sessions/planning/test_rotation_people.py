@@ -109,7 +109,7 @@ def test_spread_in_minutes_against_every_plan(players: int, bouts: int) -> None:
 def test_too_few_are_answered_and_strangers_refused() -> None:
     found = rotate_people(teams=[RED, BLUE], players=names(7), bouts=2, bout_min=3)
     assert (found.bouts, found.proven) == ((), False)
-    assert found.reasons[0].text == "7 players are there in bout 1; the places need 8."
+    assert found.reasons[0].text == "7 players are there in round 1; the places need 8."
     with pytest.raises(ValueError, match=r"^tonight"):
         rotate_people(
             teams=[RED], players=names(4), bouts=1, bout_min=3, tonight=RotationLimits(keepers=("nobody",))

@@ -19,7 +19,7 @@ def test_on_the_same_pitch_as_others_nothing_is_said() -> None:
 
 def test_on_another_pitch_it_is_said_with_what_clears_it() -> None:
     (found,) = sight_reasons("p", (KEEPERS, AWAY), 2)
-    assert found.text == "The keepers work apart on Mill Field, out of sight of a second adult."
+    assert found.text == "The keepers work separately on Mill Field, out of sight of a second adult."
     assert [each.text for each in found.clears] == [
         "Put them on the same pitch, or stand a second adult with the keepers."
     ]

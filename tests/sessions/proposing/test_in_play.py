@@ -33,9 +33,9 @@ def test_a_part_that_is_kept_as_written_while_half_would_wait_is_named_with_what
     assert said(row) == [
         (
             "5 of 10 would wait in part 1.",
-            ["Set part 1 up for your 10, or have it chosen anew."],
+            ["Set part 1 up for your 10, or have it chosen again."],
         ),
-        ("Part 1 is kept.", ["Without this alone there is a session."]),
+        ("Part 1 stays.", ["Without this alone there is a session."]),
     ]
     session = set_up(world, session)
     assert titles(worked_out(world, session, parts=(kept(session), WishedPart(kind="practice")))) == [

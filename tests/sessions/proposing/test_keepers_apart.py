@@ -143,7 +143,7 @@ def test_a_coach_ticks_it_and_takes_two_stations_with_their_set_ups(world: World
     row = Computation.objects.get()
     actions.work_out_proposal(public_id=str(row.public_id))
     page = coach.get(f"{page_of(session)}{row.public_id}/")
-    assert "Keepers apart:" in page.content.decode()
+    assert "Keepers separate:" in page.content.decode()
     assert page.context["shown"].best.parts[1].keepers_picture
     fresh = queries.session_by_id(session.public_id)
     assert fresh is not None

@@ -150,7 +150,7 @@ def test_a_drill_that_was_retired_meanwhile_is_said_to_be_gone(world: World) -> 
     parts = (WishedPart(kind="practice", drill=str(drill.public_id), rung=""), WishedPart(kind="game"))
     row = worked_out(world, evening(world), parts=parts)
     assert clash_of(row) == {"pin:1"}
-    assert said(row) == ["What part 1 keeps is not in the library any more, or not for this age."]
+    assert said(row) == ["The drill of part 1 is not in the library any more, or not for this age."]
 
 
 def test_what_can_not_be_asked_is_refused_beside_its_field(world: World) -> None:

@@ -15,7 +15,7 @@ PLAN: Wordings = {
     ),
     "plan_goal_edge": _("A goal {wide:tenth} m wide on the {edge:word} edge{shut}."),
     "plan_goal_free": _("A goal {wide:tenth} m wide inside, open to the {edge:word}{shut}."),
-    "plan_shut": _(", shut at first"),
+    "plan_shut": _(", closed to start"),
     "plan_gates": CountedWording(
         "count", *ngettext("One gate to go through.", "{count} gates to go through.")
     ),
@@ -57,7 +57,7 @@ MOVES: Wordings = {
 }
 LANES: Wordings = {
     "plan_lane_open": _("Pass to {name}: open, {receiver}."),
-    "plan_lane_shut": _("Pass to {name}: shut by {who}."),
+    "plan_lane_shut": _("Pass to {name}: closed by {who}."),
 }
 RECEIVERS: Wordings = {
     "receiver_closed_down": _("closed down on arrival by {who}"),
@@ -68,9 +68,9 @@ NAMES: Wordings = {
     "called_adult": _("adult"),
     "called_keeper": _("keeper"),
     "called_keeper_in": _("{bib:word} keeper"),
-    "called_neutral": _("neutral"),
-    "called_neutral_in": _("{bib:word}, neutral"),
-    "called_one_neutral_in": _("{bib:word} neutral"),
+    "called_neutral": _("floater"),
+    "called_neutral_in": _("{bib:word}, floater"),
+    "called_one_neutral_in": _("{bib:word} floater"),
     "called_bib": _("{bib:word}"),
     "called_side": _("side {side}"),
     "called_with_number": _("{name} {number}"),
@@ -85,7 +85,7 @@ CLAIMS: Wordings = {
     "claim_passes": _("At least {number} passes"),
     "claim_goal": _("A goal"),
     "claim_lane_is_open": _("From {who} the pass to {to} is open"),
-    "claim_lane_is_shut": _("From {who} the pass to {to} is shut"),
+    "claim_lane_is_shut": _("From {who} the pass to {to} is closed"),
     "claimed_in_step": _("{claim} (step {number})"),
     "unclear_gate": _("which gate"),
     "unclear_zone": _("which zone"),
@@ -98,9 +98,9 @@ LEGEND: Wordings = {
     "legend_run": _("run"),
     "legend_carry": _("run with ball"),
     "legend_open_lane": _("open lane, seconds to spare"),
-    "legend_shut_lane": _("shut lane"),
+    "legend_shut_lane": _("closed lane"),
     "legend_goal": _("goal {width}"),
-    "legend_shut_goal": _("goal {width}, shut at first"),
+    "legend_shut_goal": _("goal {width}, closed to start"),
     "legend_gate": _("gate {width}"),
     "legend_cone": _("cone"),
     "legend_coach": _("Coach"),
@@ -124,7 +124,7 @@ CHECKS: Wordings = {
     "check_nobody_there": _("Nobody is where the ball {ball} arrives at {time} s."),
     "check_too_fast": _("{who} would have to run {speed} m/s; {cap} m/s is the most for this age."),
     "check_ball_too_fast": _("The ball {ball} would have to travel {speed} m/s; {cap} m/s is the most."),
-    "check_shut_goal": _("The shot at {time} s goes to the goal {goal}, which is drawn shut."),
+    "check_shut_goal": _("The shot at {time} s goes to the goal {goal}, which is drawn closed."),
     "check_cut_out": _("{who}'s pass to {receiver} at {time} s would be cut out by {defender}."),
     "check_claim": _("The text says “{claim}”, but the moves do not show it."),
     "check_claim_unclear": _(
@@ -145,8 +145,8 @@ CHECK_PARTS: Wordings = {
     "group_of_side_inside": _("of side {side} inside"),
     "group_of_side_outside": _("of side {side} outside"),
     "group_of_keepers": _("keepers of side {side}"),
-    "group_of_neutrals_inside": _("neutrals inside"),
-    "group_of_neutrals_outside": _("neutrals outside"),
+    "group_of_neutrals_inside": _("floaters inside"),
+    "group_of_neutrals_outside": _("floaters outside"),
     "after_step": _(" after step {number}"),
     "who_else": _("{names:commas}"),
     "moves_too_long": _("the moves would last longer than {most} s"),

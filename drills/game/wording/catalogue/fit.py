@@ -8,7 +8,7 @@ EVENINGS: Wordings = {
         "This set-up was written by another version (schema {schema}): set the drill up again."
     ),
     "evening_unknown_schema": _(
-        "This set-up was kept by another version (schema {schema}): fit the drill again."
+        "This set-up was saved by another version (schema {schema}): set the drill up again."
     ),
 }
 
@@ -27,12 +27,12 @@ CHANGES: Wordings = {
     "rest_in_turn": CountedWording(
         "waiting",
         *ngettext(
-            "One rests in turn: change after every bout.",
-            "{waiting:words} rest in turn: change after every bout.",
+            "One is off in turn: change after every round.",
+            "{waiting:words} are off in turn: change after every round.",
         ),
     ),
-    "adult_inside": _("An adult joins inside as a neutral, never tackling."),
-    "adult_outside": _("An adult joins outside as a neutral, never tackling."),
+    "adult_inside": _("An adult joins inside as a floater, never tackling."),
+    "adult_outside": _("An adult joins outside as a floater, never tackling."),
     "keepers_play_out": _("No goals here: keepers play out, best outside the grid with their feet."),
     "keepers_serve": CountedWording(
         "keepers",
@@ -41,7 +41,7 @@ CHANGES: Wordings = {
             "{keepers:words} keepers serve the balls in turn.",
         ),
     ),
-    "keepers_rotate": _("Everyone has a turn in goal: change after every bout."),
+    "keepers_rotate": _("Everyone has a turn in goal: change after every round."),
     "others_elsewhere": CountedWording(
         "others",
         *ngettext(
@@ -144,20 +144,20 @@ PARTS: Wordings = {
     "outside_each_side": _("{change} outside for each side"),
     "more_outside": _("{change} outside"),
     "more_inside": _("{change} inside"),
-    "no_neutral_inside": _("nobody neutral inside"),
-    "no_neutral_outside": _("nobody neutral outside"),
+    "no_neutral_inside": _("no floater inside"),
+    "no_neutral_outside": _("no floater outside"),
     "neutral_inside": CountedWording(
         "n",
         *ngettext(
-            "{n:words} neutral inside, with whoever has the ball",
-            "{n:words} neutrals inside, with whoever has the ball",
+            "{n:words} floater inside, with whoever has the ball",
+            "{n:words} floaters inside, with whoever has the ball",
         ),
     ),
     "neutral_outside": CountedWording(
         "n",
         *ngettext(
-            "{n:words} neutral outside, with whoever has the ball",
-            "{n:words} neutrals outside, with whoever has the ball",
+            "{n:words} floater outside, with whoever has the ball",
+            "{n:words} floaters outside, with whoever has the ball",
         ),
     ),
     "instead_small_goal": CountedWording("n", *ngettext("a small goal", "small goals")),
@@ -182,39 +182,39 @@ PARTS: Wordings = {
 
 TURNS: Wordings = {
     "join_queue": _("Join the queue after each go."),
-    "inside_and_outside": _("Inside and outside change places within each side after every bout."),
+    "inside_and_outside": _("Inside and outside change places within each side after every round."),
     "neutrals_in_turn": CountedWording(
         "neutrals",
         *ngettext(
-            "{neutrals:words} neutral in turn: change after every bout.",
-            "{neutrals:words} neutrals in turn: change after every bout.",
+            "{neutrals:words} floater in turn: change after every round.",
+            "{neutrals:words} floaters in turn: change after every round.",
         ),
     ),
     "neutrals_and_resting": CountedWording(
         "neutrals",
         *ngettext(
-            "{neutrals:words} neutral and {waiting:words} resting in turn: change after every bout.",
-            "{neutrals:words} neutrals and {waiting:words} resting in turn: change after every bout.",
+            "{neutrals:words} floater and {waiting:words} off in turn: change after every round.",
+            "{neutrals:words} floaters and {waiting:words} off in turn: change after every round.",
         ),
     ),
-    "whole_teams": _("{who}: {shares:commas}; change after every bout."),
+    "whole_teams": _("{who}: {shares:commas}; change after every round."),
     "loan_in": _(
-        "Teams of {teams:words}: change after every bout; when the {neutrals:words} come in, "
+        "Teams of {teams:words}: change after every round; when the {neutrals:words} come in, "
         "one of those going out stays in with them on loan."
     ),
     "loan_out": _(
-        "Teams of {teams:words}: change after every bout; when the {neutrals:words} come in, "
+        "Teams of {teams:words}: change after every round; when the {neutrals:words} come in, "
         "one of them stays outside on loan."
     ),
-    "side_up_changes": _("The side that is a player up changes after every bout."),
-    "roles_change": _("Change roles after every bout, so that everyone has each of them."),
+    "side_up_changes": _("The side that is a player up changes after every round."),
+    "roles_change": _("Change roles after every round, so that everyone has each of them."),
 }
 TURNING: Wordings = {
     "turns_in": _("{format}: {turns}"),
     "teams_of": _("{teams:words} teams of {players:words}"),
     "players": CountedWording("n", *ngettext("{n:words} player", "{n:words} players")),
     "play": _("{n:words} play"),
-    "are_neutral": CountedWording("n", *ngettext("{n:words} is neutral", "{n:words} are neutral")),
+    "are_neutral": CountedWording("n", *ngettext("{n:words} is a floater", "{n:words} are floaters")),
     "rest": CountedWording("n", *ngettext("{n:words} rests", "{n:words} rest")),
 }
 

@@ -66,7 +66,7 @@ PROBLEMS: Wordings = {
     "no_such_condition": _("There is no condition “{key}” in the drill."),
     "goals_missing": _("Goals are opened, but the drill has no goals."),
     "goals_open_already": _(
-        "Goals are opened that are open from the start: say which goal is shut at the start."
+        "Goals are opened that are open from the start: say which goal is closed to start."
     ),
     "which_phase": _("Which phase starts?"),
     "phase_too_many": _("“{phase}” needs {players} players, the drill has {most}."),
@@ -129,21 +129,21 @@ NOTATION: Wordings = {
     "count_of_side": _("side"),
     "count_of_outside": _("outside players"),
     "count_of_keepers": _("keepers"),
-    "count_of_neutrals_inside": _("neutrals inside"),
-    "count_of_neutrals_outside": _("neutrals outside"),
+    "count_of_neutrals_inside": _("floaters inside"),
+    "count_of_neutrals_outside": _("floaters outside"),
     "own_outside": _('"{term}": write a side\'s own outside players as 4(+2)'),
     "number_missing": _("a number is missing beside the v or the +; write for example 5v5+2"),
     "not_a_number": _('"{term}" is not a number of players; write for example 5v5+2 or GK+6v6+GK'),
     "addition_unclear": _(
-        '"+{term}" is unclear; write +2 for neutrals outside, +2in for neutrals inside, +GK'
+        '"+{term}" is unclear; write +2 for floaters outside, +2in for floaters inside, +GK'
     ),
     "addition_missing": _(
-        "a number is missing after the +; write +2 for neutrals outside, +2in for neutrals inside, +GK"
+        "a number is missing after the +; write +2 for floaters outside, +2in for floaters inside, +GK"
     ),
     "keeper_after_v": _("GK after a v is unclear; write GK+6v6+GK, or 6v(6+GK) for a keeper of one side"),
     "keeper_before_v": _("GK before a v is unclear; write GK+6v6+GK, or (6+GK)v6 for a keeper of one side"),
     "neutrals_at_end": _(
-        "neutrals stand at the end: write 5v5+2; a side's own outside players are 4(+2)v4(+2)"
+        "floaters stand at the end: write 5v5+2; a side's own outside players are 4(+2)v4(+2)"
     ),
     "numbers_missing": _("the numbers are missing; write for example 5v5+2"),
     "numbers_too_long": _("that is too long for one grid's numbers; write for example 5v5+2"),
@@ -160,7 +160,7 @@ FILES: Wordings = {
     "document_too_large": _("too large: at most {most} bytes"),
     "document_too_deep": _("nested deeper than {most} levels"),
     "document_no_number": _("must be an ordinary number"),
-    "document_odd_character": _("holds a character that cannot be kept"),
+    "document_odd_character": _("holds a character that cannot be saved"),
     "file_too_deep": _("Nested deeper than {most} levels."),
     "file_no_json": _("Not readable as JSON: {why}"),
     "file_no_json_at": _("Not readable as JSON at byte {position}."),

@@ -51,7 +51,7 @@ def test_off_in_turn() -> None:
     game = design("4v4", 12, 10, neutrals_fixed=True, outside_fixed=True, sides_fixed=True)
     best = fit(game, players=10, length_m=12, width_m=10)[0]
     assert (best.numbers, best.kind, best.waiting) == ("4v4", "wait", 2)
-    assert [reason.text for reason in best.reasons] == ["Two rest in turn: change after every bout."]
+    assert [reason.text for reason in best.reasons] == ["Two are off in turn: change after every round."]
 
 
 def test_a_fence_or_another_group_close_by_is_said() -> None:
@@ -93,24 +93,24 @@ def test_every_reason_has_a_class_and_a_key() -> None:
 @pytest.mark.parametrize(
     ("game", "players", "rotation"),
     [
-        (POSSESSION, 12, "Three teams of four: two play, one is neutral; change after every bout."),
+        (POSSESSION, 12, "Three teams of four: two play, one is a floater; change after every round."),
         (
             POSSESSION,
             13,
-            "Teams of five, four and four: change after every bout; when the five come in, one of them stays outside "
+            "Teams of five, four and four: change after every round; when the five come in, one of them stays outside "
             "on loan.",
         ),
         (
             design("5v5+5", 28, 22),
             14,
-            "Teams of five, five and four: change after every bout; when the four come in, one of those going out "
+            "Teams of five, five and four: change after every round; when the four come in, one of those going out "
             "stays in with them on loan.",
         ),
-        (design("5v2", 10, 10), 7, "Change roles after every bout, so that everyone has each of them."),
+        (design("5v2", 10, 10), 7, "Change roles after every round, so that everyone has each of them."),
         (
             design("4(+2)v4(+2)", 30, 25),
             12,
-            "Inside and outside change places within each side after every bout.",
+            "Inside and outside change places within each side after every round.",
         ),
     ],
 )

@@ -45,7 +45,7 @@ def test_what_could_stand_instead_can_be_pinned() -> None:
     again = assemble(pinned, OFFERS, seconds=10, alternatives=0)
     assert again.parts[1].offer == other
     assert again.parts[1].pinned
-    assert again.parts[1].reasons[0].text == "Kept, as you said."
+    assert again.parts[1].reasons[0].text == "Stays, as you said."
     assert again.objective <= proposal.objective
 
 
