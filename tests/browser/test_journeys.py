@@ -221,7 +221,7 @@ def set_minutes(page: Page, minutes: list[str]) -> None:
     """Give each part its minutes, let the bouts share them out, and count again."""
     for number, each in enumerate(minutes):
         fill(page, {f"p{number}-minutes": each, f"p{number}-bout": ""})
-    page.get_by_role("button", name="Count again", exact=True).last.click()
+    page.get_by_role("button", name="Update", exact=True).last.click()
 
 
 @BOTH_SIZES
