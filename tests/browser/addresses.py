@@ -63,7 +63,12 @@ def record_who_played(session: Any) -> None:
         turned = there[number:] + there[:number]
         team = {"bib": "red", "place": "inside", "players": turned[:-2]}
         bouts.append({"number": number, "teams": [team], "waiting": turned[-2:], "away": [], "loans": []})
-    Turns.objects.create(session=session, station_id=rows[0].stations.get().public_id, bouts=bouts, facts={})
+    worked_out = {"bout_min": rows[0].minutes / rows[0].bouts, "whole_teams": False, "proven": True}
+    counted = {"spread_min": 0.0, "bound_min": 0.0, "changes": 0, "cycle": rows[0].bouts}
+    facts = {**worked_out, **counted, "players": there, "keepers": []}
+    Turns.objects.create(
+        session=session, station_id=rows[0].stations.get().public_id, bouts=bouts, facts=facts
+    )
     actions.rebuild(session=session)
 
 
