@@ -3,7 +3,7 @@
 import csv
 import html
 import re
-from datetime import timedelta
+from datetime import date, timedelta
 from io import StringIO
 from typing import Any
 
@@ -14,6 +14,7 @@ from club import actions as club
 from club.models import AccessLog
 from club.queries import today
 from sessions import pages
+from sessions.queries.recorded.attendance import attendance_of, weeks_back
 from tests.factories import player_in
 from tests.people import World, signed_in
 from tests.sessions.attending import held
@@ -328,3 +329,15 @@ def test_a_session_that_is_marked_as_done_before_its_day_is_held(world: World, p
     held(world, world.own, -2, {players[0]: "arrived"})
     assert words(page(world.people.coach, world), "tr")[1].startswith("Ada B Here 1 of 1")
     assert page(world.people.reader, world).status_code == 200
+
+
+def test_eight_weeks_end_with_their_day() -> None:
+    """Both ends counted: what ends on a Sunday begins on a Monday."""
+    sunday = date(2026, 3, 29)
+    assert weeks_back(sunday) == date(2026, 2, 2)
+    assert weeks_back(sunday, 1) == date(2026, 3, 23)
+
+
+def test_of_no_sessions_nothing_is_asked(django_assert_num_queries: Any) -> None:
+    with django_assert_num_queries(0):
+        assert attendance_of([]) == {}

@@ -321,3 +321,10 @@ def test_nobody_appends_nothing(evening: Evening) -> None:
 
     with pytest.raises(Refused, match="Nobody is signed in"):
         evening.append(evening.event("delivered"), actor=NOBODY)
+
+
+def test_teams_of_a_night_are_kept_until_it_is_over(evening: Evening) -> None:
+    evening.append(evening.event("teams_set", 1, teams=[evening.players[:1], evening.players[1:]]))
+    assert list(evening.read().delivery["teams"]) == [""]
+    evening.append(evening.event("delivered", 60))
+    assert evening.read().delivery["teams"] == {}

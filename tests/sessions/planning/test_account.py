@@ -165,3 +165,19 @@ def test_play_is_what_a_stopwatch_would_count(ended: float, held: float, extra: 
     playing = playing[:-60] + [True] * 60 * extra if bouts else [True] * 60 * extra
     counted = sum(playing[: int(ended * 60)])
     assert found.work_share * 480 == pytest.approx(counted, abs=1.5)
+
+
+def test_parts_after_the_last_one_tapped_count_only_where_nobody_said_when_it_ended() -> None:
+    """A phone that was put away says nothing of what came after; minutes that somebody says do."""
+    begun = ("part_started", 0, {"part": "warm"})
+    assert [each.how for each in ran(begun, ("delivered", 60)).parts] == ["clock", "said", "said"]
+    assert [each.how for each in ran(begun, ("delivered", 60, {"minutes": 15})).parts] == [
+        "clock",
+        "not_run",
+        "not_run",
+    ]
+    assert [each.how for each in ran(begun, ("shortened", 15, {"minutes": 15})).parts] == [
+        "clock",
+        "not_run",
+        "not_run",
+    ]
