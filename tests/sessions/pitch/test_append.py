@@ -328,3 +328,18 @@ def test_teams_of_a_night_are_kept_until_it_is_over(evening: Evening) -> None:
     assert list(evening.read().delivery["teams"]) == [""]
     evening.append(evening.event("delivered", 60))
     assert evening.read().delivery["teams"] == {}
+
+
+@pytest.mark.parametrize("number", range(3))
+def test_whoever_came_has_an_entry_wherever_others_who_did_not_stand(evening: Evening, number: int) -> None:
+    came, others = (
+        evening.players[number],
+        [each for each in evening.players if each != evening.players[number]],
+    )
+    marks = [
+        evening.event("arrived", 0, player=came),
+        *(evening.event("absent", 0, player=each) for each in others),
+    ]
+    evening.append(*marks, evening.event("delivered", 60))
+    entries = LedgerEntry.objects.filter(session=evening.session, player__isnull=False)
+    assert [str(each) for each in entries.values_list("player__public_id", flat=True)] == [came]

@@ -181,3 +181,19 @@ def test_parts_after_the_last_one_tapped_count_only_where_nobody_said_when_it_en
         "not_run",
         "not_run",
     ]
+
+
+def test_of_a_session_that_nobody_began_or_ended_nothing_was_run() -> None:
+    assert [(each.how, each.minutes, each.load_au) for each in ran().parts] == [("not_run", 0, 0)] * 3
+
+
+def test_a_pause_lengthens_no_play() -> None:
+    """Held for three minutes, then played to its end and talked about: eight headers, as planned."""
+    found = ran(
+        ("part_started", 0, {"part": "headers"}),
+        ("bout_held", 1, {"part": "headers"}),
+        ("bout_resumed", 4, {"part": "headers"}),
+        ("part_ended", 18, {"part": "headers"}),
+        ("shortened", 20, {"minutes": 20}),
+    ).part("headers")
+    assert (found.headers, found.bouts) == (8, 4)
