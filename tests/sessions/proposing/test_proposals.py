@@ -1,21 +1,23 @@
 """Proposals from the library's rows: what comes out, what stands in the way, and what is done with it."""
 
+from datetime import timedelta
 from typing import Any
 
 import pytest
 from django.utils import timezone
 
 from club.errors import Clash, Refused, Stale
-from club.queries import actor_of
+from club.queries import actor_of, today
 from drills import actions as drills
 from sessions import queries
 from sessions.models import Computation
 from sessions.planning.reasons import reason_from
 from sessions.proposals import actions
+from sessions.proposals.actions.solving import _begin
 from sessions.proposals.queries import Shelf
 from sessions.proposals.wish import KeptPart, WishedPart
-from tests.factories import BibStockFactory, KitStockFactory
-from tests.factories_sessions import part_input
+from tests.factories import BibStockFactory, KitStockFactory, ZoneFactory
+from tests.factories_sessions import part_input, planned_session
 from tests.people import World
 from tests.sessions.proposing.evening import (
     asked,
@@ -230,3 +232,22 @@ def test_last_weeks_drill_comes_back_one_rung_up(world: World) -> None:
     row = worked_out(world, evening(world), themes=(), parts=(WishedPart(kind="practice"),))
     again = [part for part in row.result["session"]["parts"] if part["drill"] == str(drill.public_id)]
     assert [(part["rung"], part["reasons"][0]["code"]) for part in again] == [("two", "part_one_rung_up")]
+
+
+def test_the_turn_of_a_search_that_was_called_off_goes_to_the_next(world: World) -> None:
+    library(world)
+    off = asked(world, evening(world))
+    later = planned_session(
+        place=world.own,
+        by=world.people.coach,
+        day=today() + timedelta(days=1),
+        players_expected=10,
+        zones=[ZoneFactory()],
+    )
+    following = asked(world, later, by=world.people.director)
+    Computation.objects.filter(pk=off.pk).update(wants_stop=True)
+    taken = _begin(str(off.public_id))
+    assert taken is not None
+    assert taken.pk == following.pk
+    off.refresh_from_db()
+    assert off.state == "cancelled"
