@@ -87,6 +87,7 @@ def test_page_api_and_file_read_one_value(world: World, three: list[Any]) -> Non
         )
         assert (told["runs"], told["taken"]) == (column.session.runs, column.session.taken)
     file = rows_of(api(director, world, format="csv"))
+    assert {len(row) for row in file} == {len(file[0])}
     body = words(page(director, world), "tr")[1:-1]
     lines = [each for each in body if not each.startswith("Guests")]
     assert len(lines) == len(sent["players"]) == len(found.lines) == 5

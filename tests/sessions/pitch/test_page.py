@@ -283,3 +283,10 @@ def test_where_nothing_is_booked_the_fields_are_empty_and_say_what_that_means(ev
     asked = numbers(evening, length="", width="")
     html = unescape(signed_in(evening.people.coach).get(url, asked).content.decode())
     assert "Nobody said how much room or how much kit: as much as it takes." in html
+
+
+def test_moments_are_milliseconds_that_begin_end_and_leave_the_pitch_in_turn(evening: Evening) -> None:
+    data = data_of(page(evening.people.coach, evening))
+    assert data["starts"] == evening.starts.timestamp() * 1000
+    assert data["off"] - data["starts"] == data["minutes"] * 60_000
+    assert data["starts"] < data["clear"] <= data["off"]
