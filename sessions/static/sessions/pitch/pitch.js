@@ -1,7 +1,8 @@
 // The page at the pitch: one thing and the next. Everything it needs came with it; what happens is kept and sent.
 
 import { after } from "./after.js";
-import { digits, face, spells, wall } from "./clock.js";
+import { face, wall } from "./clock.js";
+import { clockTexts } from "./clock_texts.js";
 import { Drawn } from "./drawn.js";
 import { EverythingView } from "./everything.js";
 import { fold, running } from "./fold.js";
@@ -33,6 +34,7 @@ let heard = "";
 let numbers, trialists, weather; // they come after the clock runs
 
 const say = (text) => { document.getElementById("said").textContent = text; };
+const { texts, rounds } = clockTexts({ data, words, fill });
 const at = (event) => ({ ...event, ms: Date.parse(event.at) });
 
 const queue = new Queue({
@@ -161,53 +163,11 @@ function tick() {
   signal(`${now.key} ${clock.run === "held" ? heard : `${clock.spell?.kind ?? clock.run} ${clock.spell?.n ?? 0}`}`, clock);
 }
 
-function texts(clock, now) {
-  const up = clock.run === "over";
-  const shownDigits = `${up ? "+" : ""}${digits(clock.left, up)}`;
-  if (clock.run === "wait") return { digits: clock.left > 0 && clock.left < 12 * 3600 ? shownDigits : wall(now.part.from), bout: `${words.soon}: ${now.part.title}`, then: bibs(now, 1) };
-  if (up) return { digits: shownDigits, bout: words.over, then: onwards(now) };
-  const { spell } = clock;
-  const name = { bout: fill(words.bout, { n: spell.n, all: now.part.bouts }), rest: words.rest, ends: words.ends }[spell.kind];
-  if (clock.run === "held") return { digits: shownDigits, bout: `${words.held} · ${name}`, then: words.held_then };
-  return { digits: shownDigits, bout: name, then: then(clock, now) };
-}
-
-function then({ spell, next: following }, now) {
-  if (!following || following.kind === "ends") return onwards(now);
-  if (following.kind === "bout") return [fill(words.then_bout, { n: following.n }), bibs(now, following.n)].filter(Boolean).join(", ");
-  const rest = fill(words.then_rest, { time: digits(following.to - following.from) });
-  return [rest, goesOut(now, spell.n + 1)].filter(Boolean).join(", ");
-}
-
-function onwards(now) {
-  const following = data.parts[now.index + 1];
-  return following ? fill(words.then_next, { title: following.title }) : words.then_clear;
-}
-
-function bibs({ part }, bout) {
-  const turnNow = part.turns[bout - 1];
-  if (!turnNow) return "";
-  const names = [words.inside, words.outside, words.resting];
-  return turnNow.map((who, n) => who && fill(names[n], { who })).filter(Boolean).join(", ");
-}
-
-function goesOut({ part }, bout) {
-  const who = part.turns[bout - 1]?.[1];
-  return who ? fill(words.goes_out, { who }) : "";
-}
-
 // The bouts by the clock on the wall, as this part really runs.
 function times(now, clock) {
   const line = now.article.querySelector(".times");
   if (!line) return;
-  const from = started(now.index) ?? now.part.from;
-  const held = now.own.held + (now.own.heldSince === null ? 0 : Date.now() - now.own.heldSince);
-  const all = clock.all ?? spells(now.part);
-  const rows = all.filter((spell) => spell.kind === "bout").map((spell) => {
-    const name = fill(words.bout, { n: spell.n, all: now.part.bouts });
-    return `${name} ${wall(from + held + spell.from * 1000, true)}–${wall(from + held + spell.to * 1000, true)}`;
-  });
-  write(line, rows.join(" · "));
+  write(line, rounds(now, clock, started(now.index) ?? now.part.from));
   for (const row of now.article.querySelectorAll("[data-turn]")) {
     row.classList.toggle("is-now", clock.spell?.kind === "bout" && Number(row.dataset.turn) === clock.spell.n);
   }
