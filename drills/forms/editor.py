@@ -6,6 +6,7 @@ from typing import Any
 
 from django.utils.datastructures import MultiValueDict
 from django.utils.translation import gettext as _
+from msgspec import convert, to_builtins
 
 from club import reading
 from club.errors import FieldProblem
@@ -16,6 +17,9 @@ from drills.forms.main import MainForm, field_of
 from drills.forms.order import list_of, moved
 from drills.forms.variations import KEEP, VariationRow
 from drills.game.document import SCHEMA_VERSION, DrillDocument, FreeText, Limit, WhenThen, decode
+from drills.game.document.content import Numbers
+from drills.game.format import UnclearFormat
+from drills.game.made.quick import sides_of
 from drills.game.sentences import Names, say, say_change
 from drills.game.variations import apply
 from drills.game.wording import sentence
@@ -71,10 +75,12 @@ class DrillEditor:
         themes: list[tuple[str, str]],
         grow: str = "",
         move: str = "",
+        only_drawn: bool = False,
     ) -> None:
         self.base = base or {}
         self.document: Plain = {}
-        self.grown = grow or list_of(move)  # only rows were added or moved: nothing is said of errors
+        # Only rows were added or moved, or the plan was asked for: nothing is said of errors.
+        self.grown = "drawn" if only_drawn else grow or list_of(move)
         own = [(key, theme_word(key)) for key in self.base.get("themes", ())]
         self.offered = _offered(self.base)
         known = {key for key, _title in themes}
@@ -122,11 +128,25 @@ class DrillEditor:
         for name in ("zones", "gates"):
             if made.get("grids"):
                 self._place(made, name, places.to_shares(made.get(name, []), made["grids"][0]))
+        self._from_format(made)
         said = [item for name in CONDITIONS for item in self._items(name)]
         said = conditions.resolve(said, made)
         self._place(made, "conditions", self._in_old_order(said))
         self._compile_variations(made)
         return made
+
+    def _from_format(self, made: Plain) -> None:
+        """Who plays, where a new drill says no more of it than its format; one that can't be read is told by the checks."""
+        if self.base or made.get("groups") or not made.get("grids"):
+            return
+        counted = convert(made.get("numbers", {}), Numbers)
+        try:
+            groups, goals = sides_of(made["format"], counted, made["grids"][0]["width_m"])
+        except UnclearFormat:
+            return
+        self._place(made, "groups", to_builtins(groups))
+        if not made.get("goals"):
+            self._place(made, "goals", to_builtins(goals))
 
     def _place(self, made: Plain, name: str, items: list[Plain]) -> None:
         made.pop(name, None)

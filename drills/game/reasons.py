@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from drills.game.wording.rendering import text_of
+from drills.game.wording.rendering import Translate, text_of
 from drills.game.wording.shapes import Sentence
 
 ChangeClass = Literal["space", "task", "equipment", "people"]
@@ -28,3 +28,7 @@ class Reason:
     def text(self) -> str:
         """The sentence in plain English."""
         return text_of(self.sentence)
+
+    def said(self, translate: Translate) -> str:
+        """The sentence in the reader's language."""
+        return text_of(self.sentence, translate)

@@ -1,5 +1,6 @@
 """What pages, files and the API's answers show of the library, put together from reads."""
 
+from drills.pages.beside import plan_beside
 from drills.pages.differences import changes_between, clashes, compared, differences, revision_rows
 from drills.pages.drill import drill_page, shared_page
 from drills.pages.files import export_rows, file_of, outcomes
@@ -36,6 +37,7 @@ __all__ = [
     "grids_told",
     "linked_data",
     "outcomes",
+    "plan_beside",
     "plan_of",
     "reading_of",
     "reason_words",

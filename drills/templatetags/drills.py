@@ -50,6 +50,7 @@ ROWS = {
 }
 # What a folded chapter says is in it.
 COUNTED: dict[str, Callable[[int], str]] = {
+    "restarts": lambda n: ngettext("{n} restart", "{n} restarts", n),
     "groups": lambda n: ngettext("{n} group", "{n} groups", n),
     "goals": lambda n: ngettext("{n} goal", "{n} goals", n),
     "zones": lambda n: ngettext("{n} zone", "{n} zones", n),
@@ -82,6 +83,7 @@ def _rows(name: str) -> FoldPart:
 
 
 FOLDS: dict[str, tuple[Any, list[FoldPart]]] = {
+    "about": (_("Themes and restarts"), [FoldPart("themes", pair=False), _rows("restarts")]),
     "who": (
         _("Who plays"),
         [

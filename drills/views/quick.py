@@ -8,9 +8,8 @@ from django.utils.translation import gettext as _
 from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused
-from drills import actions
+from drills import actions, pages
 from drills.forms.quick import QuickForm
-from drills.pages.quick import quick_plan
 
 
 @who_may(COACHES)
@@ -31,7 +30,7 @@ def quick(request: HttpRequest) -> HttpResponse:
             return redirect("drills:drill", drill.public_id)
     drawn = form if sent else QuickForm(_begun(request))
     drawn.is_valid()
-    plan = quick_plan(drawn.document) if drawn.document is not None else None
+    plan = pages.plan_beside(drawn.document) if drawn.document is not None else None
     page = (
         "drills/quick/plan.html" if draws and request.headers.get("HX-Request") else "drills/quick/quick.html"
     )

@@ -13,13 +13,15 @@ from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from club.limits import VERSION
 from drills import access, actions, pages, queries
-from drills.forms import DrillEditor, together
+from drills.forms import Drafted, DrillEditor, drafted, together
 from drills.game.bibs.written import bibs_follow
 
 
 @who_may(COACHES)
 def write(request: HttpRequest) -> HttpResponse:
     """A new drill, from nothing."""
+    if _follows(request):
+        return _beside(request, None)
     editor = _editor(request, None)
     if request.method == "POST" and not editor.grown and editor.is_valid():
         try:
@@ -40,6 +42,8 @@ def edit(request: HttpRequest, public_id: UUID) -> HttpResponse:
         raise Http404
     version = _version(request, found)
     base = found.document if version == found.drill.version else queries.document_at(found.drill, version)
+    if _follows(request):
+        return _beside(request, base or found.document)
     editor = _editor(request, base or found.document)
     more: dict[str, Any] = {"found": found, "version": version, "title": found.document.title}
     more["note"] = reading.as_typed(request.POST.get("note"))
@@ -93,9 +97,31 @@ def _editor(request: HttpRequest, document: Any) -> DrillEditor:
     data = request.POST if request.method == "POST" else None
     themes = pages.theme_choices()
     grow, move = (reading.text(request.POST.get(name)) for name in ("more", "move"))
-    return DrillEditor(base, data, themes=themes, grow=grow, move=move)
+    drawn = request.POST.get("do") == "draw"
+    return DrillEditor(base, data, themes=themes, grow=grow, move=move, only_drawn=drawn)
+
+
+def _follows(request: HttpRequest) -> bool:
+    """Whether a script asks for the plan alone, which follows what is typed."""
+    return request.POST.get("do") == "draw" and bool(request.headers.get("HX-Request"))
+
+
+def _beside(request: HttpRequest, document: Any) -> HttpResponse:
+    return render(request, "drills/form/plan.html", _plan(request, document))
+
+
+def _plan(request: HttpRequest, document: Any) -> dict[str, Any]:
+    """The plan beside the form: of what is typed, before that of the drill as it is."""
+    found = Drafted(document)
+    if request.method == "POST":
+        base = queries.plain_of(document) if document is not None else None
+        found = drafted(base, request.POST, themes=pages.theme_choices())
+    plan = pages.plan_beside(found.document) if found.document is not None else None
+    return {"plan": plan, "missing": found.missing}
 
 
 def _page(request: HttpRequest, editor: DrillEditor, **more: Any) -> HttpResponse:
     status = 409 if "clashes" in more else 200
-    return render(request, "drills/form/form.html", {"editor": editor, **more}, status=status)
+    document = queries.typed(editor.base) if editor.base else None
+    context = {"editor": editor, **_plan(request, document), **more}
+    return render(request, "drills/form/form.html", context, status=status)

@@ -18,6 +18,8 @@ from sessions.choices import StaffPart, WhyCancelled
 from sessions.forms.fields import add_problems, clock_field, day_field, row_choice, row_choices, whole
 
 NAMES = {"staff": "leads", "slot": "day"}
+# What a slot has said already: a new session's form shows it folded.
+IN_FOLD = ("squad", "day", "starts", "ends", "zones", "leads", "helps", "note")
 
 
 class MoveForm(forms.Form):
@@ -141,6 +143,11 @@ class NewSessionForm(FrameForm):
             ],
         )
         self.order_fields(self.field_order)
+
+    @property
+    def wrong_in_frame(self) -> bool:
+        """Whether something in the fold of when, where and who needs another look."""
+        return any(name in self.errors for name in IN_FOLD)
 
 
 class WhyForm(forms.Form):

@@ -46,16 +46,14 @@ class PartForm(forms.Form):
     id = forms.UUIDField(widget=forms.HiddenInput, required=False)
     drill = forms.UUIDField(widget=forms.HiddenInput, required=False)
     also = forms.CharField(widget=forms.HiddenInput, required=False, max_length=DRILL_IDS)
-    kind = forms.TypedChoiceField(
-        label=gettext_lazy("Order in the session"), choices=PartKind.choices, coerce=PartKind
-    )
+    kind = forms.TypedChoiceField(label=gettext_lazy("Kind"), choices=PartKind.choices, coerce=PartKind)
     title = forms.CharField(label=gettext_lazy("Called"), max_length=TITLE, required=False)
     minutes = whole(gettext_lazy("Minutes"))
     bouts = whole(gettext_lazy("Rounds"))
-    bout = Stretch(label=gettext_lazy("Each round"), required=False)
-    rest = Stretch(label=gettext_lazy("Rest between"), required=False)
+    bout = Stretch(label=gettext_lazy("Each"), required=False)
+    rest = Stretch(label=gettext_lazy("Rest"), required=False)
     changeover = Stretch(label=gettext_lazy("Changeover before"), required=False)
-    effort = decimal(gettext_lazy("Effort, CR10"))
+    effort = decimal(gettext_lazy("Effort"))
 
     def __init__(self, *args: Any, rungs: Sequence[tuple[str, str]] = (), **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -93,6 +93,16 @@ class StationOnPage:
         return any(each.grids for each in self.bouts)
 
     @property
+    def changes(self) -> list[str]:
+        """What is other than in the drill as written."""
+        return [each.said(_) for each in self.view.setup.changes] if self.view.setup else []
+
+    @property
+    def cautions(self) -> list[str]:
+        """What whoever runs it as set up has to watch."""
+        return [each.said(_) for each in self.view.setup.cautions] if self.view.setup else []
+
+    @property
     def say_this(self) -> tuple[str, ...]:
         return tuple(self.view.document.say_this) if self.view.document else ()
 

@@ -54,7 +54,8 @@ def _form(request: HttpRequest, squads: list[Any], slot: Any, day: date | None) 
     sources = queries.sources_to_copy(
         _groups(squads), today - timedelta(days=COPIES_FROM_DAYS), today + timedelta(days=14)
     )
-    initial = _from_slot(slot, day) if slot else {"day": day or today, "players_expected": 14}
+    initial = _from_slot(slot, day) if slot else {"day": day or today}
+    initial["players_expected"] = _players(squads, slot.squad_id if slot else None)
     return NewSessionForm(
         request.POST or None, initial=initial, squads=squads, sources=sources, orders=queries.part_orders()
     )
@@ -62,6 +63,12 @@ def _form(request: HttpRequest, squads: list[Any], slot: Any, day: date | None) 
 
 def _groups(squads: list[Any]) -> list[int]:
     return [each.age_group_id for each in squads]
+
+
+def _players(squads: list[Any], squad_id: int | None) -> int | None:
+    """How many the team has; of no team in particular, the one that the form shows first."""
+    found = next((each for each in squads if squad_id in (None, each.pk)), None)
+    return found.player_count or None if found else None
 
 
 def _from_slot(slot: Any, day: date | None) -> dict[str, Any]:
@@ -75,7 +82,6 @@ def _from_slot(slot: Any, day: date | None) -> dict[str, Any]:
         "zones": [each["id"] for each in slot.zone_rows],
         "leads": people[0] if people else "",
         "helps": people[1:],
-        "players_expected": 14,
     }
 
 

@@ -51,6 +51,16 @@ class SetUp:
         return text_of(self.turns)
 
     @property
+    def changes(self) -> tuple[Reason, ...]:
+        """What is other than in the drill as written."""
+        return tuple(each for each in self.reasons if each.weight == "change")
+
+    @property
+    def cautions(self) -> tuple[Reason, ...]:
+        """What whoever runs it has to watch."""
+        return tuple(each for each in self.reasons if each.weight == "warning")
+
+    @property
     def players_total(self) -> int:
         """Everyone who came."""
         return sum(fmt.players for fmt in self.grid_formats) + self.waiting

@@ -75,6 +75,12 @@ def quick_document(
     )
 
 
+def sides_of(text: str, counted: Numbers, width_m: float) -> tuple[list[Group], list[Goal]]:
+    """The groups that a format names, and the goals of its keepers on a grid so wide. Raises UnclearFormat."""
+    fmt = Format.parse(text)
+    return list(_groups(fmt, counted)), list(_goals(fmt, width_m))
+
+
 def _activity(fmt: Format) -> Activity:
     if not fmt.has_opponents:
         return Activity.TECHNIQUE

@@ -1,4 +1,4 @@
-"""The plan beside the form of a drill in a minute, drawn of what is typed so far."""
+"""The plan beside the form in which a drill is written, drawn of what is typed so far."""
 
 from __future__ import annotations
 
@@ -16,19 +16,19 @@ from drills.pages.sizes import area_of
 
 
 @dataclass(frozen=True)
-class QuickPlan:
+class PlanBeside:
     """The plan, and one line of facts under it."""
 
     svg: SafeString
     words: str
 
 
-def quick_plan(document: DrillDocument) -> QuickPlan:
-    """A document that says no more than a coach does in a minute, drawn."""
+def plan_beside(document: DrillDocument) -> PlanBeside:
+    """A document that may say no more yet than numbers and size, drawn as its page will draw it."""
     options = DrawingOptions(prefix="quick-", translate=_)
     numbers, fmt = document.numbers, Format.parse(document.format)
     players = players_words(numbers.least or fmt.players, numbers.most or fmt.players)
     said = [activity_word(document.activity.value), _("{n} players").format(n=players)]
     if area := area_of(document):
         said.append(area.words)
-    return QuickPlan(mark_safe(render(scene_as_written(document), options=options)), " · ".join(said))
+    return PlanBeside(mark_safe(render(scene_as_written(document), options=options)), " · ".join(said))
