@@ -63,7 +63,8 @@ def _of_numbers(data: Mapping[str, Any], problem: str) -> Drafted:
     form.is_valid()
     if form.document is not None:
         return Drafted(form.document, problem)
-    told = next((form.errors[name][0] for name in names if data.get(names[name]) and name in form.errors), "")
+    wrong = (name for name, field in names.items() if data.get(field) and name in form.errors)
+    told = next((str(form.errors[name][0]) for name in wrong), "")
     return Drafted(None, told)
 
 

@@ -54,7 +54,7 @@ def _form(request: HttpRequest, squads: list[Any], slot: Any, day: date | None) 
     sources = queries.sources_to_copy(
         _groups(squads), today - timedelta(days=COPIES_FROM_DAYS), today + timedelta(days=14)
     )
-    initial = _from_slot(slot, day) if slot else {"day": day or today}
+    initial: dict[str, Any] = _from_slot(slot, day) if slot else {"day": day or today}
     initial["players_expected"] = _players(squads, slot.squad_id if slot else None)
     return NewSessionForm(
         request.POST or None, initial=initial, squads=squads, sources=sources, orders=queries.part_orders()
