@@ -44,13 +44,15 @@ WAVE, SWING = 4.6, 2.7  # units: half a wave's length, and how far its handle li
 
 
 def steps(sheet: DrawingSheet, shown: tuple[tuple[int, Step], ...], pose: Pose) -> Iterator[Element]:
-    """The moves of the steps shown, as a group each. Of several steps, each path of the ball wears its step's number."""
+    """The moves of the steps shown, as a group each. Of several steps, each path of the ball wears its step's number,
+    above all paths, so that none is struck through.
+    """
     counted = numbers(sheet, shown)
     busy = [sheet.at(each) for each in pose.players.values()]
     taken: list[tuple[Point, Point]] = []
+    badges: list[Markup] = []
     for number, step in shown:
         marks: list[Markup] = []
-        badges: list[Markup] = []
         for move in step.moves:
             start, end = _trimmed(sheet, move, taken)
             if sheet.thumbnail and math.dist(start, end) < LEAST_SMALL:
@@ -61,7 +63,9 @@ def steps(sheet: DrawingSheet, shown: tuple[tuple[int, Step], ...], pose: Pose) 
                 at = _badge_spot(start, end, busy, sheet.radius_u + 6.5, bow)
                 badges.append(badge(at, number))
                 busy.append(at)
-        yield group((inked(marks, thick=sheet.thumbnail), *badges), cls="step", data_step=str(number))
+        yield group((inked(marks, thick=sheet.thumbnail),), cls="step", data_step=str(number))
+    if badges:
+        yield group(badges, cls="numbers")
 
 
 def numbers(sheet: DrawingSheet, shown: tuple[tuple[int, Step], ...]) -> list[int]:

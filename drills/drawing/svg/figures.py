@@ -201,8 +201,5 @@ def _cross(radius: float) -> Markup:
 
 
 def _beside(label: str, radius: float) -> Element | None:
-    return (
-        words(radius * 1.1, 0, label, size=9.5, anchor="start", stroke="none", font_weight="400")
-        if label
-        else None
-    )
+    made = words(radius * 1.1, 0, label, size=WORD, anchor="start", font_weight="400")
+    return on_paper([made]) if label else None

@@ -1,6 +1,8 @@
 """Numbers on a plan are those of the steps, on ways of the ball alone, as the sentences beside it have them."""
 
+import math
 import re
+from collections import Counter
 from xml.etree.ElementTree import Element
 
 import pytest
@@ -22,12 +24,32 @@ def numbers(root: Element) -> list[str]:
     ]
 
 
-def by_step(root: Element) -> dict[str, list[str]]:
-    """What is written in the group of each step."""
-    return {
-        each.get("data-step", ""): [text.text or "" for text in each.iter(f"{SVG}text")]
-        for each in classed(root, "step")
-    }
+def near_a_way(root: Element, number: Element) -> set[str]:
+    """The steps that have a way of the ball as near to the middle of a number as one beside its way is."""
+    (disc,) = classed(number, "badge")
+    at = float(disc.get("cx")), float(disc.get("cy"))
+    found = set()
+    for step in classed(root, "step"):
+        ways = [*classed(step, "ball"), *classed(step, "high")]
+        points = [point for way in ways for point in along(classed(way, "path")[0].get("d"))]
+        if min((math.dist(at, each) for each in points), default=math.inf) < 10:
+            found.add(step.get("data-step"))
+    return found
+
+
+def along(path: str) -> list[tuple[float, float]]:
+    """Points of a straight line, or of a bow with one handle (the formula of a quadratic Bézier curve)."""
+    ends = [tuple(map(float, each)) for each in re.findall(r"(-?[\d.]+) (-?[\d.]+)", path)]
+    (ax, ay), (bx, by) = ends[0], ends[-1]
+    hx, hy = ends[1] if len(ends) == 3 else ((ax + bx) / 2, (ay + by) / 2)
+    shares = [n / 60 for n in range(61)]
+    return [
+        (
+            (1 - t) ** 2 * ax + 2 * t * (1 - t) * hx + t**2 * bx,
+            (1 - t) ** 2 * ay + 2 * t * (1 - t) * hy + t**2 * by,
+        )
+        for t in shares
+    ]
 
 
 @pytest.mark.parametrize("slug", SLUGS)
@@ -35,17 +57,24 @@ def test_each_number_is_that_of_the_step_whose_sentence_tells_of_the_ball(slug: 
     for scene in scenes(slug):
         told = describe(scene)
         ways = {
-            number: sum(isinstance(each, BallPath) for each in step.moves)
+            str(number): sum(isinstance(each, BallPath) for each in step.moves)
             for number, step in enumerate(scene.steps, start=1)
         }
         several = sum(ways.values()) > 1 and len(ways) > 1
-        written = by_step(drawn(scene))
-        assert written == {str(key): [str(key)] * (count if several else 0) for key, count in ways.items()}
-        for number, found in written.items():
-            if found:
-                assert re.search(rf"Step {number}\b", told)
-                balls = re.findall(r" (?:passes|plays|shoots|lifts)", say_step(scene, int(number)))
-                assert len(balls) == len(found), say_step(scene, int(number))
+        root = drawn(scene)
+        written = Counter(numbers(root))
+        assert written == Counter(ways if several else {})
+        for number, count in written.items():
+            assert re.search(rf"Step {number}\b", told)
+            balls = re.findall(r" (?:passes|plays|shoots|lifts)", say_step(scene, int(number)))
+            assert len(balls) == count, say_step(scene, int(number))
+        for each in (one for group in classed(root, "numbers") for one in group):
+            assert "".join(each.itertext()) in near_a_way(root, each)
+
+
+def test_no_way_runs_over_a_number() -> None:
+    order = [each.get("class") for each in drawn(four_a_side())]
+    assert order.index("numbers") == max(n for n, each in enumerate(order) if each == "step") + 1
 
 
 def test_a_single_way_of_the_ball_has_no_number() -> None:
