@@ -32,6 +32,7 @@ from drills.game.wording.shapes import Part, Sentence
 # How far apart people are set who were pushed together, and who is new: common practice, no source.
 APART_M = 0.9
 NEWCOMER_M = 1.4
+NEWCOMER_SHARE = 0.065  # of the longer side: nearer, two marks would overlap on a plan of that grid
 LONGEST_S = 600
 Group = tuple[
     str, str, str
@@ -82,9 +83,10 @@ def _relaid(
     stay, gone = _who_stays(scene, layout, start)
     zones = start.zones if things else tuple(stretch.zone(each) for each in scene.zones)
     keys = {each.key for each in zones}
-    players = _apart(
-        [_home(each, keys) for each in in_bibs([stretch.placed(each) for each in stay], layout)], layout
-    )
+    coach = stretch.placed(scene.coach) if scene.coach else None
+    beside = [(coach.x_m, coach.y_m)] if coach else []
+    standing = [_home(each, keys) for each in in_bibs([stretch.placed(each) for each in stay], layout)]
+    players = _apart(standing, layout, beside)
     names = {each.key: name_of(each) for each in scene.players}
     goals = start.goals if things else tuple(stretch.goal(each) for each in scene.goals)
     balls = tuple(
@@ -93,7 +95,7 @@ def _relaid(
     gates = start.gates if things else tuple(stretch.placed(each) for each in scene.gates)
     cones = tuple(stretch.placed(each) for each in scene.cones)
     taken = {each.key for each in (*players, *goals, *zones, *gates, *cones, *balls)}
-    new = list(_newcomers(players, start, layout, taken))
+    new = list(_newcomers(players, start, layout, taken, beside))
     known = {each.key for each in players} | {each.key for each in goals}
     steps, lost = _steps(scene, stretch, known, gone)
     if steps and steps[-1].end_s > LONGEST_S:
@@ -109,7 +111,7 @@ def _relaid(
         gates=gates,
         cones=cones,
         balls=balls,
-        coach=stretch.placed(scene.coach) if scene.coach else None,
+        coach=coach,
         steps=steps,
     )
     missing = [*_said(lost, gone, names, scene, steps), *_new_said(new, steps)]
@@ -210,10 +212,10 @@ def _home(player: ScenePlayer, zones: set[str]) -> ScenePlayer:
     return _put(player, zone=None, place="inside")
 
 
-def _apart(players: list[ScenePlayer], layout: Layout) -> list[ScenePlayer]:
+def _apart(players: list[ScenePlayer], layout: Layout, beside: list[Point]) -> list[ScenePlayer]:
     """Who was pushed together on a smaller grid steps aside."""
     inside = [each for each in players if each.place == "inside" and each.kind == "player"]
-    others = [(each.x_m, each.y_m) for each in players if each not in inside]
+    others = [(each.x_m, each.y_m) for each in players if each not in inside] + beside
     spots = [(each.x_m, each.y_m) for each in inside]
     box = (0.0, 0.0, layout.length_m, layout.width_m)
     moved = make_room(spots, others, gap_m=APART_M, box=box)
@@ -225,10 +227,10 @@ def _apart(players: list[ScenePlayer], layout: Layout) -> list[ScenePlayer]:
 
 
 def _newcomers(
-    players: Sequence[ScenePlayer], start: Scene, layout: Layout, keys: set[str]
+    players: Sequence[ScenePlayer], start: Scene, layout: Layout, keys: set[str], beside: list[Point]
 ) -> Iterator[ScenePlayer]:
     """Those whom the numbers ask for and nobody drew, where the start layout has most room for them."""
-    spots = [(each.x_m, each.y_m) for each in players]
+    spots = [(each.x_m, each.y_m) for each in players] + beside
     for group, count in _wanted(start, layout).items():
         there = sum(_group(each, layout) == group and each.kind != "adult" for each in players)
         free = [each for each in start.players if _group(each, layout) == group and each.kind != "adult"]
@@ -249,17 +251,15 @@ def _clear(player: ScenePlayer, spots: Sequence[Point], layout: Layout) -> Point
     x, y = player.x_m, player.y_m
     far = [n * NEWCOMER_M * sign for n in range(8) for sign in (1, -1)]
     if player.place in ("outside", "queue"):
-        upright = player.edge in ("left", "right") or player.place == "queue"
+        upright = not 0 <= x <= layout.length_m
         tried = [(x, y + by) if upright else (x + by, y) for by in far]
-        tried = [
-            each
-            for each in tried
-            if -1 <= each[upright] <= (layout.width_m if upright else layout.length_m) + 1
-        ]
+        edge_m = layout.width_m if upright else layout.length_m
+        tried = [each for each in tried if -1 <= each[upright] <= edge_m + 1]
     else:
         tried = [(x + dx, y + dy) for dx in far[:6] for dy in far[:6]]
         tried = [each for each in tried if 0 <= each[0] <= layout.length_m and 0 <= each[1] <= layout.width_m]
-    good = (each for each in tried if _room(each, spots) >= NEWCOMER_M)
+    apart = max(NEWCOMER_M, NEWCOMER_SHARE * max(layout.length_m, layout.width_m))
+    good = (each for each in tried if _room(each, spots) >= apart)
     return next(good, max([(x, y), *tried], key=lambda each: _room(each, spots)))
 
 

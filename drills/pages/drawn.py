@@ -118,7 +118,7 @@ def drawn_look(
     reading, names = read(played(document, key), scene), dict(_names(scene))
     moment = next((each for each in reading.moments if each.number == step), None)
     shown = moment.lanes if lanes and moment else ()
-    options = DrawingOptions(prefix="draw-", legend=False, lanes=shown, translate=_)
+    options = DrawingOptions(prefix="draw-", legend=False, lanes=shown, seconds="always", translate=_)
     sheet = lay(scene, options)
     return {
         "svg": render(scene, step=step, options=options),

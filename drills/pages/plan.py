@@ -102,7 +102,9 @@ def plan_of(tonight: Played, *, step: int | None = None, turn: Turn = 0) -> Plan
     if step is not None and step > len(scene.steps):
         raise KeyError(step)
     reading = read(tonight.document, scene)
-    options = DrawingOptions(prefix="plan-", turn=turn, lanes=_lanes_at(reading, step), translate=_)
+    options = DrawingOptions(
+        prefix="plan-", turn=turn, lanes=_lanes_at(reading, step), seconds="on demand", translate=_
+    )
     return Plan(
         svg=mark_safe(render(scene, step=step, options=options)),
         step=step,
@@ -156,7 +158,14 @@ def drawing(
     reading = read(tonight.document, scene) if lanes else None
     at_step = _lanes_at(reading, step) if reading and not moving else ()
     moments = tuple(each.lanes for each in reading.moments) if reading and moving else ()
-    options = DrawingOptions(turn=turn, moving=moving, lanes=at_step, moments=moments, translate=_)
+    options = DrawingOptions(
+        turn=turn,
+        moving=moving,
+        lanes=at_step,
+        moments=moments,
+        seconds="on demand" if moving else "no",
+        translate=_,
+    )
     return render(scene, step=step, options=options)
 
 

@@ -221,6 +221,33 @@ def test_without_a_connection_the_page_says_so_and_the_links_stay(plan: Callable
     assert (opened.page.locator("[data-lost]").is_hidden(), opened.said()) == (True, "step 3 of 3, 4.0 s")
 
 
+@pytest.mark.parametrize("query", ["", "?step=2"], ids=["in motion", "still"])
+def test_seconds_of_lanes_are_there_while_the_checks_are_looked_at(
+    plan: Callable[..., Plan], query: str
+) -> None:
+    opened = plan(query=query)
+
+    def seen(selector: str) -> list[str]:
+        found = [
+            each for each in opened.page.locator(f"[data-sheet] > svg {selector}").all() if each.is_visible()
+        ]
+        return [str(each.text_content()) for each in found]
+
+    said = ".legend text"
+    if not query:
+        opened.page.click('[data-to="2"]')
+        opened.moves()
+    assert {"open lane", "closed lane", "where they start"} <= set(seen(said))
+    assert (seen(".seconds text"), "seconds to spare" in seen(said)) == ([], False)
+    opened.page.get_by_text("Sizes, figures and checks").click()
+    opened.page.locator("#plan-checks").wait_for()
+    assert (len(seen(".seconds text")), "seconds to spare" in seen(said)) == (2, True)
+    opened.page.click('[data-do="play"]')
+    opened.page.wait_for_selector('[data-do="play"]:text-is("Pause")')
+    lanes = {"open lane", "closed lane", "seconds to spare"}
+    assert (seen(".seconds text"), lanes & set(seen(said))) == ([], set())
+
+
 def test_nobody_is_kept_out_while_a_step_is_shown(plan: Callable[..., Plan]) -> None:
     opened = plan(size=PHONE)
     opened.page.click('[data-to="2"]')

@@ -158,6 +158,12 @@ def group(children: Iterable[Element | Markup | None], *, cls: str = "", **attri
     return made
 
 
+def on_paper(texts: Iterable[Element | None], *, cls: str = "") -> Element:
+    """Words with paper behind them, as wide as they are, so that they are read over lines and squares."""
+    cls = f"{cls} papered" if cls else "papered"
+    return group(texts, cls=cls, stroke=PAPER, stroke_width=3, stroke_linejoin="round", paint_order="stroke")
+
+
 def picture(
     width: float,
     height: float,

@@ -90,7 +90,7 @@ def dimension(
     return group(
         (
             path(lines, cls="measure", stroke=SOFT_INK, width=0.8),
-            None if short else path(heads, cls="measure-head", stroke=None, width=None, fill=SOFT_INK),
+            None if short else path(heads, cls="measure-head", stroke="none", width=None, fill=SOFT_INK),
             words(mx, my, label, size=size, transform=turn),
         ),
         cls="dimension",

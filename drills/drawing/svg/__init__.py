@@ -1,10 +1,11 @@
 """The plan of a drill as a picture: to scale, for a page, a printed sheet and a file alike.
 
 Classes that a page may colour: `plan` (and `plan-small`, `plan-hatched`) on the root; `paper`, `square`, `square-5`,
-`grid`, `zone`, `goal`, `net`, `net-line`, `cone`, `gate-line`; `player` with `side-A` … `side-neutral` and `bib-red` …
+`grid`, `zone`, `goal`, `net`, `net-line`, `cone`, `gate-line`; `ghosts`; `player` with `side-A` … `side-neutral` and `bib-red` …
 `bib-none`, inside it `body`, `hatch`, `hole`, `label`; `cross`; `ball`; `move` with `ball`, `high`, `run` or `carry`, inside
-it `path` and `head`; `badge`; `lane`, `cut`; `measure`, `measure-head`; `text`, `text-2`. A page shows `.hatch` in
-print with `display: inline`. Groups carry `data-key` and `data-step` for the editor and the clock.
+it `path` and `head`; `badge`; `lane`, `cut`; `measure`, `measure-head`; `text`, `text-2`; `papered` for words with paper behind them. A page
+shows `.hatch` in print, and `.seconds` on demand, with `display: inline`; so it does `.of-open`, `.of-shut` and
+`.of-seconds` of the legend while such lanes are shown. Groups carry `data-key` and `data-step` for the editor and the clock.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from drills.drawing.bibs import slug
 from drills.drawing.lanes import Lane
 from drills.drawing.paper import Element, el, group, hatch, picture, write
 from drills.drawing.pose import Pose, pose_at
-from drills.drawing.svg import arrows, figures, ground, motion
+from drills.drawing.svg import arrows, figures, ghosts, ground, motion
 from drills.drawing.svg.legend import legend
 from drills.drawing.svg.sheet import STRIP, DrawingOptions, DrawingSheet, lay
 from drills.drawing.words import describe, say_lanes, title_of
@@ -43,7 +44,7 @@ def render(scene: Scene, *, step: int | None = None, options: DrawingOptions = _
     )
     parts = [_hatches(sheet), *_body(sheet, pose, shown)]
     if options.legend and not options.thumbnail:
-        made, tall = legend(sheet, [each for _, each in shown], height + 2)
+        made, tall = legend(sheet, pose, shown, height + 2)
         parts.append(made)
         height += tall + 4
     cls = (
@@ -86,10 +87,11 @@ def _body(sheet: DrawingSheet, pose: Pose, shown: tuple[tuple[int, Step], ...]) 
         *ground.zones(sheet),
         ground.grid(sheet),
         ground.zone_titles(sheet),
-        *ground.measures(sheet),
+        ground.measures(sheet),
         *ground.goals(sheet),
         *ground.gates(sheet),
         *ground.cones(sheet),
+        ghosts.ghosts(sheet, pose),
         *arrows.lanes(sheet, sheet.options.lanes),
         *_moments(sheet, lambda _, lanes: arrows.lanes(sheet, lanes)),
         *_paths(sheet, pose, shown),
@@ -104,9 +106,8 @@ def _body(sheet: DrawingSheet, pose: Pose, shown: tuple[tuple[int, Step], ...]) 
 
 
 def _paths(sheet: DrawingSheet, pose: Pose, shown: tuple[tuple[int, Step], ...]) -> list[Element]:
-    moving = sheet.options.moving
-    drawn = list(arrows.steps(sheet, shown, pose, numbered=len(shown) > 1 and not moving))
-    if moving:
+    drawn = list(arrows.steps(sheet, shown, pose))
+    if sheet.options.moving:
         motion.shown_in_turn(drawn, [each for _, each in shown])
     return drawn
 

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import repeat
 
 from drills.drawing.lanes import Lane
 from drills.drawing.paper import (
     INK,
     PAPER,
-    SOFT_INK,
     Element,
     Markup,
     arrowhead,
     fmt,
     group,
     path,
+    traced,
     words,
     write,
 )
@@ -34,32 +34,46 @@ _NEAR_END = (
     0.38,
 )  # lanes fan out from the ball: their figures part towards the end
 BADGE = 5.6  # units: the radius of a number on a path
+LEAST_UNDER = 26.0  # units: how long a path must be to be seen on both sides of its number
 BOW = 0.16  # how far the handle of a ball in the air lies from the line, as a share of its length
+LANE = "#827b69"
+LEAST_TOLD = 34.0  # units: how long a lane must be for its seconds
 LEAST_SMALL = 8.0  # units: what is shorter is a speck on a small plan
 NEAR = 6.5  # units: paths that run so close to each other hide each other
 WAVE, SWING = 4.6, 2.7  # units: half a wave's length, and how far its handle lies from the line
 
 
-def steps(
-    sheet: DrawingSheet, shown: tuple[tuple[int, Step], ...], pose: Pose, *, numbered: bool
-) -> Iterator[Element]:
-    """The moves of the steps shown, as a group each. With several steps each path wears its step's number."""
+def steps(sheet: DrawingSheet, shown: tuple[tuple[int, Step], ...], pose: Pose) -> Iterator[Element]:
+    """The moves of the steps shown, as a group each. Of several steps, each path of the ball wears its step's number,
+    above all paths, so that none is struck through.
+    """
+    counted = numbers(sheet, shown)
     busy = [sheet.at(each) for each in pose.players.values()]
     taken: list[tuple[Point, Point]] = []
+    badges: list[Markup] = []
     for number, step in shown:
         marks: list[Markup] = []
-        badges: list[Markup] = []
         for move in step.moves:
             start, end = _trimmed(sheet, move, taken)
             if sheet.thumbnail and math.dist(start, end) < LEAST_SMALL:
                 continue
             marks.append(move_mark(start, end, move_kind(move), thick=sheet.thumbnail))
-            if numbered and not sheet.thumbnail and math.dist(start, end) > 26:
+            if counted and isinstance(move, BallPath):
                 bow = BOW if move_kind(move) == "high" else 0.0
                 at = _badge_spot(start, end, busy, sheet.radius_u + 6.5, bow)
-                badges.append(_badge(at, number))
+                badges.append(badge(at, number))
                 busy.append(at)
-        yield group((inked(marks, thick=sheet.thumbnail), *badges), cls="step", data_step=str(number))
+        yield group((inked(marks, thick=sheet.thumbnail),), cls="step", data_step=str(number))
+    if badges:
+        yield group(badges, cls="numbers")
+
+
+def numbers(sheet: DrawingSheet, shown: tuple[tuple[int, Step], ...]) -> list[int]:
+    """The numbers on the paths of the ball: of those steps that have one. None in motion, and none on a single path."""
+    if len(shown) < 2 or sheet.thumbnail or sheet.options.moving:
+        return []
+    found = [number for number, step in shown for move in step.moves if isinstance(move, BallPath)]
+    return found if len(found) > 1 else []
 
 
 def inked(marks: Iterable[Markup], *, thick: bool = False) -> Element:
@@ -104,28 +118,49 @@ def _line(start: Point, end: Point, way: Point, head: float, kind: str) -> tuple
 def lanes(sheet: DrawingSheet, lanes: Iterable[Lane]) -> Iterator[Element]:
     """Lanes drawn thin, to lie under the players; what is said about them goes on top: `lane_marks`."""
     for lane in lanes:
-        yield group((lane_line(*_lane_ends(sheet, lane)),), cls="lane-open" if lane.open else "lane-shut")
+        line = lane_line(*_lane_ends(sheet, lane), is_open=lane.open)
+        yield group((line,), cls="lane-open" if lane.open else "lane-shut")
 
 
 def lane_marks(
-    sheet: DrawingSheet, pose: Pose, lanes: Iterable[Lane], step: Step | None = None
+    sheet: DrawingSheet, pose: Pose, lanes: Sequence[Lane], step: Step | None = None
 ) -> Iterator[Element]:
-    """The margin of each open lane in seconds; a cross where a shut one is cut. Passes of the step are drawn already."""
-    played = {move.to for move in step.moves if isinstance(move, BallPath)} if step else set()
+    """A cross where a closed lane is cut; the seconds of the open ones where they are asked for."""
     busy = [sheet.at(each) for each in pose.players.values()]
     for lane in lanes:
-        start, end = _lane_ends(sheet, lane)
         if not lane.open and lane.cut_at is not None:
-            spot = _cut_spot(start, end, sheet.at(lane.cut_at), busy, sheet.radius_u + 4)
+            spot = _cut_spot(*_lane_ends(sheet, lane), sheet.at(lane.cut_at), busy, sheet.radius_u + 4)
             yield cut_mark(spot)
-        elif lane.open and math.isfinite(lane.margin_s) and math.dist(start, end) > 34:
-            if lane.receiver in played:
-                start, end = _off_the_line(start, end)
-            spot = _clear_spot(start, end, busy, sheet.radius_u + 10, _NEAR_END)
-            yield _margin(lane, spot)
-        else:
-            continue
+            busy.append(spot)
+    told = with_seconds(sheet, lanes)
+    if told:
+        hidden = "none" if sheet.options.seconds == "on demand" else None
+        yield group(_seconds(sheet, told, busy, step), cls="seconds", display=hidden)
+
+
+def with_seconds(sheet: DrawingSheet, lanes: Iterable[Lane]) -> list[Lane]:
+    """The open lanes that have room for their seconds, where these are asked for."""
+    if sheet.options.seconds == "no":
+        return []
+    return [
+        each
+        for each in lanes
+        if each.open and math.isfinite(each.margin_s) and math.dist(*_lane_ends(sheet, each)) > LEAST_TOLD
+    ]
+
+
+def _seconds(
+    sheet: DrawingSheet, lanes: Iterable[Lane], busy: list[Point], step: Step | None
+) -> Iterator[Element]:
+    """Each margin beside its lane; a pass of the step is drawn already, so clear of its path."""
+    played = {move.to for move in step.moves if isinstance(move, BallPath)} if step else set()
+    for lane in lanes:
+        start, end = _lane_ends(sheet, lane)
+        if lane.receiver in played:
+            start, end = _off_the_line(start, end)
+        spot = _clear_spot(start, end, busy, sheet.radius_u + 10, _NEAR_END)
         busy.append(spot)
+        yield margin_mark(spot, lane.margin_s)
 
 
 def _off_the_line(start: Point, end: Point) -> tuple[Point, Point]:
@@ -153,28 +188,27 @@ def _cut_spot(start: Point, end: Point, cut: Point, busy: list[Point], apart: fl
     return next((each for each in spots if all(math.dist(each, one) >= apart for one in busy)), spots[0])
 
 
-def lane_line(start: Point, end: Point) -> Element:
-    """A thin line along a passing lane, between points of the sheet."""
-    return path(f"M{_pair(start)}L{_pair(end)}", cls="lane", stroke=SOFT_INK, width=0.9)
+def lane_line(start: Point, end: Point, *, is_open: bool) -> Element:
+    """A thin, quiet line along a passing lane, between points of the sheet; dotted where it is closed."""
+    dots = None if is_open else "1.2 2.6"
+    return path(f"M{_pair(start)}L{_pair(end)}", cls="lane", stroke=LANE, width=0.8, stroke_dasharray=dots)
 
 
-def _margin(lane: Lane, at: Point) -> Element:
-    return words(
-        *at,
-        f"+{lane.margin_s:.1f} s",
-        size=9,
-        cls="text-2",
-        stroke=PAPER,
-        stroke_width=4,
-        paint_order="stroke",
-    )
+def margin_mark(at: Point, margin_s: float) -> Element:
+    """Seconds to spare, at a point of the sheet."""
+    text = f"+{margin_s:.1f} s"
+    return words(*at, text, size=9, cls="text-2", stroke=PAPER, stroke_width=4, paint_order="stroke")
 
 
 def cut_mark(at: Point) -> Element:
-    """A cross, 8 units wide, where a pass would be cut: a point of the sheet."""
+    """A cross, 7 units wide, where a pass would be cut: a point of the sheet."""
     x, y = at
-    d = f"M{fmt(x - 4)} {fmt(y - 4)}L{fmt(x + 4)} {fmt(y + 4)}M{fmt(x - 4)} {fmt(y + 4)}L{fmt(x + 4)} {fmt(y - 4)}"
-    return path(d, cls="cut", width=1.8)
+    d = "M%.1f %.1fL%.1f %.1fM%.1f %.1fL%.1f %.1f"
+    return path(
+        traced(d, x - 3.5, y - 3.5, x + 3.5, y + 3.5, x - 3.5, y + 3.5, x + 3.5, y - 3.5),
+        cls="cut",
+        width=1.6,
+    )
 
 
 def _trimmed(sheet: DrawingSheet, move: Move, taken: list[tuple[Point, Point]]) -> tuple[Point, Point]:
@@ -260,16 +294,18 @@ def _on_bow(start: Point, end: Point, share: float, bow: float) -> Point:
 
 
 def _badge_spot(start: Point, end: Point, busy: list[Point], apart: float, bow: float) -> Point:
-    """On the path; where figures or other numbers crowd it, beside it."""
+    """On the path; where figures or other numbers crowd it, or it would hide the path, beside it."""
     spot = _clear_spot(start, end, busy, apart, bow=bow)
     room = min(map(math.dist, repeat(spot), busy), default=math.inf)
-    if room >= BADGE * 2:
+    if room >= BADGE * 2 and math.dist(start, end) > LEAST_UNDER:
         return spot
     sides = [_clear_spot(*_aside(start, end, off), busy, apart) for off in (BADGE + 2.5, -BADGE - 2.5)]
-    return max((spot, *sides), key=lambda each: min(map(math.dist, repeat(each), busy)))
+    ways = (spot, *sides) if math.dist(start, end) > LEAST_UNDER else sides
+    return max(ways, key=lambda each: min(map(math.dist, repeat(each), busy)))
 
 
-def _badge(at: Point, number: int) -> Markup:
+def badge(at: Point, number: int) -> Markup:
+    """The number of a step in a disc, at a point of the sheet."""
     x, y = at
     where = f'cx="{fmt(x)}" cy="{fmt(y)}"'
     disc = f'<circle class="badge" {where} r="{BADGE}" fill="{PAPER}" stroke="{INK}" stroke-width="0.7"/>'

@@ -16,6 +16,7 @@ from drills.drawing.paper import (
     escaped,
     fmt,
     group,
+    on_paper,
     path,
     short,
     words,
@@ -75,11 +76,11 @@ def player_mark(player: ScenePlayer, radius: float, label: str, sheet: DrawingSh
 @lru_cache(maxsize=512)
 def _look(keeper: bool, side: str, bib: str, radius: float, hatched: str, plain: bool, prefix: str) -> Markup:
     """What a mark looks like without its label; many wear the same."""
-    parts = [_shape(keeper, side, radius, fill="#fff" if plain else bib_of(bib.replace("-", " ")).paint)]
+    parts = [shape(keeper, side, radius, fill="#fff" if plain else bib_of(bib.replace("-", " ")).paint)]
     if hatched != "no":
         hidden = "none" if hatched == "in print" else None
         fill = f"url(#{prefix}hatch-{bib})"
-        parts.append(_shape(keeper, side, radius, cls="hatch", fill=fill, display=hidden))
+        parts.append(shape(keeper, side, radius, cls="hatch", fill=fill, display=hidden))
     if not keeper and side in RINGS:
         parts += _hole(side, radius)
     return Markup("".join(write(each) for each in parts))
@@ -123,7 +124,8 @@ def count_stand(sheet: DrawingSheet, ball: SceneBall) -> Stand | None:
 def ball_mark(radius: float, count: int = 1, *, beside: Stand | None = None) -> Element:
     """A ball round (0, 0), or several as a heap with their number at `beside`; `radius` in units of the sheet."""
     number = words(beside.x, beside.y, f"×{count}", size=WORD, anchor=beside.anchor) if beside else None
-    return group((_discs(radius, heap=count > 1), number), cls="ball")
+    written = on_paper([number]) if number else None
+    return group((_discs(radius, heap=count > 1), written), cls="ball")
 
 
 @lru_cache(maxsize=256)
@@ -154,10 +156,12 @@ def coach(sheet: DrawingSheet) -> Element | None:
 def _coach_word(sheet: DrawingSheet, at: Point) -> Element:
     text = sheet.options.say("legend_coach")
     stand = first_free(sheet, at, text, WORD, round_about(sheet.radius_u * 1.1))
-    return words(stand.x, stand.y, text, size=WORD, anchor=stand.anchor, stroke="none", font_weight="400")
+    made = words(stand.x, stand.y, text, size=WORD, anchor=stand.anchor, font_weight="400")
+    return on_paper([made])
 
 
-def _shape(keeper: bool, side: str, radius: float, *, cls: str = "body", **paint: str | None) -> Element:
+def shape(keeper: bool, side: str, radius: float, *, cls: str = "body", **paint: str | None) -> Element:
+    """The outline that tells a side, round (0, 0): a diamond, a square or a circle; `radius` in units of the sheet."""
     given: dict[str, str | float | None] = {**paint}
     if keeper:
         reach = radius * 1.25
@@ -197,8 +201,5 @@ def _cross(radius: float) -> Markup:
 
 
 def _beside(label: str, radius: float) -> Element | None:
-    return (
-        words(radius * 1.1, 0, label, size=9.5, anchor="start", stroke="none", font_weight="400")
-        if label
-        else None
-    )
+    made = words(radius * 1.1, 0, label, size=WORD, anchor="start", font_weight="400")
+    return on_paper([made]) if label else None

@@ -17,6 +17,7 @@ from drills.drawing.paper import (
     el,
     fmt,
     group,
+    on_paper,
     path,
     squared,
     text_width,
@@ -63,20 +64,25 @@ def zones(sheet: DrawingSheet) -> Iterator[Element]:
     """A tinted area with a dashed edge for each zone; its title is written later."""
     for zone in sheet.scene.zones:
         x, y, width, height = sheet.box(zone.x_m, zone.y_m, zone.length_m, zone.width_m)
-        area = el(
-            "rect",
-            cls="zone",
-            x=x,
-            y=y,
-            width=width,
-            height=height,
-            fill="#eee" if sheet.plain else ZONE,
-            fill_opacity=0.75,
-            stroke=SOFT_INK,
-            stroke_width=0.9,
-            stroke_dasharray="4 2.5",
-        )
+        area = zone_area((x, y), (width, height), plain=sheet.plain)
         yield group((area,), cls="zone-area", data_key=zone.key)
+
+
+def zone_area(at: Point, size: tuple[float, float], *, plain: bool) -> Element:
+    """A tinted rectangle with a dashed edge: its upper left corner, its width and its height, in units of the sheet."""
+    return el(
+        "rect",
+        cls="zone",
+        x=at[0],
+        y=at[1],
+        width=size[0],
+        height=size[1],
+        fill="#eee" if plain else ZONE,
+        fill_opacity=0.75,
+        stroke=SOFT_INK,
+        stroke_width=0.9,
+        stroke_dasharray="4 2.5",
+    )
 
 
 def zone_titles(sheet: DrawingSheet) -> Element | None:
@@ -84,7 +90,7 @@ def zone_titles(sheet: DrawingSheet) -> Element | None:
     if sheet.thumbnail:
         return None
     titles = [_zone_title(sheet, each) for each in sheet.scene.zones if each.title]
-    return group(titles, cls="zone-titles") if titles else None
+    return on_paper(titles, cls="zone-titles") if titles else None
 
 
 def _zone_title(sheet: DrawingSheet, zone: SceneZone) -> Element:
@@ -261,10 +267,14 @@ def cone_mark(at: Point, size: float, *, plain: bool = False) -> Element:
     return path(d, cls="cone", stroke=INK, width=0.6, fill="#fff" if plain else CONE)
 
 
-def measures(sheet: DrawingSheet) -> Iterator[Element]:
+def measures(sheet: DrawingSheet) -> Element | None:
     """Length and width below and on the left; zones in a chain above and on the right."""
     if not sheet.options.measures or sheet.thumbnail:
-        return
+        return None
+    return on_paper(_measures(sheet), cls="measures")
+
+
+def _measures(sheet: DrawingSheet) -> Iterator[Element]:
     left, top, right, bottom = sheet.ground
     x, y, width, height = sheet.box(0, 0, sheet.scene.length_m, sheet.scene.width_m)
     flat = sheet.options.turn in (0, 180)

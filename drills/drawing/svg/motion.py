@@ -6,6 +6,7 @@ The attributes under the animation are those of the still, for paper and for rea
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from drills.drawing.paper import Element, Markup, fmt, group, traced
@@ -101,7 +102,8 @@ def _apart(one: tuple[float, Point], other: tuple[float, Point]) -> bool:
 def _discrete(name: str, times_s: list[float], words: list[str], end_s: float) -> Markup:
     kept = [n for n in range(len(times_s)) if n + 1 == len(times_s) or times_s[n] < times_s[n + 1]]
     values = ";".join([words[n] for n in kept])
-    times = ";".join([fmt(times_s[n] / end_s, 5) for n in kept])
+    # Rounded down: at the very start of a step its own paths are there, not those of the step before.
+    times = ";".join([fmt(math.floor(times_s[n] / end_s * 1e5) / 1e5, 5) for n in kept])
     return Markup(
         f'<animate attributeName="{name}" calcMode="discrete" dur="{fmt(end_s, 3)}s" fill="freeze" '
         f'values="{values}" keyTimes="{times}"/>'

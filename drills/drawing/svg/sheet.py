@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
@@ -30,6 +30,7 @@ Box = tuple[float, float, float, float]  # left, top, right, bottom, in units of
 _OUTWARD: dict[str, Point] = {"left": (-1, 0), "right": (1, 0), "top": (0, 1), "bottom": (0, -1)}
 _AWAY: dict[str, str] = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 Hatched = Literal["no", "in print", "always"]
+Seconds = Literal["no", "on demand", "always"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,7 +39,7 @@ class DrawingOptions:
 
     `hatched="in print"` adds hidden hatches that a page's print rules show; `"always"` draws without colours.
     `moving` adds the timed animation of all steps; `moments` are the lanes at the start of each step, hidden until a
-    page shows them. `translate` is given every English word of the picture. Raises ValueError for impossible figures.
+    page shows them. `seconds` by which lanes are open: left out, hidden until a page shows them, or there. `translate` is given every English word of the picture. Raises ValueError for impossible figures.
     """
 
     prefix: str = ""
@@ -52,6 +53,7 @@ class DrawingOptions:
     lanes: tuple[Lane, ...] = ()
     moving: bool = False
     moments: tuple[tuple[Lane, ...], ...] = ()
+    seconds: Seconds = "no"
     translate: Translate = as_written
 
     def __post_init__(self) -> None:
@@ -296,8 +298,15 @@ def _readable(chain: list[float]) -> tuple[float, ...]:
 
 def _radius(scene: Scene, scale: float, thumbnail: bool) -> float:
     """As large as can be read, yet apart from the nearest neighbour."""
-    least, most = (3.3, 4.8) if thumbnail else (6.2, 9.0)
-    # Those who wait may stand shoulder to shoulder on the plan too.
+    least, most = (3.3, 4.8) if thumbnail else (6.0, 9.0)
     spots = [(each.x_m, each.y_m) for each in scene.players if each.place != "queue"]
-    nearest = min((math.dist(a, b) for a, b in itertools.combinations(spots, 2)), default=math.inf)
-    return max(least, min(most, nearest * scale * 0.46))
+    # Those who wait stand shoulder to shoulder on the plan too, and beside the coach: they may touch.
+    others = [(each.x_m, each.y_m) for each in scene.players if each.place == "queue"]
+    others += [(scene.coach.x_m, scene.coach.y_m)] if scene.coach else []
+    nearest = _nearest(itertools.combinations(spots, 2)) * 0.46
+    touching = _nearest(itertools.chain(itertools.combinations(others, 2), itertools.product(spots, others)))
+    return max(least, min(most, nearest * scale, touching * scale * 0.5))
+
+
+def _nearest(pairs: Iterable[tuple[Point, Point]]) -> float:
+    return min(itertools.starmap(math.dist, pairs), default=math.inf)

@@ -162,7 +162,9 @@ def _spread(layout: Layout, free: list[_Somebody], fixed: list[Point]) -> dict[_
     inset = min(0.7, layout.length_m * 0.08, layout.width_m * 0.08)
     box = (inset, inset, layout.length_m - inset, layout.width_m - inset)
     many = len(who) + len(fixed)
-    gap = min(2.2, max(1.0, 0.62 * math.sqrt(layout.length_m * layout.width_m / max(1, many))))
+    # On a long grid a plan's marks are larger in metres, and so is the room that keeps them apart.
+    most = max(2.2, 0.06 * max(layout.length_m, layout.width_m))
+    gap = min(most, max(1.0, 0.62 * math.sqrt(layout.length_m * layout.width_m / max(1, many))))
     return dict(zip(who, make_room(metres, fixed, gap_m=gap, box=box), strict=True))
 
 

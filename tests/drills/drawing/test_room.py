@@ -6,12 +6,15 @@ from itertools import pairwise
 import pytest
 from msgspec.structs import replace
 
+from drills.drawing.lanes import open_options
+from drills.drawing.paper import PAPER
 from drills.drawing.svg import DrawingOptions
 from drills.drawing.svg.figures import WORD
 from drills.drawing.svg.ground import zone_titles
 from drills.drawing.svg.room import Stand, first_free, round_about
 from drills.drawing.svg.sheet import lay
-from drills.game.scene import BallPath, SceneBall, Step
+from drills.game.scene import BallPath, SceneBall, ScenePlayer, Step
+from tests.drills.drawing.pictures import SVG, classed, drawn
 from tests.drills.drawing.scenes import four_a_side
 
 SCENE = replace(
@@ -97,3 +100,23 @@ def test_what_a_word_takes_up_is_as_wide_on_every_side() -> None:
 
 def test_the_coach_is_named_below_where_neither_side_has_room() -> None:
     assert stand_at(-1.9, 10, replace(SCENE, margin_m=3)) == round_about(9)[2]
+
+
+def test_every_word_on_the_ground_has_paper_behind_it() -> None:
+    """Titles of zones, measures, the coach, supplies, an adult's letter; seconds of lanes too. Figures have their own ground."""
+    server = ScenePlayer(key="s1", x_m=25, y_m=16, side="neutral", kind="adult", label="C")
+    scene = replace(four_a_side(), players=(*four_a_side().players, server))
+    root = drawn(scene, step=1, lanes=open_options(scene), seconds="always")
+    legend = set(classed(root, "legend")[0].iter())
+    over = {child: each for each in root.iter() for child in each}
+    found = []
+    for text in (each for each in root.iter(f"{SVG}text") if each not in legend):
+        if text.get("class", "") in ("label", "label-paper"):
+            continue
+        ground = next(
+            (each for each in (text, over[text], over[over[text]]) if each.get("paint-order")), text
+        )
+        assert (ground.get("paint-order"), ground.get("stroke")) == ("stroke", PAPER), text.text
+        found.append(text.text)
+    assert {"First zone", "30 m", "10 m", "Coach", "×6", "C"} < set(found)
+    assert any(each.endswith(" s") for each in found)

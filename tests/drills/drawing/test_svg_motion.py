@@ -63,9 +63,26 @@ def test_each_steps_paths_are_there_while_it_lasts_and_the_last_ones_stay():
     ]
     assert told == [
         ("1", "inline;none", "0;0.28571"),
-        ("2", "none;inline;none", "0;0.28571;0.71429"),
-        ("3", "none;inline;inline", "0;0.71429;1"),
+        ("2", "none;inline;none", "0;0.28571;0.71428"),
+        ("3", "none;inline;inline", "0;0.71428;1"),
     ]
+
+
+@pytest.mark.parametrize("step", three_steps()[1:], ids=lambda each: each.key)
+def test_at_the_very_start_of_a_step_its_own_paths_are_there(step):
+    root = fromstring(render(four_a_side(), options=MOVING))
+    there = []
+    for each in (one for one in root.iter(f"{SVG}g") if one.get("class") == "step"):
+        shown = each.find(f"{SVG}animate")
+        begun = [
+            value
+            for value, time in zip(
+                shown.get("values").split(";"), shown.get("keyTimes").split(";"), strict=True
+            )
+            if float(time) * float(shown.get("dur").removesuffix("s")) <= step.start_s
+        ]
+        there += [each.get("data-step")] * (begun[-1] == "inline")
+    assert there == [step.key.removeprefix("s")]
 
 
 def test_under_the_animation_lies_the_still():
