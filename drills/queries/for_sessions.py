@@ -120,6 +120,12 @@ def current_revisions(public_ids: Iterable[UUID], actor: Actor) -> dict[UUID, in
     }
 
 
+def named(public_ids: Iterable[UUID]) -> dict[UUID, tuple[int, str]]:
+    """Row id and title of drills by their outer ids, whoever asks and whether they are on the shelf. One query."""
+    found = Drill.objects.filter(public_id__in=set(public_ids)).values_list("public_id", "pk", "title")
+    return {public_id: (pk, title) for public_id, pk, title in found}
+
+
 def drill_ids_of(revision_ids: Iterable[int]) -> dict[int, UUID]:
     """The drill that each revision belongs to. One query."""
     return dict(DrillRevision.objects.filter(pk__in=set(revision_ids)).values_list("pk", "drill__public_id"))

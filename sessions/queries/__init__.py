@@ -8,8 +8,9 @@ from sessions.queries.ledger import LoadWeek, squad_factor
 from sessions.queries.next_free import next_free_slots
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.ready import part_order, part_orders
 from sessions.queries.recorded.last_done import last_done
-from sessions.queries.reuse import UsedAgain, part_order, part_orders, used_again
+from sessions.queries.reuse import UsedAgain, used_again
 from sessions.queries.rows import (
     expected_of,
     session_among_others,
