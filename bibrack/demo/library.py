@@ -12,10 +12,12 @@ from club import queries as club
 from club.actor import Actor
 from club.models import User
 from drills import actions
+from drills.choices import DrillState
 from drills.game.document import DrillDocument, decode
 from drills.game.variations import played
 from drills.models import Drill
 from sessions import actions as training
+from sessions import queries
 from sessions.actions.parts import PartInput, StationInput
 from sessions.choices import PartKind
 
@@ -74,10 +76,13 @@ def ready_sessions() -> Iterator[tuple[str, ReadySession]]:
 def add_drills(
     writers: Sequence[Actor], director: Actor, *, drafts: Sequence[str] = (), for_review: Sequence[str] = ()
 ) -> dict[str, Drill]:
-    """The library with its owners, taken in turn: the club's standard, but for those that are still on their way."""
+    """The library with its owners, taken in turn: the club's standard, but for those of coaches that are still on their way."""
     made = {}
     for index, (slug, document) in enumerate(documents()):
         writer = writers[index % len(writers)]
+        if writer.is_director:
+            made[slug] = actions.create_drill(actor=writer, document=document, state=DrillState.CLUB_STANDARD)
+            continue
         drill = actions.create_drill(actor=writer, document=document)
         if slug not in drafts:
             drill = actions.send_for_review(actor=writer, public_id=drill.public_id)
@@ -107,11 +112,16 @@ def add_themes() -> None:
 
 
 def add_ready_sessions(actor: Actor, drills: Mapping[str, Drill]) -> int:
-    """The ready sessions of these drills, by slug, under the club's themes; how many."""
+    """The ready sessions of these drills, by slug, under the club's themes; how many. A template of the club that has the
+    name already stays as it is.
+    """
     themes = {each.key: each.pk for each in club.themes()}
+    taken = {each.name for each in queries.part_orders()}
     made = dict(documents())
     count = 0
     for theme, each in ready_sessions():
+        if each.name in taken:
+            continue
         between = CHANGEOVER_S if each.under_from < 10 else CHANGEOVER_FROM_U10_S
         training.keep_template(
             actor=actor,

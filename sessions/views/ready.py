@@ -74,8 +74,10 @@ def _page(request: HttpRequest, session: Any, problem: str = "") -> HttpResponse
     any_age = request.GET.get("ages") == "any"
     ages = None if any_age else session.age_group.ages
     theme = session.theme.public_id if session.theme else None
+    stations = (each for part in session.parts.all() for each in part.stations.all())
     context = {
         "row": session,
+        "has_drills": any(each.revision_id for each in stations),
         "problem": problem,
         "any_age": any_age,
         "lines": pages.ready_lines(queries.part_orders(), ages, theme),
