@@ -14,6 +14,8 @@ from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from sessions import access, actions, pages, queries
 
+MOST_FIRST = 3  # shown at once below the form; the rest behind a fold
+
 
 @who_may(COACHES)
 def ready_for(request: HttpRequest) -> HttpResponse:
@@ -27,10 +29,13 @@ def ready_for(request: HttpRequest) -> HttpResponse:
 def offered(templates: list[Any], squads: list[Any], squad: str, theme: str) -> dict[str, Any]:
     """The team, the ready sessions for it, and whether the club has any at all."""
     team = next((each for each in squads if str(each.public_id) == squad), squads[0] if squads else None)
+    lines = pages.ready_lines(templates, team.ages if team else None, theme)
     return {
         "any": any(each.minutes is not None for each in templates),
         "team": f"{team.age_group_label} {team.name}" if team else "",
-        "lines": pages.ready_lines(templates, team.ages if team else None, theme),
+        "lines": lines,
+        "first": lines[:MOST_FIRST],
+        "more": lines[MOST_FIRST:],
     }
 
 

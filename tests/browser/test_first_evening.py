@@ -69,6 +69,7 @@ def test_another_team_brings_other_ready_sessions(demo_site: Any, phone: Any) ->
         phone.locator("#id_squad").select_option(label=team, force=True)
         expect(phone.locator("#ready .note").first).to_contain_text(team)
         expect(phone.locator("#ready h3", has_text=name)).to_have_count(1)
+        assert phone.locator("#ready li:visible").count() <= 3
     assert phone.locator("#ready h3", has_text="A ball for everybody").count() == 0
     theme = phone.locator("#id_theme option", has_text="Finish").get_attribute("value")
     phone.locator("#id_theme").select_option(theme, force=True)
