@@ -311,8 +311,8 @@ class ReadySessionView(APIView):
     def post(self, request: Request, public_id: UUID) -> Response:
         """Fill it, every drill set up for its players, space and minutes; answers what is not as the template has it."""
         session = access.session_for_planning(request.actor, public_id)
-        wanted = wanted_version(request)
         template = queries.part_order(checked(ReadyIn, request)["template"])
+        wanted = wanted_version(request)
         if template is None:
             raise Refused([FieldProblem("template", "There is no such session template.")])
         before = len(session.used_again)

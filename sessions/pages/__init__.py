@@ -24,8 +24,7 @@ from sessions.pages.editor import (
 from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
 from sessions.pages.home import home, home_lists
-from sessions.pages.planning_ahead import next_free
-from sessions.pages.ready import ready_lines, template_lines
+from sessions.pages.planning_ahead import next_free, ready_lines, template_lines
 from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.sheet.session import session_sheet
 from sessions.pages.squad_week import squad_week_page

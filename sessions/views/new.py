@@ -43,7 +43,7 @@ def new(request: HttpRequest) -> HttpResponse:
 
 def _planned(request: HttpRequest, made: Any) -> HttpResponse:
     warn_of_the_dark(request, made)
-    if request.POST.get("ready"):
+    if reading.text(request.POST.get("ready")):
         say_set_up(request, made)
         return redirect("sessions:session", made.public_id)
     messages.success(request, _("Planned. Now its parts."))

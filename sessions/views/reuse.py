@@ -18,7 +18,7 @@ from sessions import access, actions, queries
 from sessions.choices import STILL_TO_COME
 from sessions.forms import add_problems
 from sessions.forms.reuse import ReuseForm, SpaceForm, WeeksForm
-from sessions.pages.ready import template_lines
+from sessions.pages.planning_ahead import template_lines
 from sessions.pages.reuse import preview
 from sessions.queries import reuse
 from sessions.validators import minutes_between
