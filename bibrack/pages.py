@@ -1,12 +1,15 @@
 """What pages show across the rooms: what every template may use, and home."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from django.conf import settings
 from django.http import HttpRequest
 from django.utils.functional import SimpleLazyObject
 
+from bibrack.demo import library
+from bibrack.demo.words import THEMES
 from club import lasting, queries
 from club import pages as club_pages
 from club.actor import Actor
@@ -14,6 +17,15 @@ from drills import queries as drills
 from sessions import pages as training
 
 SCHEMES = ("auto", "light", "dark", "sun")
+
+
+@dataclass(frozen=True)
+class OurLibrary:
+    """How much of it there is."""
+
+    drills: int
+    ready: int
+    themes: int
 
 
 def everywhere(request: HttpRequest) -> dict[str, Any]:
@@ -33,12 +45,23 @@ def tonight(actor: Actor) -> dict[str, Any]:
     lists = training.home_lists(actor)
     if actor.is_director:
         lists |= {"reviews": drills.review_rows(actor), "pitches": queries.pitch_rows()}
+        lists |= {"drills": drills.first_drill()}
     read = queries.at_once(actor, lists)
     return {
         "home": training.home(actor, read),
         "for_review": drills.reviews_in(read.get("reviews", [])),
         "needs": _needs(read) if actor.is_director else [],
+        "our_library": our_library() if actor.is_director and not read["drills"] else None,
     }
+
+
+def our_library() -> OurLibrary:
+    """What an empty library can begin with. No query."""
+    return OurLibrary(
+        drills=len(list(library.FOLDER.glob("*.json"))),
+        ready=sum(1 for _each in library.ready_sessions()),
+        themes=len(THEMES),
+    )
 
 
 def _needs(read: Mapping[str, queries.Rows]) -> list[club_pages.StaffNeed]:

@@ -11,6 +11,7 @@ urlpatterns = [
     route("readyz", views.readyz, "readyz"),
     route("scheme", views.scheme, "scheme"),
     route("manifest.webmanifest", views.manifest, "manifest"),
+    route("begin/", views.begin_library, "begin-library"),
     route("words/", views.words, "words"),
     route("styleguide", views.styleguide, "styleguide"),
     path("accounts/", include("club.account_urls")),

@@ -3,6 +3,7 @@
 import sys
 
 from django.conf import settings
+from django.contrib import messages
 from django.db import DatabaseError, connection
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
@@ -11,12 +12,13 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from bibrack import outages, pages, queries
+from bibrack import actions, outages, pages, queries
 from bibrack.meanings import CHAPTERS
 from bibrack.pages import SCHEMES
 from club import queries as club
 from club import reading
-from club.access import ANYONE, STAFF, who_may
+from club.access import ANYONE, DIRECTOR, STAFF, who_may
+from club.errors import Refused
 
 PROBLEM = "application/problem+json"
 YEAR_S = 60 * 60 * 24 * 365
@@ -27,6 +29,22 @@ PAPER = "#f8f5ec"  # as --paper in tokens.css
 def tonight(request: HttpRequest) -> HttpResponse:
     """What is next for whoever is asking."""
     return render(request, "bibrack/tonight.html", pages.tonight(request.actor))
+
+
+@who_may(DIRECTOR)
+@require_POST
+def begin_library(request: HttpRequest) -> HttpResponse:
+    """Our drills and ready sessions for a club that has no drills yet."""
+    try:
+        begun = actions.begin_with_our_library(actor=request.actor)
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        said = _(
+            "{drills} drills and {ready} ready sessions are yours. Plan a session and begin with one of them."
+        )
+        messages.success(request, said.format(drills=begun.drills, ready=begun.ready))
+    return redirect("drills:list")
 
 
 @who_may(ANYONE)

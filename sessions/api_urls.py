@@ -61,6 +61,7 @@ urlpatterns = [
     route("sessions/<uuid:public_id>/plan-b/", reuse.PlanBView.as_view(), "api-session-plan-b"),
     route("sessions/<uuid:public_id>/order/", reuse.SessionTemplateView.as_view(), "api-session-order"),
     route("part-orders/", reuse.PartOrdersView.as_view(), "api-part-orders"),
+    route("sessions/<uuid:public_id>/ready/", reuse.ReadySessionView.as_view(), "api-session-ready"),
     route("attendance/", attendance.AttendanceView.as_view(), "api-attendance"),
     route("slots/", slots.SlotsView.as_view(), "api-slots"),
     route("slots/<uuid:public_id>/", slots.SlotView.as_view(), "api-slot"),

@@ -35,7 +35,8 @@ def load() -> bool:
     staff = people.add_staff(groups, season, today)
     squads = people.add_squads(groups, season)
     zones = people.add_places()
-    drills = library.add_drills(staff)
+    drills = library.demo_drills(staff)
+    library.add_ready_sessions(queries.actor_of(staff["director@demo.example"]), drills)
     training.add_weeks(today, groups=groups, squads=squads, staff=staff, zones=zones, drills=drills)
     return True
 

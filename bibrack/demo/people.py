@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from itertools import count
 
+from bibrack.demo import library
 from bibrack.demo.words import (
     BIBS,
     CHECKS,
@@ -16,7 +17,6 @@ from bibrack.demo.words import (
     NAMES,
     PITCHES,
     STAFF,
-    THEMES,
     DemoAgeGroup,
 )
 from club import actions
@@ -141,6 +141,5 @@ def add_places() -> dict[tuple[str, str], Zone]:
         actions.set_kit(kind=kind, count=number, position=position)
     for position, (colour, number) in enumerate(BIBS):
         actions.set_bibs(colour=colour, count=number, position=position)
-    for position, (key, title, moment) in enumerate(THEMES):
-        actions.set_theme(key=key, title=title, moment=moment, position=position)
+    library.add_themes()
     return zones

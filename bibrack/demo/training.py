@@ -1,6 +1,5 @@
 """Three weeks of training: two that have been, with registers and ratings, and the one that runs."""
 
-import math
 import uuid
 from collections.abc import Mapping
 from datetime import date, datetime, timedelta
@@ -9,15 +8,15 @@ from typing import Any
 
 from bibrack.demo import library
 from bibrack.demo.evenings import EVENINGS, SLOTS, Planned, PlannedDrill, WeeklySlot
+from bibrack.demo.library import CHANGEOVER_FROM_U10_S, CHANGEOVER_S
 from bibrack.demo.words import GROUPS
 from club import queries as club
 from club.models import AgeGroup, Squad, User, Zone
-from drills.game.variations import played
 from drills.models import Drill
 from sessions import actions
 from sessions import queries as training
 from sessions.actions import DayAndTimes, ZonesAndStaff
-from sessions.actions.parts import PartInput, StationInput
+from sessions.actions.parts import PartInput
 from sessions.bridge import local_moment
 from sessions.choices import Kind, PartKind, WhyCancelled
 from sessions.models import Slot, TrainingSession
@@ -44,8 +43,6 @@ HELPERS = {
     "U16": ("helper.old@demo.example",),
 }
 EXPECTED = {"U7": 10, "U16": 14}  # players; twelve of all others
-CHANGEOVER_S = 120
-CHANGEOVER_FROM_U10_S = 180  # with a drink
 EMPTY_NEXT_WEEK = ("U11", "U16", "U8")
 NOTES = (
     "Grid a little long for this many; five metres shorter was better.",
@@ -158,21 +155,12 @@ class _Demo:
         return next((each.pk for each in club.themes() if each.key == key), None)
 
     def _part(self, planned: PlannedDrill, group: str) -> PartInput:
-        """So many of the drill's own rounds and rests, in whole minutes."""
-        slug, _, variation = planned.drill.partition(":")
-        work = played(self.documents[slug], variation).work
-        seconds = planned.rounds * work.bout_s + (planned.rounds - 1) * work.rest_s
         between = CHANGEOVER_S if (self.groups[group].under or 0) < 10 else CHANGEOVER_FROM_U10_S
-        return PartInput(
-            kind=PartKind(planned.kind),
-            minutes=math.ceil(seconds / 60),
-            bouts=planned.rounds,
-            bout_s=work.bout_s,
-            rest_s=work.rest_s if planned.rounds > 1 else 0,
-            changeover_s=0 if planned.kind in ("arrival", "warm-up") else planned.changeover_s or between,
-            effort=work.effort,
-            stations=(StationInput(drill_id=self.drills[slug].public_id, variation_key=variation),),
+        slug, _, variation = planned.drill.partition(":")
+        part = library.ReadyPart(
+            PartKind(planned.kind), slug, planned.rounds, variation, planned.changeover_s
         )
+        return library.part_of(part, self.documents[slug], self.drills[slug], between)
 
     def _set_up(self, session: TrainingSession) -> TrainingSession:
         """Each part in the nearest set-up for those who are expected, on what is booked."""

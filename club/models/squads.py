@@ -4,17 +4,22 @@ import pghistory
 from django.contrib.postgres.constraints import ExclusionConstraint
 from django.contrib.postgres.fields import DateRangeField, RangeOperators
 from django.db import models
+from django.db.models.functions import JSONObject
 from django.utils.translation import gettext_lazy as _
 
+from club.ages import Ages
 from club.models.base import Editable, Public
 
 
 class SquadQuerySet(models.QuerySet["Squad"]):
     def with_age_group(self) -> "SquadQuerySet":
-        """Add `age_group_id` and `age_group_label`. Filter by season first, so that each squad stands once."""
+        """Add `age_group_id`, `age_group_label` and what `ages` is of. Filter by season first, so each squad stands once."""
         return self.annotate(
             age_group_id=models.F("seasons__age_group_id"),
             age_group_label=models.F("seasons__age_group__label"),
+            age_group_ages=JSONObject(
+                **{each: f"seasons__age_group__{each}" for each in ("under", "years", "over")}
+            ),
         )
 
 
@@ -33,6 +38,7 @@ class Squad(Editable):
         error_messages={"unique": _("There is a team with this name already.")},
     )
     retired_at = models.DateTimeField(null=True, blank=True)
+    age_group_ages: dict[str, int | None]  # of `with_age_group`
 
     objects = SquadQuerySet.as_manager()
 
@@ -41,6 +47,13 @@ class Squad(Editable):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def ages(self) -> Ages:
+        """Of its age group in the season; for a squad that was found `with_age_group`."""
+        return Ages(
+            self.age_group_ages["under"], self.age_group_ages["years"] or 1, self.age_group_ages["over"]
+        )
 
 
 class SquadSeason(models.Model):

@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from uuid import UUID
 
+from django.db.models import QuerySet
+
 from club import reading
 from club.actor import Actor
 from drills.bridge import document_of
@@ -118,6 +120,22 @@ def current_revisions(public_ids: Iterable[UUID], actor: Actor) -> dict[UUID, in
         for public_id, revision in found.values_list("public_id", "current_revision_id")
         if revision is not None
     }
+
+
+def first_drill() -> "QuerySet[Drill, int]":
+    """Any one drill, on the shelf or not: nothing where the library is empty."""
+    return Drill.objects.order_by("pk").values_list("pk", flat=True)[:1]
+
+
+def has_drills() -> bool:
+    """Whether the library has any drill, retired ones among them. One query."""
+    return first_drill().exists()
+
+
+def named(public_ids: Iterable[UUID]) -> dict[UUID, tuple[int, str]]:
+    """Row id and title of drills by their outer ids, whoever asks and whether they are on the shelf. One query."""
+    found = Drill.objects.filter(public_id__in=set(public_ids)).values_list("public_id", "pk", "title")
+    return {public_id: (pk, title) for public_id, pk, title in found}
 
 
 def drill_ids_of(revision_ids: Iterable[int]) -> dict[int, UUID]:

@@ -24,12 +24,11 @@ from sessions.actions.parts import (
     take_parts_of,
 )
 from sessions.actions.projections import rebuild, rebuild_all
+from sessions.actions.ready import ForWhom, drop_order, keep_order, keep_template, use_ready
 from sessions.actions.reuse import (
     MOST_USED_AGAIN,
     MOST_WEEKS,
     copy_refitted,
-    drop_order,
-    keep_order,
     plan_series,
     refit_session,
 )
@@ -45,6 +44,7 @@ __all__ = [
     "MOST_WEEKS",
     "DayAndTimes",
     "EventOutcome",
+    "ForWhom",
     "PartInput",
     "StationInput",
     "Wanted",
@@ -66,6 +66,7 @@ __all__ = [
     "forget_pairs",
     "hand_over",
     "keep_order",
+    "keep_template",
     "lighten",
     "make_slot",
     "move_part",
@@ -90,4 +91,5 @@ __all__ = [
     "take_apart",
     "take_newer",
     "take_parts_of",
+    "use_ready",
 ]

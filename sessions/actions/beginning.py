@@ -8,9 +8,11 @@ from club.actions import action
 from club.actor import Actor
 from sessions.actions.booking import DayAndTimes, change_session, plan_session
 from sessions.actions.parts import PartInput, replace_parts, save_parts, take_parts_of
+from sessions.actions.ready import use_ready
 from sessions.choices import PartKind
 from sessions.models import PartOrder, TrainingSession
 from sessions.planning.order import LEAST_MINUTES, slices, usual_changeover_s
+from sessions.queries.rows import session_by_id
 from sessions.validators import minutes_between
 
 
@@ -24,10 +26,16 @@ def begin_session(
     order: PartOrder | None = None,
     **frame: Any,
 ) -> TrainingSession:
-    """Plan a session and fill it from `source`, or with an order of parts (a kept one, the club's), or leave it blank."""
+    """Plan a session and fill it from `source`, with a session template (every drill of it set up), in the club's order of
+    parts, or leave it blank.
+    """
     session = plan_session(when=when, **frame)
     if source is not None:
         return take_parts_of(actor=actor, session=session, version=session.version, source=source)
+    if order is not None and order.minutes is not None:
+        fresh = session_by_id(session.public_id)
+        assert fresh is not None
+        return use_ready(actor=actor, session=fresh, version=fresh.version, template=order)
     if order is not None:
         parts = parts_in_kept_order(order, when)
         return save_parts(actor=actor, session=session, version=session.version, parts=parts)

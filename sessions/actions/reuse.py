@@ -10,14 +10,13 @@ from django.db import transaction
 from club.actions import action
 from club.actor import Actor
 from club.errors import FieldProblem, Refused
-from club.validators import line_problems
 from drills import queries as drills
 from sessions import queries
 from sessions.actions.booking import DayAndTimes, ZonesAndStaff, plan_session
 from sessions.actions.parts import PartInput, StationInput, parts_as_input, replace_parts, save_parts
 from sessions.bridge import evening_as_kept, setup_as_kept
 from sessions.choices import PartKind
-from sessions.models import PartOrder, Station, TrainingSession
+from sessions.models import Station, TrainingSession
 from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.refit import Fitted, Refit, Target, one_up
 from sessions.queries import reuse
@@ -47,8 +46,8 @@ def copy_refitted(
         actor=actor, locked=session, parts=_loose(_refitted_parts(source, found), with_adults=False)
     )
     rows = Station.objects.filter(part__session=session).order_by("part__position", "position")
-    _keep_setups([each.public_id for each in rows], found)
-    return _used_again(session, found, source=source), found.changes
+    keep_setups([each.public_id for each in rows], found)
+    return note_changes(session, found, source=source), found.changes
 
 
 @action
@@ -58,8 +57,8 @@ def refit_session(
     """Fit every part of a session anew, in its place; a drill that can't be played leaves its part empty."""
     found = reuse.taken(session, target, actor=actor)
     saved = save_parts(actor=actor, session=session, version=version, parts=_refitted_parts(session, found))
-    _keep_setups([each.key for part in found.parts for each in part.stations if each.key], found)
-    return _used_again(saved, found), found.changes
+    keep_setups([each.key for part in found.parts for each in part.stations if each.key], found)
+    return note_changes(saved, found), found.changes
 
 
 def _refitted_parts(session: TrainingSession, found: Taken) -> list[PartInput]:
@@ -87,7 +86,7 @@ def _station(station: StationInput, found: Fitted) -> StationInput:
     return replace(station, variation_key=found.variation_key)
 
 
-def _keep_setups(ids: Sequence[Any], found: Taken) -> None:
+def keep_setups(ids: Sequence[Any], found: Taken) -> None:
     """Each station's set-up, by the stations' order; a part without any has none to keep."""
     documents = {each.key: each.document for each in found.stations}
     fitted = [each for part in found.parts for each in part.stations if each.key]
@@ -101,11 +100,13 @@ def _keep_setups(ids: Sequence[Any], found: Taken) -> None:
         )
 
 
-def _used_again(
-    session: TrainingSession, found: Taken, *, source: TrainingSession | None = None
+def note_changes(
+    session: TrainingSession, found: Taken, *, source: TrainingSession | None = None, title: str = ""
 ) -> TrainingSession:
-    """Write down what became different, beside what was before. `source` None: the session itself, on other ground."""
-    kept = reuse.again_as_kept(found, source=source)
+    """Write down what became different, beside what was before: from `source`, or from the session template called `title`;
+    without either the session itself, on other ground.
+    """
+    kept = reuse.again_as_kept(found, source=source, title=title)
     session.used_again = [*session.used_again, kept][-MOST_USED_AGAIN:]
     session.save(update_fields=["used_again"])
     fresh = queries.session_by_id(session.public_id)
@@ -206,30 +207,3 @@ def _one_rung_up(actor: Actor, parts: list[PartInput]) -> tuple[list[PartInput],
             stations.append(each)
         found[index] = replace(parts[index], stations=tuple(stations))
     return found, changes
-
-
-@action
-def keep_order(*, actor: Actor, session: TrainingSession, name: str) -> PartOrder:
-    """Keep the order of a session's parts for the club, without its drills; the same name is written over."""
-    name = name.strip()
-    parts = [
-        {"kind": each.kind.value, "title": each.title, "minutes": each.minutes, "cr10": each.effort}
-        for each in parts_as_input(session)
-    ]
-    problems = line_problems(name=name)
-    if not 1 <= len(name) <= 60:
-        problems.append(FieldProblem("name", "A name of at most 60 characters."))
-    if not parts:
-        problems.append(FieldProblem("parts", "There are no parts to make a template of."))
-    if problems:
-        raise Refused(problems)
-    kept, _made = PartOrder.objects.update_or_create(
-        name=name, defaults={"parts": parts, "kept_by_id": actor.user_id}
-    )
-    return kept
-
-
-@action
-def drop_order(*, order: PartOrder) -> None:
-    """The club keeps this order no longer; sessions that began with it stay as they are."""
-    order.delete()

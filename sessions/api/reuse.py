@@ -71,23 +71,50 @@ class GroundIn(serializers.Serializer):
     players = Whole(required=False, min_value=1, max_value=60)
 
 
+class OrderDrillOut(msgspec.Struct, frozen=True, kw_only=True):
+    """A drill of a template's part; `id` is null, and `gone` true, where it is in the library no more."""
+
+    id: UUID | None
+    title: str
+    variation: str
+    gone: bool
+
+
 class OrderPartOut(msgspec.Struct, frozen=True, kw_only=True):
+    """With drills a part says its rounds; without, they are null."""
+
     kind: Annotated[str, one_of(PartKind.choices)]
     title: str
     minutes: int
     cr10: float
+    bouts: int | None
+    bout_s: int | None
+    rest_s: int | None
+    drills: list[OrderDrillOut]
 
 
 class OrderOut(msgspec.Struct, frozen=True, kw_only=True):
-    """What comes after what, and how long, without the drills."""
+    """What comes after what, and how long. A ready session has its drills, and says for whom it is; of others that is null."""
 
     id: UUID
     name: str
+    about: str
+    theme: UUID | None
+    minutes: int | None
+    under_from: int | None
+    under_to: int | None
+    players_from: int | None
+    players_to: int | None
     parts: list[OrderPartOut]
 
 
 class OrderIn(serializers.Serializer):
     name = serializers.CharField(max_length=LABEL)
+    with_drills = serializers.BooleanField(default=False, help_text="Keep its drills, too: a ready session.")
+
+
+class ReadyIn(serializers.Serializer):
+    template = serializers.UUIDField(help_text="A session template that has drills.")
 
 
 class CopiesView(APIView):
@@ -252,7 +279,7 @@ class PartOrdersView(APIView):
 
     @extend_schema(operation_id="part_orders_list", responses=Described(OrderOut, many=True))
     def get(self, request: Request) -> Response:
-        """What comes after what, and how long, without the drills."""
+        """What comes after what, and how long; ready sessions with their drills."""
         return answer([_order(each) for each in queries.part_orders()])
 
 
@@ -265,11 +292,58 @@ class SessionTemplateView(APIView):
     def post(self, request: Request, public_id: UUID) -> Response:
         """Keep it under a name; the same name is written over."""
         session = access.session_for_planning(request.actor, public_id)
-        kept = actions.keep_order(
-            actor=request.actor, session=session, name=checked(OrderIn, request)["name"]
-        )
-        return answer(_order(kept), status.HTTP_201_CREATED)
+        kept = actions.keep_order(actor=request.actor, session=session, **checked(OrderIn, request))
+        saved = queries.part_order(kept.public_id)
+        return answer(_order(saved), status.HTTP_201_CREATED)
+
+
+class ReadySessionView(APIView):
+    """A ready session for a session that has no drill yet."""
+
+    who_may = COACHES
+
+    @extend_schema(
+        operation_id="sessions_use_ready",
+        parameters=[IF_MATCH],
+        request=ReadyIn,
+        responses=Described(CopyOut),
+    )
+    def post(self, request: Request, public_id: UUID) -> Response:
+        """Fill it, every drill set up for its players, space and minutes; answers what is not as the template has it."""
+        session = access.session_for_planning(request.actor, public_id)
+        template = queries.part_order(checked(ReadyIn, request)["template"])
+        wanted = wanted_version(request)
+        if template is None:
+            raise Refused([FieldProblem("template", "There is no such session template.")])
+        before = len(session.used_again)
+        made = actions.use_ready(actor=request.actor, session=session, version=wanted, template=template)
+        changes = queries.used_again(made)[0].changes if len(made.used_again) > before else ()
+        return answer(CopyOut(session=made.public_id, changes=reasons(changes)))
 
 
 def _order(order: Any) -> OrderOut:
-    return shaped(OrderOut, order, id=order.public_id)
+    rows = list(order.drills.all())
+    parts = [
+        OrderPartOut(
+            kind=part["kind"],
+            title=part["title"],
+            minutes=part["minutes"],
+            cr10=part["cr10"],
+            bouts=part.get("bouts"),
+            bout_s=part.get("bout_s"),
+            rest_s=part.get("rest_s"),
+            drills=[_drill(each) for each in rows if each.part == number],
+        )
+        for number, part in enumerate(order.parts)
+    ]
+    theme = order.theme.public_id if order.theme else None
+    return shaped(OrderOut, order, id=order.public_id, theme=theme, parts=parts)
+
+
+def _drill(row: Any) -> OrderDrillOut:
+    return OrderDrillOut(
+        id=row.drill.public_id if row.drill else None,
+        title=row.drill.title if row.drill else row.title,
+        variation=row.variation_key,
+        gone=row.drill is None or row.drill.retired_at is not None,
+    )

@@ -2,6 +2,7 @@ from sessions.models.delivery import DeliveryEvent, LedgerEntry, Rating, Registe
 from sessions.models.plan import (
     Part,
     PartOrder,
+    PartOrderDrill,
     SessionStaff,
     SessionZone,
     Slot,
@@ -18,6 +19,7 @@ __all__ = [
     "LedgerEntry",
     "Part",
     "PartOrder",
+    "PartOrderDrill",
     "ProposalWeights",
     "Rating",
     "Register",

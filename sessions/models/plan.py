@@ -258,17 +258,61 @@ class Turns(models.Model):
 
 
 class PartOrder(models.Model):
-    """A named order: each part's kind and minutes, which are shares where a session is longer or shorter."""
+    """A session template: each part's kind and minutes, which are shares where a session is longer or shorter.
+
+    With drills it is a ready session: `minutes` are then those of the whole session that it was written for, changeovers
+    and clearing among them, and each part has its rounds. `minutes` None: without drills.
+    """
 
     public_id = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     name = models.CharField(
         _("name"), max_length=60, unique=True, error_messages={"unique": _("This name is taken already.")}
     )
-    parts = models.JSONField()  # [{"kind": …, "title": …, "minutes": …, "cr10": …}]
+    # [{"kind": …, "title": …, "minutes": …, "cr10": …}], with drills also "bouts", "bout_s", "rest_s", "changeover_s"
+    # and "changes_round".
+    parts = models.JSONField()
     kept_by = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, blank=True)
+    theme = models.ForeignKey("club.Theme", on_delete=models.SET_NULL, null=True, blank=True)
+    about = models.CharField(max_length=200, blank=True)  # why this order, in one sentence
+    minutes = models.PositiveSmallIntegerField(null=True, blank=True)
+    under_from = models.PositiveSmallIntegerField(null=True, blank=True)
+    under_to = models.PositiveSmallIntegerField(null=True, blank=True)
+    players_from = models.PositiveSmallIntegerField(null=True, blank=True)
+    players_to = models.PositiveSmallIntegerField(null=True, blank=True)
 
     class Meta:
         ordering = ("name",)
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(under_from__lte=models.F("under_to"))
+                & models.Q(players_from__lte=models.F("players_to"))
+                | models.Q(minutes__isnull=True),
+                name="ready_session_says_for_whom",
+            ),
+        ]
 
     def __str__(self) -> str:
         return self.name
+
+
+class PartOrderDrill(models.Model):
+    """A drill of a template's part, in one variation. `title` names it where it is in the library no more."""
+
+    order = models.ForeignKey(PartOrder, on_delete=models.CASCADE, related_name="drills")
+    part = models.PositiveSmallIntegerField()  # which of the template's parts, from 0
+    position = models.PositiveSmallIntegerField(default=0)  # stations beside one another, from 0
+    drill = models.ForeignKey(
+        "drills.Drill", on_delete=models.SET_NULL, null=True, related_name="session_templates"
+    )
+    variation_key = models.CharField(max_length=40, blank=True)
+    title = models.CharField(max_length=80)
+    stays = models.BooleanField(default=False)
+
+    class Meta:
+        ordering = ("part", "position")
+        constraints = [
+            models.UniqueConstraint(fields=["order", "part", "position"], name="template_station_once"),
+        ]
+
+    def __str__(self) -> str:
+        return self.title

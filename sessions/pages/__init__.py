@@ -24,7 +24,7 @@ from sessions.pages.editor import (
 from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
 from sessions.pages.home import home, home_lists
-from sessions.pages.planning_ahead import next_free
+from sessions.pages.planning_ahead import next_free, ready_lines, template_lines
 from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.sheet.session import session_sheet
 from sessions.pages.squad_week import squad_week_page
@@ -53,6 +53,7 @@ __all__ = [
     "of_other_ages",
     "picks",
     "player_attendance",
+    "ready_lines",
     "saved_beside",
     "session_ground",
     "session_page",
@@ -62,6 +63,7 @@ __all__ = [
     "tally",
     "team_attendance",
     "teams_attending",
+    "template_lines",
     "tiles",
     "together_page",
     "turns_page",

@@ -9,7 +9,7 @@ from sessions.queries.next_free import next_free_slots
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, session_view
 from sessions.queries.recorded.last_done import last_done
-from sessions.queries.reuse import UsedAgain, part_order, part_orders, used_again
+from sessions.queries.reuse import UsedAgain, used_again
 from sessions.queries.rows import (
     expected_of,
     session_among_others,
@@ -33,6 +33,7 @@ from sessions.queries.slots.weekly import (
     weekdays,
 )
 from sessions.queries.station import StationView, station_of
+from sessions.queries.templates.ready import part_order, part_orders
 from sessions.queries.whole_week import WholeWeek
 
 __all__ = [

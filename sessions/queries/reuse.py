@@ -19,7 +19,6 @@ from drills.game.format import Format
 from drills.queries import StationDrill, club_stock
 from sessions.bridge import minutes_of
 from sessions.choices import PartKind
-from sessions.models import PartOrder
 from sessions.planning.catalogue import CATALOGUE
 from sessions.planning.reasons import PlanningReason, kept_reason, reason_from
 from sessions.planning.refit import PlayedStation, Refit, StationToReuse, Target, carry, one_harder
@@ -33,15 +32,6 @@ from sessions.validators import minutes_between, players_problems
 
 # A usual sports hall, with walls (its size: common practice, no source).
 HALL = Piece("", 40.0, 20.0, left="fence", right="fence", bottom="fence", top="fence")
-
-
-def part_orders() -> list[PartOrder]:
-    """The orders of parts that the club keeps, by name."""
-    return list(PartOrder.objects.all())
-
-
-def part_order(public_id: UUID | str) -> PartOrder | None:
-    return PartOrder.objects.filter(public_id=reading.outer_id(public_id)).first()
 
 
 @dataclass(frozen=True)
@@ -254,8 +244,8 @@ def other_ground(
 
 @dataclass(frozen=True)
 class UsedAgain:
-    """One time that a session's parts were fitted anew. `title`, `day` and `age_group` are of the session that was copied,
-    empty and None where it was fitted to other ground itself.
+    """One time that a session's parts were fitted anew. `title`, `day` and `age_group` are of the session that was copied;
+    of a session template the title alone. Empty and None where it was fitted to other ground itself.
     """
 
     title: str
@@ -264,10 +254,10 @@ class UsedAgain:
     changes: tuple[PlanningReason, ...]
 
 
-def again_as_kept(found: Taken, *, source: Any = None) -> dict[str, Any]:
-    """What became different as plain data."""
+def again_as_kept(found: Taken, *, source: Any = None, title: str = "") -> dict[str, Any]:
+    """What became different as plain data; `title` is that of a session template."""
     return {
-        "title": str(source) if source else "",
+        "title": str(source) if source else title,
         "day": source.day.isoformat() if source else None,
         "age_group": source.age_group.label if source else "",
         "changes": [kept_reason(each) for each in found.changes],

@@ -15,6 +15,7 @@ from club.errors import Refused
 from sessions import access, actions, pages, queries
 from sessions.forms import NewSessionForm
 from sessions.views.dark import warn_of_the_dark
+from sessions.views.ready import offered, say_set_up
 
 COPIES_FROM_DAYS = 42
 
@@ -28,17 +29,25 @@ def new(request: HttpRequest) -> HttpResponse:
     free = pages.next_free(request.actor, squads) if unsaid else []
     if free:
         slot, day = free[0].slot, free[0].day
-    form = _form(request, squads, slot, day)
+    templates = queries.part_orders()
+    form = _form(request, squads, templates, slot, day)
     if request.method == "POST" and form.is_valid():
         try:
-            made = _begin(request, form, slot)
+            return _planned(request, _begin(request, form, slot))
         except Refused as refused:
             form.refuse(refused)
-        else:
-            messages.success(request, _("Planned. Now its parts."))
-            warn_of_the_dark(request, made)
-            return redirect("sessions:parts", made.public_id)
-    return render(request, "sessions/new.html", {"form": form, "slot": slot, "day": day, "free": free})
+    shown = offered(templates, squads, str(form["squad"].value() or ""), str(form["theme"].value() or ""))
+    context = {"form": form, "slot": slot, "day": day, "free": free, "ready": shown}
+    return render(request, "sessions/new.html", context)
+
+
+def _planned(request: HttpRequest, made: Any) -> HttpResponse:
+    warn_of_the_dark(request, made)
+    if reading.text(request.POST.get("ready")):
+        say_set_up(request, made)
+        return redirect("sessions:session", made.public_id)
+    messages.success(request, _("Planned. Now its parts."))
+    return redirect("sessions:parts", made.public_id)
 
 
 def _slot_and_day(request: HttpRequest) -> tuple[Any, date | None]:
@@ -49,15 +58,19 @@ def _slot_and_day(request: HttpRequest) -> tuple[Any, date | None]:
     return slot, reading.day(given.get("day"))
 
 
-def _form(request: HttpRequest, squads: list[Any], slot: Any, day: date | None) -> NewSessionForm:
+def _form(
+    request: HttpRequest, squads: list[Any], templates: list[Any], slot: Any, day: date | None
+) -> NewSessionForm:
     today = club.today()
     sources = queries.sources_to_copy(
         _groups(squads), today - timedelta(days=COPIES_FROM_DAYS), today + timedelta(days=14)
     )
     initial: dict[str, Any] = _from_slot(slot, day) if slot else {"day": day or today}
     initial["players_expected"] = _players(squads, slot.squad_id if slot else None)
+    # The ready ones stand below, with all their parts.
+    orders = [each for each in templates if each.minutes is None]
     return NewSessionForm(
-        request.POST or None, initial=initial, squads=squads, sources=sources, orders=queries.part_orders()
+        request.POST or None, initial=initial, squads=squads, sources=sources, orders=orders
     )
 
 
@@ -87,6 +100,8 @@ def _from_slot(slot: Any, day: date | None) -> dict[str, Any]:
 
 def _begin(request: HttpRequest, form: NewSessionForm, slot: Any) -> Any:
     squad, start_from = form.cleaned_data["squad"], form.cleaned_data["start_from"]
+    if chosen := reading.text(request.POST.get("ready")):
+        start_from = f"order:{chosen}"
     day = form.when.day
     # Another team or another day was chosen after all: then the slot stays empty.
     in_slot = slot is not None and slot.squad_id == squad.pk and queries.days_of(slot, day, day) == [day]
@@ -102,6 +117,17 @@ def _begin(request: HttpRequest, form: NewSessionForm, slot: Any) -> Any:
         slot=slot if in_slot else None,
         source=source,
         in_order=start_from == "order",
-        order=queries.part_order(start_from.removeprefix("order:")) if start_from != "order" else None,
+        order=_template(start_from),
         **form.frame,
     )
+
+
+def _template(start_from: str) -> Any:
+    """The session template that was chosen, if any. Raises Refused where it is there no more."""
+    what, _colon, chosen = start_from.partition(":")
+    if what != "order" or not chosen:
+        return None
+    found = queries.part_order(chosen)
+    if found is None:
+        raise Refused(_("This is not among the choices (any more)."), "start_from")
+    return found

@@ -18,6 +18,7 @@ from sessions import access, actions, queries
 from sessions.choices import STILL_TO_COME
 from sessions.forms import add_problems
 from sessions.forms.reuse import ReuseForm, SpaceForm, WeeksForm
+from sessions.pages.planning_ahead import template_lines
 from sessions.pages.reuse import preview
 from sessions.queries import reuse
 from sessions.validators import minutes_between
@@ -135,7 +136,10 @@ def keep_order(request: HttpRequest, public_id: UUID) -> HttpResponse:
     session = access.session_for_planning(request.actor, public_id)
     try:
         kept = actions.keep_order(
-            actor=request.actor, session=session, name=reading.as_typed(request.POST.get("name"))
+            actor=request.actor,
+            session=session,
+            name=reading.as_typed(request.POST.get("name")),
+            with_drills="drills" in request.POST,
         )
     except Refused as refused:
         messages.error(request, str(refused))
@@ -147,7 +151,7 @@ def keep_order(request: HttpRequest, public_id: UUID) -> HttpResponse:
 @who_may(COACHES)
 def orders(request: HttpRequest) -> HttpResponse:
     """The orders of parts that the club keeps."""
-    context = {"orders": queries.part_orders(), "may_drop": request.actor.is_director}
+    context = {"orders": template_lines(queries.part_orders()), "may_drop": request.actor.is_director}
     return render(request, "sessions/orders.html", context)
 
 

@@ -1,6 +1,18 @@
 """Rows of the installation itself, and the routes that a library brings."""
 
-from tests.access.rows import EVERYBODY, STAFF, Row
+from typing import Any
+
+from tests.access.rows import DIRECTOR, EVERYBODY, STAFF, Row
+from tests.people import World
+
+
+def _with_a_drill(world: World) -> dict[str, Any]:
+    """In a library that has a drill, where it is refused at once."""
+    from tests.factories_sessions import shared_drill
+
+    shared_drill(owner=world.people.coach)
+    return {}
+
 
 ROWS = [
     Row("healthz", EVERYBODY),
@@ -11,6 +23,9 @@ ROWS = [
     Row("schema", EVERYBODY),
     Row("scheme", EVERYBODY, method="post", data=lambda world, place: {"scheme": "dark"}, through=302),
     Row("tonight", STAFF),
+    Row(
+        "begin-library", DIRECTOR, method="post", data=lambda world, place: _with_a_drill(world), through=302
+    ),
 ]
 
 # Signing in, by allauth: each decides for itself. What matters of them is tested in tests/club/test_signing_in.py.

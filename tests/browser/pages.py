@@ -74,6 +74,7 @@ PAGES = (
     ),
     Page("session-frame", COACH, lambda: addresses.session_tonight() + "edit/"),
     Page("session-new", COACH, _at("/sessions/new/")),
+    Page("session-ready", COACH, lambda: addresses.session_tonight() + "ready/"),
     Page("slot-again", DIRECTOR, addresses.slot_again),
     Page("slots", DIRECTOR, _at("/sessions/slots/")),
     Page("squad-week", DIRECTOR, lambda: f"/sessions/squads/{addresses.squad_id('U14')}/"),

@@ -9,7 +9,8 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from club.queries import today
+from club.queries import actor_of, today
+from sessions import actions
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input, planned_session, shared_drill, weekly_slot
 from tests.people import World, signed_in
@@ -48,7 +49,15 @@ PAGES: list[tuple[str, Address, int]] = [
     ("list", plain("sessions:list"), 8),
     ("week", plain("sessions:week"), 11),
     ("slots", plain("sessions:slots"), 5),
-    ("new", plain("sessions:new"), 12),  # two for the next free slot
+    (
+        "new",
+        plain("sessions:new"),
+        13,
+    ),  # two for the next free slot, two for session templates and their drills
+    ("ready for", plain("sessions:ready-for"), 7),
+    ("ready", of_session("sessions:ready"), 9),
+    ("orders", plain("sessions:orders"), 6),
+    ("api part orders", plain("api-part-orders"), 6),
     ("session", of_session("sessions:session"), 10),
     ("edit", of_session("sessions:edit"), 10),
     ("move", of_session("sessions:move"), 7),
@@ -67,7 +76,7 @@ PAGES: list[tuple[str, Address, int]] = [
 
 
 def fill(world: World, rows: int) -> Any:
-    """So many sessions, each with so many parts, and so many slots."""
+    """So many sessions, each with so many parts, as many slots and ready sessions."""
     drill = shared_drill(owner=world.people.coach)
     for index in range(rows):
         weekly_slot(place=world.own, coaches=[world.people.coach, world.people.helper])
@@ -79,6 +88,8 @@ def fill(world: World, rows: int) -> Any:
             staff=[world.people.coach, world.people.helper],
             parts=[part_input(drill=drill) for _ in range(rows)],
         )
+        coach = actor_of(world.people.coach)
+        actions.keep_order(actor=coach, session=session, name=f"Evening {index}", with_drills=True)
     return session
 
 

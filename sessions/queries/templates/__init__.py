@@ -1,0 +1,1 @@
+"""Session templates of the club, and what a ready one is on a session's evening."""
