@@ -43,7 +43,7 @@ class MovingFigure:
 
 @dataclass(frozen=True)
 class Film:
-    """A picture in motion as SVG text, and how long its moves take."""
+    """A picture in motion as SVG text, and how long its moves take. Raises ValueError for text that is no picture."""
 
     svg: str
     end_s: float
@@ -123,7 +123,10 @@ class Film:
 
     @cached_property
     def _root(self) -> Piece:
-        return ElementTree.fromstring(self.svg)
+        try:
+            return ElementTree.fromstring(self.svg)
+        except ElementTree.ParseError as error:
+            raise ValueError("svg: is no picture") from error
 
     @cached_property
     def _patterns(self) -> list[Piece]:
@@ -149,10 +152,8 @@ def _placed(parent: Piece, above: tuple[Piece, ...]) -> Iterator[tuple[Piece, ..
 def _figure(chain: tuple[Piece, ...]) -> MovingFigure:
     """What stands in its groups, without its place: neither its own nor that of groups alone inside it."""
     *above, own = chain
-    ways, look = [own], _bare(own)
-    while len(look) == 1 and _has_place(look[0]):
-        ways.append(look[0])
-        look = _bare(look[0])
+    ways: list[Piece] = []
+    look = _bare(own, ways)
     for around in reversed(above):
         holder = Piece(around.tag, around.attrib)
         holder.append(look)
@@ -160,10 +161,13 @@ def _figure(chain: tuple[Piece, ...]) -> MovingFigure:
     return MovingFigure(look, tuple(ways))
 
 
-def _bare(piece: Piece) -> Piece:
-    """Without its place and what moves it."""
+def _bare(piece: Piece, ways: list[Piece]) -> Piece:
+    """Without its place and what moves it, which are added to the ways."""
+    ways.append(piece)
     made = Piece(piece.tag, {name: value for name, value in piece.attrib.items() if name != "transform"})
-    made.extend(each for each in piece if each.tag not in (_MOVES, _CHANGES))
+    inside = [each for each in piece if each.tag not in (_MOVES, _CHANGES)]
+    alone = len(inside) == 1 and _has_place(inside[0])
+    made.extend([_bare(inside[0], ways)] if alone else inside)
     return made
 
 
