@@ -17,7 +17,7 @@ from drills.drawing.png import drawn
 
 if TYPE_CHECKING:
     import numpy as np
-    from numpy.typing import NDArray
+    import numpy.typing as npt
 
 MOST_BYTES = 1_000_000
 IN_ONE = 12  # frames whose figures are drawn by one call, which reads the fonts anew
@@ -62,7 +62,7 @@ def _quality(lasts_s: float) -> dict[str, str]:
     return {"crf": QUALITY, "preset": EFFORT, "tune": "animation", "x264-params": rate}
 
 
-def pictures(film: Film) -> Iterator[NDArray[np.uint8]]:
+def pictures(film: Film) -> Iterator[npt.NDArray[np.uint8]]:
     """Each frame as dots: height × width × (red, green, blue) from 0 to 255.
 
     The ground is drawn once for each step and each figure by itself, where it stands to a part of a dot, in one call
@@ -127,7 +127,7 @@ def _cells(film: Film) -> list[_Cell]:
     return [_reach(dots[tall * at : tall * (at + 1), :, 3]) for at in range(len(middles)) if dots is not None]
 
 
-def _reach(seen: NDArray[np.uint8]) -> _Cell:
+def _reach(seen: npt.NDArray[np.uint8]) -> _Cell:
     tall, wide = seen.shape
     rows, columns = seen.max(axis=1).nonzero()[0], seen.max(axis=0).nonzero()[0]
     if not rows.size:
@@ -140,7 +140,7 @@ def _reach(seen: NDArray[np.uint8]) -> _Cell:
     )
 
 
-def _looks(film: Film, stands: list[_Stand]) -> dict[_Stand, NDArray[np.uint8]]:
+def _looks(film: Film, stands: list[_Stand]) -> dict[_Stand, npt.NDArray[np.uint8]]:
     """Each figure as dots, drawn once for each place where it stands."""
     rows, top, placed = {}, 0, []
     for each in dict.fromkeys(stands):
@@ -155,7 +155,7 @@ def _looks(film: Film, stands: list[_Stand]) -> dict[_Stand, NDArray[np.uint8]]:
     return {each: dots[at : at + each.cell.size[1], : each.cell.size[0]] for each, at in rows.items()}
 
 
-def _lay(frame: NDArray[np.uint8], look: NDArray[np.uint8], stand: _Stand) -> None:
+def _lay(frame: npt.NDArray[np.uint8], look: npt.NDArray[np.uint8], stand: _Stand) -> None:
     """Lay a figure over a frame, cut off at its edges."""
     x, y = stand.corner
     tall, wide, _ = frame.shape
@@ -166,11 +166,11 @@ def _lay(frame: NDArray[np.uint8], look: NDArray[np.uint8], stand: _Stand) -> No
     part[:] = (part * (WHOLE - covers) + look[:, :, :3] * covers + WHOLE // 2) // WHOLE
 
 
-def dots_of(svg: str, background: str | None = None, *, every_font: bool = False) -> NDArray[np.uint8]:
+def dots_of(svg: str, background: str | None = None, *, every_font: bool = False) -> npt.NDArray[np.uint8]:
     """A picture as height × width × (red, green, blue, how much of it covers), each 0 to 255."""
     import av
 
     decoder: Any = av.CodecContext.create("png", "r")
     (frame,) = decoder.decode(av.Packet(drawn(svg, background=background, every_font=every_font)))
-    dots: NDArray[np.uint8] = frame.to_ndarray(format="rgba")
+    dots: npt.NDArray[np.uint8] = frame.to_ndarray(format="rgba")
     return dots

@@ -159,7 +159,7 @@ def test_whoever_asked_stops_one_that_waits_and_one_that_is_made(
     stop = address(moving, "video-stop", row.public_id)
     assert visitor(people.director).post(stop).status_code == 404
     page = visitor(people.coach).post(stop, follow=True).content.decode()
-    assert "Nothing was kept." in page
+    assert "Nothing was saved." in page
     row = asked(people.coach, moving)
     monkeypatch.setattr(videos, "HEARD_EVERY", timedelta(0))
     Video.objects.update(wants_stop=True)  # pressed between two frames
