@@ -32,5 +32,4 @@ def plan(request: HttpRequest, public_id: UUID, station_id: UUID) -> HttpRespons
         hashlib.sha256(svg.encode()).hexdigest()[:32],
         "image/png",
         lambda: png(svg),
-        Cache_Control="private, no-cache",
     )

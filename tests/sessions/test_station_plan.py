@@ -24,9 +24,12 @@ def test_it_is_the_plan_of_the_page(world: World, monkeypatch: pytest.MonkeyPatc
     assert html.count(f'href="{address}" download="') == 1
     answer = client.get(address)
     assert (answer.content, answer["Content-Type"]) == (b"png", "image/png")
-    shown = re.search(r'<div class="pic"><svg class="plan".*?</svg>', html)
+    shown = re.search(r'<div class="pic"><svg class="plan plan-small".*?</svg>', html)
     assert shown is not None
-    assert places(shown[0]) == places(drawn[0]) != []
+    small, large = places(shown[0]), places(drawn[0])
+    assert small.keys() == large.keys() != set()
+    for key, spot in small.items():
+        assert spot == pytest.approx(large[key], abs=0.03)
     assert client.get(address, headers={"if-none-match": answer["ETag"]}).status_code == 304
     assert len(drawn) == 1
 
@@ -40,6 +43,14 @@ def test_a_station_that_there_is_not_or_that_has_no_drill(world: World) -> None:
         )
 
 
-def places(svg: str) -> list[str]:
-    """Who is where, in the order in which they are drawn."""
-    return re.findall(r'transform="translate\([^)]*\)" data-key="[^"]*"', svg)
+def places(svg: str) -> dict[str, tuple[float, float]]:
+    """Who stands where between the outermost of them, whatever the size of the plan: 0 to 1, along and across."""
+    figures = re.findall(
+        r'class="(player [^"]*)" transform="translate\(([^ ]+) ([^)]+)\)" data-key="([^"]*)"', svg
+    )
+    spots = {f"{key} {look}": (float(x), float(y)) for look, x, y, key in figures}
+    low, high = ([side(each[way] for each in spots.values()) for way in (0, 1)] for side in (min, max))
+    return {
+        key: ((x - low[0]) / (high[0] - low[0]), (y - low[1]) / (high[1] - low[1]))
+        for key, (x, y) in spots.items()
+    }
