@@ -5,10 +5,20 @@ from uuid import UUID
 from django.http import Http404
 
 from club.actor import Actor
-from drills.models import Drill
+from drills.models import Drill, Video
 from drills.queries.found import readable
+from drills.queries.videos import video_of
 
-__all__ = ["editable", "may_edit", "may_retire", "may_share", "may_write", "readable"]
+__all__ = [
+    "editable",
+    "may_edit",
+    "may_retire",
+    "may_share",
+    "may_write",
+    "readable",
+    "video_of",
+    "video_to_stop",
+]
 
 
 def editable(actor: Actor, public_id: UUID | str) -> Drill:
@@ -38,3 +48,11 @@ def may_share(actor: Actor, drill: Drill) -> bool:
     """Its writer or the director show a drill to people without an account; nobody a retired one."""
     owns = actor.is_coach and drill.owner_id is not None and drill.owner_id == actor.user_id
     return drill.retired_at is None and (actor.is_director or owns)
+
+
+def video_to_stop(actor: Actor, drill: Drill, public_id: UUID | str) -> Video:
+    """A video of a drill that this person asked for. Raises Http404."""
+    row = video_of(drill, public_id)
+    if row.asked_by_id != actor.user_id:
+        raise Http404
+    return row

@@ -74,3 +74,16 @@ def plural_of(word: str) -> str:
         if lower in (kind, str(one)):
             return kind
     return lower
+
+
+class VideoState(models.TextChoices):
+    """How far a video of a moving plan is. Waiting and working are open; from the others it can be asked for again."""
+
+    WAITING = "waiting", _("Waiting for its turn")
+    WORKING = "working", _("Being made")
+    DONE = "done", _("Done")
+    CANCELLED = "cancelled", _("Stopped")
+    FAILED = "failed", _("Could not be made")
+
+
+VIDEO_OPEN = (VideoState.WAITING, VideoState.WORKING)

@@ -1,7 +1,7 @@
 """Addresses of the pages."""
 
 from club.access import route
-from drills.views import annotations, drawing, files, library, plan, quick, sharing, steps, writing
+from drills.views import annotations, drawing, files, library, plan, quick, sharing, steps, videos, writing
 
 app_name = "drills"
 urlpatterns = [
@@ -25,6 +25,10 @@ urlpatterns = [
     route("<uuid:public_id>/share/", sharing.share, "share"),
     route("<uuid:public_id>/share/<uuid:link_id>/end/", sharing.end, "share-end"),
     route("shared/<str:secret>/", sharing.shared, "shared"),
+    route("<uuid:public_id>/video/", videos.make, "video-make"),
+    route("<uuid:public_id>/video/<uuid:video_id>/", videos.video, "video"),
+    route("<uuid:public_id>/video/<uuid:video_id>/stop/", videos.stop, "video-stop"),
+    route("<uuid:public_id>/video/<uuid:video_id>/file/", videos.file, "video-file"),
     route("<uuid:public_id>/adapt/", steps.adapt, "adapt"),
     route("<uuid:public_id>/review/", steps.send_for_review, "review"),
     route("<uuid:public_id>/approve/", steps.approve, "approve"),

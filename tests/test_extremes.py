@@ -61,7 +61,7 @@ OF = {
     "club:staff-checks": "person",
     "api-attendance": "squad",
 }
-BESIDE = {"station_id": "station", "part_id": "part", "proposal_id": "proposal"}
+BESIDE = {"video_id": "video", "station_id": "station", "part_id": "part", "proposal_id": "proposal"}
 # The week that the club's sessions are in, whenever the tests are run.
 _YEAR, _WEEK, _ = date.today().isocalendar()
 GIVEN = {

@@ -14,17 +14,22 @@ from drills.actions.states import (
     send_for_review,
     unretire_drill,
 )
+from drills.actions.videos import ask_for_video, forget_videos, give_up_lost_videos, make_video, stop_video
 from drills.actions.write import adapt_drill, create_drill, revise_drill
 
 __all__ = [
     "ImportedRow",
     "adapt_drill",
     "approve_drill",
+    "ask_for_video",
     "ask_to_rederive",
     "create_drill",
     "delete_note",
     "forget_links",
+    "forget_videos",
+    "give_up_lost_videos",
     "import_drills",
+    "make_video",
     "note_after_use",
     "rederive_all",
     "rederive_drill",
@@ -37,6 +42,7 @@ __all__ = [
     "send_for_review",
     "set_favourite",
     "share_drill",
+    "stop_video",
     "take_back_link",
     "undo_save_as_mine",
     "unretire_drill",

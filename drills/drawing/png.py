@@ -21,14 +21,25 @@ def png(svg: str, width_px: int = USUAL_PX) -> bytes:
     """
     if not LEAST_PX <= width_px <= MOST_PX:
         raise ValueError(f"width_px: must be {LEAST_PX} to {MOST_PX}")
+    return drawn(svg, width_px=width_px, background=PAPER, every_font=True)
+
+
+def drawn(
+    svg: str, *, width_px: int | None = None, background: str | None = None, every_font: bool = False
+) -> bytes:
+    """SVG text as the bytes of a PNG, in its own size unless `width_px` says another; on nothing without a background.
+
+    With `every_font` the machine's own are read too, which takes a while. Raises ValueError for text that is no SVG.
+    """
     from resvg_py import svg_to_bytes  # here, since only a picture needs it
 
     folder = files("font_lato") / "files"
-    drawn = svg_to_bytes(
+    made = svg_to_bytes(
         svg_string=svg,
         width=width_px,
-        background=PAPER,
+        background=background,
+        skip_system_fonts=not every_font,
         font_files=[str(folder / each) for each in FACES],
         sans_serif_family="Lato",
     )
-    return bytes(drawn)
+    return bytes(made)

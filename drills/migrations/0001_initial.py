@@ -5,6 +5,7 @@ import django.contrib.postgres.indexes
 import django.contrib.postgres.search
 import django.db.models.constraints
 import django.db.models.deletion
+import django.db.models.lookups
 import pgtrigger.compiler
 import pgtrigger.migrations
 import uuid
@@ -242,6 +243,30 @@ class Migration(migrations.Migration):
             options={
                 'ordering': ('-at', '-id'),
                 'indexes': [models.Index(fields=['drill', '-at'], name='use_note_latest')],
+            },
+        ),
+        migrations.CreateModel(
+            name='Video',
+            fields=[
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ('digest', models.CharField(max_length=64, unique=True)),
+                ('plan', models.TextField()),
+                ('end_s', models.FloatField()),
+                ('asked_at', models.DateTimeField()),
+                ('state', models.CharField(choices=[('waiting', 'Waiting for its turn'), ('working', 'Being made'), ('done', 'Done'), ('cancelled', 'Stopped'), ('failed', 'Could not be made')], default='waiting', max_length=10)),
+                ('wants_stop', models.BooleanField(default=False)),
+                ('tries', models.PositiveSmallIntegerField(default=0)),
+                ('frames', models.PositiveSmallIntegerField(default=0)),
+                ('of_frames', models.PositiveSmallIntegerField()),
+                ('seen_at', models.DateTimeField(blank=True, null=True)),
+                ('file', models.BinaryField(blank=True, null=True)),
+                ('asked_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('drill', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='videos', to='drills.drill')),
+            ],
+            options={
+                'ordering': ('-asked_at',),
+                'constraints': [models.CheckConstraint(condition=django.db.models.lookups.LessThanOrEqual(models.Func(models.F('file'), function='octet_length', output_field=models.IntegerField()), 1000000), name='video_within_its_bytes'), models.CheckConstraint(condition=models.Q(models.Q(('file__isnull', False), ('state', 'done')), models.Q(models.Q(('state', 'done'), _negated=True), ('file__isnull', True)), _connector='OR'), name='video_is_there_when_done')],
             },
         ),
         migrations.AddIndex(

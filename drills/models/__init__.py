@@ -3,6 +3,7 @@ from drills.models.favourites import Favourite
 from drills.models.links import ShareLink
 from drills.models.notes import UseNote
 from drills.models.rooms import Footprint, GridKit, RoomNeeded, RoomWithKit
+from drills.models.video import Video
 
 __all__ = [
     "Drill",
@@ -16,5 +17,6 @@ __all__ = [
     "ShareLink",
     "UseNote",
     "Variation",
+    "Video",
     "Word",
 ]

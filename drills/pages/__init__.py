@@ -10,6 +10,7 @@ from drills.pages.linked import linked_data
 from drills.pages.plan import TURNS, Turn, drawing, plan_of, reading_of, reason_words, stills
 from drills.pages.sizes import Area, SizeShown, area_of_answer, size_shown
 from drills.pages.tonight import GridLine, ToldDrill, grid_words, grids_told, told
+from drills.pages.videos import as_shown, film_of, video_shown
 
 __all__ = [
     "TURNS",
@@ -19,6 +20,7 @@ __all__ = [
     "ToldDrill",
     "Turn",
     "area_of_answer",
+    "as_shown",
     "assumed",
     "card",
     "changes_between",
@@ -30,6 +32,7 @@ __all__ = [
     "evening_asked",
     "export_rows",
     "file_of",
+    "film_of",
     "filters_on",
     "first_grid",
     "fit_shown",
@@ -47,4 +50,5 @@ __all__ = [
     "stills",
     "theme_choices",
     "told",
+    "video_shown",
 ]

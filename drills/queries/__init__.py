@@ -39,6 +39,7 @@ from drills.queries.search import (
     waiting_for_review,
 )
 from drills.queries.stock import Stock, club_stock, counted, stock_for
+from drills.queries.videos import video_file
 from drills.queries.wanted import DrillSearch, parse_search
 
 __all__ = [
@@ -87,6 +88,7 @@ __all__ = [
     "stock_for",
     "times_run",
     "typed",
+    "video_file",
     "waiting_for_review",
     "with_counts",
     "with_times_run",

@@ -76,7 +76,7 @@ def page(request: HttpRequest, public_id: UUID, **more: Any) -> HttpResponse:
             key=reading.text(request.GET.get("variation")),
             grid_key=reading.text(request.GET.get("grid")),
             evening=evening,
-            place=_place(request),
+            place=plan.place(request),
             **plan.at(request),
         )
     except KeyError as error:
@@ -89,11 +89,3 @@ def page(request: HttpRequest, public_id: UUID, **more: Any) -> HttpResponse:
         "problems": {each.field: each.text for each in problems},
     }
     return render(request, "drills/drill.html", {**context, **more})
-
-
-def _place(request: HttpRequest) -> int:
-    """Which answer of Fit is shown, from 0. Raises Http404 for what is no place."""
-    place = reading.whole(request.GET.get("fit", "0"), 0, 999)
-    if place is None:
-        raise Http404
-    return place

@@ -21,6 +21,14 @@ def at(request: HttpRequest) -> dict[str, Any]:
     return {"step": step, "turn": turn}
 
 
+def place(request: HttpRequest) -> int:
+    """Which answer of Fit is shown, from 0. Raises Http404 for what is no place."""
+    place = reading.whole(request.GET.get("fit", "0"), 0, 999)
+    if place is None:
+        raise Http404
+    return place
+
+
 @who_may(STAFF)
 def steps(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """A picture of every step with what is on at its start, to be printed."""

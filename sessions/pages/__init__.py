@@ -28,6 +28,7 @@ from sessions.pages.planning_ahead import next_free, ready_lines, template_lines
 from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.sheet.session import session_sheet
 from sessions.pages.squad_week import squad_week_page
+from sessions.pages.station_plans import station_plan
 from sessions.pages.tiles import tiles
 from sessions.pages.together import together_page
 from sessions.pages.turns import TurnsPage, turns_page, turns_sheet
@@ -59,6 +60,7 @@ __all__ = [
     "session_page",
     "session_sheet",
     "squad_week_page",
+    "station_plan",
     "table_of",
     "tally",
     "team_attendance",

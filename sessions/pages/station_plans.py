@@ -82,3 +82,9 @@ def station_drawing(
     words = grid_words(station.tonight)
     grids = [GridShown(mark_safe(svg), text) for svg, text in zip(pictures, words, strict=False)]
     return StationPlans(grids, [reason_words(each) for each in missing])
+
+
+def station_plan(station: StationView) -> str | None:
+    """The large plan of the first grid by itself, as SVG text; None where no drill is chosen."""
+    drawn = station_drawing(station, "", thumbnail=False)
+    return str(drawn.picture) if drawn else None

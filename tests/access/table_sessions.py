@@ -180,6 +180,7 @@ ROWS = [
     Row("sessions:cover", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:newer", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:fit", COACHES, kwargs=station, at=PLACES, reach=PLANS),
+    Row("sessions:station-plan", STAFF, kwargs=station, at=PLACES, reach=READS),
     Row("sessions:take", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:mine", COACHES, "post", kwargs=station, at=PLACES, reach=READS, through=GONE),
     Row("sessions:drop", COACHES, "post", kwargs=station, at=PLACES, reach=PLANS, through=GONE),

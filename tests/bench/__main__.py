@@ -17,6 +17,7 @@ sys.exit(
             "tests/bench/library.py",
             "tests/bench/pure.py",
             "tests/bench/drawing.py",
+            "tests/bench/film.py",
             "tests/bench/assemble.py",
             "tests/bench/evening.py",
             "tests/bench/processes.py",

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from django.utils import timezone
+
 DIRECTOR = "director@demo.example"
 COACH = "coach@demo.example"
 HELPER = "helper@demo.example"
@@ -12,6 +14,26 @@ def drill(title: str) -> str:
     from drills.models import Drill
 
     return f"/library/{Drill.objects.get(title=title).public_id}/"
+
+
+def drill_video(state: str) -> str:
+    """A video that somebody asked for, as far as that: asked for, half made, there, or given up."""
+    from club.models import User
+    from club.queries import actor_of
+    from drills import actions, pages, queries
+    from drills.game.played import as_played
+    from drills.models import Video
+
+    actor = actor_of(User.objects.get(email=COACH))
+    found = queries.document_for(actor, drill("Post and Return").split("/")[2])
+    film = pages.film_of(as_played(found.document))
+    assert film is not None
+    row = actions.ask_for_video(actor=actor, public_id=found.drill.public_id, film=film)
+    file = b"mp4" if state == "done" else None
+    Video.objects.filter(pk=row.pk).update(
+        state=state, frames=row.of_frames // 2, file=file, seen_at=timezone.now()
+    )
+    return f"/library/{found.drill.public_id}/video/{row.public_id}/"
 
 
 def session_tonight() -> str:

@@ -40,6 +40,7 @@ STEP = {"director": 302, "coach": 302, "helper": 403, "reader": 403, "stranger":
 STAFF_STEP = dict.fromkeys(READ, 302) | {"stranger": 403}
 STAFF_DRAFT = {**STAFF_STEP, "other": 404, "helper": 404, "reader": 404}
 NO_NOTE = dict.fromkeys(READ, 404) | {"stranger": 403, None: 302}
+NO_MOVES = dict.fromkeys(READ, 404) | {"stranger": 403, None: 302}  # these drills have no moves, so no videos
 NO_LINK = {**STEP, "director": 404, "coach": 404}
 NOTHING_SENT = {**EDIT, "director": 400, "coach": 400}  # past the decision; the test sends no drawing
 
@@ -71,6 +72,10 @@ PAGES: dict[str, tuple[str, dict, dict]] = {
     "share": ("post", {**STEP, "other": 404}, {**STEP, "other": 403}),
     "share-end": ("post", {**NO_LINK, "other": 404}, {**NO_LINK, "other": 403}),
     "shared": ("get", dict.fromkeys(ROLES, 404), dict.fromkeys(ROLES, 404)),  # nobody has this secret
+    "video-make": ("post", NO_MOVES, NO_MOVES),
+    "video": ("get", NO_MOVES, NO_MOVES),
+    "video-stop": ("post", NO_MOVES, NO_MOVES),
+    "video-file": ("get", NO_MOVES, NO_MOVES),
     "adapt": ("post", {**STEP, "other": 404}, {**STEP, "other": 302}),
     "review": ("post", {**STEP, "other": 404}, {**STEP, "other": 404}),
     "approve": ("post", {**STEP, "coach": 403, "other": 403}, {**STEP, "coach": 403, "other": 403}),

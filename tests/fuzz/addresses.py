@@ -42,6 +42,7 @@ BESIDE = {
     "entry_id": "training.LedgerEntry",
     "note_id": "drills.UseNote",
     "link_id": "drills.ShareLink",
+    "video_id": "drills.Video",
 }
 WORDS = {
     "number": "1",

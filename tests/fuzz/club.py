@@ -2,12 +2,14 @@
 
 from typing import Any
 
+from drills.drawing.film import Film
 from tests.fuzz.addresses import first
 from tests.fuzz.asking import Asker
 from tests.fuzz.bodies import Described
 from tests.fuzz.walk import Walk
 
 DIRECTOR = "director@demo.example"
+NOTHING_DRAWN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"/>'
 
 
 def walk_of(much: int, seed: int) -> Walk:
@@ -34,6 +36,7 @@ def things_of(director: Any) -> dict[str, Any]:
     drill = first("drills.Drill")
     drills.note_after_use(actor=actor, public_id=drill, text="Went well.")
     shared = drills.share_drill(actor=actor, public_id=drill, days="30")
+    drills.ask_for_video(actor=actor, public_id=drill, film=Film(NOTHING_DRAWN, 1.0))
     return {
         **_named(session, str(director.public_id), drill),
         **_secrets(director, session.age_group, shared),

@@ -36,6 +36,8 @@ TECHNICAL = (
     "drills.drawing.paper",
     "drills.drawing.bibs",
     "drills.drawing.png",
+    "drills.drawing.film",
+    "drills.drawing.video",
     "drills.drawing.interception:NEVER",
     "drills.drawing.relay:LONGEST_S",
     # units and arithmetic

@@ -182,10 +182,11 @@ class Motion {
 
   // What is taken along is what is seen: the links follow the step and the turn.
   files(asked) {
-    for (const link of this.all("[data-file]")) {
-      const address = new URL(link.href);
+    for (const each of document.querySelectorAll("[data-file]")) {
+      const held = each.matches("form") ? "action" : "href";
+      const address = new URL(each[held]);
       for (const [name, value] of Object.entries(asked)) address.searchParams.set(name, value);
-      link.href = address;
+      each[held] = address;
     }
   }
 }
