@@ -33,10 +33,13 @@ def tonight(actor: Actor) -> dict[str, Any]:
     lists = training.home_lists(actor)
     if actor.is_director:
         lists |= {"reviews": drills.review_rows(actor), "pitches": queries.pitch_rows()}
+        if drills.sketches_allowed():
+            lists["sketches"] = drills.sketch_rows(actor)
     read = queries.at_once(actor, lists)
     return {
         "home": training.home(actor, read),
         "for_review": drills.reviews_in(read.get("reviews", [])),
+        "sketches_waiting": drills.sketches_in(read.get("sketches", [])),
         "needs": _needs(read) if actor.is_director else [],
     }
 

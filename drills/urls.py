@@ -1,7 +1,7 @@
 """Addresses of the pages."""
 
 from club.access import route
-from drills.views import annotations, drawing, files, library, plan, quick, sharing, steps, writing
+from drills.views import annotations, drawing, files, library, plan, quick, sharing, sketches, steps, writing
 
 app_name = "drills"
 urlpatterns = [
@@ -24,6 +24,10 @@ urlpatterns = [
     route("<uuid:public_id>/notes/<uuid:note_id>/drop/", annotations.drop_note, "note-drop"),
     route("<uuid:public_id>/share/", sharing.share, "share"),
     route("<uuid:public_id>/share/<uuid:link_id>/end/", sharing.end, "share-end"),
+    route("<uuid:public_id>/sketches/", sketches.add, "sketch-add"),
+    route("<uuid:public_id>/sketches/<slug:sha256>.jpg", sketches.picture, "sketch"),
+    route("<uuid:public_id>/sketches/<uuid:sketch_id>/approve/", sketches.approve, "sketch-approve"),
+    route("<uuid:public_id>/sketches/<uuid:sketch_id>/remove/", sketches.remove, "sketch-remove"),
     route("shared/<str:secret>/", sharing.shared, "shared"),
     route("<uuid:public_id>/adapt/", steps.adapt, "adapt"),
     route("<uuid:public_id>/review/", steps.send_for_review, "review"),
