@@ -203,8 +203,8 @@ API: dict[tuple[str, str], tuple[dict, dict]] = {
     ),
     ("api-drill-sketches", "get"): (API_DRAFT, API_READ),
     ("api-drill-sketches", "post"): (  # past the decision; the test sends no photo
-        {**API_COACH, "director": 415, "coach": 415, "other": 404},
-        {**API_COACH, "director": 415, "coach": 415, "other": 415},
+        {**API_COACH, "director": 400, "coach": 400, "other": 404},
+        {**API_COACH, "director": 400, "coach": 400, "other": 400},
     ),
     ("api-drill-sketch-picture", "get"): (API_NONE, API_NONE),
     ("api-drill-sketch", "delete"): ({**API_NONE, "helper": 403, "reader": 403},) * 2,

@@ -42,11 +42,13 @@ BESIDE = {
     "entry_id": "training.LedgerEntry",
     "note_id": "drills.UseNote",
     "link_id": "drills.ShareLink",
+    "sketch_id": "drills.DrillSketch",
 }
 WORDS = {
     "number": "1",
     "secret": "used-before",
     "beginning": "abc",
+    "sha256": "0" * 64,
     "iso_week": "2026-W48",
     "key": "x",
     "uidb36": "1",
