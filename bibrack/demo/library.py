@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+from bibrack.demo import board
 from club import queries as club
 from club.models import User
 from drills import actions
@@ -35,5 +36,7 @@ def add_drills(staff: Mapping[str, User]) -> dict[str, Drill]:
             drill = actions.send_for_review(actor=writer, public_id=drill.public_id)
         if slug not in (*DRAFTS, *FOR_REVIEW):
             drill = actions.approve_drill(actor=director, public_id=drill.public_id)
+        if slug == board.SLUG:
+            board.add_board(director, drill, document)
         made[slug] = drill
     return made
