@@ -9,10 +9,9 @@ import io
 import threading
 from dataclasses import dataclass, field
 from enum import Enum
-from typing import TYPE_CHECKING
+from typing import Any, TypeAlias
 
-if TYPE_CHECKING:
-    from PIL.Image import Image
+Picture: TypeAlias = Any  # PIL.Image.Image, whose package is imported only where a photo is read
 
 KB, MB = 1000, 1000 * 1000
 MOST_BYTES_SENT = 12 * MB  # what phones take at their finest; common practice, no source
@@ -30,6 +29,9 @@ EDGES_PX, QUALITIES = (
     (85, 75, 65, 55, 45),
 )  # tried in this order until it is small enough
 PHONES_OWN = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1")  # brands of ISO/IEC 23008-12
+# Exif 2.32 (CIPA DC-008), 4.6.4 A: the tag, and for each value how Pillow turns it upright (PIL.Image.Transpose).
+ORIENTATION = 0x0112
+UPRIGHT = {2: 0, 3: 3, 4: 1, 5: 5, 6: 4, 7: 6, 8: 2}
 FORMATS = ("JPEG", "PNG", "WEBP")
 ONE_AT_A_TIME = threading.Lock()  # so that the memory that photos take is that of one
 
@@ -84,7 +86,7 @@ def clean(data: bytes) -> Photo:
         return _written(_plain(_read(_opened(data))))
 
 
-def _opened(data: bytes) -> Image:
+def _opened(data: bytes) -> Picture:
     """What its head says, checked; no pixel is read yet."""
     from PIL import Image, UnidentifiedImageError
 
@@ -107,7 +109,7 @@ def _opened(data: bytes) -> Image:
     return picture
 
 
-def _check_size(picture: Image) -> None:
+def _check_size(picture: Picture) -> None:
     most = MOST_PIXELS if picture.format in ("JPEG", "MPO") else MOST_PIXELS_WHOLE
     if picture.width * picture.height > most:
         raise NotAPhoto(Wrong.TOO_MANY_PIXELS, most=most // 1_000_000)
@@ -115,20 +117,29 @@ def _check_size(picture: Image) -> None:
         raise NotAPhoto(Wrong.TOO_SMALL, least=LEAST_EDGE_PX)
 
 
-def _read(picture: Image) -> Image:
+def _read(picture: Picture) -> Picture:
     """Its pixels, upright. A JPEG is read at the least fraction of its size that is still large enough."""
-    from PIL import ImageOps
-
     try:
         picture.draft("RGB", (EDGES_PX[0], EDGES_PX[0]))
         picture.load()
-        upright: Image = ImageOps.exif_transpose(picture)
-    except Exception as error:
+    except (
+        Exception
+    ) as error:  # pixels that end too early, a broken table, a size that lies: whatever the reader meets
         raise NotAPhoto(Wrong.DAMAGED) from error
-    return upright
+    turn = UPRIGHT.get(_orientation(picture))
+    return picture if turn is None else picture.transpose(turn)
 
 
-def _plain(picture: Image) -> Image:
+def _orientation(picture: Picture) -> int:
+    """How the phone was held, as Exif numbers it; 1 where that is not said or can't be read."""
+    try:
+        found = picture.getexif().get(ORIENTATION, 1)
+    except Exception:  # noqa: BLE001  odd Exif is no reason to refuse good pixels
+        return 1
+    return found if isinstance(found, int) else 1
+
+
+def _plain(picture: Picture) -> Picture:
     """A new picture of its dots in sRGB on white, no longer than the longest edge: whatever else was known of it stays behind."""
     from PIL import Image
 
@@ -139,7 +150,7 @@ def _plain(picture: Image) -> Image:
     return plain
 
 
-def _in_srgb(picture: Image) -> Image:
+def _in_srgb(picture: Picture) -> Picture:
     """RGB or RGBA. A colour profile that can't be read is taken for sRGB."""
     from PIL import ImageCms
 
@@ -159,7 +170,7 @@ def _in_srgb(picture: Image) -> Image:
     return picture.convert("RGBA" if picture.has_transparency_data else "RGB")
 
 
-def _written(picture: Image) -> Photo:
+def _written(picture: Picture) -> Photo:
     """The finest JPEG that is small enough."""
     from PIL import Image
 

@@ -1,11 +1,9 @@
 """A coach's board beside one drill of the demo library: drawn by code from the drill's own plan, in felt pen."""
 
-from __future__ import annotations
-
 import io
 import random
 from itertools import pairwise
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from django.core.files.base import ContentFile
 
@@ -13,9 +11,6 @@ from club.actor import Actor
 from drills import actions
 from drills.game.document import DrillDocument
 from drills.models import Drill
-
-if TYPE_CHECKING:
-    from PIL.ImageDraw import ImageDraw
 
 SLUG, CAPTION = "all-aboard", "The board before we start: drivers wait in the lane"
 SCALE, MARGIN = 34, 140  # pixels for a metre, and beside the grid
@@ -62,7 +57,7 @@ def _corners(zone: Any, tall: float) -> tuple[float, float, float, float]:
 class FeltPen:
     """Draws as a hand does: no line is quite straight. Lengths in metres of the grid."""
 
-    def __init__(self, draw: ImageDraw) -> None:
+    def __init__(self, draw: Any) -> None:
         self.draw = draw
         self._hand = random.Random(9)
 

@@ -79,6 +79,14 @@ def test_it_stands_upright(orientation: int, corner: str) -> None:
     assert min(picture.getpixel((at[other], at[down]))) > 200
 
 
+@pytest.mark.parametrize(
+    "odd", [b"Exif\0\0MM\0*", b"Exif\0\0no table at all", b"Exif\0\0II*\0\xff\xff\xff\xff"]
+)
+def test_odd_exif_is_no_reason_to_refuse_good_pixels(odd: bytes) -> None:
+    found = clean(saved(board(), exif=odd))
+    assert (found.width_px, found.height_px) == (640, 480)
+
+
 def srgb_profile() -> bytes:
     return ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
 
