@@ -20,7 +20,7 @@ urlpatterns = [
     route("drills/<uuid:public_id>/links/<uuid:link_id>/", links.ShareLinkView.as_view(), "api-drill-link"),
     route("drills/<uuid:public_id>/sketches/", sketches.SketchesView.as_view(), "api-drill-sketches"),
     route(
-        "drills/<uuid:public_id>/sketches/<slug:sha256>.jpg",
+        "drills/<uuid:public_id>/sketches/<slug:sha256>/picture/",
         sketches.SketchPictureView.as_view(),
         "api-drill-sketch-picture",
     ),

@@ -289,7 +289,7 @@ class Migration(migrations.Migration):
             name='Attachment',
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('sha256', models.CharField(max_length=64, unique=True)),
+                ('sha256', models.CharField(error_messages={'unique': 'Somebody else has just added this photo. Look again.'}, max_length=64, unique=True)),
                 ('data', models.BinaryField()),
                 ('length', models.GeneratedField(db_persist=True, expression=models.Func(models.F('data'), function='octet_length', output_field=models.IntegerField()), output_field=models.IntegerField())),
                 ('width_px', models.PositiveSmallIntegerField()),

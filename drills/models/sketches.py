@@ -17,7 +17,11 @@ class Attachment(models.Model):
     In the database, so that two web processes and a backup have it.
     """
 
-    sha256 = models.CharField(max_length=64, unique=True)
+    sha256 = models.CharField(
+        max_length=64,
+        unique=True,
+        error_messages={"unique": _("Somebody else has just added this photo. Look again.")},
+    )
     data = models.BinaryField()
     length = GeneratedField(
         expression=Func(F("data"), function="octet_length", output_field=IntegerField()),

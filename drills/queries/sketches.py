@@ -53,9 +53,11 @@ def sketches_allowed() -> bool:
 
 
 def sketches_beside(actor: Actor, drill: Drill) -> Sketches:
-    """Beside a drill that this person may read. One query; none where the club has switched them off."""
+    """Beside a drill that this person may read. One query; none where the club has switched them off, or where there is none."""
     if not sketches_allowed():
         return Sketches([], 0)
+    if not getattr(drill, "has_sketches", True):
+        return Sketches([], MOST_SKETCHES)
     found = list(drill.sketches.select_related("attachment", "added_by").defer("attachment__data"))
     rows = [_row(actor, each) for each in found if _is_seen_by(actor, each)]
     return Sketches(rows, MOST_SKETCHES - len(found))
