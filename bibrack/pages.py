@@ -46,10 +46,13 @@ def tonight(actor: Actor) -> dict[str, Any]:
     if actor.is_director:
         lists |= {"reviews": drills.review_rows(actor), "pitches": queries.pitch_rows()}
         lists |= {"drills": drills.first_drill()}
+        if drills.sketches_allowed():
+            lists["sketches"] = drills.sketch_rows(actor)
     read = queries.at_once(actor, lists)
     return {
         "home": training.home(actor, read),
         "for_review": drills.reviews_in(read.get("reviews", [])),
+        "sketches_waiting": drills.sketches_in(read.get("sketches", [])),
         "needs": _needs(read) if actor.is_director else [],
         "our_library": our_library() if actor.is_director and not read["drills"] else None,
     }

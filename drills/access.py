@@ -5,19 +5,24 @@ from uuid import UUID
 from django.http import Http404
 
 from club.actor import Actor
-from drills.models import Drill, Video
+from drills.models import Drill, DrillSketch, Video
 from drills.queries.found import readable
+from drills.queries.sketches import sketches_allowed, sketches_seen
 from drills.queries.videos import video_of
 
 __all__ = [
     "editable",
+    "may_add_sketch",
     "may_edit",
     "may_retire",
     "may_share",
     "may_write",
     "readable",
+    "sketch",
+    "sketch_with_picture",
     "video_of",
     "video_to_stop",
+    "with_sketches",
 ]
 
 
@@ -56,3 +61,32 @@ def video_to_stop(actor: Actor, drill: Drill, public_id: UUID | str) -> Video:
     if row.asked_by_id != actor.user_id:
         raise Http404
     return row
+
+
+def with_sketches(actor: Actor, public_id: UUID | str) -> Drill:
+    """A drill beside which this person may see photos. Raises Http404, also where the club has switched them off."""
+    if not sketches_allowed():
+        raise Http404
+    return readable(actor, public_id)
+
+
+def may_add_sketch(actor: Actor, drill: Drill) -> bool:
+    """Coaches and directors, beside any drill that they may read; nobody beside a retired one."""
+    return drill.retired_at is None and may_write(actor)
+
+
+def sketch(actor: Actor, drill: Drill, sketch_id: UUID | str) -> DrillSketch:
+    """A photo that this person sees beside a drill. Raises Http404."""
+    found = sketches_seen(actor, drill).filter(public_id=sketch_id).first()
+    if found is None:
+        raise Http404
+    return found
+
+
+def sketch_with_picture(actor: Actor, public_id: UUID | str, sha256: str) -> DrillSketch:
+    """The same by the picture's own name, with its bytes. Raises Http404."""
+    drill = with_sketches(actor, public_id)
+    found = sketches_seen(actor, drill).select_related("attachment").filter(attachment__sha256=sha256).first()
+    if found is None:
+        raise Http404
+    return found

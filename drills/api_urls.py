@@ -1,7 +1,7 @@
 """Addresses of the API."""
 
 from club.access import route
-from drills.api import checks, drawing, extras, favourites, links, notes, views
+from drills.api import checks, drawing, extras, favourites, links, notes, sketches, views
 
 urlpatterns = [
     route("drills/", views.DrillsView.as_view(), "api-drills"),
@@ -18,4 +18,20 @@ urlpatterns = [
     route("drills/<uuid:public_id>/notes/<uuid:note_id>/", notes.NoteView.as_view(), "api-drill-note"),
     route("drills/<uuid:public_id>/links/", links.ShareLinksView.as_view(), "api-drill-links"),
     route("drills/<uuid:public_id>/links/<uuid:link_id>/", links.ShareLinkView.as_view(), "api-drill-link"),
+    route("drills/<uuid:public_id>/sketches/", sketches.SketchesView.as_view(), "api-drill-sketches"),
+    route(
+        "drills/<uuid:public_id>/sketches/<slug:sha256>/picture/",
+        sketches.SketchPictureView.as_view(),
+        "api-drill-sketch-picture",
+    ),
+    route(
+        "drills/<uuid:public_id>/sketches/<uuid:sketch_id>/",
+        sketches.SketchView.as_view(),
+        "api-drill-sketch",
+    ),
+    route(
+        "drills/<uuid:public_id>/sketches/<uuid:sketch_id>/approval/",
+        sketches.SketchApprovalView.as_view(),
+        "api-drill-sketch-approval",
+    ),
 ]

@@ -17,6 +17,15 @@ class DrillState(models.TextChoices):
     CLUB_STANDARD = "club standard", _("club standard")
 
 
+class SketchState(models.TextChoices):
+    """A photo beside a drill is for its reader once the director has looked at it."""
+
+    WAITING = "waiting", _("waiting for approval")
+    APPROVED = "approved", _("approved")
+
+
+MOST_SKETCHES = 3  # beside one drill
+LONGEST_CAPTION = 120
 LOOKED_AT_WITHIN = timedelta(days=2)  # a drill that was sent for review: a promise of the club to its coaches
 READ_BY_STAFF = (DrillState.FOR_REVIEW, DrillState.CLUB_STANDARD)
 EDITED_BY_OWNER = (DrillState.DRAFT, DrillState.FOR_REVIEW)

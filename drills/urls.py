@@ -1,7 +1,19 @@
 """Addresses of the pages."""
 
 from club.access import route
-from drills.views import annotations, drawing, files, library, plan, quick, sharing, steps, videos, writing
+from drills.views import (
+    annotations,
+    drawing,
+    files,
+    library,
+    plan,
+    quick,
+    sharing,
+    sketches,
+    steps,
+    videos,
+    writing,
+)
 
 app_name = "drills"
 urlpatterns = [
@@ -24,6 +36,10 @@ urlpatterns = [
     route("<uuid:public_id>/notes/<uuid:note_id>/drop/", annotations.drop_note, "note-drop"),
     route("<uuid:public_id>/share/", sharing.share, "share"),
     route("<uuid:public_id>/share/<uuid:link_id>/end/", sharing.end, "share-end"),
+    route("<uuid:public_id>/sketches/", sketches.add, "sketch-add"),
+    route("<uuid:public_id>/sketches/<slug:sha256>.jpg", sketches.picture, "sketch"),
+    route("<uuid:public_id>/sketches/<uuid:sketch_id>/approve/", sketches.approve, "sketch-approve"),
+    route("<uuid:public_id>/sketches/<uuid:sketch_id>/remove/", sketches.remove, "sketch-remove"),
     route("shared/<str:secret>/", sharing.shared, "shared"),
     route("<uuid:public_id>/video/", videos.make, "video-make"),
     route("<uuid:public_id>/video/<uuid:video_id>/", videos.video, "video"),

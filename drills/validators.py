@@ -2,14 +2,18 @@
 
 from typing import Any
 
+from django.core.files.base import File
 from django.utils.translation import gettext as _
 
 from club import reading
 from club.errors import FieldProblem, Refused
+from club.validators import line_problems
+from drills.choices import LONGEST_CAPTION
 from drills.drawing.reading import plan_problems
 from drills.game.document import DocumentError, DrillDocument, decode
 from drills.game.problem import Problem
 from drills.game.validate import errors, missing_for_review
+from drills.photos import NotAPhoto, Photo, Wrong, check_length, clean
 
 LONGEST_NOTE = 200
 LONGEST_AFTER_USE = 300
@@ -81,3 +85,44 @@ def check_days(days: str) -> int:
     if found not in SHARED_FOR_DAYS:
         raise Refused(_("Choose one of the list."), "days")
     return found
+
+
+def check_photo(sent: "File[Any] | None") -> Photo:
+    """A photo made small and clean. Raises Refused, by its length before it is read."""
+    if sent is None:
+        raise Refused(_("Choose a photo first."), "photo")
+    try:
+        check_length(sent.size)
+        return clean(sent.read())
+    except NotAPhoto as error:
+        raise Refused(_photo_words(error), "photo") from error
+
+
+def _photo_words(error: NotAPhoto) -> str:
+    words = {
+        Wrong.EMPTY: _("This file is empty. Choose the photo again."),
+        Wrong.TOO_LARGE: _("This photo has {n} MB; up to {most} MB can be read."),
+        Wrong.NO_PHOTO: _("This is no photo that can be read. Send it as JPEG, PNG or WebP."),
+        Wrong.PHONES_OWN_FORMAT: _(
+            "This is your phone's own format (HEIC), which can't be read here. Take or save the photo as JPEG."
+        ),
+        Wrong.TOO_MANY_PIXELS: _(
+            "This photo has more than {most} million pixels. Take it in a smaller size, or cut it."
+        ),
+        Wrong.TOO_SMALL: _("This picture is too small to read: at least {least} pixels each way."),
+        Wrong.MOVES: _("This picture moves. Send a still photo."),
+        Wrong.DAMAGED: _("This photo is damaged, or only a part of it arrived. Send it again."),
+    }
+    return words[error.wrong].format(**error.figures)
+
+
+def check_caption(text: str) -> str:
+    """What a photo shows, in one line, trimmed; may be empty. Raises Refused."""
+    said = text.strip()
+    _check_characters(said, "caption")
+    if len(said) > LONGEST_CAPTION:
+        words = _("At most {n} characters; these are {m}.")
+        raise Refused(words.format(n=LONGEST_CAPTION, m=len(said)), "caption")
+    if problems := line_problems(caption=said):
+        raise Refused(problems)
+    return said

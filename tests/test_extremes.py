@@ -89,6 +89,10 @@ NOT_THERE = {
     "api-drill-favourite": {403, 405},
     "api-drill-note": {403, 405},
     "api-drill-link": {403, 405},
+    "api-drill-sketch": {403, 405},
+    "api-drill-sketch-approval": {403, 405},
+    "api-drill-sketch-picture": {404},  # there is no photo
+    "drills:sketch": {404},
     "sessions:pitch-fit": {400, 404},
     "sessions:pitch-setup": {400, 405},
 }

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import msgspec
 
+from bibrack.demo import board
 from bibrack.demo.words import THEMES
 from club import actions as club_actions
 from club import queries as club
@@ -88,6 +89,8 @@ def add_drills(
             drill = actions.send_for_review(actor=writer, public_id=drill.public_id)
         if slug not in (*drafts, *for_review):
             drill = actions.approve_drill(actor=director, public_id=drill.public_id)
+        if slug == board.SLUG:
+            board.add_board(director, drill, document)
         made[slug] = drill
     return made
 

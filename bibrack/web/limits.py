@@ -30,8 +30,11 @@ class RequestLimits:
 
     head_bytes: int = 32 * KIB
     body_bytes: int = BODY_BYTES + 64 * KIB  # a form or document, with what a browser writes around it
-    large_body_bytes: int = 24 * MIB  # a file of drills: the site itself says what is over 20 MiB
+    large_body_bytes: int = (
+        48 * MIB
+    )  # a file of drills, a photo: the site itself says what is over 20 MiB or 12 MB
     large_paths: frozenset[str] = frozenset()
+    large_endings: tuple[str, ...] = ()
     large_at_once: int = 4  # larger bodies that are on the disk at the same time
     memory_per_body: int = 64 * KIB  # what is longer waits on the disk
     connections: int = 1000  # beyond, those that have been silent longest give way
@@ -46,7 +49,8 @@ class RequestLimits:
 
     def body_limit(self, path: str) -> int:
         """The longest body at an address."""
-        return self.large_body_bytes if path in self.large_paths else self.body_bytes
+        is_large = path in self.large_paths or path.endswith(self.large_endings)
+        return self.large_body_bytes if is_large else self.body_bytes
 
     def body_s(self, length: int) -> float:
         """How long a body of this length may take."""

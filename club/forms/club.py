@@ -81,6 +81,11 @@ class SettingsForm(VersionedForm):
             "start lower. Your association's own rules come first."
         ),
     )
+    sketches_allowed = forms.BooleanField(
+        label=_("Photos of a board beside a drill"),
+        required=False,
+        help_text=_("Up to three beside each drill; the director approves them. Off, none is shown."),
+    )
     ages_on_day = forms.IntegerField(
         label=_("Reference date for ages: day"),
         min_value=1,
@@ -112,6 +117,7 @@ class SettingsForm(VersionedForm):
     headings: Mapping[str, Any] = {
         "changeover_s": _("Sessions"),
         "emergency_number": _("Emergency and weather"),
+        "sketches_allowed": _("Library"),
         "ages_on_day": _("Ages"),
         "latitude": _("Where you play"),
     }

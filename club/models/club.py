@@ -53,6 +53,7 @@ class ClubSettings(models.Model):
     heat_guideline = models.CharField(
         _("heat guideline"), max_length=20, choices=HeatGuideline, default=HeatGuideline.FIFPRO
     )
+    sketches_allowed = models.BooleanField(_("photos of a board beside a drill"), default=True)
     is_demo = models.BooleanField(default=False)
     # Worked out of the pitch rows in force: players a side → m² of a match pitch for each player.
     match_areas = models.JSONField(default=dict, blank=True, editable=False)

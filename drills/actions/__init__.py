@@ -7,6 +7,7 @@ from drills.actions.mine import save_as_mine, undo_save_as_mine
 from drills.actions.notes import delete_note, note_after_use
 from drills.actions.restoring import restore_revision
 from drills.actions.sharing import forget_links, share_drill, take_back_link
+from drills.actions.sketches import add_sketch, approve_sketch, remove_sketch
 from drills.actions.states import (
     approve_drill,
     retire_drill,
@@ -20,7 +21,9 @@ from drills.actions.write import adapt_drill, create_drill, revise_drill
 __all__ = [
     "ImportedRow",
     "adapt_drill",
+    "add_sketch",
     "approve_drill",
+    "approve_sketch",
     "ask_for_video",
     "ask_to_rederive",
     "create_drill",
@@ -34,6 +37,7 @@ __all__ = [
     "rederive_all",
     "rederive_drill",
     "rederive_outdated",
+    "remove_sketch",
     "restore_revision",
     "retire_drill",
     "return_to_draft",

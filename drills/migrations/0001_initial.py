@@ -310,4 +310,78 @@ class Migration(migrations.Migration):
             model_name='drill',
             trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD."adapted_from_revision_id" IS DISTINCT FROM (NEW."adapted_from_revision_id") OR OLD."current_revision_id" IS DISTINCT FROM (NEW."current_revision_id") OR OLD."owner_id" IS DISTINCT FROM (NEW."owner_id") OR OLD."retired_at" IS DISTINCT FROM (NEW."retired_at") OR OLD."state" IS DISTINCT FROM (NEW."state") OR OLD."state_note" IS DISTINCT FROM (NEW."state_note") OR OLD."title" IS DISTINCT FROM (NEW."title") OR OLD."version" IS DISTINCT FROM (NEW."version"))', func='INSERT INTO "drills_drillevent" ("adapted_from_revision_id", "current_revision_id", "owner_id", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "retired_at", "state", "state_note", "title", "version") VALUES (NEW."adapted_from_revision_id", NEW."current_revision_id", NEW."owner_id", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."retired_at", NEW."state", NEW."state_note", NEW."title", NEW."version"); RETURN NULL;', hash='987bd70da02d555c98f93139a1f478ee5748f7fd', operation='UPDATE', pgid='pgtrigger_update_update_61561', table='drills_drill', when='AFTER')),
         ),
+        migrations.CreateModel(
+            name='Attachment',
+            fields=[
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('sha256', models.CharField(error_messages={'unique': 'Somebody else has just added this photo. Look again.'}, max_length=64, unique=True)),
+                ('data', models.BinaryField()),
+                ('length', models.GeneratedField(db_persist=True, expression=models.Func(models.F('data'), function='octet_length', output_field=models.IntegerField()), output_field=models.IntegerField())),
+                ('width_px', models.PositiveSmallIntegerField()),
+                ('height_px', models.PositiveSmallIntegerField()),
+            ],
+            options={
+                'constraints': [models.CheckConstraint(condition=models.Q(('length__range', (1, 400000))), name='attachment_is_small')],
+            },
+        ),
+        migrations.CreateModel(
+            name='DrillSketch',
+            fields=[
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ('state', models.CharField(choices=[('waiting', 'waiting for approval'), ('approved', 'approved')], default='waiting', max_length=10)),
+                ('position', models.PositiveSmallIntegerField()),
+                ('caption', models.CharField(blank=True, max_length=120, verbose_name='what it shows')),
+                ('added_at', models.DateTimeField(auto_now_add=True)),
+                ('added_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('attachment', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='sketches', to='drills.attachment')),
+                ('drill', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='sketches', to='drills.drill')),
+            ],
+            options={
+                'ordering': ('drill', 'position'),
+            },
+        ),
+        migrations.CreateModel(
+            name='DrillSketchEvent',
+            fields=[
+                ('pgh_id', models.AutoField(primary_key=True, serialize=False)),
+                ('pgh_created_at', models.DateTimeField(auto_now_add=True)),
+                ('pgh_label', models.TextField(help_text='The event label.')),
+                ('state', models.CharField(choices=[('waiting', 'waiting for approval'), ('approved', 'approved')], default='waiting', max_length=10)),
+                ('drill', models.ForeignKey(db_constraint=False, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', related_query_name='+', to='drills.drill')),
+                ('pgh_context', models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context')),
+                ('pgh_obj', models.ForeignKey(db_constraint=False, on_delete=django.db.models.deletion.DO_NOTHING, related_name='drill_state_events', to='drills.drillsketch')),
+            ],
+            options={
+                'abstract': False,
+            },
+        ),
+        migrations.AddConstraint(
+            model_name='drillsketch',
+            constraint=models.CheckConstraint(condition=models.Q(('state__in', ['waiting', 'approved'])), name='sketch_state_known'),
+        ),
+        migrations.AddConstraint(
+            model_name='drillsketch',
+            constraint=models.CheckConstraint(condition=models.Q(('position__lt', 3)), name='sketch_place_known'),
+        ),
+        migrations.AddConstraint(
+            model_name='drillsketch',
+            constraint=models.UniqueConstraint(fields=('drill', 'position'), name='sketch_place_once', violation_error_code='photo', violation_error_message='Somebody else has just added a photo. Look again.'),
+        ),
+        migrations.AddConstraint(
+            model_name='drillsketch',
+            constraint=models.UniqueConstraint(fields=('drill', 'attachment'), name='sketch_once', violation_error_code='photo', violation_error_message='This photo is beside the drill already.'),
+        ),
+        pgtrigger.migrations.AddTrigger(
+            model_name='drillsketch',
+            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "drills_drillsketchevent" ("drill_id", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "state") VALUES (NEW."drill_id", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."state"); RETURN NULL;', hash='f8b297b4c486dc721256ae31415a2b711a18ae47', operation='INSERT', pgid='pgtrigger_insert_insert_e1a2c', table='drills_drillsketch', when='AFTER')),
+        ),
+        pgtrigger.migrations.AddTrigger(
+            model_name='drillsketch',
+            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD."drill_id" IS DISTINCT FROM (NEW."drill_id") OR OLD."state" IS DISTINCT FROM (NEW."state"))', func='INSERT INTO "drills_drillsketchevent" ("drill_id", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "state") VALUES (NEW."drill_id", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."state"); RETURN NULL;', hash='7a8272229c75381126c831a5edad17efb425911a', operation='UPDATE', pgid='pgtrigger_update_update_02e67', table='drills_drillsketch', when='AFTER')),
+        ),
+        pgtrigger.migrations.AddTrigger(
+            model_name='drillsketch',
+            trigger=pgtrigger.compiler.Trigger(name='delete_delete', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "drills_drillsketchevent" ("drill_id", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "state") VALUES (OLD."drill_id", _pgh_attach_context(), NOW(), \'delete\', OLD."id", OLD."state"); RETURN NULL;', hash='70705c5629a2691c839ccf5ede97cc33e4f398cf', operation='DELETE', pgid='pgtrigger_delete_delete_ade2b', table='drills_drillsketch', when='AFTER')),
+        ),
     ]

@@ -38,6 +38,15 @@ from drills.queries.search import (
     search,
     waiting_for_review,
 )
+from drills.queries.sketches import (
+    Sketches,
+    SketchRow,
+    picture_of,
+    sketch_rows,
+    sketches_allowed,
+    sketches_beside,
+    sketches_in,
+)
 from drills.queries.stock import Stock, club_stock, counted, stock_for
 from drills.queries.videos import video_file
 from drills.queries.wanted import DrillSearch, parse_search
@@ -49,6 +58,8 @@ __all__ = [
     "Pick",
     "Reviews",
     "RunCounts",
+    "SketchRow",
+    "Sketches",
     "StationDrill",
     "Stock",
     "annotations",
@@ -75,6 +86,7 @@ __all__ = [
     "our_match_areas",
     "parse_search",
     "pickable",
+    "picture_of",
     "plain_document",
     "plain_of",
     "players_of_group",
@@ -84,6 +96,10 @@ __all__ = [
     "rooms_for_players",
     "rungs_of",
     "search",
+    "sketch_rows",
+    "sketches_allowed",
+    "sketches_beside",
+    "sketches_in",
     "station_drill",
     "stock_for",
     "times_run",

@@ -11,7 +11,7 @@ from django.http import Http404
 from club.actor import Actor
 from drills.bridge import document_of, plain
 from drills.game.document import DrillDocument, decode
-from drills.models import Drill, DrillRevision, Favourite
+from drills.models import Drill, DrillRevision, DrillSketch, Favourite
 from drills.queries.runs import with_times_run
 
 
@@ -20,6 +20,7 @@ def readable(actor: Actor, public_id: UUID | str) -> Drill:
     drill = (
         with_times_run(Drill.objects.visible_to(actor))
         .annotate(is_favourite=Exists(Favourite.objects.filter(user_id=actor.user_id, drill=OuterRef("pk"))))
+        .annotate(has_sketches=Exists(DrillSketch.objects.filter(drill=OuterRef("pk"))))
         .select_related("current_revision", "owner", "adapted_from_revision__drill")
         .filter(public_id=public_id)
         .first()

@@ -67,7 +67,7 @@ def drill(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 
 def page(request: HttpRequest, public_id: UUID, **more: Any) -> HttpResponse:
-    """The page of a drill; `noted` is a note after use that was refused, with what is wrong beside its fields."""
+    """The page of a drill; `noted` is a note after use, `sketched` a photo that was refused: with what is wrong beside the fields."""
     evening, problems = pages.evening_asked(request.GET) if "players" in request.GET else (None, [])
     try:
         shown = pages.drill_page(
@@ -85,6 +85,8 @@ def page(request: HttpRequest, public_id: UUID, **more: Any) -> HttpResponse:
     context = {
         "shown": shown,
         "kept": queries.annotations(request.actor, shown.drill, may_share=may_share),
+        "sketches": queries.sketches_beside(request.actor, shown.drill),
+        "may_sketch": access.may_add_sketch(request.actor, shown.drill) and queries.sketches_allowed(),
         "typed": request.GET,
         "problems": {each.field: each.text for each in problems},
     }

@@ -1,11 +1,13 @@
-"""What a browser or a proxy may keep of an answer: nothing, save for these routes, in which no person stands."""
+"""What a browser or a proxy may keep of an answer: nothing, save for these routes, in which no person stands, and photos of a board."""
 
 from typing import Any
 
 MAY_BE_KEPT = {
     "api-drawing": "private, no-cache",
     "api-drawing-png": "private, no-cache",
+    "api-drill-sketch-picture": "private, max-age=604800, immutable",
     "api-drills-schema": "public, max-age=3600",
+    "drills:sketch": "private, max-age=604800, immutable",
 }
 
 

@@ -23,6 +23,7 @@ NO_ACTION = {
     "ask_to_rederive": "asks for a job",
     "rederive_outdated": "one transaction for each drill",
     "import_drills": "one transaction for each row",
+    "add_sketch": "reads the photo, which takes up to seconds, before its transaction",
     "work_out_proposal": "transactions around a search that takes seconds",
 }
 

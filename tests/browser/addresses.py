@@ -36,6 +36,22 @@ def drill_video(state: str) -> str:
     return f"/library/{found.drill.public_id}/video/{row.public_id}/"
 
 
+def drill_with_photo() -> str:
+    """A drill beside which a coach's photo waits for the director, below the one that is approved."""
+    from django.core.files.base import ContentFile
+
+    from club.queries import actor_of, user_by_email
+    from drills import actions
+    from drills.models import Drill
+    from tests.drills.taken import board, saved
+
+    found = Drill.objects.get(title="All Aboard")
+    if found.sketches.count() == 1:
+        sent, coach = ContentFile(saved(board((900, 1200)))), actor_of(user_by_email(COACH))
+        actions.add_sketch(actor=coach, public_id=found.public_id, sent=sent)
+    return f"/library/{found.public_id}/#sketches"
+
+
 def session_tonight() -> str:
     """The under-twelves' session of today."""
     from club.queries import today

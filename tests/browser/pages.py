@@ -50,6 +50,8 @@ PAGES = (
             f"/sessions/use{addresses.drill('All Aboard').removeprefix('/library')}?players=15&length=30&width=20"
         ),
     ),
+    Page("drill-sketches", DIRECTOR, addresses.drill_with_photo),
+    Page("drill-sketches-coach", COACH, addresses.drill_with_photo, like="drill-sketches"),
     Page("drill-youngest", COACH, lambda: addresses.drill("Hens and Foxes"), like="drill"),
     Page("drill-draw", DIRECTOR, lambda: addresses.drill("All Aboard") + "draw/"),
     Page(

@@ -42,6 +42,7 @@ STAFF_DRAFT = {**STAFF_STEP, "other": 404, "helper": 404, "reader": 404}
 NO_NOTE = dict.fromkeys(READ, 404) | {"stranger": 403, None: 302}
 NO_MOVES = dict.fromkeys(READ, 404) | {"stranger": 403, None: 302}  # these drills have no moves, so no videos
 NO_LINK = {**STEP, "director": 404, "coach": 404}
+NO_SKETCH = {**STEP, "director": 404, "coach": 403, "other": 403}
 NOTHING_SENT = {**EDIT, "director": 400, "coach": 400}  # past the decision; the test sends no drawing
 
 
@@ -76,6 +77,11 @@ PAGES: dict[str, tuple[str, dict, dict]] = {
     "video": ("get", NO_MOVES, NO_MOVES),
     "video-stop": ("post", NO_MOVES, NO_MOVES),
     "video-file": ("get", NO_MOVES, NO_MOVES),
+    # Past the decision the page comes back with what is missing; the test sends no photo, and there is none.
+    "sketch-add": ("post", {**said_nothing(STEP), "other": 404}, {**said_nothing(STEP), "other": 200}),
+    "sketch": ("get", NO_NOTE, NO_NOTE),
+    "sketch-approve": ("post", NO_SKETCH, NO_SKETCH),
+    "sketch-remove": ("post", {**NO_LINK, "other": 404}, {**NO_LINK, "other": 404}),
     "adapt": ("post", {**STEP, "other": 404}, {**STEP, "other": 302}),
     "review": ("post", {**STEP, "other": 404}, {**STEP, "other": 404}),
     "approve": ("post", {**STEP, "coach": 403, "other": 403}, {**STEP, "coach": 403, "other": 403}),
@@ -200,6 +206,14 @@ API: dict[tuple[str, str], tuple[dict, dict]] = {
         {**API_COACH, "director": 404, "coach": 404, "other": 404},
         {**API_COACH, "director": 404, "coach": 404, "other": 403},
     ),
+    ("api-drill-sketches", "get"): (API_DRAFT, API_READ),
+    ("api-drill-sketches", "post"): (  # past the decision; the test sends no photo
+        {**API_COACH, "director": 400, "coach": 400, "other": 404},
+        {**API_COACH, "director": 400, "coach": 400, "other": 400},
+    ),
+    ("api-drill-sketch-picture", "get"): (API_NONE, API_NONE),
+    ("api-drill-sketch", "delete"): ({**API_NONE, "helper": 403, "reader": 403},) * 2,
+    ("api-drill-sketch-approval", "put"): ({**dict.fromkeys(ROLES, 403), "director": 404, None: 401},) * 2,
 }
 BODIES: dict[tuple[str, str], Any] = {
     ("api-drills", "post"): SMALL,

@@ -43,11 +43,13 @@ BESIDE = {
     "note_id": "drills.UseNote",
     "link_id": "drills.ShareLink",
     "video_id": "drills.Video",
+    "sketch_id": "drills.DrillSketch",
 }
 WORDS = {
     "number": "1",
     "secret": "used-before",
     "beginning": "abc",
+    "sha256": "0" * 64,
     "iso_week": "2026-W48",
     "key": "x",
     "uidb36": "1",

@@ -11,6 +11,9 @@ from tests.harness.people import signed_in
 
 FOLDER = Path("pictures")
 SCHEMES = ("light", "dark", "sun")
+# What a browser loads only once somebody scrolls to it.
+PHOTOS = """() => Promise.all([...document.querySelectorAll("img[loading=lazy]")].filter(each => each.checkVisibility())
+  .map(each => { each.loading = "eager"; return each.decode(); }))"""
 WANTED = os.environ.get("PICTURES_OF", "").split()
 
 
@@ -32,5 +35,6 @@ def test_take(size: str, demo_site, browser) -> None:
                 tab.wait_for_selector("main[data-whole]")
             if page.press:
                 tab.click(page.press)
+            tab.evaluate(PHOTOS)
             tab.screenshot(path=FOLDER / f"{page.name}.{size}.{scheme}.png", full_page=not page.screen)
             context.close()

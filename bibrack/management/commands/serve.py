@@ -16,6 +16,7 @@ from bibrack.web.limits import RequestLimits
 from bibrack.web.server import WebServer, listen, raise_file_limit, serve, spool_in
 
 LARGE = ("drills:bring-in", "api-drills-import")  # where a file of drills is sent
+PHOTOS = ("/sketches/",)  # how the addresses end where a photo is sent
 
 
 class Command(BaseCommand):
@@ -61,7 +62,7 @@ def site(host: str, port: int, threads: int) -> WebServer:
     files there are, and has to find them all."""
     from bibrack.wsgi import application
 
-    limits = RequestLimits(large_paths=frozenset(reverse(name) for name in LARGE))
+    limits = RequestLimits(large_paths=frozenset(reverse(name) for name in LARGE), large_endings=PHOTOS)
     proxied = settings.TRUSTED_PROXIES > 0
     return WebServer(application, listen(host, port), limits=limits, threads=threads, behind_proxy=proxied)
 
