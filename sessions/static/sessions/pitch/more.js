@@ -3,6 +3,9 @@
 import { onHold } from "./hold_to_press.js";
 
 export function more({ words, look }) {
+  // Large text wraps the tools: what scrolls ends above them.
+  const tools = document.querySelector(".tools");
+  new ResizeObserver(() => tools.parentElement.style.setProperty("--tools", `${tools.offsetHeight}px`)).observe(tools);
   document.querySelector(".parts").addEventListener("click", (event) => {
     const button = event.target.closest("[data-go]");
     if (button) look(button.dataset.go);
