@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from club import queries as club
+from club.names import apart
 from club.queries import RoleRoster
 from club.queries.leaving import Leaving
 from sessions.queries.uncovered import Uncovered, free_people, free_zones, slots_in_force, uncovered
@@ -114,10 +115,8 @@ def about_words(each: Uncovered) -> str:
     """`U12 Otters, Tue 1 Dec 18:00`, or `Otters, Tuesday 18:00` for a slot."""
     row = each.row
     if each.is_slot:
-        return f"{row.squad.name}, {row}"
-    return (
-        f"{row.age_group.label} {row.squad.name}, {row.day:%a} {row.day.day} {row.day:%b} {row.starts:%H:%M}"
-    )
+        return f"{apart(row.squad.name)}, {row}"
+    return f"{row.age_group.label} {apart(row.squad.name)}, {row.day:%a} {row.day.day} {row.day:%b} {row.starts:%H:%M}"
 
 
 def left_behind(leaving: Leaving) -> list[str]:

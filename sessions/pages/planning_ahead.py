@@ -13,6 +13,7 @@ from django.utils.formats import date_format
 from club import queries as club
 from club.actor import Actor
 from club.ages import Ages, under_words
+from club.names import apart
 from sessions.queries.next_free import next_free_slots
 from sessions.queries.rows import zone_words
 from sessions.queries.templates.ready import is_for
@@ -38,7 +39,7 @@ class FreeLine:
 def next_free(actor: Actor, squads: Iterable[Squad]) -> list[FreeLine]:
     """The slots that "Plan a session" offers, the soonest first; `squads` are those of the season. Two queries."""
     found = next_free_slots(actor, club.club_now(), most=MOST_OFFERED)
-    teams = {each.pk: f"{each.age_group_label} {each.name}" for each in squads}
+    teams = {each.pk: f"{each.age_group_label} {apart(each.name)}" for each in squads}
     return [
         FreeLine(
             slot=each.slot,
