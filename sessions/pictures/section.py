@@ -106,7 +106,7 @@ def plan_and_section(
     title, desc = in_words(plan, budget_au=budget_au, k=k, name=name)
     root = paper.picture(
         sheet.width,
-        sheet.height,
+        sheet.height if small else _shown(sheet, cuts, level),
         *children,
         title=title,
         desc=desc,
@@ -116,6 +116,12 @@ def plan_and_section(
     text = paper.write(root)
     # A picture with links in it is no single image to whoever hears it.
     return text.replace('role="img"', 'role="group"', 1) if links else text
+
+
+def _shown(sheet: _Sheet, cuts: Sequence[_Cut], level: float | None) -> float:
+    """How much of the sheet's height something is drawn on; the scale of depths is the same on every sheet."""
+    deepest_cr10 = max((cut.part.cr10 for cut in cuts), default=0.0)
+    return min(sheet.height, sheet.y(max(deepest_cr10, level or 0.0)) + sheet.height - sheet.bottom)
 
 
 def in_words(
