@@ -24,7 +24,7 @@ from sessions.actions.parts import (
     take_parts_of,
 )
 from sessions.actions.projections import rebuild, rebuild_all
-from sessions.actions.ready import ForWhom, drop_order, keep_order, keep_template, use_ready
+from sessions.actions.ready import ForWhom, add_ready, drop_order, keep_order, keep_template, use_ready
 from sessions.actions.reuse import (
     MOST_USED_AGAIN,
     MOST_WEEKS,
@@ -52,6 +52,7 @@ __all__ = [
     "accept_setup",
     "add_drill",
     "add_ledger_entry",
+    "add_ready",
     "append_events",
     "begin_session",
     "cancel_session",
