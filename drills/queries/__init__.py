@@ -1,6 +1,6 @@
 """All reads of the library: rows, documents, what is searched for. Nothing here writes, nothing here is made for a page."""
 
-from drills.queries.annotations import annotations, asked_too_often, drill_of_link
+from drills.queries.annotations import annotations, drill_of_link
 from drills.queries.facets import with_counts
 from drills.queries.for_sessions import (
     Pick,
@@ -63,7 +63,6 @@ __all__ = [
     "StationDrill",
     "Stock",
     "annotations",
-    "asked_too_often",
     "bare_drills",
     "club_stock",
     "count_of_other_ages",

@@ -23,8 +23,8 @@ def count_outdated_drills() -> int:
     return outdated_drills().count()
 
 
-def _bare() -> Exists:
-    return ~Exists(Variation.objects.filter(drill=OuterRef("pk"))) & Q(current_revision__isnull=False)
+def _bare() -> Q:
+    return Q(~Exists(Variation.objects.filter(drill=OuterRef("pk"))), current_revision__isnull=False)
 
 
 def first_bare_drill() -> "QuerySet[Drill, int]":

@@ -22,6 +22,7 @@ from sessions.queries.rows import (
     staff_rows_of,
     zones_of,
 )
+from sessions.queries.sharing import links_of, session_of_link
 from sessions.queries.slots.taken import taken_ahead
 from sessions.queries.slots.weekly import (
     days_of,
@@ -55,6 +56,7 @@ __all__ = [
     "in_the_dark",
     "last_day_of",
     "last_done",
+    "links_of",
     "next_free_slots",
     "outline_of",
     "part_order",
@@ -63,6 +65,7 @@ __all__ = [
     "session_among_others",
     "session_by_id",
     "session_in_one",
+    "session_of_link",
     "session_view",
     "sessions_between",
     "sessions_found",
