@@ -64,7 +64,7 @@ class SharedSession:
 
 def shared_session(session: TrainingSession) -> SharedSession:
     """Work the page out. The session's own queries alone."""
-    view = session_view(session, k=1.0, judged=False)
+    view = session_view(session, k=1.0, judged=False, stock={})
     title = shared_title(session)
     return SharedSession(
         title=title,
@@ -125,7 +125,7 @@ def _station(station: StationView, prefix: str) -> SharedStation:
     tonight, setup = station.tonight, station.setup
     assert tonight is not None
     assert station.drill is not None
-    drawing = station_drawing(station, prefix, every=True)
+    drawing = station_drawing(station, prefix, thumbnail=False, every=True)
     return SharedStation(
         title=station.drill.title,
         variation=station.variation_title,

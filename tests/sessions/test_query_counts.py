@@ -65,7 +65,7 @@ PAGES: list[tuple[str, Address, int]] = [
     ("api part orders", plain("api-part-orders"), 6),
     ("session", of_session("sessions:session"), 10),
     ("share", of_session("sessions:share"), 8),
-    ("shared", by_link, 9),
+    ("shared", by_link, 14),  # five of them count how often it was opened
     ("edit", of_session("sessions:edit"), 10),
     ("move", of_session("sessions:move"), 7),
     ("parts", of_session("sessions:parts"), 10),
