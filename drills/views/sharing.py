@@ -13,7 +13,7 @@ from club import queries as club
 from club import reading
 from club.access import ANYONE, COACHES, who_may
 from club.errors import Refused
-from club.unlisted import link_over, link_too_often, unlisted
+from club.views.by_link import link_over, link_too_often, unlisted
 from drills import actions, pages, queries
 
 

@@ -12,8 +12,10 @@ from sessions.queries.recorded.last_done import last_done
 from sessions.queries.reuse import UsedAgain, used_again
 from sessions.queries.rows import (
     expected_of,
+    links_of,
     session_among_others,
     session_by_id,
+    session_of_link,
     sessions_between,
     sessions_found,
     sessions_list,
@@ -22,7 +24,6 @@ from sessions.queries.rows import (
     staff_rows_of,
     zones_of,
 )
-from sessions.queries.sharing import links_of, session_of_link
 from sessions.queries.slots.taken import taken_ahead
 from sessions.queries.slots.weekly import (
     days_of,

@@ -18,11 +18,11 @@ def unlisted(response: HttpResponse) -> HttpResponse:
 
 def link_over(request: HttpRequest) -> HttpResponse:
     """Never made, deleted, run out, or what it showed is gone: none of them is told apart."""
-    return unlisted(render(request, "club/link_over.html", status=404))
+    return unlisted(render(request, "by_link/over.html", status=404))
 
 
 def link_too_often(request: HttpRequest) -> HttpResponse:
     """Opened more often than a page is looked at: wait a minute."""
-    response = unlisted(render(request, "club/too_often.html", status=429))
+    response = unlisted(render(request, "by_link/too_often.html", status=429))
     response["Retry-After"] = "60"
     return response
