@@ -2,10 +2,12 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import Any
 
 from django.conf import settings
 from django.http import HttpRequest
+from django.utils import timezone
 from django.utils.functional import SimpleLazyObject
 
 from bibrack.demo import library
@@ -16,7 +18,17 @@ from club.actor import Actor
 from drills import queries as drills
 from sessions import pages as training
 
+LATE_AFTER = timedelta(minutes=10)  # the whole library takes a worker one or two
 SCHEMES = ("auto", "light", "dark", "sun")
+
+
+@dataclass(frozen=True)
+class WorkingOut:
+    """How many drills of how many can be found by players and space; `is_late` where the job should be done by now."""
+
+    done: int
+    drills: int
+    is_late: bool
 
 
 @dataclass(frozen=True)
@@ -45,7 +57,7 @@ def tonight(actor: Actor) -> dict[str, Any]:
     lists = training.home_lists(actor)
     if actor.is_director:
         lists |= {"reviews": drills.review_rows(actor), "pitches": queries.pitch_rows()}
-        lists |= {"drills": drills.first_drill()}
+        lists |= {"drills": drills.first_drill(), "bare": drills.first_bare_drill()}
         if drills.sketches_allowed():
             lists["sketches"] = drills.sketch_rows(actor)
     read = queries.at_once(actor, lists)
@@ -54,8 +66,16 @@ def tonight(actor: Actor) -> dict[str, Any]:
         "for_review": drills.reviews_in(read.get("reviews", [])),
         "sketches_waiting": drills.sketches_in(read.get("sketches", [])),
         "needs": _needs(read) if actor.is_director else [],
+        "working_out": working_out() if read.get("bare") else None,
         "our_library": our_library() if actor.is_director and not read["drills"] else None,
     }
+
+
+def working_out() -> WorkingOut | None:
+    """How far the job is; None once every drill is worked out. One query."""
+    bare, every, since = drills.bare_drills()
+    late = since is not None and timezone.now() - since > LATE_AFTER
+    return WorkingOut(every - bare, every, late) if bare else None
 
 
 def our_library() -> OurLibrary:

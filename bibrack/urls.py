@@ -12,6 +12,7 @@ urlpatterns = [
     route("scheme", views.scheme, "scheme"),
     route("manifest.webmanifest", views.manifest, "manifest"),
     route("begin/", views.begin_library, "begin-library"),
+    route("begin/worked-out/", views.worked_out, "worked-out"),
     route("words/", views.words, "words"),
     route("styleguide", views.styleguide, "styleguide"),
     path("accounts/", include("club.account_urls")),

@@ -44,7 +44,16 @@ def begin_library(request: HttpRequest) -> HttpResponse:
             "{drills} drills and {ready} ready sessions are yours. Plan a session and begin with one of them."
         )
         messages.success(request, said.format(drills=begun.drills, ready=begun.ready))
-    return redirect("drills:list")
+    return redirect("tonight")
+
+
+@who_may(DIRECTOR)
+def worked_out(request: HttpRequest) -> HttpResponse:
+    """How many of the drills are worked out, for Today to ask while some are not; asked for again by a press."""
+    if request.method == "POST":
+        actions.work_out_rest(actor=request.actor)
+        return redirect("tonight")
+    return render(request, "bibrack/worked_out.html", {"working_out": pages.working_out()})
 
 
 @who_may(ANYONE)

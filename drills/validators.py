@@ -79,14 +79,6 @@ def _check_characters(text: str, field: str) -> None:
         raise Refused(_("That holds a character that cannot be saved."), field)
 
 
-def check_days(days: str) -> int:
-    """For how long a link shows a drill. Raises Refused."""
-    found = reading.whole(days)
-    if found not in SHARED_FOR_DAYS:
-        raise Refused(_("Choose one of the list."), "days")
-    return found
-
-
 def check_photo(sent: "File[Any] | None") -> Photo:
     """A photo made small and clean. Raises Refused, by its length before it is read."""
     if sent is None:

@@ -11,3 +11,10 @@ from sessions import actions
 def forget_pairs(timestamp: int) -> int:
     """Forget who was kept with or from whom once the evening is over."""
     return actions.forget_pairs()
+
+
+@app.periodic(cron="43 * * * *")
+@app.task(name="sessions.forget_links", queue=QUICK, pass_context=False)
+def forget_links(timestamp: int) -> int:
+    """Delete links to sessions that have run out or were deleted."""
+    return actions.forget_session_links()

@@ -80,6 +80,7 @@ NOT_THERE = {
     "club:invited": {410},
     "club:set-up": {410},
     "drills:shared": {404},
+    "sessions:shared": {404},
     "sessions:use": {404},  # asked bare: with which numbers?
     "api-drills-import": {403},
     "api-fit": {400},  # asked bare

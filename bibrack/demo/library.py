@@ -18,7 +18,6 @@ from drills.game.document import DrillDocument, decode
 from drills.game.variations import played
 from drills.models import Drill
 from sessions import actions as training
-from sessions import queries
 from sessions.actions.parts import PartInput, StationInput
 from sessions.choices import PartKind
 
@@ -77,13 +76,10 @@ def ready_sessions() -> Iterator[tuple[str, ReadySession]]:
 def add_drills(
     writers: Sequence[Actor], director: Actor, *, drafts: Sequence[str] = (), for_review: Sequence[str] = ()
 ) -> dict[str, Drill]:
-    """The library with its owners, taken in turn: the club's standard, but for those of coaches that are still on their way."""
+    """The library of coaches, taken in turn: the club's standard, but for those that are still on their way."""
     made = {}
     for index, (slug, document) in enumerate(documents()):
         writer = writers[index % len(writers)]
-        if writer.is_director:
-            made[slug] = actions.create_drill(actor=writer, document=document, state=DrillState.CLUB_STANDARD)
-            continue
         drill = actions.create_drill(actor=writer, document=document)
         if slug not in drafts:
             drill = actions.send_for_review(actor=writer, public_id=drill.public_id)
@@ -93,6 +89,15 @@ def add_drills(
             board.add_board(director, drill, document)
         made[slug] = drill
     return made
+
+
+def add_drills_of_director(director: Actor) -> dict[str, Drill]:
+    """The library as a director's own, the club's standard. Where each drill can be played is left to the job."""
+    standard = DrillState.CLUB_STANDARD
+    return {
+        slug: actions.create_drill(actor=director, document=document, state=standard, derived_later=True)
+        for slug, document in documents()
+    }
 
 
 def demo_drills(staff: Mapping[str, User]) -> dict[str, Drill]:
@@ -108,10 +113,7 @@ def demo_drills(staff: Mapping[str, User]) -> dict[str, Drill]:
 
 def add_themes() -> None:
     """Our themes, those alone that the club does not have."""
-    known = {each.key for each in club.themes()}
-    for position, (key, title, moment) in enumerate(THEMES):
-        if key not in known:
-            club_actions.set_theme(key=key, title=title, moment=moment, position=position)
+    club_actions.add_themes(themes=THEMES)
 
 
 def add_ready_sessions(actor: Actor, drills: Mapping[str, Drill]) -> int:
@@ -119,29 +121,25 @@ def add_ready_sessions(actor: Actor, drills: Mapping[str, Drill]) -> int:
     name already stays as it is.
     """
     themes = {each.key: each.pk for each in club.themes()}
-    taken = {each.name for each in queries.part_orders()}
     made = dict(documents())
-    count = 0
+    new = {}
     for theme, each in ready_sessions():
-        if each.name in taken:
-            continue
         between = CHANGEOVER_S if each.under_from < 10 else CHANGEOVER_FROM_U10_S
-        training.keep_template(
-            actor=actor,
-            name=each.name,
-            parts=[part_of(part, made[part.drill], drills[part.drill], between) for part in each.parts],
-            for_whom=training.ForWhom(
-                minutes=each.minutes,
-                under_from=each.under_from,
-                under_to=each.under_to,
-                players_from=each.players_from,
-                players_to=each.players_to,
-                theme_id=themes[theme],
-                about=each.about,
-            ),
-        )
-        count += 1
-    return count
+        parts = [part_of(part, made[part.drill], drills[part.drill], between) for part in each.parts]
+        new[each.name] = parts, _for_whom(each, themes[theme])
+    return training.add_ready(actor=actor, new=new)
+
+
+def _for_whom(ready: ReadySession, theme_id: int) -> training.ForWhom:
+    return training.ForWhom(
+        minutes=ready.minutes,
+        under_from=ready.under_from,
+        under_to=ready.under_to,
+        players_from=ready.players_from,
+        players_to=ready.players_to,
+        theme_id=theme_id,
+        about=ready.about,
+    )
 
 
 def part_of(planned: ReadyPart, document: DrillDocument, drill: Drill, between_s: int) -> PartInput:

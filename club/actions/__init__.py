@@ -28,6 +28,7 @@ from club.actions.places import (
     add_pitch,
     add_stock,
     add_theme,
+    add_themes,
     add_zone,
     change_pitch,
     change_zone,
@@ -39,6 +40,7 @@ from club.actions.places import (
     set_theme,
 )
 from club.actions.pruning import prune
+from club.actions.public_links import close_link, delete_closed, open_link
 from club.actions.requests import StoredAnswer, answer_once
 from club.actions.safeguarding import lift_out, save_checks, set_out
 from club.actions.setup import set_up_club
@@ -74,6 +76,7 @@ __all__ = [
     "add_squad",
     "add_stock",
     "add_theme",
+    "add_themes",
     "add_user",
     "add_zone",
     "answer_once",
@@ -85,8 +88,10 @@ __all__ = [
     "change_squad",
     "change_zone",
     "close_account",
+    "close_link",
     "confirm_address",
     "constraint_of",
+    "delete_closed",
     "end_role",
     "end_token",
     "end_tokens",
@@ -107,6 +112,7 @@ __all__ = [
     "make_token",
     "move_player",
     "note_reading",
+    "open_link",
     "place_squad",
     "post",
     "prune",

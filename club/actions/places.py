@@ -1,5 +1,6 @@
 """Pitches and zones, kit and bibs, themes, the club's settings."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
@@ -139,6 +140,16 @@ def add_theme(*, title: str, moment: str) -> Theme:
     if Theme.objects.filter(key=key).exists():
         raise Refused(_("There is a theme with this name already."), "title")
     return save_checked(Theme(key=key, title=title.strip(), moment=moment, position=Theme.objects.count()))
+
+
+@action
+def add_themes(*, themes: Iterable[tuple[str, str, str]]) -> None:
+    """Themes in their order, each with key, title and moment; one that the club has stays as it is. One query."""
+    rows = [
+        Theme(key=key, title=title, moment=moment, position=position)
+        for position, (key, title, moment) in enumerate(themes)
+    ]
+    Theme.objects.bulk_create(rows, ignore_conflicts=True)
 
 
 @action

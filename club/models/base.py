@@ -14,6 +14,23 @@ class Public(models.Model):
         abstract = True
 
 
+class PublicLink(Public):
+    """A link that shows one thing without an account, until it expires or is taken back. Only its hash is kept."""
+
+    secret_hash = models.CharField(max_length=64, unique=True)
+    made_by = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, related_name="+")
+    made_at = models.DateTimeField(auto_now_add=True)
+    expires_at = models.DateTimeField()
+    revoked_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        abstract = True
+        ordering = ("-made_at",)
+
+    def __str__(self) -> str:
+        return f"until {self.expires_at:%Y-%m-%d}"
+
+
 class Editable(Public):
     """A row that several people may edit: `version` rises with each save, so a stale form is noticed."""
 

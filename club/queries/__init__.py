@@ -33,6 +33,7 @@ from club.queries.places import (
     zone,
     zones,
 )
+from club.queries.public_links import LinkRow, asked_too_often, link_rows, link_with
 from club.queries.roster import HeldRole, RoleRoster, role_rows, roster, roster_in
 from club.queries.safeguarding import (
     RunsOut,
@@ -95,6 +96,7 @@ from club.queries.staff import (
 
 __all__ = [
     "HeldRole",
+    "LinkRow",
     "RoleRoster",
     "Rows",
     "RunsOut",
@@ -105,6 +107,7 @@ __all__ = [
     "age_group",
     "age_groups",
     "age_groups_of_player",
+    "asked_too_often",
     "at_once",
     "bib_rows",
     "checks_of",
@@ -131,6 +134,8 @@ __all__ = [
     "kit_rows",
     "kit_stock",
     "link_for",
+    "link_rows",
+    "link_with",
     "match_areas",
     "match_areas_on",
     "out_at",

@@ -32,8 +32,12 @@ def create_drill(
     note: str = "",
     adapted_from: DrillRevision | None = None,
     state: DrillState = DrillState.DRAFT,
+    derived_later: bool = False,
 ) -> Drill:
-    """Keep a new drill as a draft of its writer. Raises Refused. Only a director may name another state."""
+    """Keep a new drill as a draft of its writer. Raises Refused. Only a director may name another state.
+
+    With `derived_later`, where it can be played is left to the job: the caller calls `ask_to_rederive` after the last drill.
+    """
     if not access.may_write(actor) or (state != DrillState.DRAFT and not actor.is_director):
         raise PermissionDenied
     checked = to_document(document)
@@ -42,7 +46,8 @@ def create_drill(
     project(drill, checked)
     drill.save()
     _add_revision(drill, checked, actor, note)
-    derive(drill, checked)
+    if not derived_later:
+        derive(drill, checked)
     return drill
 
 

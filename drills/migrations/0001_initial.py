@@ -193,6 +193,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ('-made_at',),
+                'abstract': False,
             },
         ),
         migrations.CreateModel(

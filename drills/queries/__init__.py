@@ -1,6 +1,6 @@
 """All reads of the library: rows, documents, what is searched for. Nothing here writes, nothing here is made for a page."""
 
-from drills.queries.annotations import annotations, asked_too_often, drill_of_link
+from drills.queries.annotations import annotations, drill_of_link
 from drills.queries.facets import with_counts
 from drills.queries.for_sessions import (
     Pick,
@@ -27,7 +27,7 @@ from drills.queries.offered import (
     rooms_for_players,
     rungs_of,
 )
-from drills.queries.outdated import count_outdated_drills
+from drills.queries.outdated import bare_drills, count_outdated_drills, first_bare_drill
 from drills.queries.runs import RunCounts, times_run, with_times_run
 from drills.queries.search import (
     Reviews,
@@ -63,7 +63,7 @@ __all__ = [
     "StationDrill",
     "Stock",
     "annotations",
-    "asked_too_often",
+    "bare_drills",
     "club_stock",
     "count_of_other_ages",
     "count_outdated_drills",
@@ -75,6 +75,7 @@ __all__ = [
     "documents_of_revisions",
     "drill_ids_of",
     "drill_of_link",
+    "first_bare_drill",
     "first_drill",
     "has_drills",
     "has_revision",

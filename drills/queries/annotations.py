@@ -4,9 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
 
-from django.core.cache import cache
 from django.http import Http404
-from django.utils import timezone
 
 from club import queries as club
 from club.actor import Actor
@@ -17,7 +15,6 @@ from drills.queries.found import FoundDrill
 
 MOST_NOTES = 20
 MOST_ADAPTATIONS = 12
-SHOWN_PER_MINUTE = 60
 
 
 @dataclass(frozen=True)
@@ -34,18 +31,10 @@ class NoteRow:
 
 
 @dataclass(frozen=True)
-class LinkRow:
-    public_id: UUID
-    made_at: datetime
-    expires_at: datetime
-    made_by: str
-
-
-@dataclass(frozen=True)
 class Annotations:
     favourite: bool
     notes: list[NoteRow]
-    links: list[LinkRow]
+    links: list[club.LinkRow]
     may_share: bool
     adaptations: list[tuple[UUID, str, str]]  # what was made of it: id, title, state
 
@@ -55,7 +44,7 @@ def annotations(actor: Actor, drill: Drill, *, may_share: bool) -> Annotations:
     return Annotations(
         favourite=getattr(drill, "is_favourite", False),
         notes=[_note(actor, each) for each in drill.use_notes.select_related("author")[:MOST_NOTES]],
-        links=_open_links(drill) if may_share else [],
+        links=club.link_rows(drill.share_links.all()) if may_share else [],
         may_share=may_share,
         adaptations=_adaptations(actor, drill),
     )
@@ -75,37 +64,10 @@ def _note(actor: Actor, note: UseNote) -> NoteRow:
     return NoteRow(note.public_id, note.at, author, note.players, note.worked, note.text, may_drop)
 
 
-def _open_links(drill: Drill) -> list[LinkRow]:
-    there = drill.share_links.filter(revoked_at=None, expires_at__gt=timezone.now())
-    return [
-        LinkRow(each.public_id, each.made_at, each.expires_at, each.made_by.name if each.made_by else "")
-        for each in there.select_related("made_by")
-    ]
-
-
 def drill_of_link(secret: str) -> FoundDrill:
     """The drill that a link shows now. Raises Http404, which does not tell expired from unknown."""
-    link = (
-        ShareLink.objects.select_related("drill__current_revision")
-        .filter(
-            secret_hash=club.hash_secret(secret),
-            revoked_at=None,
-            expires_at__gt=timezone.now(),
-            drill__retired_at=None,
-        )
-        .first()
-    )
+    there = ShareLink.objects.select_related("drill__current_revision").filter(drill__retired_at=None)
+    link = club.link_with(there, secret)
     if link is None or link.drill.current_revision is None:
         raise Http404
     return FoundDrill(link.drill, document_of(link.drill.current_revision))
-
-
-def asked_too_often(secret: str) -> bool:
-    """Whether a link was opened more than so many times within this minute."""
-    key = f"drills.shared.{club.hash_secret(secret)[:32]}.{int(timezone.now().timestamp()) // 60}"
-    if cache.add(key, 1, timeout=120):
-        return False
-    try:
-        return cache.incr(key) > SHOWN_PER_MINUTE
-    except ValueError:  # swept away between the two
-        return False

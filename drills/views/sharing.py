@@ -9,16 +9,12 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
+from club import queries as club
 from club import reading
 from club.access import ANYONE, COACHES, who_may
 from club.errors import Refused
+from club.views.by_link import link_over, link_too_often, unlisted
 from drills import actions, pages, queries
-
-# The address is the secret: nothing may keep it, list it or pass it on.
-UNLISTED = {
-    "X-Robots-Tag": "noindex, nofollow",
-    "Referrer-Policy": "no-referrer",
-}
 
 
 @who_may(COACHES)
@@ -34,7 +30,11 @@ def share(request: HttpRequest, public_id: UUID) -> HttpResponse:
         return redirect("drills:drill", public_id)
     found = queries.document_for(request.actor, public_id)
     link = request.build_absolute_uri(reverse("drills:shared", args=[secret]))
-    return render(request, "drills/link_made.html", {"found": found, "link": link, "days": days})
+    return render(
+        request,
+        "drills/link_made.html",
+        {"found": found, "title": found.document.title, "link": link, "days": days},
+    )
 
 
 @who_may(COACHES)
@@ -50,22 +50,14 @@ def shared(request: HttpRequest, secret: str) -> HttpResponse:
     """The drill that a link shows: no account, no person, not for search engines."""
     try:
         found = queries.drill_of_link(secret)
-    except Http404:  # never made, taken back, run out, retired: none of them is told apart
-        return _unlisted(render(request, "drills/link_over.html", status=404))
-    if queries.asked_too_often(secret):
-        response = render(request, "drills/too_often.html", status=429)
-        response["Retry-After"] = "60"
-        return response
+    except Http404:
+        return link_over(request)
+    if club.asked_too_often(secret):
+        return link_too_often(request)
     key, grid = (reading.text(request.GET.get(name)) for name in ("variation", "grid"))
     try:
         shown = pages.shared_page(found, key=key, grid_key=grid)
     except KeyError as error:
         raise Http404 from error
     data = {"shown": shown, "linked": pages.linked_data(shown), "secret": secret}
-    return _unlisted(render(request, "drills/shared.html", data))
-
-
-def _unlisted(response: HttpResponse) -> HttpResponse:
-    for name, value in UNLISTED.items():
-        response[name] = value
-    return response
+    return unlisted(render(request, "drills/shared.html", data))

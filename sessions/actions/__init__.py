@@ -24,7 +24,7 @@ from sessions.actions.parts import (
     take_parts_of,
 )
 from sessions.actions.projections import rebuild, rebuild_all
-from sessions.actions.ready import ForWhom, drop_order, keep_order, keep_template, use_ready
+from sessions.actions.ready import ForWhom, add_ready, drop_order, keep_order, keep_template, use_ready
 from sessions.actions.reuse import (
     MOST_USED_AGAIN,
     MOST_WEEKS,
@@ -34,6 +34,7 @@ from sessions.actions.reuse import (
 )
 from sessions.actions.set_up_all import set_up_all
 from sessions.actions.setups import fitted, put_setup
+from sessions.actions.sharing import SHARED_FOR_DAYS, end_session_link, forget_session_links, share_session
 from sessions.actions.slots import change_slot, end_slot, make_slot
 from sessions.actions.together import put_together, take_apart
 from sessions.actions.turns import forget_pairs, note_winner, rotate_station, station_in_part
@@ -42,6 +43,7 @@ from sessions.actions.use import Wanted, add_drill, run_now
 __all__ = [
     "MOST_USED_AGAIN",
     "MOST_WEEKS",
+    "SHARED_FOR_DAYS",
     "DayAndTimes",
     "EventOutcome",
     "ForWhom",
@@ -52,6 +54,7 @@ __all__ = [
     "accept_setup",
     "add_drill",
     "add_ledger_entry",
+    "add_ready",
     "append_events",
     "begin_session",
     "cancel_session",
@@ -61,9 +64,11 @@ __all__ = [
     "drop_ledger_entry",
     "drop_order",
     "drop_setup",
+    "end_session_link",
     "end_slot",
     "fitted",
     "forget_pairs",
+    "forget_session_links",
     "hand_over",
     "keep_order",
     "keep_template",
@@ -87,6 +92,7 @@ __all__ = [
     "save_parts",
     "save_whole",
     "set_up_all",
+    "share_session",
     "station_in_part",
     "take_apart",
     "take_newer",

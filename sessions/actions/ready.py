@@ -72,20 +72,35 @@ def keep_template(
     *, actor: Actor, name: str, parts: Sequence[PartInput], for_whom: ForWhom | None
 ) -> PartOrder:
     """Write a template down under its name, over one that has it. With `for_whom` it keeps its drills and their rounds."""
-    plain = [_part_as_kept(each, with_rounds=for_whom is not None) for each in parts]
-    blank: dict[str, Any] = dict.fromkeys(ForWhom.__dataclass_fields__) | {"about": ""}
-    kept, _made = PartOrder.objects.update_or_create(
-        name=name,
-        defaults={
-            **(vars(for_whom) if for_whom else blank),
-            "parts": plain,
-            "kept_by_id": actor.user_id,
-        },
-    )
+    kept, _made = PartOrder.objects.update_or_create(name=name, defaults=_kept_as(actor, parts, for_whom))
     kept.drills.all().delete()
     if for_whom is not None:
-        PartOrderDrill.objects.bulk_create(_drill_rows(kept, parts))
+        PartOrderDrill.objects.bulk_create(_drill_rows([(kept, parts)]))
     return kept
+
+
+@action
+def add_ready(*, actor: Actor, new: Mapping[str, tuple[Sequence[PartInput], ForWhom]]) -> int:
+    """Write ready sessions down, by name; a template of the club that has the name stays as it is. How many were added.
+
+    Four queries, however many they are.
+    """
+    taken = set(PartOrder.objects.filter(name__in=new).values_list("name", flat=True))
+    rows = [
+        (PartOrder(name=name, **_kept_as(actor, parts, for_whom)), parts)
+        for name, (parts, for_whom) in new.items()
+        if name not in taken
+    ]
+    PartOrder.objects.bulk_create([row for row, _parts in rows])
+    PartOrderDrill.objects.bulk_create(_drill_rows(rows))
+    return len(rows)
+
+
+def _kept_as(actor: Actor, parts: Sequence[PartInput], for_whom: ForWhom | None) -> dict[str, Any]:
+    """The columns of a template, but its name."""
+    blank: dict[str, Any] = dict.fromkeys(ForWhom.__dataclass_fields__) | {"about": ""}
+    plain = [_part_as_kept(each, with_rounds=for_whom is not None) for each in parts]
+    return {**(vars(for_whom) if for_whom else blank), "parts": plain, "kept_by_id": actor.user_id}
 
 
 def _part_as_kept(part: PartInput, *, with_rounds: bool) -> dict[str, Any]:
@@ -102,22 +117,27 @@ def _part_as_kept(part: PartInput, *, with_rounds: bool) -> dict[str, Any]:
     }
 
 
-def _drill_rows(kept: PartOrder, parts: Sequence[PartInput]) -> Iterable[PartOrderDrill]:
-    named = drills.named({each.drill_id for part in parts for each in part.stations if each.drill_id})
-    for number, part in enumerate(parts):
-        for position, each in enumerate(part.stations):
-            if each.drill_id is None:
-                continue
-            pk, title = named[each.drill_id]
-            yield PartOrderDrill(
-                order=kept,
-                part=number,
-                position=position,
-                drill_id=pk,
-                variation_key=each.variation_key,
-                title=title,
-                stays=each.stays,
-            )
+def _drill_rows(kept_with: Iterable[tuple[PartOrder, Sequence[PartInput]]]) -> Iterable[PartOrderDrill]:
+    chosen = [
+        (kept, number, position, each)
+        for kept, parts in kept_with
+        for number, part in enumerate(parts)
+        for position, each in enumerate(part.stations)
+        if each.drill_id
+    ]
+    named = drills.named({each.drill_id for *_place, each in chosen if each.drill_id})
+    for kept, number, position, each in chosen:
+        assert each.drill_id is not None
+        pk, title = named[each.drill_id]
+        yield PartOrderDrill(
+            order=kept,
+            part=number,
+            position=position,
+            drill_id=pk,
+            variation_key=each.variation_key,
+            title=title,
+            stays=each.stays,
+        )
 
 
 @action

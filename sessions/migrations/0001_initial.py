@@ -112,6 +112,23 @@ class Migration(migrations.Migration):
             },
         ),
         migrations.CreateModel(
+            name='SessionLink',
+            fields=[
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ('secret_hash', models.CharField(max_length=64, unique=True)),
+                ('made_at', models.DateTimeField(auto_now_add=True)),
+                ('expires_at', models.DateTimeField()),
+                ('revoked_at', models.DateTimeField(blank=True, null=True)),
+                ('made_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('session', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='share_links', to='training.trainingsession')),
+            ],
+            options={
+                'ordering': ('-made_at',),
+                'abstract': False,
+            },
+        ),
+        migrations.CreateModel(
             name='ProposalWeights',
             fields=[
                 ('id', models.PositiveSmallIntegerField(default=1, primary_key=True, serialize=False)),

@@ -1,4 +1,5 @@
 from sessions.models.delivery import DeliveryEvent, LedgerEntry, Rating, Register
+from sessions.models.links import SessionLink
 from sessions.models.plan import (
     Part,
     PartOrder,
@@ -23,6 +24,7 @@ __all__ = [
     "ProposalWeights",
     "Rating",
     "Register",
+    "SessionLink",
     "SessionStaff",
     "SessionZone",
     "Slot",

@@ -27,6 +27,7 @@ from sessions.pages.home import home, home_lists
 from sessions.pages.planning_ahead import next_free, ready_lines, template_lines
 from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.sheet.session import session_sheet
+from sessions.pages.sheet.shared import shared_session, shared_title
 from sessions.pages.squad_week import squad_week_page
 from sessions.pages.station_plans import station_plan
 from sessions.pages.tiles import tiles
@@ -59,6 +60,8 @@ __all__ = [
     "session_ground",
     "session_page",
     "session_sheet",
+    "shared_session",
+    "shared_title",
     "squad_week_page",
     "station_plan",
     "table_of",

@@ -12,8 +12,10 @@ from sessions.queries.recorded.last_done import last_done
 from sessions.queries.reuse import UsedAgain, used_again
 from sessions.queries.rows import (
     expected_of,
+    links_of,
     session_among_others,
     session_by_id,
+    session_of_link,
     sessions_between,
     sessions_found,
     sessions_list,
@@ -55,6 +57,7 @@ __all__ = [
     "in_the_dark",
     "last_day_of",
     "last_done",
+    "links_of",
     "next_free_slots",
     "outline_of",
     "part_order",
@@ -63,6 +66,7 @@ __all__ = [
     "session_among_others",
     "session_by_id",
     "session_in_one",
+    "session_of_link",
     "session_view",
     "sessions_between",
     "sessions_found",

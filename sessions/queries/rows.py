@@ -24,12 +24,21 @@ from django.db.models import (
     prefetch_related_objects,
 )
 from django.db.models.functions import Cast, JSONObject, Lower, Upper
+from django.http import Http404
 
 from club import queries as club
 from club.actor import Actor
 from club.queries.ready_made import ReadyArray, ReadySubquery
 from sessions.choices import STILL_TO_COME
-from sessions.models import LedgerEntry, Part, SessionStaff, SessionZone, Station, TrainingSession
+from sessions.models import (
+    LedgerEntry,
+    Part,
+    SessionLink,
+    SessionStaff,
+    SessionZone,
+    Station,
+    TrainingSession,
+)
 from sessions.planning.load import LAST_SESSIONS
 from sessions.queries.counted import LEDGER_ROW
 from sessions.queries.together import OF_AN_ADULT, companion_rows, share_row
@@ -316,3 +325,17 @@ def zone_words(rows: Iterable[Any]) -> str:
     for row in rows:
         by_pitch.setdefault(row["pitch"], []).append(row["zone"])
     return "; ".join(f"{pitch}: {', '.join(zones)}" for pitch, zones in by_pitch.items())
+
+
+def links_of(session: TrainingSession) -> list[club.LinkRow]:
+    """The links to a session that are open. One query."""
+    return club.link_rows(session.share_links.all())
+
+
+def session_of_link(secret: str) -> TrainingSession:
+    """The session that a link shows now. Four queries. Raises Http404, which does not tell expired from unknown."""
+    link = club.link_with(SessionLink.objects.select_related("session"), secret)
+    session = session_by_id(link.session.public_id) if link else None
+    if session is None:
+        raise Http404
+    return session

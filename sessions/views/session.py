@@ -57,6 +57,7 @@ def session(request: HttpRequest, public_id: UUID) -> HttpResponse:
         "ground": pages.session_ground(page.view),
         "may_plan": may_plan and is_to_come,
         "may_record": may_record,
+        "may_share": may_plan and bool(page.parts),
         "is_to_come": is_to_come,
         "is_today": row.day == club.today(),
         "why_choices": WhyCancelled.choices,

@@ -26,6 +26,7 @@ ROWS = [
     Row(
         "begin-library", DIRECTOR, method="post", data=lambda world, place: _with_a_drill(world), through=302
     ),
+    Row("worked-out", DIRECTOR),
 ]
 
 # Signing in, by allauth: each decides for itself. What matters of them is tested in tests/club/test_signing_in.py.

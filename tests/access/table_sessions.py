@@ -4,11 +4,14 @@ import uuid
 from datetime import timedelta
 from typing import Any
 
+from django.utils import timezone
+
 from club.queries import today
 from tests.access.rows import (
     ANYWHERE,
     COACHES,
     DIRECTOR,
+    EVERYBODY,
     NOWHERE,
     OWN,
     PLACES,
@@ -98,6 +101,17 @@ def a_part(world: World, place: Place) -> dict[str, Any]:
     return {**found, "part_id": session.parts.all()[0].public_id}
 
 
+def a_link(world: World, place: Place) -> dict[str, Any]:
+    from sessions.models import SessionLink
+    from tests.factories_sessions import planned_session
+
+    session = planned_session(place=place, by=world.people.director)
+    link = SessionLink.objects.create(
+        session=session, secret_hash=uuid.uuid4().hex, expires_at=timezone.now() + timedelta(days=7)
+    )
+    return {"public_id": session.public_id, "session_link_id": link.public_id}
+
+
 def an_order(world: World, place: Place) -> dict[str, Any]:
     from club.queries import actor_of
     from sessions import actions, queries
@@ -174,6 +188,9 @@ ROWS = [
     Row("sessions:edit", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
     Row("sessions:move", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
     Row("sessions:parts", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
+    Row("sessions:share", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
+    Row("sessions:share-end", COACHES, "post", kwargs=a_link, at=PLACES, reach=PLANS, through=302),
+    Row("sessions:shared", EVERYBODY, kwargs=lambda world, place: {"secret": "no-such-secret"}, through=404),
     Row("sessions:cancel", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:together", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
     Row("sessions:apart", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=GONE),

@@ -24,6 +24,7 @@ NO_ACTION = {
     "rederive_outdated": "one transaction for each drill",
     "import_drills": "one transaction for each row",
     "add_sketch": "reads the photo, which takes up to seconds, before its transaction",
+    "make_video": "transactions around a drawing that takes seconds",
     "work_out_proposal": "transactions around a search that takes seconds",
 }
 

@@ -55,7 +55,7 @@ def secret_routes() -> dict[str, dict[str, str]]:
 
 def test_there_are_routes_with_secrets_and_each_is_blotted() -> None:
     found = secret_routes()
-    assert found.keys() >= {"club:enter", "club:invited", "club:set-up", "drills:shared"}
+    assert found.keys() >= {"club:enter", "club:invited", "club:set-up", "drills:shared", "sessions:shared"}
     for name, kwargs in found.items():
         address = reverse(name, kwargs=kwargs)
         assert SECRET not in blot(f"Not Found: {address}"), name

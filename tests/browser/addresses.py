@@ -61,6 +61,24 @@ def session_tonight() -> str:
     return f"/sessions/{found.public_id}/"
 
 
+def session_with_link() -> str:
+    """Where the under-twelves' session of today is shared, with a link to it."""
+    session_shared()
+    return f"{session_tonight()}share/"
+
+
+def session_shared() -> str:
+    """What a link to it opens."""
+    from club.models import User
+    from club.queries import actor_of
+    from sessions import actions, queries
+
+    session = queries.session_by_id(session_tonight().split("/")[2])
+    assert session is not None
+    actor = actor_of(User.objects.get(email=COACH))
+    return f"/sessions/shared/{actions.share_session(actor=actor, session=session, days='7')}/"
+
+
 def session_of_youngest() -> str:
     """The under-nines' next session."""
     from club.queries import today

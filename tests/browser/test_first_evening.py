@@ -1,5 +1,6 @@
 """A new club's first evening on a phone: the library in one tap, and a session from a ready one without writing a word."""
 
+import re
 from datetime import timedelta
 from typing import Any
 
@@ -8,13 +9,10 @@ from playwright.sync_api import expect
 
 from tests.browser.taps import Hand
 from tests.harness.accessible import complaints
-from tests.harness.in_bulk import library_in_bulk
 from tests.harness.people import signed_in
 
-__all__ = ["library_in_bulk"]
-
 DIRECTOR = "director@demo.example"
-A_MINUTE_MS = 120_000
+A_MINUTE_MS = 60_000
 
 
 @pytest.fixture
@@ -30,8 +28,8 @@ def new_club(demo_site: Any) -> Any:
     return demo_site
 
 
-@pytest.mark.usefixtures("library_in_bulk")
 def test_from_an_empty_library_to_a_session_set_up(new_club: Any, phone: Any) -> None:
+    from drills import actions
     from drills.models import Drill
     from sessions.models import Station, TrainingSession
 
@@ -39,25 +37,30 @@ def test_from_an_empty_library_to_a_session_set_up(new_club: Any, phone: Any) ->
     phone.goto(new_club.address("/"))
     hand = Hand(phone)
     assert complaints(phone, "today of a new club") == []
-    phone.set_default_timeout(A_MINUTE_MS)
+    phone.set_default_timeout(A_MINUTE_MS)  # drills are set up on a machine that tests keep busy
     phone.set_default_navigation_timeout(A_MINUTE_MS)
     hand.tap("Begin with 43 drills and 42 ready sessions", "button")
     phone.get_by_text("43 drills and 42 ready sessions are yours").wait_for()
     assert Drill.objects.filter(state="club standard").count() == 43
-    phone.goto(new_club.address("/"))  # the club's name leads there
-    hand.taps += 1
     assert phone.get_by_text("The library is empty.").count() == 0
+    phone.get_by_text("0 of 43 drills can be found by players and space.").wait_for()
+    assert complaints(phone, "today while drills are worked out") == []
+    after = 0
+    while actions.rederive_outdated(after=after):  # as the worker, in its bites
+        after = Drill.objects.filter(variations__isnull=False).latest("pk").pk
+    phone.get_by_text("All drills can be found by players and space now.").wait_for()  # it comes by itself
     hand.tap("Plan a session")
     first = phone.locator("#ready li").first
     name = first.locator("h3").inner_text()
     hand.tap_on(first.get_by_role("button"))
-    phone.get_by_text("Planned, and every drill is set up.").wait_for()
+    # Which slot is the next free one follows from the hour; on a small one something is different from the template.
+    phone.get_by_text(re.compile(r"Planned(, and every drill is| and) set up\.")).wait_for()
     expect(phone.get_by_role("heading", level=1)).to_contain_text(name)
     session = TrainingSession.objects.latest("pk")
     stations = list(Station.objects.filter(part__session=session))
     assert len(stations) == session.parts.count() == 4
     assert all(each.setup for each in stations)
-    assert hand.taps == 4
+    assert hand.taps == 3
     assert complaints(phone, "a session from a ready one") == []
 
 

@@ -6,7 +6,8 @@ from typing import Any
 
 import pytest
 
-from tests.browser.addresses import drill, drill_video
+from tests.browser.addresses import drill, drill_video, session_tonight
+from tests.harness.accessible import complaints
 from tests.harness.browsers import PATIENCE_MS, PHONE
 from tests.harness.people import signed_in
 
@@ -68,6 +69,30 @@ def test_the_link_goes_to_the_phones_own_sheet(at: Callable[..., Any]) -> None:
     assert "/library/shared/" in link
     page.get_by_role("button", name="Share…").click()
     assert shared(page) == [{"title": TITLE, "text": TITLE, "url": link, "files": []}]
+
+
+def test_a_session_goes_to_it_by_a_link_that_opens_without_an_account(
+    at: Callable[..., Any], demo_site: Any, browser: Any
+) -> None:
+    page = at(session_tonight())
+    page.get_by_text("More", exact=True).click()
+    page.get_by_role("link", name="Share it by a link").click()
+    title = page.locator(".lead").inner_text()
+    page.get_by_role("button", name="Share a link").click()
+    link = str(page.locator("#link").input_value())
+    page.get_by_role("button", name="Share…").click()
+    assert shared(page) == [{"title": title, "text": title, "url": link, "files": []}]
+    stranger = browser.new_context(**PHONE).new_page()
+    stranger.goto(link)
+    assert stranger.get_by_role("heading", level=1).inner_text() == title
+    assert complaints(stranger, "a session by a link") == []
+    assert stranger.evaluate("document.documentElement.scrollWidth") <= 360
+    page.get_by_role("link", name="Links that are open").click()
+    page.get_by_role("button", name="Delete this link").click()
+    page.get_by_text("That link opens nothing any more.").wait_for()
+    stranger.reload()
+    assert "opens nothing" in stranger.get_by_role("heading", level=1).inner_text()
+    stranger.context.close()
 
 
 def test_without_a_sheet_it_is_copied_and_without_scripts_it_can_be_marked(at: Callable[..., Any]) -> None:

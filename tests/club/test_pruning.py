@@ -18,8 +18,11 @@ from club.choices import READS_KEPT_DAYS, LinkKind, NamesOn, Role
 from club.models import AccessLog, IdempotencyRecord, OneTimeLink
 from drills import actions as drills
 from drills.models import ShareLink
+from sessions import actions as training
+from sessions.models import SessionLink
 from tests.drills.people import acting, make
 from tests.factories import PASSWORD
+from tests.factories_sessions import part_input, planned_session
 from tests.harness.jobs import run_jobs
 from tests.people import World, signed_in
 
@@ -94,10 +97,12 @@ def made_of_everything(world: World) -> None:
     cache.set("counted", 1, timeout=60)
     drill = make(world.people.coach)
     drills.share_drill(actor=acting(world.people.coach), public_id=drill.public_id, days="7")
+    session = planned_session(place=world.own, by=director, parts=[part_input()])
+    training.share_session(actor=acting(director), session=session, days="7")
 
 
 def kept() -> dict[str, int]:
-    models = (Session, OneTimeLink, get_token_model(), IdempotencyRecord, AccessLog, ShareLink)
+    models = (Session, OneTimeLink, get_token_model(), IdempotencyRecord, AccessLog, ShareLink, SessionLink)
     with connection.cursor() as cursor:
         cursor.execute("SELECT count(*) FROM shared_cache WHERE cache_key LIKE '%counted'")
         cached = cursor.fetchone()[0]
@@ -109,7 +114,7 @@ def test_each_thing_goes_when_its_time_is_over_and_not_before(world: World) -> N
     made_of_everything(world)
     everything = kept()
     assert min(everything.values()) >= 1
-    used = actions.prune() + drills.forget_links()
+    used = actions.prune() + drills.forget_links() + training.forget_session_links()
     assert (used, kept()) == (1, {**everything, "OneTimeLink": 1})  # the used one
     after = timezone.now() + timedelta(days=READS_KEPT_DAYS, hours=1)
     with time_machine.travel(after - timedelta(hours=2), tick=False):
@@ -118,6 +123,7 @@ def test_each_thing_goes_when_its_time_is_over_and_not_before(world: World) -> N
     with time_machine.travel(after, tick=False):
         actions.prune()
         drills.forget_links()
+        training.forget_session_links()
     assert kept() == {**dict.fromkeys(everything, 0), "AuthToken": 1}  # the one that never ends
 
 
@@ -127,7 +133,7 @@ def test_the_worker_does_it_by_itself_and_forgets_jobs_of_yesterday(world: World
 
     actions.make_link(kind=LinkKind.SET_UP)
     OneTimeLink.objects.update(expires_at=timezone.now())
-    for name in ("club.prune", "drills.forget_links"):
+    for name in ("club.prune", "drills.forget_links", "sessions.forget_links"):
         app.configure_task(name, queue="quick").defer(timestamp=0)
     run_jobs("quick")
     assert OneTimeLink.objects.count() == 0
@@ -140,7 +146,9 @@ def test_the_worker_does_it_by_itself_and_forgets_jobs_of_yesterday(world: World
             "SELECT DISTINCT task_name FROM procrastinate_jobs WHERE task_name !~ 'rescue|give_up|forget_pairs'"
         )
         assert cursor.fetchall() == [("club.forget_jobs",)]
-    assert {"club.prune", "club.forget_jobs", "drills.forget_links"} <= set(periodic(app))
+    assert {"club.prune", "club.forget_jobs", "drills.forget_links", "sessions.forget_links"} <= set(
+        periodic(app)
+    )
 
 
 def periodic(app: Any) -> list[str]:

@@ -42,6 +42,7 @@ BESIDE = {
     "entry_id": "training.LedgerEntry",
     "note_id": "drills.UseNote",
     "link_id": "drills.ShareLink",
+    "session_link_id": "training.SessionLink",
     "video_id": "drills.Video",
     "sketch_id": "drills.DrillSketch",
 }
@@ -55,7 +56,7 @@ WORDS = {
     "uidb36": "1",
 }
 WAYS_IN = (
-    *("/enter/", "/invited/", "/set-up/", "/library/shared/"),
+    *("/enter/", "/invited/", "/set-up/", "/library/shared/", "/sessions/shared/"),
     *("/accounts/login/", "/accounts/signup/", "/accounts/password/reset/", "/accounts/2fa/authenticate/"),
 )
 SPOT = re.compile(r"<(?:\w+:)?(\w+)>|\(\?P<(\w+)>[^)]*\)")

@@ -27,6 +27,7 @@ def things_of(director: Any) -> dict[str, Any]:
     """By the name of a field, of a model, or of a place in an address; of addresses with a secret by how they begin."""
     from club.queries import actor_of, today
     from drills import actions as drills
+    from sessions import actions as sessions
     from sessions.models import Station, TrainingSession
 
     actor = actor_of(director)
@@ -36,10 +37,11 @@ def things_of(director: Any) -> dict[str, Any]:
     drill = first("drills.Drill")
     drills.note_after_use(actor=actor, public_id=drill, text="Went well.")
     shared = drills.share_drill(actor=actor, public_id=drill, days="30")
+    evening = sessions.share_session(actor=actor, session=session, days="30")
     drills.ask_for_video(actor=actor, public_id=drill, film=Film(NOTHING_DRAWN, 1.0))
     return {
         **_named(session, str(director.public_id), drill),
-        **_secrets(director, session.age_group, shared),
+        **_secrets(director, session.age_group, shared, evening),
         "training.TrainingSession": str(session.public_id),
         "training.Computation": _proposal(actor, session),
         "station_id": str(station.public_id),
@@ -74,7 +76,7 @@ def _named(session: Any, person: str, drill: str) -> dict[str, str]:
     }
 
 
-def _secrets(director: Any, group: Any, shared: str) -> dict[str, str]:
+def _secrets(director: Any, group: Any, shared: str, evening: str) -> dict[str, str]:
     from club import actions
     from club.choices import Role
 
@@ -85,6 +87,7 @@ def _secrets(director: Any, group: Any, shared: str) -> dict[str, str]:
         "enter/": actions.make_sign_in_link(user=director),
         "invited/": invited.split("/")[2],
         "library/shared/": shared,
+        "sessions/shared/": evening,
     }
 
 

@@ -32,6 +32,11 @@ def station_fit(world: World, session: Any) -> str:
     return f"{address}?players=12&adults=2&length=50&width=40"
 
 
+def by_link(world: World, session: Any) -> str:
+    actor = actor_of(world.people.director)
+    return reverse("sessions:shared", args=[actions.share_session(actor=actor, session=session, days="7")])
+
+
 def turns_of_station(world: World, session: Any) -> str:
     station = session.parts.all()[0].stations.all()[0]
     return reverse("sessions:turns", args=[session.public_id, station.public_id])
@@ -59,6 +64,8 @@ PAGES: list[tuple[str, Address, int]] = [
     ("orders", plain("sessions:orders"), 6),
     ("api part orders", plain("api-part-orders"), 6),
     ("session", of_session("sessions:session"), 10),
+    ("share", of_session("sessions:share"), 8),
+    ("shared", by_link, 14),  # five of them count how often it was opened
     ("edit", of_session("sessions:edit"), 10),
     ("move", of_session("sessions:move"), 7),
     ("parts", of_session("sessions:parts"), 10),
