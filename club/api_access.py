@@ -5,6 +5,7 @@ from copy import copy
 from typing import Any
 
 from django.http import QueryDict
+from django.utils.translation import gettext as _
 from knox.auth import TokenAuthentication
 from rest_framework.authentication import SessionAuthentication
 from rest_framework.exceptions import AuthenticationFailed
@@ -36,7 +37,7 @@ class ByToken(TokenAuthentication):
 
     def authenticate_credentials(self, token: bytes) -> Any:
         if TOKEN.fullmatch(token) is None:
-            raise AuthenticationFailed("Invalid token.")
+            raise AuthenticationFailed(_("Invalid token."))
         return super().authenticate_credentials(token)
 
 

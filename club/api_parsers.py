@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from http import HTTPStatus
 from typing import Any
 
+from django.utils.translation import gettext as _
 from rest_framework.exceptions import APIException, ParseError
 from rest_framework.parsers import BaseParser
 
@@ -34,7 +35,7 @@ class JsonParser(BaseParser):
     ) -> Any:
         raw = stream.read(self.most_bytes + 1)
         if len(raw) > self.most_bytes:
-            raise TooLarge(f"At most {self.most_bytes} bytes.")
+            raise TooLarge(_("At most {most_bytes} bytes.").format(most_bytes=self.most_bytes))
         return self.read(raw)
 
     def read(self, raw: bytes) -> Any:
@@ -45,7 +46,7 @@ class JsonParser(BaseParser):
             raise ParseError(str(error)) from error
         odd = reading.unkeepable(data) if self.keepable else None
         if odd is not None:
-            raise Refused("That holds a character that cannot be kept.", odd)
+            raise Refused(_("That holds a character that cannot be kept."), odd)
         return data
 
 
