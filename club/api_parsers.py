@@ -8,6 +8,7 @@ from http import HTTPStatus
 from typing import Any
 
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 from rest_framework.exceptions import APIException, ParseError
 from rest_framework.parsers import BaseParser
 
@@ -20,7 +21,7 @@ class TooLarge(APIException):
     """413: more bytes than the endpoint takes."""
 
     status_code = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
-    default_detail = "The body is too large."
+    default_detail = gettext_lazy("The body is too large.")
 
 
 class JsonParser(BaseParser):

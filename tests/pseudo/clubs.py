@@ -56,7 +56,7 @@ class Clubs:
     def __init__(self, names: Iterable[str], texts: Iterable[str]) -> None:
         self.by_first: dict[str, list[str]] = {}
         plain = {_plain(each) for each in texts}
-        single = {each for each in plain if " " not in each}
+        single = {each for each in plain if len(_WORD.findall(each)) < 2}
         self.words = {" ".join(_WORD.findall(each)) for each in single}
         for text in {*map(_plain, names), *(plain - single)}:
             if found := _WORD.search(text):

@@ -1,6 +1,7 @@
 """Ask for a page, send a form or call the API, and see what of the answer could not be said in another language."""
 
 import json
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -10,7 +11,10 @@ from tests.pseudo.clubs import Clubs
 from tests.pseudo.language import outside
 from tests.words.shown import visible
 
-SAID = {"title", "detail", "text", "says", "message", "words"}  # what of an answer in JSON people read
+# What of an answer in JSON people read. The title of a problem is the phrase of its status (RFC 9457, 4.2.1).
+SAID = {"detail", "text", "says", "message", "words"}
+# Whoever wrote the program that sent it reads what is wrong with a body that can't be decoded, in the decoder's own words.
+DECODER = re.compile(r"(?:\w+: )?(?:Expected `|Object |Invalid |JSON is |missing\b|.* - at `\$)")
 
 
 def client_of(email: str) -> Client:
@@ -38,10 +42,10 @@ def left_in(texts: Any, own: Clubs) -> Iterator[str]:
 
 def _read(value: Any, name: str = "") -> Iterator[str]:
     if isinstance(value, str) and name in SAID:
-        yield value
+        yield "" if DECODER.match(value) else value
     elif isinstance(value, dict):
         for key, each in value.items():
-            yield from _read(each, "text" if name == "errors" else key)
+            yield from _read(each, key)
     elif isinstance(value, list):
         for each in value:
             yield from _read(each, name)
