@@ -47,7 +47,7 @@ class JsonParser(BaseParser):
             raise ParseError(str(error)) from error
         odd = reading.unkeepable(data) if self.keepable else None
         if odd is not None:
-            raise Refused(_("That holds a character that cannot be kept."), odd)
+            raise Refused(_("That holds a character that cannot be saved."), odd)
         return data
 
 

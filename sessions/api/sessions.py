@@ -61,7 +61,7 @@ class SessionsView(APIView):
             raise PermissionDenied
         slot = access.slot_for_planning(request.actor, data["slot"]) if data.get("slot") else None
         if slot is not None and slot.squad_id != squad.pk:
-            raise Refused(_("This slot belongs to another squad."), "slot")
+            raise Refused(_("This slot belongs to another team."), "slot")
         made = actions.plan_whole(
             actor=request.actor,
             age_group_id=squad.age_group_id,
@@ -105,7 +105,7 @@ class OneSessionView(APIView):
         version = wanted_version(request)
         data = checked(inputs.SessionPatch if partial else inputs.SessionIn, request)
         if "squad" in data and data["squad"] != session.squad.public_id:
-            raise Refused(_("A session stays with its squad. Plan another one."), "squad")
+            raise Refused(_("A session stays with its team. Plan another one."), "squad")
         data = {**_as_it_is(session), **data} if partial else data
         actions.save_whole(
             actor=request.actor,

@@ -56,7 +56,7 @@ class SlotsView(APIView):
         data = checked(inputs.SlotIn, request)
         squad = reading.one(club.squads(), data.get("squad"), "squad", "There is no such team this season.")
         if squad is None:
-            raise Refused(_("For which squad?"), "squad")
+            raise Refused(_("For which team?"), "squad")
         made = actions.make_slot(squad_id=squad.pk, **_values(data))
         return _answer(queries.slot_by_id(made.public_id), status.HTTP_201_CREATED)
 

@@ -91,7 +91,7 @@ class ProposalTakenView(APIView):
     def post(self, request: Request, public_id: UUID) -> Response:
         row = access.proposal_for_planning(request.actor, public_id)
         if row.session is None:
-            raise Refused(_("This proposal was made for no session. Plan one with its parts."))
+            raise Refused(_("This suggestion was made for no session. Plan one with its parts."))
         session = session_for_planning(request.actor, row.session.public_id)
         version, which = wanted_version(request), checked(TakeIn, request)["which"]
         actions.apply_proposal(
