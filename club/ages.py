@@ -7,12 +7,25 @@ So the age that is certain on any day of the season is the lower one.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 LEAST_UNDER = 4  # the youngest group that a club has (common practice, no source)
 OLDEST = 99  # stands for "and older" where a row needs a number
 YOUNGEST_BY_LOAD = 11  # up to U10 minutes and days speak alone, not AU (a judgement of ours)
 ADULT_FROM = 18  # youngest age of an open-ended group where it doesn't say
+
+
+def gettext_noop(text: str) -> str:
+    """Mark a wording for the catalogue of texts."""
+    return text
+
+
+AND_OVER, UP_TO, AND_OLDER = (
+    gettext_noop("{years} and over"),
+    gettext_noop("up to U{high}"),
+    gettext_noop("U{low} and older"),
+)
 
 
 def under_of(years: int) -> int:
@@ -83,9 +96,13 @@ class Ages:
     @property
     def words(self) -> str:
         """`U12`, `U11–U12`, `18 and over`."""
+        return self.said(str)
+
+    def said(self, translate: Callable[[str], str]) -> str:
+        """Its words in the reader's language."""
         if self.under is None:
-            return f"{self.youngest_years} and over"
-        return under_words(self.under_low, self.under)
+            return translate(AND_OVER).format(years=self.youngest_years)
+        return under_words(self.under_low, self.under, translate)
 
 
 def year_groups(low: int, high: int) -> range:
@@ -93,10 +110,10 @@ def year_groups(low: int, high: int) -> range:
     return range(low, high + 1)
 
 
-def under_words(low: int | None, high: int | None) -> str:
-    """`U12`, `U9–U12`, `U13 and older`, `up to U9`; empty where neither is said."""
+def under_words(low: int | None, high: int | None, translate: Callable[[str], str] = str) -> str:
+    """`U12`, `U9–U12`, `U13 and older`, `up to U9`, in the reader's language; empty where neither is said."""
     if low is None:
-        return "" if high is None else f"up to U{high}"
+        return "" if high is None else translate(UP_TO).format(high=high)
     if high is None or high >= OLDEST:
-        return f"U{low} and older"
+        return translate(AND_OLDER).format(low=low)
     return f"U{low}" if low == high else f"U{low}–U{high}"

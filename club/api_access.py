@@ -5,6 +5,8 @@ from copy import copy
 from typing import Any
 
 from django.http import QueryDict
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 from knox.auth import TokenAuthentication
 from rest_framework.authentication import SessionAuthentication
 from rest_framework.exceptions import AuthenticationFailed
@@ -21,7 +23,7 @@ TOKEN = re.compile(rb"[0-9A-Za-z]{1,128}")
 class Decided(BasePermission):
     """Allow what the view's `who_may` says: one group for all methods, or a group per method."""
 
-    message = "Your role doesn't include this."
+    message = gettext_lazy("Your role doesn't include this.")
 
     def has_permission(self, request: Request, view: Any) -> bool:
         declared: Who | dict[str, Who] = view.who_may
@@ -36,7 +38,7 @@ class ByToken(TokenAuthentication):
 
     def authenticate_credentials(self, token: bytes) -> Any:
         if TOKEN.fullmatch(token) is None:
-            raise AuthenticationFailed("Invalid token.")
+            raise AuthenticationFailed(_("Invalid token."))
         return super().authenticate_credentials(token)
 
 

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from http import HTTPStatus
 from typing import Any
 
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 from rest_framework.exceptions import APIException, ParseError
 from rest_framework.parsers import BaseParser
 
@@ -19,7 +21,7 @@ class TooLarge(APIException):
     """413: more bytes than the endpoint takes."""
 
     status_code = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
-    default_detail = "The body is too large."
+    default_detail = gettext_lazy("The body is too large.")
 
 
 class JsonParser(BaseParser):
@@ -34,7 +36,7 @@ class JsonParser(BaseParser):
     ) -> Any:
         raw = stream.read(self.most_bytes + 1)
         if len(raw) > self.most_bytes:
-            raise TooLarge(f"At most {self.most_bytes} bytes.")
+            raise TooLarge(_("At most {most_bytes} bytes.").format(most_bytes=self.most_bytes))
         return self.read(raw)
 
     def read(self, raw: bytes) -> Any:
@@ -45,7 +47,7 @@ class JsonParser(BaseParser):
             raise ParseError(str(error)) from error
         odd = reading.unkeepable(data) if self.keepable else None
         if odd is not None:
-            raise Refused("That holds a character that cannot be kept.", odd)
+            raise Refused(_("That holds a character that cannot be saved."), odd)
         return data
 
 

@@ -8,6 +8,7 @@ from typing import Any
 import msgspec
 from django.http import HttpRequest, HttpResponse
 from django.http.request import RawPostDataException
+from django.utils.translation import gettext as _
 from drf_spectacular.utils import OpenApiParameter
 from rest_framework.pagination import PageNumberPagination
 from rest_framework.renderers import JSONRenderer
@@ -69,7 +70,7 @@ def sent_json(request: HttpRequest) -> bytes:
     try:
         return request.body
     except RawPostDataException as error:
-        raise Refused("Send JSON.") from error
+        raise Refused(_("Send JSON.")) from error
 
 
 class FileRenderer(JSONRenderer):
@@ -102,7 +103,9 @@ def idempotent(handler: Callable[..., Response]) -> Callable[..., Response]:
         if not key:
             return handler(self, request, *args, **kwargs)
         if len(key) > TITLE or not reading.is_text(key):
-            raise Unprocessable(f"An Idempotency-Key has at most {TITLE} ordinary characters.")
+            raise Unprocessable(
+                _("An Idempotency-Key has at most {title} ordinary characters.").format(title=TITLE)
+            )
         body = hashlib.sha256(request._request.body).hexdigest()
         kept = actions.answer_once(
             user_id=request.actor.user_id,
@@ -112,7 +115,7 @@ def idempotent(handler: Callable[..., Response]) -> Callable[..., Response]:
             make=lambda: _as_kept(handler(self, request, *args, **kwargs)),
         )
         if kept.body_hash != body:
-            raise Unprocessable("This Idempotency-Key was used for another request.")
+            raise Unprocessable(_("This Idempotency-Key was used for another request."))
         return Response(kept.answer, status=kept.status, headers=kept.headers)
 
     return once

@@ -145,6 +145,13 @@ BIB_COLOURS = (
 )
 
 
+def bib_word(bib: str) -> str:
+    """A bib in the reader's language: a colour, or the second team in one (`red 2`); as it stands where it is no colour."""
+    words = dict(BIB_COLOURS)
+    colour, space, number = (bib, "", "") if bib in words else bib.rpartition(" ")
+    return f"{words[colour]}{space}{number}" if colour in words else bib
+
+
 # For so long the club can see who has read players' names.
 READS_KEPT_DAYS = 180
 

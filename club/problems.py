@@ -5,6 +5,8 @@ from typing import Any
 
 from django.core.exceptions import PermissionDenied, RequestDataTooBig, SuspiciousOperation
 from django.http import Http404
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 from rest_framework import exceptions
 from rest_framework.renderers import JSONRenderer
 from rest_framework.response import Response
@@ -20,14 +22,14 @@ class Precondition(exceptions.APIException):
     """412: the thing has another version by now."""
 
     status_code = HTTPStatus.PRECONDITION_FAILED
-    default_detail = "Changed by somebody else in the meantime. Read it again, then save."
+    default_detail = gettext_lazy("Changed by somebody else in the meantime. Read it again, then save.")
 
 
 class PreconditionRequired(exceptions.APIException):
     """428: say with If-Match which version you have seen."""
 
     status_code = HTTPStatus.PRECONDITION_REQUIRED
-    default_detail = "Send If-Match with the ETag that you read."
+    default_detail = gettext_lazy("Send If-Match with the ETag that you read.")
 
 
 class Conflict(exceptions.APIException):
@@ -44,14 +46,14 @@ class Unprocessable(exceptions.APIException):
     """422: understood, but can't be done."""
 
     status_code = HTTPStatus.UNPROCESSABLE_ENTITY
-    default_detail = "This can't be done."
+    default_detail = gettext_lazy("This can't be done.")
 
 
 class Unavailable(exceptions.APIException):
     """503: can't be done now, but later."""
 
     status_code = HTTPStatus.SERVICE_UNAVAILABLE
-    default_detail = "This can't be done now. Try again in a minute."
+    default_detail = gettext_lazy("This can't be done now. Try again in a minute.")
 
 
 def handler(error: Exception, context: dict[str, Any]) -> Response | None:
@@ -109,11 +111,11 @@ def _pointer(field: str) -> str:
 
 def _detail(error: Exception) -> str:
     if isinstance(error, exceptions.ValidationError):
-        return "Some fields need another look."
+        return _("Some fields need another look.")
     if isinstance(error, Http404):
-        return "There is nothing here, or not for you."
+        return _("There is nothing here, or not for you.")
     if isinstance(error, PermissionDenied):
-        return "Your role doesn't include this."
+        return _("Your role doesn't include this.")
     return str(getattr(error, "detail", error))
 
 

@@ -4,8 +4,11 @@ from collections.abc import Mapping
 from datetime import timedelta
 
 from django.db import models
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from club.choices import BIB_COLOURS, bib_word
+from drills.game.bibs.tonight import OF_BIBS
 from drills.game.document.choices import Activity, Moment
 
 
@@ -53,6 +56,14 @@ MOMENTS = [
     (Moment.LOSING_IT.value, _("Losing it")),
     (Moment.SET_PIECE.value, _("Set piece")),
 ]
+# Kinds that the app itself counts; the club's own are in its own words.
+MANY_OF = {
+    "balls": _("balls"),
+    "bibs": _("bibs"),
+    "marker cones": _("marker cones"),
+    "mini goals": _("mini goals"),
+    "moveable goals": _("moveable goals"),
+}
 ONE_OF = {
     "balls": _("ball"),
     "bibs": _("bib"),
@@ -69,8 +80,12 @@ def theme_word(key: str, titles: Mapping[str, str] | None = None) -> str:
 
 def kit_word(kind: str, count: int) -> str:
     """The club's word for a kind of kit, which is kept in the plural; its singular where there is one of it."""
+    colour = kind.removesuffix(OF_BIBS)
+    if colour in dict(BIB_COLOURS) and colour != kind:
+        words = gettext("{colour} bib") if count == 1 else gettext("{colour} bibs")
+        return words.format(colour=bib_word(colour))
     if count != 1:
-        return kind
+        return str(MANY_OF.get(kind, kind))
     if kind in ONE_OF:
         return str(ONE_OF[kind])
     return kind[:-1] if kind.endswith("s") and not kind.endswith("ss") else kind

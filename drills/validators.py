@@ -28,7 +28,7 @@ def to_document(data: bytes | str | dict[str, Any] | DrillDocument) -> DrillDocu
     try:
         document = data if isinstance(data, DrillDocument) else decode(data)
     except DocumentError as error:
-        raise Refused(error.text, error.field) from error
+        raise Refused(error.said(_), error.field) from error
     refuse(errors(document))
     return document
 
@@ -36,7 +36,7 @@ def to_document(data: bytes | str | dict[str, Any] | DrillDocument) -> DrillDocu
 def refuse(problems: list[Problem]) -> None:
     """Raise Refused when there is anything wrong."""
     if problems:
-        raise Refused([FieldProblem(each.field, each.text) for each in problems])
+        raise Refused([FieldProblem(each.field, each.said(_)) for each in problems])
 
 
 def check_ready_for_review(document: DrillDocument) -> None:
@@ -49,7 +49,12 @@ def check_note(note: str) -> str:
     text = note.strip()
     _check_characters(text, "note")
     if len(text) > LONGEST_NOTE:
-        raise Refused(f"A note has at most {LONGEST_NOTE} characters; this one has {len(text)}.", "note")
+        raise Refused(
+            _("A note has at most {longest_note} characters; this one has {count}.").format(
+                longest_note=LONGEST_NOTE, count=len(text)
+            ),
+            "note",
+        )
     return text
 
 

@@ -4,6 +4,9 @@ from collections.abc import Sequence
 from datetime import date, time, timedelta
 from typing import Protocol
 
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
 from club.errors import FieldProblem
 from club.validators import line_problems
 from drills.game.format import MOST_PLAYERS  # as many as Fit can answer for
@@ -58,30 +61,58 @@ def when_problems(
     minutes = minutes_between(starts, ends)
     found = []
     if minutes <= 0:
-        found.append(FieldProblem("ends", "The end must be after the start."))
+        found.append(FieldProblem("ends", _("The end must be after the start.")))
     elif minutes < SHORTEST_MINUTES:
-        found.append(FieldProblem("ends", f"A session lasts at least {SHORTEST_MINUTES} minutes."))
+        found.append(
+            FieldProblem(
+                "ends",
+                _("A session lasts at least {shortest_minutes} minutes.").format(
+                    shortest_minutes=SHORTEST_MINUTES
+                ),
+            )
+        )
     elif minutes > LONGEST_MINUTES:
-        found.append(FieldProblem("ends", f"A session lasts at most {LONGEST_MINUTES // 60} hours."))
+        found.append(
+            FieldProblem("ends", _("A session lasts at most {n} hours.").format(n=LONGEST_MINUTES // 60))
+        )
     if season and not season[0] <= day < season[1]:
         last = season[1] - timedelta(days=1)
-        found.append(FieldProblem("day", f"The season runs from {season[0]:%d %b %Y} to {last:%d %b %Y}."))
+        found.append(
+            FieldProblem(
+                "day",
+                _("The season runs from {first} to {last}.").format(
+                    first=date_format(season[0], "d M Y"), last=date_format(last, "d M Y")
+                ),
+            )
+        )
     return found
 
 
 def players_problems(players: int) -> list[FieldProblem]:
     if 1 <= players <= MOST_PLAYERS:
         return []
-    return [FieldProblem("players_expected", f"Say how many players you expect, from 1 to {MOST_PLAYERS}.")]
+    return [
+        FieldProblem(
+            "players_expected",
+            _("Say how many players you expect, from 1 to {most_players}.").format(most_players=MOST_PLAYERS),
+        )
+    ]
 
 
 def parts_problems(parts: Sequence[PartLike]) -> list[FieldProblem]:
     """Parts of a session, each on its own; whether the minutes add up is a reason shown, not a refusal."""
     found = []
     if len(parts) > MOST_PARTS:
-        found.append(FieldProblem("parts", f"At most {MOST_PARTS} parts."))
+        found.append(FieldProblem("parts", _("At most {most_parts} parts.").format(most_parts=MOST_PARTS)))
     if sum(len(part.stations) for part in parts) > MOST_STATIONS_IN_ALL:
-        found.append(FieldProblem("parts", f"At most {MOST_STATIONS_IN_ALL} stations in one session."))
+        found.append(
+            FieldProblem(
+                "parts",
+                _("At most {most_stations_in_all} stations in one session.").format(
+                    most_stations_in_all=MOST_STATIONS_IN_ALL
+                ),
+            )
+        )
     for index, part in enumerate(parts):
         found += _part_problems(part, f"parts[{index}]")
     return found

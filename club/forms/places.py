@@ -9,7 +9,7 @@ from django.utils.translation import gettext_lazy as _
 
 from club import reading
 from club.actions import StockChange
-from club.choices import BIB_COLOURS, EDGES, AtEdge, Surface
+from club.choices import BIB_COLOURS, EDGES, AtEdge, Surface, bib_word
 from club.forms.base import ActionForm, VersionedForm
 from club.forms.ground import (
     EdgesForm,
@@ -164,7 +164,7 @@ class StockForm(ActionForm):
     def __init__(self, *args: Any, kit: Iterable[Any], bibs: Iterable[Any], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.rows = {f"kit-{row.public_id}": (row, row.kind) for row in kit}
-        self.rows |= {f"bibs-{row.public_id}": (row, row.colour) for row in bibs}
+        self.rows |= {f"bibs-{row.public_id}": (row, bib_word(row.colour)) for row in bibs}
         for name, (row, label) in self.rows.items():
             self.fields[name] = forms.IntegerField(
                 label=label, initial=row.count, min_value=0, max_value=MOST_STOCK, show_hidden_initial=True

@@ -10,6 +10,7 @@ from django.contrib.postgres.fields import DateRangeField, RangeOperators
 from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models.functions import Coalesce
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from club.ages import LEAST_UNDER, OLDEST, Ages, under_words
@@ -174,6 +175,11 @@ class AgeGroup(Editable):
         return Ages(self.under, self.years, self.over)
 
     @property
+    def ages_words(self) -> str:
+        """`U12`, `U11–U12`, `18 and over`."""
+        return self.ages.said(gettext)
+
+    @property
     def a_side(self) -> int | None:
         """Players a side in its matches, as the club has chosen them; None where the format says none."""
         return players_a_side(self.match_format)
@@ -267,7 +273,7 @@ class Guideline(Editable):
     def ages_words(self) -> str:
         """`U9–U10`; with the format for sizes of pitches: `5 a side`, `11 a side, U13–U14`."""
         for_all = self.under_low <= LEAST_UNDER and self.under_high >= OLDEST
-        ages = under_words(self.under_low, self.under_high)
+        ages = under_words(self.under_low, self.under_high, gettext)
         if self.a_side is None:
             return ages
         side = str(_("%(n)s a side") % {"n": self.a_side})

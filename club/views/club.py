@@ -137,7 +137,9 @@ def _holds(form: Any) -> dict[str, Any]:
     """What follows from the ages that a form says: the note beside it, as far as it can be told."""
     ages = form.ages()
     rows = queries.guidelines_of(ages, form.format()) if ages else []
-    return {"note": "ages", "ages": ages, "rows": rows, "settings": queries.club_settings()}
+    words = ages.said(_) if ages else ""
+    settings = queries.club_settings()
+    return {"note": "ages", "ages": ages, "ages_words": words, "rows": rows, "settings": settings}
 
 
 @who_may(STAFF)

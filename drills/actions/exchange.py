@@ -5,6 +5,8 @@ from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
 
+from django.utils.translation import gettext as _
+
 from club.actions import action, lock_name
 from club.actor import Actor
 from club.errors import Clash, FieldProblem, Refused
@@ -44,11 +46,19 @@ def rows_of(data: Any) -> Sequence[Any]:
     rows = data.get("drills") if isinstance(data, dict) else data
     version = data.get("schema_version", SCHEMA_VERSION) if isinstance(data, dict) else SCHEMA_VERSION
     if not isinstance(version, int) or version not in KNOWN_VERSIONS:
-        raise Refused(f"Schema version {str(version)[:20]!r} is not known here.", "schema_version")
+        raise Refused(
+            _("Schema version {version!r} is not known here.").format(version=str(version)[:20]),
+            "schema_version",
+        )
     if isinstance(rows, str | bytes) or not isinstance(rows, Sequence):
-        raise Refused("A file of drills is a list, or an object with a list named “drills”.", "drills")
+        raise Refused(_("A file of drills is a list, or an object with a list named “drills”."), "drills")
     if len(rows) > MOST_IMPORTED:
-        raise Refused(f"At most {MOST_IMPORTED} drills in one file; this one has {len(rows)}.", "drills")
+        raise Refused(
+            _("At most {most_imported} drills in one file; this one has {count}.").format(
+                most_imported=MOST_IMPORTED, count=len(rows)
+            ),
+            "drills",
+        )
     return rows
 
 
@@ -61,7 +71,7 @@ def _import_row(
     title = title[:80].encode("utf-8", "replace").decode() if isinstance(title, str) else ""
     try:
         if not isinstance(content, dict):
-            raise Refused("A row is an object with the fields of a drill.")
+            raise Refused(_("A row is an object with the fields of a drill."))
         document = to_document({"schema_version": version, **content})
         sha256 = digest(document)
         if sha256 in known:

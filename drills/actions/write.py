@@ -88,7 +88,7 @@ def adapt_drill(*, actor: Actor, public_id: UUID | str, title: str = "", note: s
     return create_drill(
         actor=actor,
         document=document,
-        note=check_note(note) or f"Adapted from “{source.title}”.",
+        note=check_note(note) or _("Adapted from “{title}”.").format(title=source.title),
         adapted_from=source.current_revision,
     )
 

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from django.utils.translation import gettext as _
 from rest_framework.reverse import reverse
 
 from club import api_described
@@ -153,7 +154,7 @@ def _fit(setup: SetUp, tonight: Played, first: bool, drawing: str) -> shapes.Fit
         reasons=[reason(each) for each in setup.reasons],
         kit=dict(tonight.kit),
         played=[grid_played(each) for each in pages.grids_told(tonight)],
-        rotation=setup.rotation,
+        rotation=setup.rotation_said(_),
         drawing=drawing,
     )
 
@@ -172,7 +173,7 @@ def grid_played(grid: pages.GridLine) -> shapes.GridPlayed:
 def reason(given: Reason) -> shapes.FitReason:
     return shapes.FitReason(
         key=given.key,
-        text=given.text,
+        text=given.said(_),
         change=given.change_class,
         weight=given.weight,
         params=dict(given.params),

@@ -4,6 +4,7 @@ from typing import Any
 
 import msgspec
 from django.http import Http404
+from django.utils.translation import gettext as _
 from drf_spectacular.utils import OpenApiParameter
 from rest_framework.exceptions import ParseError
 from rest_framework.request import Request
@@ -45,11 +46,11 @@ def as_asked(request: Request, found: queries.FoundDrill, key: str) -> Played:
         try:
             return as_played(found.document, key, grid_key=reading.text(request.query_params.get("grid")))
         except KeyError as error:
-            raise Refused("There is no such grid.", "grid") from error
+            raise Refused(_("There is no such grid."), "grid") from error
     place, evening = whole(reading.text(request.query_params["fit"]), "fit"), tonight(request)
     every = fits(found.document, key, evening)
     if place >= len(every):
-        raise Refused(f"There are {len(every)} answers; the first is 0.", "fit")
+        raise Refused(_("There are {count} answers; the first is 0.").format(count=len(every)), "fit")
     return dressed(found.document, key, every[place], evening)
 
 
@@ -57,7 +58,7 @@ def whole(text: str, field: str) -> int:
     """A number from 0. Raises Refused."""
     found = reading.whole(text, 0, 9999)
     if found is None:
-        raise Refused(f"“{reading.text(text, 20)}” is not a number from 0.", field)
+        raise Refused(_("“{typed}” is not a number from 0.").format(typed=reading.text(text, 20)), field)
     return found
 
 
@@ -66,7 +67,7 @@ def yes(text: str, field: str) -> bool:
     words = {"": False, "0": False, "false": False, "1": True, "true": True}
     said = reading.text(text).lower()
     if said not in words:
-        raise Refused(f"“{said[:20]}” is neither true nor false.", field)
+        raise Refused(_("“{typed}” is neither true nor false.").format(typed=said[:20]), field)
     return words[said]
 
 

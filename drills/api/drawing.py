@@ -5,6 +5,7 @@ from collections.abc import Callable
 from uuid import UUID
 
 from django.http import HttpResponse
+from django.utils.translation import gettext as _
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter, extend_schema
 from rest_framework.negotiation import DefaultContentNegotiation
@@ -95,7 +96,10 @@ def _width_px(request: Request) -> int:
     name = next((each for each in names if asked[each]), "width_px")
     width_px = whole(asked[name] or str(USUAL_PX), name)
     if not LEAST_PX <= width_px <= MOST_PX:
-        raise Refused(f"A picture is {LEAST_PX} to {MOST_PX} pixels wide.", name)
+        raise Refused(
+            _("A picture is {least_px} to {most_px} pixels wide.").format(least_px=LEAST_PX, most_px=MOST_PX),
+            name,
+        )
     return width_px
 
 
@@ -114,17 +118,17 @@ def _drawn(request: Request, public_id: UUID, *, moving: bool = False) -> str:
     key = rung(request, found)
     step = whole(params["step"], "step") if params.get("step") else None
     if moving and step is not None:
-        raise Refused("What moves shows every step: ask for one or the other.", "moving")
+        raise Refused(_("What moves shows every step: ask for one or the other."), "moving")
     turn, lanes = _turn(params.get("turn", "0")), yes(params.get("lanes", ""), "lanes")
     tonight = as_asked(request, found, key)
     try:
         return pages.drawing(tonight, step=step, turn=turn, moving=moving, lanes=lanes)
     except ValueError as error:
-        raise Refused("The drawing has no such step.", "step") from error
+        raise Refused(_("The drawing has no such step."), "step") from error
 
 
 def _turn(text: str) -> pages.Turn:
     found = next((each for each in pages.TURNS if str(each) == text), None)
     if found is None:
-        raise Refused("A plan is turned by 0, 90, 180 or 270 degrees.", "turn")
+        raise Refused(_("A plan is turned by 0, 90, 180 or 270 degrees."), "turn")
     return found

@@ -3,6 +3,7 @@
 from typing import Any, ClassVar
 from uuid import UUID
 
+from django.utils.translation import gettext as _
 from drf_spectacular.utils import OpenApiParameter, extend_schema
 from rest_framework.exceptions import ParseError
 from rest_framework.request import Request
@@ -32,11 +33,11 @@ IF_MATCH = OpenApiParameter("If-Match", str, OpenApiParameter.HEADER, required=T
 def content_of(body: Any) -> tuple[Any, str]:
     """The document and the note of a body that is either the document or wraps it. Raises ParseError."""
     if not isinstance(body, dict):
-        raise ParseError("A drill is an object with named fields.")
+        raise ParseError(_("A drill is an object with named fields."))
     if "document" in body:
         note = body.get("note", "")
         if not isinstance(note, str) or not isinstance(body["document"], dict):
-            raise ParseError("“document” is an object and “note” a text.")
+            raise ParseError(_("“document” is an object and “note” a text."))
         return body["document"], note
     return body, ""
 

@@ -33,9 +33,9 @@ def drafted(base: Plain | None, data: Mapping[str, Any], *, themes: list[tuple[s
     try:
         document = decode(editor.document)
     except DocumentError as error:
-        return _of_numbers(data, error.text)
+        return _of_numbers(data, error.said(_))
     found = errors(document)
-    return Drafted(document) if not found else _of_numbers(data, found[0].text)
+    return Drafted(document) if not found else _of_numbers(data, found[0].said(_))
 
 
 def _filled(data: Mapping[str, Any]) -> MultiValueDict[str, Any]:

@@ -10,7 +10,7 @@ from msgspec import convert, to_builtins
 
 from club import reading
 from club.errors import FieldProblem
-from drills.choices import theme_word
+from drills.choices import bib_word, theme_word
 from drills.forms import conditions, places, rows
 from drills.forms.base import MOST_ROWS, Offered, Plain, RowForm, new_key, row_set
 from drills.forms.main import MainForm, field_of
@@ -291,7 +291,7 @@ def _offered(base: Plain) -> Offered:
     lifted = {then.limit for each in whens for then in each.then}
     return Offered(
         groups=[(each.key, each.name) for each in document.groups],
-        bibs=[(each.bib, each.bib) for each in document.groups if each.bib],
+        bibs=[(each.bib, bib_word(each.bib)) for each in document.groups if each.bib],
         zones=[(each.key, each.name) for each in document.zones],
         gates=[(each.key, places.gate_name(each.key)) for each in document.gates],
         phases=[(each.key, each.name) for each in document.phases],

@@ -50,10 +50,10 @@ class QuickForm(forms.Form):
         try:
             found = self._document(data)
         except UnclearFormat as unclear:
-            self.add_error("numbers", text_of(Sentence("finished", {"text": unclear.sentence})))
+            self.add_error("numbers", text_of(Sentence("finished", {"text": unclear.sentence}), _))
             return
         problems = errors(found)
-        self.add_problems([FieldProblem(each.field, each.text) for each in problems])
+        self.add_problems([FieldProblem(each.field, each.said(_)) for each in problems])
         if not problems:
             self.document = found
 

@@ -3,8 +3,8 @@
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from club.choices import BIB_COLOURS
 from drills.forms.base import Offered, Plain, RowForm, choice, number, text
-from drills.game.bibs import COLOURS
 from drills.game.document.choices import Edge, GoalSize, GroupHome, PlaysFor, RestartAfter, RestartHow
 from drills.game.validate import LONGEST_GRID_M, SMALLEST_GRID_M, WIDEST_GRID_M
 from drills.pages import words
@@ -60,7 +60,7 @@ class GroupRowForm(RowForm):
     field = "groups"
     needed = ("name", "least")
     name = text(_("Name, as you call them"), help_text=_("reds, the yellows outside, taggers"))
-    bib = choice(_("Bib"), [(each, each) for each in COLOURS], empty=_("none"))
+    bib = choice(_("Bib"), BIB_COLOURS, empty=_("none"))
     least = number(_("How many"), 0, 60)
     most = number(_("at most"), 0, 60)
     plays_for = choice(_("Plays for"), SIDES)

@@ -17,6 +17,7 @@ from drills.game.document.choices import LimitKind
 from drills.game.follow import groups_follow
 from drills.game.format import Format, UnclearFormat
 from drills.game.groups import FormatSlot
+from drills.game.wording import SaidError
 from drills.pages.words import RUNG_WORDS
 
 SLOTS = 3
@@ -114,7 +115,9 @@ class VariationRow(RowForm):
             try:
                 made.append(self._change(kind, slot, before, document))
             except ValueError as error:
-                self.add_error(f"value_{slot}", str(error))
+                self.add_error(
+                    f"value_{slot}", error.said(_now) if isinstance(error, SaidError) else str(error)
+                )
         if not made and not self.errors:
             self.add_error("kind_0", _now("What does this variation change?"))
         return _with_groups(made, before, document)

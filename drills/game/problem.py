@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from drills.game.wording.rendering import text_of
+from drills.game.wording.rendering import Translate, as_written, text_of
 from drills.game.wording.shapes import Sentence
 
 
@@ -20,4 +20,8 @@ class Problem:
     @property
     def text(self) -> str:
         """What is wrong, in plain English."""
-        return text_of(self.sentence)
+        return self.said(as_written)
+
+    def said(self, translate: Translate) -> str:
+        """What is wrong, in the reader's language."""
+        return text_of(self.sentence, translate)

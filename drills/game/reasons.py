@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from drills.game.wording.rendering import Translate, text_of
+from drills.game.wording.rendering import Plural, Translate, text_of
 from drills.game.wording.shapes import Sentence
 
 ChangeClass = Literal["space", "task", "equipment", "people"]
@@ -29,6 +29,6 @@ class Reason:
         """The sentence in plain English."""
         return text_of(self.sentence)
 
-    def said(self, translate: Translate) -> str:
+    def said(self, translate: Translate, plural: Plural | None = None) -> str:
         """The sentence in the reader's language."""
-        return text_of(self.sentence, translate)
+        return text_of(self.sentence, translate, plural)

@@ -219,8 +219,8 @@ def _sentences(tonight: Played) -> dict[str, Any]:
             for each in doc.questions
         ],
         "stops": [str(words.STOPS[each]) for each in doc.stops],
-        "hints": [each.text for each in problems(base) if each.severity == "hint"],
-        "missing": [each.text for each in (*missing_for_review(base), *plan_problems(base))],
+        "hints": [each.said(_) for each in problems(base) if each.severity == "hint"],
+        "missing": [each.said(_) for each in (*missing_for_review(base), *plan_problems(base))],
     }
 
 

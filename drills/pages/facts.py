@@ -98,7 +98,7 @@ def chips_of(doc: DrillDocument) -> list[str]:
     ]
     if doc.heading.value == "planned" and doc.headers_per_player:
         chips[1] = _("{n} headers a player").format(n=doc.headers_per_player)
-    if ages := under_words(doc.under_from, doc.under_to):
+    if ages := under_words(doc.under_from, doc.under_to, _):
         chips.append(ages)
     if doc.shot_towards:
         chips.append(_("shots go towards {where}").format(where=doc.shot_towards))

@@ -18,7 +18,6 @@ from drills.game.fit import SetUp
 from drills.game.fits import fits
 from drills.game.format import MOST_PLAYERS
 from drills.game.played import Played, dressed
-from drills.game.reasons import Reason
 from drills.game.space import LONGEST_M
 from drills.pages.library import numbers_and_place
 from drills.pages.plan import reason_words
@@ -88,11 +87,16 @@ class FitRow:
     @property
     def changes(self) -> list[str]:
         """What is other than in the drill as written: the first sentences of the answer's reasons."""
-        return [each.text for each in self.setup.reasons][:MOST_CHANGES]
+        return [each.said(_) for each in self.setup.reasons][:MOST_CHANGES]
 
     @property
     def more_changes(self) -> list[str]:
-        return [each.text for each in self.setup.reasons][MOST_CHANGES:]
+        return [each.said(_) for each in self.setup.reasons][MOST_CHANGES:]
+
+    @property
+    def rotation(self) -> str:
+        """How players change places."""
+        return self.setup.rotation_said(_)
 
 
 @dataclass(frozen=True)
@@ -102,7 +106,7 @@ class TonightShown:
     chosen: FitRow | None
     others: list[FitRow]  # unlike the first, best first
     rest: list[FitRow]
-    refusals: tuple[Reason, ...]
+    refusals: tuple[str, ...]
     summary: str
     assumed: str
 
@@ -135,7 +139,7 @@ def fit_shown(document: DrillDocument, key: str, evening: Evening, place: int = 
         chosen,
         [row for row in others if id(row.setup) in unlike],
         [row for row in others if id(row.setup) not in unlike],
-        answer.refusals,
+        tuple(each.said(_) for each in answer.refusals),
         _summary(evening),
         assumed(evening),
     )

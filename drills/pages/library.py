@@ -9,8 +9,8 @@ from urllib.parse import urlencode
 from uuid import UUID
 
 from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import get_language, ngettext
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 
 from club import queries as club
 from club.caches import MIB, remembered
@@ -27,6 +27,7 @@ from drills.game.format import Format
 from drills.game.played import Played, dressed
 from drills.game.scene import Scene
 from drills.game.variations import find, played
+from drills.game.wording import joined
 from drills.pages.sizes import Area, area_of
 from drills.pages.words import effort_words
 from drills.queries.runs import RunCounts, times_run
@@ -48,6 +49,7 @@ class DrillCard:
     title: str
     purpose: str
     state: str
+    state_word: str
     retired: bool
     activity: str
     facts_line: list[str]
@@ -88,6 +90,7 @@ def card(drill: Drill, wanted: DrillSearch, themes: dict[str, str], stock: Stock
         title=drill.title,
         purpose=drill.purpose,
         state=drill.state,
+        state_word=str(DrillState(drill.state).label),
         retired=drill.retired_at is not None,
         activity=activity_word(drill.activity),
         facts_line=_facts_line(drill, document),
@@ -142,20 +145,25 @@ def players_words(least: int | None, most: int | None) -> str:
     return f"{least}" if least == most else f"{least}–{most}"
 
 
-@remembered(most_bytes=4 * MIB, key=lambda sha256, document, key="": (sha256, key))
+@remembered(most_bytes=4 * MIB, key=lambda sha256, document, key="": (sha256, key, get_language()))
 def thumbnail(sha256: str, document: DrillDocument, key: str = "") -> SafeString:
     """The small plan of a drill as it is written, drawn once per content."""
     return _small(sha256, key, scene_as_written(document, key))
 
 
-@remembered(most_bytes=2 * MIB, key=lambda sha256, tonight: (sha256, tonight.rung, repr(tonight.first)))
+def _drawn_key(sha256: str, tonight: Played) -> tuple[str, str, str, str | None]:
+    return sha256, tonight.rung, repr(tonight.first), get_language()
+
+
+@remembered(most_bytes=2 * MIB, key=_drawn_key)
 def drawn_for(sha256: str, tonight: Played) -> SafeString:
     """The small plan of a drill's first grid as it is set up, drawn once per content and look."""
     return _small(sha256, tonight.rung, scene_of(tonight))
 
 
 def _small(sha256: str, key: str, scene: Scene) -> SafeString:
-    options = DrawingOptions(thumbnail=True, legend=False, hatched="no", prefix=f"t{sha256[:10]}{key}-")
+    prefix = f"t{sha256[:10]}{key}-"
+    options = DrawingOptions(thumbnail=True, legend=False, hatched="no", prefix=prefix, translate=_)
     return mark_safe(render(scene, options=options))
 
 
@@ -201,7 +209,7 @@ def numbers_and_place(setup: Fitted) -> str:
     size = f"{setup.length_m:g} × {setup.width_m:g} m"
     grids = _("one grid") if setup.grids == 1 else _("{n} grids").format(n=setup.grids)
     text = _("{numbers} on {size}, {grids}").format(
-        numbers=" and ".join(dict.fromkeys(str(each) for each in setup.grid_formats)), size=size, grids=grids
+        numbers=joined(dict.fromkeys(str(each) for each in setup.grid_formats), _), size=size, grids=grids
     )
     if setup.waiting:
         text += ", " + ngettext("{n} off in turn", "{n} off in turn", setup.waiting).format(n=setup.waiting)

@@ -14,9 +14,9 @@ from django.views.decorators.http import require_POST
 from club import reading
 from club.access import COACHES, who_may
 from club.api_tools import sent_json
+from club.choices import BIB_COLOURS
 from club.errors import Refused, Stale
 from drills import access, actions, queries
-from drills.drawing.bibs import BIBS
 from drills.forms.scene import read_drawn
 from drills.game.variations import own_scene, with_own_scene
 from drills.pages import drawn
@@ -38,7 +38,7 @@ def draw(request: HttpRequest, public_id: UUID) -> HttpResponse:
         "person": request.actor.user_id,
         "look": drawn.drawn_look(found.document, scene, key=key, step=0),
     }
-    context = {"found": found, "data": data, "sides": drawn.sides_of(start), "bibs": list(BIBS)}
+    context = {"found": found, "data": data, "sides": drawn.sides_of(start), "bibs": dict(BIB_COLOURS)}
     rungs = {"rungs": drawn.rungs_to_draw(found.document), "claim_kinds": drawn.claim_kinds()}
     return render(request, "drills/draw/draw.html", {**context, **rungs})
 

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from django.utils import timezone
+from django.utils.translation import gettext as _
 
 from club.actions import action
 from club.actor import Actor
@@ -45,7 +46,7 @@ def accept_setup(
     """
     locked = _lock_to_come(session, version)
     if not put_setup(station, evening, numbers=numbers, grids=grids):
-        raise Refused("This set-up doesn't work for these numbers any more. Choose again.", "numbers")
+        raise Refused(_("This set-up doesn't work for these numbers any more. Choose again."), "numbers")
     locked.save(update_fields=["version"])
     if told and locked.last_seq:
         tell_phones(actor=actor, session=locked, device=DESK, stations=[station])
@@ -73,7 +74,7 @@ def drop_setup(*, actor: Actor, session: TrainingSession, version: int, station:
 def _lock_to_come(session: TrainingSession, version: int) -> TrainingSession:
     locked = lock(session, version)
     if locked.state not in STILL_TO_COME:
-        raise Refused("This session has taken place.")
+        raise Refused(_("This session has taken place."))
     return locked
 
 

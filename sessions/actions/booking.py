@@ -7,6 +7,8 @@ from typing import Any
 
 from django.db import IntegrityError, transaction
 from django.db.backends.postgresql.psycopg_any import DateTimeTZRange
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
 
 from club import queries as club
 from club.actions import action, constraint_of, hold, lock_row
@@ -84,7 +86,7 @@ def change_session(
     locked = lock(session, version)
     moves = (locked.day, locked.starts, locked.ends) != (when.day, when.starts, when.ends)
     if moves and locked.state not in STILL_TO_COME:
-        raise Refused("This session has taken place or was cancelled; it can't be moved any more.", "day")
+        raise Refused(_("This session has taken place or was cancelled; it can't be moved any more."), "day")
     if moves or not set(place.zone_ids) <= set(locked.bookings.values_list("zone_id", flat=True)):
         heed_slots(squad_id=locked.squad_id, when=when, place=place, confirm=confirm)
     if moves and locked.slot_id and locked.state == State.PLANNED:
@@ -128,7 +130,7 @@ def cancel_session(*, session: TrainingSession, version: int, why: WhyCancelled)
     """Cancel a session that has not taken place: its places and people are free again."""
     locked = lock(session, version)
     if locked.state not in STILL_TO_COME:
-        raise Refused("Only a session that is still to come can be cancelled.")
+        raise Refused(_("Only a session that is still to come can be cancelled."))
     locked.state, locked.why_cancelled = State.CANCELLED, why
     locked.bookings.all().delete()
     locked.staff.all().delete()
@@ -180,7 +182,7 @@ def _zone_clash(zone_ids: Iterable[int], when: DayAndTimes, but: TrainingSession
         .first()
     )
     if other is None:
-        return Clash("One of the spaces is taken at that time.", field="zones")
+        return Clash(_("One of the spaces is taken at that time."), field="zones")
     text = f"{other.zone} is taken {_said(other.session)} by {other.session.squad.name}."
     return Clash(text, str(other.session.public_id), "zones")
 
@@ -193,14 +195,16 @@ def _coach_clash(user_ids: Iterable[int], when: DayAndTimes, but: TrainingSessio
         .first()
     )
     if other is None:
-        return Clash("One of the coaches is somewhere else at that time.", field="staff")
+        return Clash(_("One of the coaches is somewhere else at that time."), field="staff")
     text = f"{other.user.name} is with {other.session.squad.name} {_said(other.session)}."
     return Clash(text, str(other.session.public_id), "staff")
 
 
 def _said(session: TrainingSession) -> str:
-    return (
-        f"on {session.day:%a} {session.day.day} {session.day:%b} {session.starts:%H:%M}–{session.ends:%H:%M}"
+    return _("on {day} {from_time}–{to_time}").format(
+        day=date_format(session.day, "D j M"),
+        from_time=f"{session.starts:%H:%M}",
+        to_time=f"{session.ends:%H:%M}",
     )
 
 
@@ -236,7 +240,7 @@ def _when_problems(when: DayAndTimes) -> list[FieldProblem]:
     season = club.current_season(when.day)
     limits = (season.period.lower, season.period.upper) if season else None
     if limits is None:
-        return [FieldProblem("day", "No season runs on that day.")]
+        return [FieldProblem("day", _("No season runs on that day."))]
     return when_problems(when.day, when.starts, when.ends, season=limits) or _clock_problems(when)
 
 

@@ -9,6 +9,7 @@ from uuid import UUID
 
 import msgspec
 from django.utils import timezone
+from django.utils.translation import gettext as _
 
 from club import queries as club
 from club import reading
@@ -58,9 +59,14 @@ def append_events(
     `phone_now` is what the phone's clock says while it sends; the difference to ours corrects its events.
     """
     if len(events) > MOST_EVENTS:
-        raise Refused(f"At most {MOST_EVENTS} events at a time; send the rest afterwards.", "events")
+        raise Refused(
+            _("At most {most_events} events at a time; send the rest afterwards.").format(
+                most_events=MOST_EVENTS
+            ),
+            "events",
+        )
     if actor.user_id is None:
-        raise Refused("Nobody is signed in.")
+        raise Refused(_("Nobody is signed in."))
     locked = lock_row(TrainingSession, session.pk)
     writer = _Writer(actor, locked, device[:40], _skew_ms(phone_now))
     outcomes = [writer.take(raw) for raw in events]

@@ -3,6 +3,8 @@
 from datetime import date
 from decimal import Decimal
 
+from django.utils.translation import gettext as _
+
 from club import queries as club
 from club.actions import action
 from club.errors import FieldProblem, Refused
@@ -46,14 +48,14 @@ def add_ledger_entry(
 def drop_ledger_entry(*, entry: LedgerEntry) -> None:
     """Take back what was entered by hand. What a session brought is changed by recording the session."""
     if entry.session_id is not None:
-        raise Refused("This came from a session; correct it there.")
+        raise Refused(_("This came from a session; correct it there."))
     entry.delete()
 
 
 def _day_problems(day: date) -> list[FieldProblem]:
     if abs((day - club.today()).days) <= FARTHEST_DAYS:
         return []
-    return [FieldProblem("day", "This day is more than a year away.")]
+    return [FieldProblem("day", _("This day is more than a year away."))]
 
 
 def _problems(kind: Kind, minutes: float, effort: float | None, headers: int) -> list[FieldProblem]:

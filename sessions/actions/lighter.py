@@ -5,6 +5,8 @@ session left out.
 from dataclasses import replace
 from uuid import UUID
 
+from django.utils.translation import gettext as _
+
 from club.actions import action
 from club.actor import Actor
 from club.errors import Refused
@@ -31,10 +33,10 @@ def lighten(
     parts = parts_as_input(session)
     index = next((i for i, each in enumerate(parts) if part is not None and each.public_id == part), None)
     if index is None:
-        raise Refused("This part is not in the session any more; look at the week again.")
+        raise Refused(_("This part is not in the session any more; look at the week again."))
     if kind == "part":
         if len(parts) <= FEWEST_PARTS_LEFT or index != len(parts) - 1:
-            raise Refused("Only the last part can be left out here, as long as two remain.")
+            raise Refused(_("Only the last part can be left out here, as long as two remain."))
         del parts[index]
     elif kind == "rung":
         parts[index] = _easier(parts[index], session.parts.all()[index])
@@ -49,7 +51,7 @@ def _easier(part: PartInput, row: Part) -> PartInput:
     """
     easier = easier_rung(row)
     if easier is None or easier[1] >= part.effort:
-        raise Refused("There is no easier variation of this part any more; look at the week again.")
+        raise Refused(_("There is no easier variation of this part any more; look at the week again."))
     key, effort = easier
     return replace(part, effort=effort, stations=(replace(part.stations[0], variation_key=key),))
 
@@ -61,4 +63,4 @@ def _lighter(part: PartInput, kind: str, size: int) -> PartInput:
     if kind == "shorter" and part.bouts == 1 and 0 < size <= part.minutes - FEWEST_MINUTES_LEFT:
         minutes = part.minutes - size
         return replace(part, minutes=minutes, bout_s=min(part.bout_s, minutes * SECONDS))
-    raise Refused("This part has changed since; look at the week again.")
+    raise Refused(_("This part has changed since; look at the week again."))

@@ -8,6 +8,7 @@ from typing import Any
 from uuid import UUID
 
 from django.db.models import prefetch_related_objects
+from django.utils.translation import gettext as _
 
 from club.actions import action
 from club.actor import Actor
@@ -69,7 +70,7 @@ def replace_parts(*, actor: Actor, locked: TrainingSession, parts: Sequence[Part
     """The parts of a session whose row this transaction holds already."""
     refuse_if(parts_problems(parts))
     if locked.state not in STILL_TO_COME:
-        raise Refused("This session has taken place; its parts stay as they were.", "parts")
+        raise Refused(_("This session has taken place; its parts stay as they were."), "parts")
     before = {each.public_id: each for each in Station.objects.filter(part__session=locked)}
     known = set(locked.parts.values_list("public_id", flat=True))
     parts = [_with_known_ids(each, known, set(before)) for each in parts]
@@ -100,9 +101,12 @@ def move_part(
     parts = parts_as_input(session)
     at = next((index for index, each in enumerate(parts) if each.public_id == part), None)
     if at is None:
-        raise Refused("This part is not in the session any more.", "part")
+        raise Refused(_("This part is not in the session any more."), "part")
     if not 0 <= to < len(parts):
-        raise Refused(f"From 0 to {len(parts) - 1}: the session has {len(parts)} parts.", "to")
+        raise Refused(
+            _("From 0 to {n}: the session has {count} parts.").format(n=len(parts) - 1, count=len(parts)),
+            "to",
+        )
     order = moved([each.kind for each in parts], at, to)
     return save_parts(actor=actor, session=session, version=version, parts=_placed(parts, order))
 
@@ -214,7 +218,7 @@ def _pinned(
                 found[key] = current[station.drill_id]
             else:
                 field_name = f"parts[{index}].stations[{number}].drill"
-                problems.append(FieldProblem(field_name, "This drill is not in the library (any more)."))
+                problems.append(FieldProblem(field_name, _("This drill is not in the library (any more).")))
     problems += _unknown_variations(parts, found)
     refuse_if(problems)
     return found

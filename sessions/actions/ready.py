@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from django.utils.translation import gettext as _
+
 from club.actions import action
 from club.actor import Actor
 from club.errors import FieldProblem, Refused
@@ -41,12 +43,16 @@ def keep_order(*, actor: Actor, session: TrainingSession, name: str, with_drills
     name, parts = name.strip(), parts_as_input(session)
     problems = line_problems(name=name)
     if not 1 <= len(name) <= LONGEST_NAME:
-        problems.append(FieldProblem("name", f"A name of at most {LONGEST_NAME} characters."))
+        problems.append(
+            FieldProblem(
+                "name", _("A name of at most {longest_name} characters.").format(longest_name=LONGEST_NAME)
+            )
+        )
     if not parts:
-        problems.append(FieldProblem("parts", "There are no parts to make a template of."))
+        problems.append(FieldProblem("parts", _("There are no parts to make a template of.")))
     has_drills = any(each.drill_id for part in parts for each in part.stations)
     if with_drills and not has_drills:
-        problems.append(FieldProblem("parts", "There are no drills in it yet to save with it."))
+        problems.append(FieldProblem("parts", _("There are no drills in it yet to save with it.")))
     if problems:
         raise Refused(problems)
     return keep_template(
@@ -157,9 +163,11 @@ def use_ready(
     template without drills.
     """
     if template.minutes is None:
-        raise Refused("This template has no drills.", "template")
+        raise Refused(_("This template has no drills."), "template")
     if any(each.drill_id for part in parts_as_input(session) for each in part.stations):
-        raise Refused("There are drills in this session already. Remove them first, or plan another session.")
+        raise Refused(
+            _("There are drills in this session already. Remove them first, or plan another session.")
+        )
     found = ready.from_template(template, session, actor=actor)
     locked = lock(session, version)
     rows = {f"{each.part}:{each.position}": each for each in template.drills.all()}

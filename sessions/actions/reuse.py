@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from typing import Any
 
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from club.actions import action
 from club.actor import Actor
@@ -132,7 +133,9 @@ def plan_series(*, actor: Actor, source: TrainingSession, weeks: int) -> list[We
     out and says why; the others stand.
     """
     if not 1 <= weeks <= MOST_WEEKS:
-        raise Refused([FieldProblem("weeks", f"From 1 to {MOST_WEEKS} weeks.")])
+        raise Refused(
+            [FieldProblem("weeks", _("From 1 to {most_weeks} weeks.").format(most_weeks=MOST_WEEKS))]
+        )
     made: list[WeekMade] = []
     parts = _loose(parts_as_input(source), with_adults=True)
     for number in range(1, weeks + 1):

@@ -2,6 +2,8 @@
 
 from uuid import UUID
 
+from django.utils.translation import gettext as _
+
 from club.actions import action, lock_row
 from club.actor import Actor
 from club.errors import Refused
@@ -40,10 +42,10 @@ def set_up_all(
         session = session_by_id(session.public_id) or session
     wanted = players_tonight(session) if players is None else players
     if not 1 <= wanted <= MOST_PLAYERS:
-        raise Refused(f"From 1 to {MOST_PLAYERS} players.", "players")
+        raise Refused(_("From 1 to {most_players} players.").format(most_players=MOST_PLAYERS), "players")
     locked = lock(session, version)
     if locked.state not in STILL_TO_COME:
-        raise Refused("This session has taken place.")
+        raise Refused(_("This session has taken place."))
     changed = [
         each.station
         for each in stations_to_set_up(session, wanted)

@@ -4,6 +4,8 @@ import contextlib
 from collections.abc import Mapping
 from typing import Any
 
+from django.utils.translation import gettext as _
+
 from club.errors import FieldProblem, Refused
 from drills import queries as drills
 from drills.game.document import DrillDocument
@@ -24,11 +26,11 @@ def fitted(station: Station, evening: Evening) -> Fits:
 
 def _fitted(station: Station, evening: Evening) -> tuple[Fits, DrillDocument]:
     if station.revision_id is None:
-        raise Refused("There is no drill at this station to fit.")
+        raise Refused(_("There is no drill at this station to fit."))
     document = drills.documents({station.revision_id})[station.revision_id].document
     found = fits(document, station.variation_key, evening)
     if not found:
-        raise Refused(FieldProblem("", each.text) for each in found.refusals)
+        raise Refused(FieldProblem("", each.said(_)) for each in found.refusals)
     return found, document
 
 

@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from datetime import date, time
 
+from django.utils.translation import gettext as _
+
 from club import queries as club
 from club.actions import action, hold, lock_row
 from club.errors import FieldProblem, Stale
@@ -92,13 +94,13 @@ def _problems(
 ) -> list[FieldProblem]:
     found = []
     if not 1 <= weekday <= 7:
-        found.append(FieldProblem("weekday", "Choose a day of the week."))
+        found.append(FieldProblem("weekday", _("Choose a day of the week.")))
     if minutes_between(starts, ends) <= 0:
-        found.append(FieldProblem("ends", "The end must be after the start."))
+        found.append(FieldProblem("ends", _("The end must be after the start.")))
     if last_day < first_day:
-        found.append(FieldProblem("last_day", "The last day is before the first."))
+        found.append(FieldProblem("last_day", _("The last day is before the first.")))
     if not zone_ids:
-        found.append(FieldProblem("zones", "Choose at least one space."))
+        found.append(FieldProblem("zones", _("Choose at least one space.")))
     if found:
         return found
     other = (
@@ -115,6 +117,8 @@ def _problems(
         .first()
     )
     if other:
-        text = f"{other.squad.name} have this space on {other} to {other.ends:%H:%M}."
+        text = _("{team} have this space on {slot} to {ends}.").format(
+            team=other.squad.name, slot=other, ends=f"{other.ends:%H:%M}"
+        )
         found.append(FieldProblem("zones", text))
     return found

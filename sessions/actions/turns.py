@@ -43,7 +43,7 @@ def rotate_station(
     places = turns.places_of(station, part.row.bouts)
     ids = [each.player.id for each in people]
     in_goal = [each for each in keepers if each in ids][: places.keepers]
-    refuse_if([] if people else [FieldProblem("players", "Nobody is here yet: the register says so.")])
+    refuse_if([] if people else [FieldProblem("players", _("Nobody is here yet: the register says so."))])
     wished = _pairs(pairs, ids)
     found = rotate_people(
         teams=places.teams,
@@ -75,9 +75,11 @@ def _unchanged(session: TrainingSession, station: StationView, seen: int | None)
 def _pairs(pairs: Sequence[turns.PairWish], ids: Sequence[str]) -> list[turns.PairWish]:
     """The wishes about two who are both here. Raises Refused for too many, and for one player twice."""
     alone = any(each.first == each.second for each in pairs)
-    refuse_if([FieldProblem("pairs", "A pair is two different players.")] if alone else [])
+    refuse_if([FieldProblem("pairs", _("A pair is two different players."))] if alone else [])
     refuse_if(
-        [FieldProblem("pairs", f"At most {turns.MOST_PAIRS} pairs.")] if len(pairs) > turns.MOST_PAIRS else []
+        [FieldProblem("pairs", _("At most {most_pairs} pairs.").format(most_pairs=turns.MOST_PAIRS))]
+        if len(pairs) > turns.MOST_PAIRS
+        else []
     )
     return [each for each in dict.fromkeys(pairs) if each.first in ids and each.second in ids]
 
@@ -198,7 +200,11 @@ def note_winner(
     else:
         results.append(ended)
     cap = shown.cap if cap is None else cap
-    refuse_if([] if 1 <= cap <= MOST_RUNNING else [FieldProblem("cap", f"From 1 to {MOST_RUNNING} games.")])
+    refuse_if(
+        []
+        if 1 <= cap <= MOST_RUNNING
+        else [FieldProblem("cap", _("From 1 to {most_running} games.").format(most_running=MOST_RUNNING))]
+    )
     noted = {**kept.facts.get("winners", {}), str(grid): {"cap": cap, "results": results}}
     kept.facts = {**kept.facts, "winners": noted}
     kept.save(update_fields=["facts", "made_at"])

@@ -5,6 +5,8 @@ from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
 
+from django.utils.translation import gettext as _
+
 from club import queries as club
 from club.actions import action
 from club.actor import Actor
@@ -53,7 +55,7 @@ def run_now(*, actor: Actor, squad: Any, wanted: Wanted, now: datetime) -> Train
     starts = now.replace(second=0, microsecond=0)
     ends = starts + timedelta(minutes=minutes)
     if ends.date() != starts.date():
-        raise Refused("It would run past midnight. Plan it for tomorrow.")
+        raise Refused(_("It would run past midnight. Plan it for tomorrow."))
     session = plan_session(
         age_group_id=squad.age_group_id,
         squad_id=squad.pk,

@@ -3,6 +3,7 @@
 from typing import Any
 
 import msgspec
+from django.utils.translation import gettext as _
 
 from club.api_described import shaped
 from drills.api.answers import grid_played
@@ -106,7 +107,7 @@ def station(view: StationView) -> shapes.StationOut:
         played=_played(view),
         setup_input=_asked(view.evening),
         setup_is_stale=view.setup_is_stale,
-        setup_stale_reasons=[shapes.StaleOut(code=each.key, text=each.text) for each in view.stale],
+        setup_stale_reasons=[shapes.StaleOut(code=each.key, text=each.said(_)) for each in view.stale],
     )
 
 
@@ -123,7 +124,7 @@ def _set_up(view: StationView) -> shapes.SetUpOut | None:
         distance=round(setup.distance, 3),
         kit=dict(tonight.kit),
         bibs=dict(tonight.bibs),
-        reasons=[each.text for each in setup.reasons],
+        reasons=[each.said(_) for each in setup.reasons],
         teams=[_teams(each) for each in view.teams],
     )
 

@@ -10,6 +10,7 @@ import msgspec
 from django.core.exceptions import PermissionDenied
 from django.http import HttpResponse
 from django.utils.text import slugify
+from django.utils.translation import gettext as _
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter, extend_schema
 from msgspec import Meta
@@ -159,11 +160,13 @@ def _asked(request: Request) -> Asked:
     squad = reading.outer_id(request.query_params.get("squad"))
     problems = []
     if squad is None:
-        problems.append(FieldProblem("squad", "Which team? Its id, please."))
+        problems.append(FieldProblem("squad", _("Which team? Its id, please.")))
     if first > last:
-        problems.append(FieldProblem("from", "The first day is after the last."))
+        problems.append(FieldProblem("from", _("The first day is after the last.")))
     if (last - first).days >= pages.MOST_DAYS:
-        problems.append(FieldProblem("from", f"At most {pages.MOST_DAYS} days at once."))
+        problems.append(
+            FieldProblem("from", _("At most {most_days} days at once.").format(most_days=pages.MOST_DAYS))
+        )
     if problems or squad is None:
         raise Refused(problems)
     return Asked(access.squad_for_weeks(request.actor, squad), first, last)
@@ -173,7 +176,7 @@ def _day(params: Mapping[str, str], name: str, usual: date) -> date:
     text = params.get(name, "")
     found = reading.day(text) if text else usual
     if found is None:
-        raise Refused("A day, please: 2026-03-02.", name)
+        raise Refused(_("A day, please: 2026-03-02."), name)
     return found
 
 

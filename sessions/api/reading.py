@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 from uuid import UUID
 
+from django.utils.translation import gettext as _
+
 from club import queries as club
 from club.errors import FieldProblem, Refused
 from sessions.actions import DayAndTimes, PartInput, StationInput, ZonesAndStaff
@@ -84,7 +86,7 @@ def _part(data: Mapping[str, Any], people: Mapping[UUID, int], field: str, usual
 def _station(data: Mapping[str, Any], people: Mapping[UUID, int], field: str) -> StationInput:
     adult = data.get("adult")
     if adult is not None and adult not in people:
-        raise Refused("Nobody on the staff has this id.", f"{field}.adult")
+        raise Refused(_("Nobody on the staff has this id."), f"{field}.adult")
     return StationInput(
         drill_id=data.get("drill"),
         variation_key=data["variation_key"],

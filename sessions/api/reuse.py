@@ -7,6 +7,7 @@ from uuid import UUID
 
 import msgspec
 from django.core.exceptions import PermissionDenied
+from django.utils.translation import gettext as _
 from drf_spectacular.utils import OpenApiParameter, extend_schema
 from rest_framework import serializers, status
 from rest_framework.request import Request
@@ -262,7 +263,7 @@ def _ground(session: Any, given: Any) -> Any:
     form.is_valid(raise_exception=True)
     data = form.validated_data
     if data["space"] == "other" and not (data.get("length") and data.get("width")):
-        raise Refused([FieldProblem("length", "How long and how wide, in metres?")])
+        raise Refused([FieldProblem("length", _("How long and how wide, in metres?"))])
     return reuse.other_ground(
         session,
         data["space"],
@@ -314,7 +315,7 @@ class ReadySessionView(APIView):
         template = queries.part_order(checked(ReadyIn, request)["template"])
         wanted = wanted_version(request)
         if template is None:
-            raise Refused([FieldProblem("template", "There is no such session template.")])
+            raise Refused([FieldProblem("template", _("There is no such session template."))])
         before = len(session.used_again)
         made = actions.use_ready(actor=request.actor, session=session, version=wanted, template=template)
         changes = queries.used_again(made)[0].changes if len(made.used_again) > before else ()

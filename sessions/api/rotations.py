@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import msgspec
+from django.utils.translation import gettext as _
 from drf_spectacular.utils import extend_schema
 from msgspec import UNSET, UnsetType
 from rest_framework.request import Request
@@ -112,14 +113,23 @@ def refuse_large(data: dict[str, Any]) -> None:
     """An evening at a pitch is small; what is larger is refused before anything is worked out."""
     problems = []
     if ("teams" in data) == ("players" in data):
-        problems.append(FieldProblem("teams", "Send either teams or players."))
+        problems.append(FieldProblem("teams", _("Send either teams or players.")))
     for name, most in MOST.items():
         given = data.get(name, 1)
         count = len(given) if isinstance(given, list) else given
         if isinstance(given, bool) or not isinstance(count, int) or not 1 <= count <= most:
-            problems.append(FieldProblem(name, f"From 1 to {most}, or a list of so many."))
+            problems.append(
+                FieldProblem(name, _("From 1 to {most}, or a list of so many.").format(most=most))
+            )
         if isinstance(given, list) and not all(_is_label(each) for each in given):
-            problems.append(FieldProblem(name, f"Names are text of at most {LABEL_LENGTH} characters."))
+            problems.append(
+                FieldProblem(
+                    name,
+                    _("Names are text of at most {label_length} characters.").format(
+                        label_length=LABEL_LENGTH
+                    ),
+                )
+            )
     if problems:
         raise Refused(problems)
 
@@ -131,13 +141,13 @@ def _is_label(value: Any) -> bool:
 def _rotation(data: dict[str, Any]) -> Any:
     if "teams" in data:
         if "inside" not in data:
-            raise Refused("How many teams play inside at a time?", "inside")
+            raise Refused(_("How many teams play inside at a time?"), "inside")
         optional = {name: data[name] for name in ("outside", "grids") if name in data}
         return _or_refused(
             lambda: rotate_teams(teams=data["teams"], inside=data["inside"], bouts=data["bouts"], **optional)
         )
     if not data.get("slots"):
-        raise Refused("Which roles are there, with how many places each?", "slots")
+        raise Refused(_("Which roles are there, with how many places each?"), "slots")
     given: dict[str, Any] = {name: data[name] for name in ("pinned", "only") if name in data}
     if "presence" in data:
         given["presence"] = {name: tuple(spell) for name, spell in data["presence"].items()}

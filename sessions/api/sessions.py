@@ -5,6 +5,7 @@ from typing import Any
 from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
+from django.utils.translation import gettext as _
 from drf_spectacular.utils import OpenApiParameter, extend_schema
 from rest_framework import status
 from rest_framework.request import Request
@@ -60,7 +61,7 @@ class SessionsView(APIView):
             raise PermissionDenied
         slot = access.slot_for_planning(request.actor, data["slot"]) if data.get("slot") else None
         if slot is not None and slot.squad_id != squad.pk:
-            raise Refused("This slot belongs to another squad.", "slot")
+            raise Refused(_("This slot belongs to another team."), "slot")
         made = actions.plan_whole(
             actor=request.actor,
             age_group_id=squad.age_group_id,
@@ -104,7 +105,7 @@ class OneSessionView(APIView):
         version = wanted_version(request)
         data = checked(inputs.SessionPatch if partial else inputs.SessionIn, request)
         if "squad" in data and data["squad"] != session.squad.public_id:
-            raise Refused("A session stays with its squad. Plan another one.", "squad")
+            raise Refused(_("A session stays with its team. Plan another one."), "squad")
         data = {**_as_it_is(session), **data} if partial else data
         actions.save_whole(
             actor=request.actor,
@@ -245,15 +246,15 @@ def filters(params: Mapping[str, str]) -> dict[str, Any]:
         if text := params.get(name, ""):
             found["first" if name == "from" else "last"] = day(text)
             if day(text) is None:
-                problems.append(FieldProblem(name, "A day, please: 2026-03-02."))
+                problems.append(FieldProblem(name, _("A day, please: 2026-03-02.")))
     for name in ("age_group", "squad"):
         if text := params.get(name, ""):
             found[name] = outer_id(text)
             if found[name] is None:
-                problems.append(FieldProblem(name, "This is no id."))
+                problems.append(FieldProblem(name, _("This is no id.")))
     if text := params.get("state", ""):
         if text not in State.values:
-            problems.append(FieldProblem("state", f"One of {', '.join(State.values)}."))
+            problems.append(FieldProblem("state", _("One of {words}.").format(words=", ".join(State.values))))
         found["state"] = text
     if problems:
         raise Refused(problems)

@@ -90,9 +90,9 @@ def sheet_of(request: HttpRequest, session: Any) -> HttpResponse:
     )
     size = next((each for each in SIZES if each == asked), None)
     if size is None:
-        raise Refused([FieldProblem("size", f"One of {', '.join(SIZES)}.")])
+        raise Refused([FieldProblem("size", _("One of {words}.").format(words=", ".join(SIZES)))])
     if ink not in INKS:
-        raise Refused([FieldProblem("ink", f"One of {', '.join(INKS)}.")])
+        raise Refused([FieldProblem("ink", _("One of {words}.").format(words=", ".join(INKS)))])
     link = request.build_absolute_uri(reverse("sessions:session", args=[session.public_id]))
     sheet = pages.session_sheet(session, link=link, without_colour=ink == "black")
     return file_answer(

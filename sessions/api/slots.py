@@ -5,6 +5,7 @@ from typing import Any
 from uuid import UUID
 
 import msgspec
+from django.utils.translation import gettext as _
 from drf_spectacular.utils import extend_schema
 from rest_framework import status
 from rest_framework.request import Request
@@ -55,7 +56,7 @@ class SlotsView(APIView):
         data = checked(inputs.SlotIn, request)
         squad = reading.one(club.squads(), data.get("squad"), "squad", "There is no such team this season.")
         if squad is None:
-            raise Refused("For which squad?", "squad")
+            raise Refused(_("For which team?"), "squad")
         made = actions.make_slot(squad_id=squad.pk, **_values(data))
         return _answer(queries.slot_by_id(made.public_id), status.HTTP_201_CREATED)
 

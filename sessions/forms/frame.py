@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django import forms
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -120,7 +121,7 @@ class NewSessionForm(FrameForm):
         copies = [
             (
                 f"copy:{each.public_id}",
-                _("the parts of {title}, {day:%d %b}").format(title=each, day=each.day),
+                _("the parts of {title}, {day}").format(title=each, day=date_format(each.day, "d M")),
             )
             for each in sources
         ]

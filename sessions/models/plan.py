@@ -6,6 +6,7 @@ import pghistory
 from django.contrib.postgres.constraints import ExclusionConstraint
 from django.contrib.postgres.fields import DateTimeRangeField, RangeOperators
 from django.db import models
+from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from club.models.base import Editable
@@ -73,7 +74,7 @@ class TrainingSession(Editable):
         ]
 
     def __str__(self) -> str:
-        return self.title or f"{self.day:%d %b} {self.starts:%H:%M}"
+        return self.title or f"{date_format(self.day, 'd M')} {self.starts:%H:%M}"
 
 
 class Together(models.Model):

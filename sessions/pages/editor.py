@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
 from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from club import queries as club
 from club.actor import Actor
@@ -238,6 +240,8 @@ def tally(session: TrainingSession, rows: list[EditorRow]) -> Tally:
         k=k,
         hardest_cr10=budget.hardest_cr10,
         size="phone",
+        translate=_,
+        plural=ngettext,
     )
     return Tally(
         used=plan.used_minutes,

@@ -59,7 +59,7 @@ def _my_version(view: SessionView, station: StationView, copies: dict[str, OwnCo
     said = []
     if run.setup is not None and not fits_written(document, run):
         size = _("{length:g} × {width:g} m").format(length=run.setup.length_m, width=run.setup.width_m)
-        said.append(_("{numbers} on {size}").format(numbers=run.setup.numbers, size=size))
+        said.append(_("{numbers} on {size}").format(numbers=run.setup.numbers_said(_), size=size))
     if not rounds_as_written(document, run):
         said.append(_rounds(run.work.bouts, run.work.bout_s))
     return MyVersion(", ".join(said), title_of(document, run), saved)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from django.urls import reverse
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -116,7 +117,8 @@ def about_words(each: Uncovered) -> str:
     row = each.row
     if each.is_slot:
         return f"{apart(row.squad.name)}, {row}"
-    return f"{row.age_group.label} {apart(row.squad.name)}, {row.day:%a} {row.day.day} {row.day:%b} {row.starts:%H:%M}"
+    when = f"{date_format(row.day, 'D j M')} {row.starts:%H:%M}"
+    return f"{row.age_group.label} {apart(row.squad.name)}, {when}"
 
 
 def left_behind(leaving: Leaving) -> list[str]:

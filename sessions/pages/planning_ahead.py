@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
 from django.utils.formats import date_format
+from django.utils.translation import gettext as _
 
 from club import queries as club
 from club.actor import Actor
@@ -113,7 +114,7 @@ def _line(template: PartOrder) -> ReadyLine:
         name=template.name,
         about=template.about,
         theme=template.theme.title if template.theme else "",
-        ages=under_words(template.under_from, template.under_to) if template.minutes else "",
+        ages=under_words(template.under_from, template.under_to, _) if template.minutes else "",
         players=f"{least}" if least == most else f"{least}–{most}",
         minutes=template.minutes,
         parts=[

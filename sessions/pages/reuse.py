@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext as _
 
 from club.actor import Actor
 from drills.drawing.picture import laid
@@ -64,7 +65,7 @@ def _plan_there(number: int, station: StationToReuse, there: Fitted) -> PlanTher
     return PlanThere(
         number=number,
         title=station.title,
-        numbers=there.setup.numbers,
+        numbers=there.setup.numbers_said(_),
         picture=plan_of_grids(run, [each.scene for each in found], prefix),
         missing=list(dict.fromkeys(reason_words(reason) for each in found for reason in each.missing)),
     )

@@ -9,6 +9,7 @@ from uuid import UUID
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from club.actor import Actor
 from drills.game.evening import Evening
@@ -199,6 +200,8 @@ def session_section(view: SessionView, size: Any) -> SafeString:
         size=size,
         name=str(view.row),
         prefix=f"{size[0]}-",
+        translate=_,
+        plural=ngettext,
     )
     return mark_safe(drawn)
 

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
+from django.utils.formats import date_format
 from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext as _
 
 from club import queries as club
 from club.actor import Actor
@@ -142,7 +144,7 @@ def squad_week_page(actor: Actor, squad: Any, monday: date) -> SquadWeek:
         days=_days(week, tiles(sessions, pictures=False), free, squad.pk, ledger, today),
         ways=_ways(whole, sessions),
         guidelines=[each for each in guidelines if each.rule in _OF_A_WEEK],
-        table=rows(drawn) if week.with_au else (),
+        table=rows(drawn, _) if week.with_au else (),
         large=_picture(drawn, week, "large") if week.with_au else None,
         phone=_picture(drawn, week, "phone") if week.with_au else None,
         detail=detail,
@@ -204,8 +206,9 @@ def _day(day: date, lines: list[LedgerLine]) -> WeekDay:
         for line in lines
         if line.day == day
     )
-    return WeekDay(f"{day:%a} {day.day} {day:%b}", entries)
+    return WeekDay(date_format(day, "D j M"), entries)
 
 
 def _picture(days: list[WeekDay], week: LoadWeek, size: Any) -> SafeString:
-    return mark_safe(week_picture(days, budget_au=week.budget_au, size=size, prefix=f"{size[0]}-"))
+    drawn = week_picture(days, budget_au=week.budget_au, size=size, prefix=f"{size[0]}-", translate=_)
+    return mark_safe(drawn)

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import get_language, ngettext
+from django.utils.translation import gettext as _
 
 from club.caches import MIB, remembered
 from drills.drawing.picture import scene_of
@@ -34,13 +36,16 @@ def tape_of(session: TrainingSession, size: Size) -> SafeString:
         size=size,
         name=str(session),
         prefix=f"{size[0]}{str(session.public_id)[:8]}-",
+        translate=_,
+        plural=ngettext,
     )
     return mark_safe(drawn)
 
 
-def _key(row: Mapping[str, Any]) -> tuple[str, str, str]:
+def _key(row: Mapping[str, Any]) -> tuple[Any, ...]:
     """A pinned revision never changes: its digest stands for its document."""
-    return row["sha256"], row["key"], json.dumps([row["setup"], row["evening"]], sort_keys=True)
+    kept = json.dumps([row["setup"], row["evening"]], sort_keys=True)
+    return row["sha256"], row["key"], kept, get_language()
 
 
 @remembered(most_bytes=2 * MIB, key=_key)
@@ -48,5 +53,5 @@ def _plan(row: Mapping[str, Any]) -> str:
     """The small plan of a station's first grid as it is set up, else as its drill is written."""
     kept = bridge.kept_of(row["setup"], row["evening"]).setup
     run = bridge.as_kept(decode(row["document"]), row["key"], row["setup"] if kept else None)
-    options = DrawingOptions(thumbnail=True, legend=False, hatched="in print", prefix="t")
+    options = DrawingOptions(thumbnail=True, legend=False, hatched="in print", prefix="t", translate=_)
     return render(scene_of(run), options=options)

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from club import queries as club
 from sessions import bridge
@@ -114,5 +116,7 @@ def _drawn(
         minutes_shown=minutes_shown,
         name=str(session),
         prefix=f"{prefix}s{str(session.public_id)[:8]}-",
+        translate=_,
+        plural=ngettext,
     )
     return mark_safe(drawn)

@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 
 from club import queries as club
 from club.actor import Actor
+from club.choices import bib_word
 from club.letters import isolated
 from sessions.choices import TOOK_PLACE
 from sessions.planning.clock import clock_text
@@ -137,7 +138,7 @@ def _bout_line(bout: PeopleBout, part: PartView, told: dict[str, str]) -> BoutLi
         waiting=_listed(bout.waiting, told),
         away=_listed(bout.away, told),
         loans=[
-            _("{name} plays for {bib}").format(name=told.get(name, gone), bib=bib)
+            _("{name} plays for {bib}").format(name=told.get(name, gone), bib=bib_word(bib))
             for name, _own, bib in bout.loans
         ],
     )
@@ -219,7 +220,7 @@ def _even(page: TurnsPage) -> str:
 def _bout(line: BoutLine) -> BoutOnPaper:
     hands = tuple(
         Hand(
-            _("in goal") if each.bib == KEEPER else each.bib,
+            _("in goal") if each.bib == KEEPER else bib_word(each.bib),
             _("outside") if each.place == "outside" else "",
             _kept_together(each.names),
         )

@@ -15,6 +15,7 @@ from typing import Literal
 
 from drills.drawing import paper
 from drills.drawing.paper import Element
+from drills.game.wording.rendering import Plural, Translate, as_written
 from sessions.planning.account import account
 from sessions.planning.load import CHANGEOVER_CR10
 from sessions.planning.plan import PlannedPart, SessionPlan
@@ -74,16 +75,18 @@ def plan_and_section(
     hardest_cr10: float | None = None,
     size: Size = "large",
     minutes_shown: float | None = None,
-    name: str = "Session",
+    name: str = "",
     prefix: str = "",
+    translate: Translate = as_written,
+    plural: Plural | None = None,
 ) -> str:
     """The session as an SVG picture, the same bytes for the same values.
 
     `plans` are the parts' plans as SVG texts, empty where a part has none; without any the section hangs from the tape
     alone. `links` are addresses that number and plan of each part lead to. `budget_au` in AU, with the squad's factor `k`:
     the level lies at budget ÷ k ÷ minutes (CR10). What is harder than `hardest_cr10` is crossed in the colour of
-    warnings. `minutes_shown` fixes the width of a minute, so that pictures beside each other share one scale. Raises
-    ValueError for k of 0 or less.
+    warnings. `minutes_shown` fixes the width of a minute, so that pictures beside each other share one scale. Words are
+    said by `translate` and `plural`, as `text_of` takes them. Raises ValueError for k of 0 or less.
     """
     if k <= 0:
         raise ValueError(f"k: must be more than 0, not {k:g}")
@@ -93,7 +96,10 @@ def plan_and_section(
     small = size == "small"
     children: list[Element | None] = [
         *(
-            [_plan(sheet, cut, each, links, prefix) for cut, each in zip(cuts, plans, strict=False)]
+            [
+                _plan(sheet, cut, each, links, prefix, translate)
+                for cut, each in zip(cuts, plans, strict=False)
+            ]
             if not small
             else []
         ),
@@ -103,7 +109,7 @@ def plan_and_section(
         _tape(sheet, plan, small=small),
         *([_number(sheet, cut) for cut in cuts] if not small else []),
     ]
-    title, desc = in_words(plan, budget_au=budget_au, k=k, name=name)
+    title, desc = in_words(plan, budget_au=budget_au, k=k, name=name, translate=translate, plural=plural)
     root = paper.picture(
         sheet.width,
         sheet.height if small else _shown(sheet, cuts, level),
@@ -125,26 +131,33 @@ def _shown(sheet: _Sheet, cuts: Sequence[_Cut], level: float | None) -> float:
 
 
 def in_words(
-    plan: SessionPlan, *, budget_au: float | None = None, k: float = 1.0, name: str = "Session"
+    plan: SessionPlan,
+    *,
+    budget_au: float | None = None,
+    k: float = 1.0,
+    name: str = "",
+    translate: Translate = as_written,
+    plural: Plural | None = None,
 ) -> tuple[str, str]:
     """Title and description: parts and minutes, each part with its effort, and how far over the budget in words."""
-    title = reason("section_title", name=name, minutes=float(plan.minutes), parts=len(plan.parts)).text
-    lines = [
+    named = name or reason("section_name").said(translate)
+    title = reason("section_title", name=named, minutes=float(plan.minutes), parts=len(plan.parts))
+    told = [
         reason(
             "section_part",
             number=number,
             title=part.name,
             minutes=float(part.minutes),
             effort=float(part.cr10),
-        ).text
+        )
         for number, part in enumerate(plan.parts, start=1)
     ]
     if plan.changeover_minutes:
-        lines.append(reason("section_changeovers", minutes=float(plan.changeover_minutes)).text)
+        told.append(reason("section_changeovers", minutes=float(plan.changeover_minutes)))
     over_au = account(plan).load_au * k - budget_au if budget_au else 0
     if budget_au and over_au > 0:
-        lines.append(reason("section_over", share=share_words(over_au, budget_au)).text)
-    return title, " ".join(lines)
+        told.append(reason("section_over", share=share_words(over_au, budget_au)))
+    return title.said(translate, plural), " ".join(each.said(translate, plural) for each in told)
 
 
 def _cuts(plan: SessionPlan) -> list[_Cut]:
@@ -174,7 +187,9 @@ def _sheet(
     )
 
 
-def _plan(sheet: _Sheet, cut: _Cut, svg: str, links: Sequence[str], prefix: str) -> Element | None:
+def _plan(
+    sheet: _Sheet, cut: _Cut, svg: str, links: Sequence[str], prefix: str, translate: Translate
+) -> Element | None:
     """A part's plan, standing on the tape as wide as its minutes, under its name where that has room."""
     left, right = sheet.x(cut.starts_min), sheet.x(cut.ends_min)
     inside: list[Element | None] = [
@@ -184,7 +199,7 @@ def _plan(sheet: _Sheet, cut: _Cut, svg: str, links: Sequence[str], prefix: str)
     link = links[cut.number - 1] if cut.number <= len(links) else ""
     if not link:
         return paper.group(inside, cls="stand")
-    named = reason("section_link", number=cut.number, title=cut.part.name).text
+    named = reason("section_link", number=cut.number, title=cut.part.name).said(translate)
     anchor = paper.el("a", cls="stand", href=link, aria_label=named)
     for each in inside:
         anchor.append(each)

@@ -8,9 +8,10 @@ from typing import Literal
 
 from drills.drawing import paper
 from drills.drawing.paper import Element
+from drills.game.wording.rendering import Translate, as_written
 from sessions.pictures.section import EDGE, WARN
 from sessions.planning.numbers import at_least
-from sessions.planning.reasons import spoken
+from sessions.planning.reasons import reason, spoken
 
 Kind = Literal["training", "match", "tournament", "elsewhere"]
 Size = Literal["large", "phone"]
@@ -73,13 +74,17 @@ class WeekTableRow:
     estimated: bool
 
 
-def rows(days: Sequence[WeekDay]) -> tuple[WeekTableRow, ...]:
+def rows(days: Sequence[WeekDay], translate: Translate = as_written) -> tuple[WeekTableRow, ...]:
     """The picture's data as a table, a row for each day."""
     found = []
     for day in days:
-        kinds = ", ".join(entry.kind for entry in day.entries) or "rest"
+        kinds = ", ".join(reason(f"week_{each}").said(translate) for each in _kinds(day) or ("rest",))
         found.append(WeekTableRow(day.label, kinds, day.minutes, day.load_au, day.estimated))
     return tuple(found)
+
+
+def _kinds(day: WeekDay) -> tuple[str, ...]:
+    return tuple(entry.kind for entry in day.entries)
 
 
 def week_picture(
@@ -87,10 +92,11 @@ def week_picture(
     *,
     budget_au: float | None = None,
     size: Size = "large",
-    name: str = "Week",
+    name: str = "",
     prefix: str = "",
+    translate: Translate = as_written,
 ) -> str:
-    """The week as an SVG picture, the same bytes for the same week. ValueError without days."""
+    """The week as an SVG picture, the same bytes for the same week, words as `translate` says them. ValueError without days."""
     if not days:
         raise ValueError("days: a week needs its days")
     width, height = (720.0, 256.0) if size == "large" else (340.0, 232.0)
@@ -98,11 +104,11 @@ def week_picture(
     children = [
         paper.el("rect", cls="paper", width=width, height=height, fill=paper.PAPER),
         *_bars(days, width, height - 96),
-        *_line(days, width, height, budget_au),
-        _sum(width, total_au, budget_au),
-        _legend(days, width),
+        *_line(days, width, height, budget_au, translate),
+        _sum(width, total_au, budget_au, translate),
+        _legend(days, width, translate),
     ]
-    title, desc = text_alternative(days, budget_au=budget_au, name=name)
+    title, desc = text_alternative(days, budget_au=budget_au, name=name, translate=translate)
     return paper.write(
         paper.picture(
             width, height, *children, title=title, desc=desc, prefix=prefix, cls=f"week week-{size}"
@@ -111,18 +117,25 @@ def week_picture(
 
 
 def text_alternative(
-    days: Sequence[WeekDay], *, budget_au: float | None = None, name: str = "Week"
+    days: Sequence[WeekDay],
+    *,
+    budget_au: float | None = None,
+    name: str = "",
+    translate: Translate = as_written,
 ) -> tuple[str, str]:
     """Title and description in words: AU of the week, against `budget_au` where there is one, and what was on each day."""
-    title = f"{name}: {_said(sum(day.load_au for day in days))} AU"
-    if budget_au is not None:
-        title += f" of {_said(budget_au)} AU"
-    lines = [
-        f"{row.label}: {row.kinds}" + (f", {_said(row.load_au)} AU" if row.load_au else "")
-        + (" (estimated)" if row.estimated else "")
-        for row in rows(days)
-    ]  # fmt: skip
-    return title + ".", ". ".join(lines) + "."
+    named = name or reason("week_name").said(translate)
+    total = _said(sum(day.load_au for day in days))
+    if budget_au is None:
+        title = reason("week_title", name=named, load_au=total)
+    else:
+        title = reason("week_title_of", name=named, load_au=total, budget_au=_said(budget_au))
+    return title.said(translate), ". ".join(_row_told(row, translate) for row in rows(days, translate)) + "."
+
+
+def _row_told(row: WeekTableRow, translate: Translate) -> str:
+    key = "week_day" + ("_load" if row.load_au else "") + ("_estimated" if row.estimated else "")
+    return reason(key, day=row.label, kinds=row.kinds, load_au=_said(row.load_au)).said(translate)
 
 
 def _said(value: float) -> str:
@@ -173,7 +186,9 @@ def _entry(entry: DayEntry, x: float, y: float, width: float, height: float) -> 
     return paper.group([rect, letter], cls=f"entry entry-{entry.kind}")
 
 
-def _line(days: Sequence[WeekDay], width: float, height: float, budget_au: float | None) -> list[Element]:
+def _line(
+    days: Sequence[WeekDay], width: float, height: float, budget_au: float | None, translate: Translate
+) -> list[Element]:
     """All days end to end, as long as their AU, under the budget's outline; what is over is hatched."""
     total_au = sum(day.load_au for day in days)
     longest = max(total_au, budget_au or 0.0, 1.0)
@@ -186,7 +201,8 @@ def _line(days: Sequence[WeekDay], width: float, height: float, budget_au: float
             found.append(_piece(day, x, y, wide, high))
             x += wide
     if budget_au is not None:
-        found += _budget(left, y, high, budget_au * per_au, (total_au - budget_au) * per_au, budget_au, width)
+        words = reason("week_budget", budget_au=_said(budget_au)).said(translate)
+        found += _budget(left, y, high, budget_au * per_au, (total_au - budget_au) * per_au, words, width)
     return found
 
 
@@ -205,7 +221,7 @@ def _piece(day: WeekDay, x: float, y: float, width: float, height: float) -> Ele
 
 
 def _budget(
-    left: float, y: float, high: float, long: float, over: float, budget_au: float, width: float
+    left: float, y: float, high: float, long: float, over: float, words: str, width: float
 ) -> list[Element]:
     found = []
     if over > 0:
@@ -223,33 +239,35 @@ def _budget(
             stroke_width=2, stroke_dasharray="7 4",
         )
     )  # fmt: skip
-    end = min(left + long, width - 10)
+    end = max(min(left + long, width - 10), left + paper.text_width(words, 11))
     found.append(
-        paper.words(end, y + high + 16, f"budget {_said(budget_au)} AU", size=11, anchor="end", cls="text-2",
-                    fill=paper.SOFT_INK)
-    )  # fmt: skip
+        paper.words(end, y + high + 16, words, size=11, anchor="end", cls="text-2", fill=paper.SOFT_INK)
+    )
     return found
 
 
-def _sum(width: float, total_au: float, budget_au: float | None) -> Element:
+def _sum(width: float, total_au: float, budget_au: float | None, translate: Translate) -> Element:
     over = budget_au is not None and total_au > budget_au
-    text = f"{_said(total_au)} AU"
-    if budget_au is not None:
-        apart = abs(budget_au - total_au)
-        text = f"{_said(total_au)} of {_said(budget_au)} AU, {_said(apart)} {'over' if over else 'to spare'}"
+    if budget_au is None:
+        said = reason("week_sum", load_au=_said(total_au))
+    else:
+        key, apart = "week_sum_over" if over else "week_sum_spare", abs(budget_au - total_au)
+        said = reason(key, load_au=_said(total_au), budget_au=_said(budget_au), apart_au=_said(apart))
     return paper.words(
-        width - 10, 16, text, size=13, anchor="end", font_weight="700",
+        width - 10, 16, said.said(translate), size=13, anchor="end", font_weight="700",
         cls="text text-warn" if over else "text", fill=WARN if over else paper.INK,
     )  # fmt: skip
 
 
-def _legend(days: Sequence[WeekDay], width: float) -> Element:
+def _legend(days: Sequence[WeekDay], width: float, translate: Translate) -> Element:
     """The letters that occur, and the dashes of what nobody rated."""
     there = {entry.kind for day in days for entry in day.entries}
-    items = [f"{mark} {kind}" for kind, mark in MARKS.items() if kind in there]
+    items = [
+        f"{mark} {reason(f'week_{kind}').said(translate)}" for kind, mark in MARKS.items() if kind in there
+    ]
     if any(day.estimated for day in days):
-        items.append("dashed: estimated")
-    return _legend_line(items or ["no load"], 10, 34, width - 20)
+        items.append(reason("week_dashed").said(translate))
+    return _legend_line(items or [reason("week_no_load").said(translate)], 10, 34, width - 20)
 
 
 def _legend_line(items: Sequence[str], x: float, y: float, room: float) -> Element:

@@ -13,6 +13,7 @@ from club import reading
 from club.errors import Refused
 from club.forms.typed import version_field
 from club.limits import DRILL_IDS
+from drills.choices import kit_word
 from sessions.choices import HowMuch, PartKind
 from sessions.forms.fields import add_problems, decimal, row_choice, whole
 from sessions.proposals.queries import proposal_weights
@@ -93,7 +94,7 @@ class WishForm(forms.Form):
             ),
         )
         for kind, count in sorted((wish.kit or {}).items()):
-            self.fields[f"kit-{kind}"] = whole(kind, required=False, initial=count, min_value=0)
+            self.fields[f"kit-{kind}"] = whole(kit_word(kind, 2), required=False, initial=count, min_value=0)
 
     def _add_part(self, index: int) -> None:
         wished = self.wish.parts[index] if index < len(self.wish.parts) else None

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from club import queries as club
 from club.actor import Actor
@@ -239,5 +241,7 @@ def _picture(which: int, facts: Mapping[str, Any], wish: Wish, size: Any) -> Saf
         hardest_cr10=wish.hardest,
         size=size,
         prefix=f"{size[0]}{which}-",
+        translate=_,
+        plural=ngettext,
     )
     return mark_safe(drawn)

@@ -8,6 +8,7 @@ from functools import cache
 from typing import Any
 
 from django.db.models import QuerySet
+from django.utils.formats import date_format
 
 from club.actor import Actor
 from sessions.choices import STILL_TO_COME, Kind
@@ -180,7 +181,7 @@ def load_week(
 def _played(lines: Iterable[LedgerLine]) -> list[MatchPlayed]:
     """The matches and tournaments of a week: minutes stand in the ledger as those of one player."""
     return [
-        MatchPlayed(f"{each.day:%a} {each.day.day} {each.day:%b}", each.minutes, each.kind == Kind.TOURNAMENT)
+        MatchPlayed(date_format(each.day, "D j M"), each.minutes, each.kind == Kind.TOURNAMENT)
         for each in lines
         if each.kind in (Kind.MATCH, Kind.TOURNAMENT)
     ]

@@ -5,6 +5,9 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Any
 
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
 from club import queries as club
 from drills import queries as drills
 from drills.game.steps import steps
@@ -90,14 +93,13 @@ def games_of(squad_id: int, ledger: Iterable[LedgerEntry]) -> list[OutsideGame]:
 
 def offers(session: TrainingSession, games: Sequence[OutsideGame] = ()) -> Offers:
     """What can be taken off one session, its drills read along with it."""
-    parts = [
-        planned_with_easier(each, f"{part_title(each)} ({session.day:%a})") for each in session.parts.all()
-    ]
+    day = date_format(session.day, "D")
+    parts = [planned_with_easier(each, f"{part_title(each)} ({day})") for each in session.parts.all()]
     found = offers_of(
         parts,
         factor_at_hand(session),
         session=str(session.public_id),
-        title=f"“{session}” ({session.day:%a})",
+        title=_("“{title}” ({day})").format(title=session, day=day),
         total_au=counted(session).load_au,
         beside=beside(session.day, games),
     )

@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop as _noop
 from django.utils.translation import ngettext
 
+from club.choices import bib_word as word_of_bib
 from drills.pages.library import activity_word
 from drills.pages.words import effort_words
 from drills.templatetags.drills import together
@@ -49,6 +50,24 @@ def expected(session: Any) -> int:
 def said(reason: Any) -> str:
     """A reason's sentence in the reader's language, sizes kept on one line."""
     return together(reason.said(_, ngettext))
+
+
+@register.filter
+def rotation(setup: Any) -> str:
+    """How players change places with a set-up."""
+    return str(setup.rotation_said(_))
+
+
+@register.filter
+def grids_numbers(setup: Any) -> str:
+    """All grids of a set-up in the coaches' notation: `2 × 5v5+2`."""
+    return str(setup.numbers_said(_))
+
+
+@register.filter
+def bib_word(bib: str) -> str:
+    """A colour of bibs in the reader's language."""
+    return word_of_bib(bib)
 
 
 @register.filter

@@ -27,6 +27,7 @@ WITHIN = {
     "u",
     "var",
 }
+CODES = {"data-state", "data-bib", "data-for"}  # what styles and scripts go by
 UNSEEN = {"script", "style", "template"}
 WORDS = re.compile(r"^[^|{]*\s[^|]*$")  # in an attribute of ours: no list of names, no JSON
 SPACES = re.compile(r"\s+")
@@ -44,7 +45,7 @@ class _Reader(HTMLParser):
             self.ended()
         self.unseen += tag in UNSEEN
         attributes = {name: value or "" for name, value in given}
-        read = {name for name in attributes if name in READ or name.startswith("data-")}
+        read = {name for name in attributes if name in READ or name.startswith("data-")} - CODES
         if attributes.get("type") in ("submit", "button"):
             read |= {"value"} if tag == "input" else set()
         self.found += [

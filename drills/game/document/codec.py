@@ -14,7 +14,7 @@ from club import reading
 from club.ages import under_of
 from club.limits import DEEPEST
 from drills.game.document.drill import SCHEMA_VERSION, DrillDocument
-from drills.game.wording.rendering import text_of
+from drills.game.wording.rendering import Translate, text_of
 from drills.game.wording.shapes import Sentence
 
 LARGEST_BYTES = 262_144
@@ -59,6 +59,11 @@ class DocumentError(ValueError):
         super().__init__(f"{field}: {text}" if field else text)
         self.field = field
         self.text = text
+        self.why = why
+
+    def said(self, translate: Translate) -> str:
+        """Why, in the reader's language; what the decoder of JSON says stays as it is."""
+        return text_of(self.why, translate) if isinstance(self.why, Sentence) else self.why
 
 
 def decode(data: bytes | str | dict[str, Any]) -> DrillDocument:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from drills.game.format import Format
 from drills.game.reasons import Reason
-from drills.game.wording.rendering import spoken, text_of
+from drills.game.wording.rendering import Translate, as_written, spoken, text_of
 from drills.game.wording.shapes import Part, Sentence
 
 Kind = Literal["same", "grow", "shrink", "regroup", "split", "wait"]
@@ -48,7 +48,11 @@ class SetUp:
     @property
     def rotation(self) -> str:
         """How players change places, in plain English; empty where they do not."""
-        return text_of(self.turns)
+        return self.rotation_said(as_written)
+
+    def rotation_said(self, translate: Translate) -> str:
+        """How players change places, in the reader's language."""
+        return text_of(self.turns, translate)
 
     @property
     def changes(self) -> tuple[Reason, ...]:
@@ -67,12 +71,16 @@ class SetUp:
 
     @property
     def numbers(self) -> str:
-        """All grids in the coaches' notation: `5v5+3 and 5v5+2`, `2 × 5v5+2`."""
+        """All grids in the coaches' notation: `5v5+3 and 5v5+2`, `2 × 5v5+2`. It names the answer in addresses and forms."""
+        return self.numbers_said(as_written)
+
+    def numbers_said(self, translate: Translate) -> str:
+        """All grids in the coaches' notation, in the reader's language."""
         first, *others = [str(fmt) for fmt in self.grid_formats]
         if len(set(self.grid_formats)) == 1:
             alike = Sentence("grids_alike", {"grids": self.grids, "format": first})
-            return text_of(alike) if self.grids > 1 else first
+            return text_of(alike, translate) if self.grids > 1 else first
         said: Part = first
         for each in others:
             said = Sentence("grids_beside", {"first": said, "last": each})
-        return spoken(said)
+        return spoken(said, translate)

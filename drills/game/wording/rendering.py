@@ -65,7 +65,11 @@ class SaidError(ValueError):
         self.sentence = sentence
 
     def __str__(self) -> str:
-        return text_of(self.sentence)
+        return self.said(as_written)
+
+    def said(self, translate: Translate) -> str:
+        """What is wrong, in the reader's language."""
+        return text_of(self.sentence, translate)
 
 
 class _Speaker:

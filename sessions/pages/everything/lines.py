@@ -111,8 +111,8 @@ def _line(asked: ToSetUp, changed: frozenset[UUID]) -> StationLine:
         standing=standing,
         now=headline(kept.setup) if kept else "",
         becomes=title_of(found[0]) if found else "",
-        stale=tuple(each.text for each in asked.stale),
-        reasons=tuple(each.text for each in found.refusals) if found is not None else (),
+        stale=tuple(each.said(_) for each in asked.stale),
+        reasons=tuple(each.said(_) for each in found.refusals) if found is not None else (),
         changed=station.public_id in changed,
     )
 

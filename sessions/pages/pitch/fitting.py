@@ -73,8 +73,8 @@ def fit_shown(station: Station, found: Fits, evening: Evening) -> list[PitchFit]
         shown.append(
             PitchFit(
                 title=title_of(each),
-                reasons=[reason.text for reason in each.reasons],
-                rotation=each.rotation,
+                reasons=[reason.said(_) for reason in each.reasons],
+                rotation=each.rotation_said(_),
                 grids=grids_told(run),
                 more=more_kit(run),
                 picture=picture_of(drill, station.variation_key, each, evening, f"f{number}-"),
@@ -144,7 +144,7 @@ def _drill(station: Station) -> StationDrill:
 def title_of(setup: SetUp) -> str:
     """`5v5+2 on 32 × 24 m`."""
     sizes = dict.fromkeys(f"{length:g} × {width:g} m" for length, width in setup.grid_sizes)
-    return _("{numbers} on {size}").format(numbers=setup.numbers, size=", ".join(sizes))
+    return _("{numbers} on {size}").format(numbers=setup.numbers_said(_), size=", ".join(sizes))
 
 
 def near_fits(station: StationView, expected: int, evening: Evening) -> Mapping[str, dict[str, Any]]:
@@ -178,11 +178,11 @@ def _near(
 def _short(setup: SetUp) -> dict[str, Any]:
     first = setup.grid_sizes[0]
     return {
-        "numbers": setup.numbers,
+        "numbers": setup.numbers_said(_),
         "grids": setup.grids,
         "players_total": setup.players_total,
         "length_m": first[0],
         "width_m": first[1],
         "waiting": setup.waiting,
-        "why": " ".join(each.text for each in setup.reasons[:2]),
+        "why": " ".join(each.said(_) for each in setup.reasons[:2]),
     }

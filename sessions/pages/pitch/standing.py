@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from django.utils.translation import gettext as _
+
 from drills.game.reasons import Reason
 from drills.game.wording.catalogue import CATALOGUE
 from sessions.queries.set_up import set_up_for
@@ -27,7 +29,7 @@ class Standing:
 
 def standing_of(part: Part, stale: Iterable[tuple[Reason, ...]]) -> Standing:
     """Of the stations of a part together, each sentence once. No query."""
-    reasons = {each.text: each.key for found in stale for each in found}
+    reasons = {each.said(_): each.key for found in stale for each in found}
     return Standing(
         set_for=set_up_for(part),
         stale=list(reasons),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from club.choices import bib_word
 from drills.choices import kit_word
 from drills.game.fit import SetUp
 from drills.game.played import Played, as_played
@@ -54,7 +55,7 @@ def tonight_of(station: StationView | None) -> DrillInWords:
     setup = station.setup
     return DrillInWords(
         headline=headline(setup) if setup else "",
-        rotation=setup.rotation if setup else "",
+        rotation=setup.rotation_said(_) if setup else "",
         grids=grids_told(station.tonight),
         turns=_turns(station.teams) if setup else (),
         kit=things(station.kit) if setup else "",
@@ -68,7 +69,10 @@ def _turns(grids: tuple[GridTeams, ...]) -> tuple[TurnShown, ...]:
     if len(grids) != 1 or grids[0].rotation is None:
         return ()
     return tuple(
-        TurnShown(each.number, *(", ".join(bibs) for bibs in (each.inside, each.outside, each.resting)))
+        TurnShown(
+            each.number,
+            *(", ".join(map(bib_word, bibs)) for bibs in (each.inside, each.outside, each.resting)),
+        )
         for each in grids[0].rotation.bouts
     )
 
@@ -91,7 +95,7 @@ def more_kit(run: Played) -> str:
 def headline(setup: SetUp) -> str:
     """`5v5+2 on 32 × 24 m`, with who waits."""
     sizes = dict.fromkeys(f"{length:g} × {width:g} m" for length, width in setup.grid_sizes)
-    text = _("{numbers} on {size}").format(numbers=setup.numbers, size=", ".join(sizes))
+    text = _("{numbers} on {size}").format(numbers=setup.numbers_said(_), size=", ".join(sizes))
     if setup.waiting:
         waits = ngettext("{n} off in turn", "{n} off in turn", setup.waiting)
         text += ", " + waits.format(n=setup.waiting)

@@ -5,6 +5,7 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from club.caches import MIB, remembered
+from club.choices import bib_word
 from drills.choices import kit_word
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import DrawingOptions, render
@@ -108,7 +109,7 @@ def station_on_sheet(
         praise=coaching.praise,
         kit=", ".join(f"{count} {kit_word(kind, count)}" for kind, count in sorted(station.kit.items())),
         teams=tuple(
-            SheetTeam(each.bib, each.count, each.name, each.where, grid.words)
+            SheetTeam(bib_word(each.bib), each.count, each.name, each.where, grid.words)
             for grid in tonight.grids
             for each in grid.groups
         ),

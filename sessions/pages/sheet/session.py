@@ -212,6 +212,8 @@ def _section(view: SessionView) -> Picture | None:
         size="phone",
         name=str(view.row),
         prefix="s-",
+        translate=_,
+        plural=ngettext,
     )
     text = _(
         "Below the tape: as wide as its minutes, as deep as its effort. Dashed: as much as the session may take."

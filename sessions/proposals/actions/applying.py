@@ -46,13 +46,13 @@ def apply_proposal(
 
 def _chosen(computation: Computation, session: TrainingSession, which: int) -> dict[str, Any]:
     if computation.session_id != session.pk:
-        raise Refused("This proposal was made for another session.")
+        raise Refused(_("This suggestion was made for another session."))
     if computation.state != ComputationState.DONE:
-        raise Refused("This proposal is not ready.")
+        raise Refused(_("This suggestion is not ready."))
     best = computation.result.get("session")
     every = [*([best] if best else []), *computation.result.get("alternatives", [])]
     if not 0 <= which < len(every):
-        raise Refused("There is no such proposal.", "which")
+        raise Refused(_("There is no such suggestion."), "which")
     found: dict[str, Any] = every[which]
     return found
 

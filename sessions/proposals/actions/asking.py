@@ -140,7 +140,7 @@ def weigh_proposals(*, version: int, **words: str) -> ProposalWeights:
     if row.version != version:
         raise Stale(theirs=row, version=row.version)
     problems = [
-        FieldProblem(name, f"One of {', '.join(HowMuch.values)}.")
+        FieldProblem(name, _("One of {n}.").format(n=", ".join(HowMuch.values)))
         for name, word in words.items()
         if name not in ProposalWeights.WISHES or word not in HowMuch.values
     ]

@@ -5,6 +5,7 @@ from uuid import UUID
 
 import msgspec
 from django.core.exceptions import PermissionDenied
+from django.utils.translation import gettext as _
 from drf_spectacular.utils import extend_schema
 from rest_framework import status
 from rest_framework.request import Request
@@ -90,7 +91,7 @@ class ProposalTakenView(APIView):
     def post(self, request: Request, public_id: UUID) -> Response:
         row = access.proposal_for_planning(request.actor, public_id)
         if row.session is None:
-            raise Refused("This proposal was made for no session. Plan one with its parts.")
+            raise Refused(_("This suggestion was made for no session. Plan one with its parts."))
         session = session_for_planning(request.actor, row.session.public_id)
         version, which = wanted_version(request), checked(TakeIn, request)["which"]
         actions.apply_proposal(
@@ -104,9 +105,11 @@ def _suggested(request: Request, data: dict[str, Any]) -> tuple[Any, Wish]:
     if data.get("session"):
         session = session_for_planning(request.actor, data["session"])
         return session, queries.wish_for(session, keep=[])
-    missing = [FieldProblem(name, "Needed without a session.") for name in NEEDED if data.get(name) is None]
+    missing = [
+        FieldProblem(name, _("Needed without a session.")) for name in NEEDED if data.get(name) is None
+    ]
     if not data.get("age_group"):
-        missing.append(FieldProblem("age_group", "Name a session, or an age group with its numbers."))
+        missing.append(FieldProblem("age_group", _("Name a session, or an age group with its numbers.")))
     if missing:
         raise Refused(missing)
     group = reading.one(club.age_groups(), data["age_group"], "age_group", "There is no such age group.")
@@ -131,7 +134,7 @@ def _themes(wanted: list[str]) -> tuple[str, ...]:
     themes = club.themes()
     known = {str(each.public_id): each.key for each in themes} | {each.key: each.key for each in themes}
     problems = [
-        FieldProblem(f"themes[{at}]", "There is no such theme.")
+        FieldProblem(f"themes[{at}]", _("There is no such theme."))
         for at, text in enumerate(wanted)
         if text not in known
     ]
