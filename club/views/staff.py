@@ -15,7 +15,7 @@ from club.access import DIRECTOR, LEADERS, STAFF, found, who_may
 from club.choices import LinkKind
 from club.errors import Refused
 from club.forms import ChecksForm, InviteForm, RoleForm
-from club.names import apart
+from club.letters import isolated
 from club.queries.leaving import Leaving
 from club.views.pages import do, form_page, leaving_page, said, typed
 
@@ -79,7 +79,7 @@ def give_role(request: HttpRequest, public_id: UUID) -> HttpResponse:
     form = RoleForm(typed(request), age_groups=queries.age_groups())
     if form.done_by(actions.give_role, user=user):
         return said(request, _("The role is given."), "club:staff")
-    title = _("A role for %(name)s") % {"name": apart(user.name)}
+    title = _("A role for %(name)s") % {"name": isolated(user.name)}
     return form_page(request, form, title=title, verb=_("Give the role"), back=reverse("club:staff"))
 
 
@@ -90,7 +90,7 @@ def checks(request: HttpRequest, public_id: UUID) -> HttpResponse:
     form = ChecksForm.of(queries.checks_of(user), typed(request))
     if form.done_by(actions.save_checks, user=user):
         return said(request, _("Saved."), "club:staff")
-    title = _("Dates of %(name)s") % {"name": apart(user.name)}
+    title = _("Dates of %(name)s") % {"name": isolated(user.name)}
     lead = _("Nothing else is saved: no certificate, no number, no birthday.")
     return form_page(request, form, title=title, verb=_("Save"), back=reverse("club:staff"), lead=lead)
 
@@ -115,7 +115,7 @@ def close_account(request: HttpRequest, public_id: UUID) -> HttpResponse:
     user = found(queries.user(public_id))
     if request.method != "POST":
         lead = _("Name, address and roles go for good; drills and sessions stay, without the name.")
-        title = _("Close the account of {name}?").format(name=apart(user.name))
+        title = _("Close the account of {name}?").format(name=isolated(user.name))
         asked = {"title": title, "lead": lead, "verb": _("Close the account"), "back": reverse("club:staff")}
         return leaving_page(request, Leaving(user_id=user.pk), **asked)
     words = _("The account is closed. What they wrote stays, without their name.")

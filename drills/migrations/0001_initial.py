@@ -251,7 +251,7 @@ class Migration(migrations.Migration):
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('public_id', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
-                ('digest', models.CharField(max_length=64, unique=True)),
+                ('digest', models.CharField(error_messages={'unique': 'Somebody else has just asked for this video. Look again.'}, max_length=64, unique=True)),
                 ('plan', models.TextField()),
                 ('end_s', models.FloatField()),
                 ('asked_at', models.DateTimeField()),

@@ -3,6 +3,7 @@
 from django.db import models
 from django.db.models import F, Func, Q
 from django.db.models.lookups import LessThanOrEqual
+from django.utils.translation import gettext_lazy as _
 
 from club.models.base import Public
 from drills.choices import VIDEO_OPEN, VideoState
@@ -18,7 +19,11 @@ class Video(Public):
     """
 
     drill = models.ForeignKey(Drill, on_delete=models.CASCADE, related_name="videos")
-    digest = models.CharField(max_length=64, unique=True)
+    digest = models.CharField(
+        max_length=64,
+        unique=True,
+        error_messages={"unique": _("Somebody else has just asked for this video. Look again.")},
+    )
     plan = models.TextField()
     end_s = models.FloatField()
     asked_by = models.ForeignKey("club.User", on_delete=models.SET_NULL, null=True, related_name="+")

@@ -103,7 +103,7 @@ def plan_of(tonight: Played, *, step: int | None = None, turn: Turn = 0) -> Plan
         raise KeyError(step)
     reading = read(tonight.document, scene)
     options = DrawingOptions(
-        prefix="plan-", turn=turn, lanes=_lanes_at(reading, step), seconds="on demand", translate=_
+        prefix="plan-", turn=turn, lanes=_lanes_at(reading, step), seconds="asked", translate=_
     )
     return Plan(
         svg=mark_safe(render(scene, step=step, options=options)),
@@ -163,7 +163,7 @@ def drawing(
         moving=moving,
         lanes=at_step,
         moments=moments,
-        seconds="on demand" if moving else "no",
+        seconds="asked" if moving else "no",
         translate=_,
     )
     return render(scene, step=step, options=options)

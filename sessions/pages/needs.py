@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from club import queries as club
-from club.names import apart
+from club.letters import isolated
 from club.queries import RoleRoster
 from club.queries.leaving import Leaving
 from sessions.queries.uncovered import Uncovered, free_people, free_zones, slots_in_force, uncovered
@@ -116,9 +116,9 @@ def about_words(each: Uncovered) -> str:
     """`U12 Otters, Tue 1 Dec 18:00`, or `Otters, Tuesday 18:00` for a slot."""
     row = each.row
     if each.is_slot:
-        return f"{apart(row.squad.name)}, {row}"
+        return f"{isolated(row.squad.name)}, {row}"
     when = f"{date_format(row.day, 'D j M')} {row.starts:%H:%M}"
-    return f"{row.age_group.label} {apart(row.squad.name)}, {when}"
+    return f"{row.age_group.label} {isolated(row.squad.name)}, {when}"
 
 
 def left_behind(leaving: Leaving) -> list[str]:

@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 from club import queries as club
 from club.actor import Actor
 from club.ages import Ages, under_words
-from club.names import apart
+from club.letters import isolated
 from sessions.queries.next_free import next_free_slots
 from sessions.queries.rows import zone_words
 from sessions.queries.templates.ready import is_for
@@ -40,7 +40,7 @@ class FreeLine:
 def next_free(actor: Actor, squads: Iterable[Squad]) -> list[FreeLine]:
     """The slots that "Plan a session" offers, the soonest first; `squads` are those of the season. Two queries."""
     found = next_free_slots(actor, club.club_now(), most=MOST_OFFERED)
-    teams = {each.pk: f"{each.age_group_label} {apart(each.name)}" for each in squads}
+    teams = {each.pk: f"{each.age_group_label} {isolated(each.name)}" for each in squads}
     return [
         FreeLine(
             slot=each.slot,

@@ -12,7 +12,7 @@ from club import queries as club
 from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
-from club.names import apart
+from club.letters import isolated
 from sessions import access, actions, pages, queries
 
 MOST_FIRST = 3  # shown at once below the form; the rest behind a fold
@@ -33,7 +33,7 @@ def offered(templates: list[Any], squads: list[Any], squad: str, theme: str) -> 
     lines = pages.ready_lines(templates, team.ages if team else None, theme)
     return {
         "any": any(each.minutes is not None for each in templates),
-        "team": f"{team.age_group_label} {apart(team.name)}" if team else "",
+        "team": f"{team.age_group_label} {isolated(team.name)}" if team else "",
         "lines": lines,
         "first": lines[:MOST_FIRST],
         "more": lines[MOST_FIRST:],

@@ -224,7 +224,7 @@ def test_the_players_page_says_what_is_advised_with_its_source(client: Any, worl
     client.post(f"/squads/players/{world.own.player.public_id}/out/")
     assert "out until lifted" in client.get(f"/squads/{world.own.squad.public_id}/").content.decode()
     page = client.get(f"/squads/players/{world.own.player.public_id}/").content.decode()
-    assert "set by Carl Coach" in page
+    assert "set by <bdi>Carl Coach</bdi>" in page
 
 
 def test_the_advice_holds_what_was_published() -> None:

@@ -232,7 +232,7 @@ def test_by_form_and_by_the_api(world: World, zone: Any, client: Any) -> None:
     typed = {"version": one.version, "other": str(two.public_id), "share_place": "on"}
     assert client.post(f"/sessions/{one.public_id}/together/", typed).status_code == 302
     shown = client.get(f"/sessions/{two.public_id}/").content.decode()
-    assert "U12 Otters</a>" in shown
+    assert "<bdi>U12 Otters</bdi></a>" in shown
     assert "strip 2 of 2" in shown
     answer = client.get(f"/api/v1/sessions/{two.public_id}/")
     assert answer.json()["together"] == [{"id": str(one.public_id), "name": "U12 Otters"}]

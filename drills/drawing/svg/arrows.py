@@ -134,7 +134,7 @@ def lane_marks(
             busy.append(spot)
     told = with_seconds(sheet, lanes)
     if told:
-        hidden = "none" if sheet.options.seconds == "on demand" else None
+        hidden = "none" if sheet.options.seconds == "asked" else None
         yield group(_seconds(sheet, told, busy, step), cls="seconds", display=hidden)
 
 

@@ -95,7 +95,7 @@ def _lanes(sheet: DrawingSheet) -> list[LegendEntry]:
         entries.append(LegendEntry(shut, 22.0, say("legend_shut_lane"), "of-shut" if waits else ""))
     told = arrows.with_seconds(sheet, drawn)
     if told:
-        waits = waits or options.seconds == "on demand"
+        waits = waits or options.seconds == "asked"
         mark = arrows.margin_mark((0, 0), told[0].margin_s)
         entries.append(LegendEntry(mark, 28.0, say("legend_seconds"), "of-seconds" if waits else ""))
     return entries

@@ -30,7 +30,7 @@ Box = tuple[float, float, float, float]  # left, top, right, bottom, in units of
 _OUTWARD: dict[str, Point] = {"left": (-1, 0), "right": (1, 0), "top": (0, 1), "bottom": (0, -1)}
 _AWAY: dict[str, str] = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 Hatched = Literal["no", "in print", "always"]
-Seconds = Literal["no", "on demand", "always"]
+Seconds = Literal["no", "asked", "always"]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -36,12 +36,12 @@ def pictures(scene: Scene) -> Iterator[tuple[str, Element]]:
     every = tuple(starts.get(number, ()) for number in range(1, len(scene.steps) + 1))
     yield "whole", drawn(scene)
     yield "without colours", drawn(scene, hatched="always", turn=90)
-    yield "in motion", drawn(scene, moving=True, moments=every, seconds="on demand")
+    yield "in motion", drawn(scene, moving=True, moments=every, seconds="asked")
     for number in range(len(scene.steps) + 1):
         lanes = starts.get(number, ())
         yield f"step {number}", drawn(scene, step=number, lanes=lanes)
         yield f"step {number} with seconds", drawn(scene, step=number, lanes=lanes, seconds="always")
-        yield f"step {number} on demand", drawn(scene, step=number, lanes=lanes, seconds="on demand")
+        yield f"step {number} on demand", drawn(scene, step=number, lanes=lanes, seconds="asked")
 
 
 def drawn(scene: Scene, *, step: int | None = None, **options) -> Element:

@@ -146,14 +146,14 @@ def test_seconds_are_left_out_unless_they_are_asked_for() -> None:
     scene = four_a_side()
     lanes = open_options(scene, pace=pace_for(12))
     said = {}
-    for seconds in ("no", "on demand", "always"):
+    for seconds in ("no", "asked", "always"):
         root = drawn(scene, step=0, lanes=lanes, seconds=seconds)
         said[seconds] = [
             [each.text for part in root for each in shown(part, hidden=hidden) if each.tag == f"{SVG}text"
              and re.fullmatch(r"\+\d\.\d s|seconds to spare", each.text or "")] for hidden in (False, True)
         ]  # fmt: skip
     assert said["no"] == [[], []]
-    assert said["always"] == [said["on demand"][1], []]
-    assert said["on demand"][0] == []
+    assert said["always"] == [said["asked"][1], []]
+    assert said["asked"][0] == []
     assert len(said["always"][0]) >= 4
     assert said["always"][0].count("seconds to spare") == 1

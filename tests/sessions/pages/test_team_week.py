@@ -166,7 +166,7 @@ def test_a_week_says_what_who_when_and_what_is_next(world: World, coach: Any, ev
     text = main_of(coach.get(week_url(world)))
     assert "18:00–19:15" in text
     assert "Finishing" in text
-    assert "Carl Coach · Long Meadow: North" in text
+    assert "<bdi>Carl Coach</bdi> · Long Meadow: North" in text
     assert '<span class="chip">next</span>' in text
     assert "empty slot: plan it" in text
     assert "Football days" in text
