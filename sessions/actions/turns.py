@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from club import queries as club
 from club.actions import action, lock_rows
@@ -93,7 +94,7 @@ def _said(each: PlanningReason, people: Sequence[turns.Here]) -> str:
         for how, words in (("together", _("Together: {pairs}.")), ("apart", _("Apart: {pairs}.")))
         if values.get(how)
     ]
-    return " ".join([each.text, *told])
+    return " ".join([each.said(_, ngettext), *told])
 
 
 def _named(pair: str, names: Mapping[str, str]) -> str:
@@ -137,7 +138,6 @@ def _keep(
     pairs: list[turns.PairWish],
 ) -> Turns:
     bouts, facts = turns.as_data(found, keepers=in_goal, pairs=pairs)
-    facts["reasons"] = [each.text for each in found.reasons]
     if "winners" in kept.facts:
         facts["winners"] = kept.facts["winners"]
     kept.bouts, kept.facts, kept.version = bouts, facts, kept.version + 1

@@ -51,7 +51,7 @@ def moved(session: Any, zone: Any) -> Any:
 def listed(html: str) -> list[str]:
     """The reasons on a page, in order."""
     found = re.findall(r'data-level="warning">\s*<b>[^<]*</b>\s*<span>([^<]*)</span>', html)
-    return [unescape(each) for each in found]
+    return [unescape(each).replace("\xa0", " ") for each in found]  # sizes are kept on one line
 
 
 def of_page(client: Client, session: Any) -> list[str]:
