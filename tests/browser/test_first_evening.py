@@ -28,6 +28,7 @@ def new_club(demo_site: Any) -> Any:
     return demo_site
 
 
+@pytest.mark.sweep
 def test_from_an_empty_library_to_a_session_set_up(new_club: Any, phone: Any) -> None:
     from drills import actions
     from drills.models import Drill

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+import pytest
+
 from tests.browser.addresses import COACH, session_tonight
 from tests.browser.keys import Keys
 from tests.browser.test_propose import _worker
@@ -38,6 +40,7 @@ def test_a_game_is_written(demo_site: Any, desk: Any) -> None:
     assert desk.locator("#plan svg, .plan svg").first.is_visible()
 
 
+@pytest.mark.sweep
 def test_a_session_is_suggested_and_used(demo_site: Any, desk: Any) -> None:
     signed_in(desk.context, demo_site, COACH)
     desk.goto(demo_site.address(session_tonight()))

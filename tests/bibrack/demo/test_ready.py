@@ -86,6 +86,7 @@ def test_each_is_loaded_and_every_drill_of_it_is_the_clubs_standard(demo_databas
     assert states == {(DrillState.CLUB_STANDARD, None)}
 
 
+@pytest.mark.sweep
 def test_each_runs_whole_for_every_team_of_its_ages(demo_database: str) -> None:
     """On the team's own ground, in its own minutes, with its own kit: nothing left out, nothing swapped, inside its load."""
     actor = club.actor_of(User.objects.get(email="director@demo.example"))

@@ -53,6 +53,7 @@ def test_it_is_what_phones_play(made: tuple[Film, bytes]) -> None:
         assert [float(each.time) for each in frames[:3]] == pytest.approx([0, 1 / FPS, 2 / FPS], abs=1e-3)
 
 
+@pytest.mark.sweep
 def test_ten_seconds_are_far_below_a_megabyte() -> None:
     longest = film(four_a_side(six_steps()))  # 13 s, twelve players
     assert 10_000 < len(mp4(longest)) < MOST_BYTES / 2
