@@ -183,7 +183,9 @@ def _zone_clash(zone_ids: Iterable[int], when: DayAndTimes, but: TrainingSession
     )
     if other is None:
         return Clash(_("One of the spaces is taken at that time."), field="zones")
-    text = f"{other.zone} is taken {_said(other.session)} by {other.session.squad.name}."
+    text = _("{space} is taken {when} by {team}.").format(
+        space=other.zone, when=_said(other.session), team=other.session.squad.name
+    )
     return Clash(text, str(other.session.public_id), "zones")
 
 
@@ -196,7 +198,9 @@ def _coach_clash(user_ids: Iterable[int], when: DayAndTimes, but: TrainingSessio
     )
     if other is None:
         return Clash(_("One of the coaches is somewhere else at that time."), field="staff")
-    text = f"{other.user.name} is with {other.session.squad.name} {_said(other.session)}."
+    text = _("{coach} is with {team} {when}.").format(
+        coach=other.user.name, team=other.session.squad.name, when=_said(other.session)
+    )
     return Clash(text, str(other.session.public_id), "staff")
 
 

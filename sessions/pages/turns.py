@@ -253,5 +253,5 @@ def _cell(place: str, bib: str) -> str:
         return _("off")
     if place == "away":
         return "–"
-    word = _("goal") if bib == KEEPER else bib
+    word = _("goal") if bib == KEEPER else bib_word(bib)
     return f"({word})" if place == "outside" else word

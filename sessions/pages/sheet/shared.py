@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from drills.pages.tonight import GridLine, ToldDrill, grids_told, told
 from sessions.pages.station_plans import GridShown, station_drawing
@@ -96,6 +97,8 @@ def _section(view: SessionView, title: str, size: Size) -> SafeString:
         size=size,
         name=title,
         prefix=f"{size[0]}-",
+        translate=_,
+        plural=ngettext,
     )
     return mark_safe(drawn)
 
