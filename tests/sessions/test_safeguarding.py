@@ -1,10 +1,12 @@
 """Adults who count, players who are out, an emergency's block: one value each, asked at every place that shows it."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
 import pytest
+import time_machine
 from django.urls import reverse
 from django.utils import timezone
 
@@ -181,7 +183,18 @@ def out(world: World, **given: Any) -> Any:
     return club_actions.set_out(player=world.own.player, by_id=world.people.coach.pk, **given)
 
 
-def test_who_is_out_comes_off_the_number_expected_everywhere(world: World, client: Any) -> None:
+@pytest.fixture
+def in_the_morning() -> Iterator[None]:
+    """Ten in the morning of today, whenever the tests are run: before the evening's session."""
+    with time_machine.travel(
+        club.club_now(ClubSettings()).replace(hour=10, minute=0, second=0, microsecond=0)
+    ):
+        yield
+
+
+def test_who_is_out_comes_off_the_number_expected_everywhere(
+    in_the_morning: None, world: World, client: Any
+) -> None:
     session = planned(world, part_input(drill=drill(world)), players_expected=12)
     assert queries.expected_of(session) == 12
     out(world)

@@ -1,11 +1,15 @@
 """All parts set up for tonight's number in one go: for how many, what stays, what nothing fits, and as one."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
 import pytest
+import time_machine
 
+from club import queries as queries_of_club
 from club.errors import Refused, Stale
+from club.models import ClubSettings
 from club.queries import actor_of
 from drills.game.fits import fits
 from sessions import actions, bridge, pages, queries
@@ -201,7 +205,14 @@ def test_a_part_that_has_begun_stays_and_phones_hear_of_the_others(world: World)
     assert standing == ["begun", "holds", "holds"]
 
 
-def test_a_set_up_that_was_accepted_before_does_not_come_back(world: World) -> None:
+@pytest.fixture
+def in_the_morning() -> Iterator[None]:
+    """Ten in the morning of today, whenever the tests are run: before what happens in the evening."""
+    with time_machine.travel(queries_of_club.club_now(ClubSettings()).replace(hour=10, minute=0, second=0)):
+        yield
+
+
+def test_a_set_up_that_was_accepted_before_does_not_come_back(in_the_morning: None, world: World) -> None:
     session = rondos(world, 2)
     first, second = (str(each.public_id) for each in session.parts.all())
     older = {"numbers": "2 × 4v1", "grids": 2, "players_total": 10, "length_m": 8, "width_m": 8, "waiting": 0}
