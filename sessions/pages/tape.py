@@ -16,7 +16,8 @@ from drills.drawing.svg import DrawingOptions, render
 from drills.game.document import decode
 from sessions import bridge
 from sessions.pages.tiles import small_plan
-from sessions.pictures.section import Size, plan_and_section
+from sessions.pictures.section import plan_and_section
+from sessions.pictures.section_sheet import Size
 from sessions.queries.counted import factor_at_hand
 from sessions.queries.guides import goes_by_load
 

@@ -9,60 +9,30 @@ No figure of load is written: those stand in the details of the page.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import timedelta
-from typing import Literal
 
 from drills.drawing import paper
 from drills.drawing.paper import Element
 from drills.game.wording.rendering import Plural, Translate, as_written
+from sessions.pictures.section_plans import plan_on_tape
+from sessions.pictures.section_sheet import (
+    FULL_CR10,
+    SectionCut,
+    SectionSheet,
+    Size,
+    cuts_of,
+    height_shown,
+    sheet_of,
+)
 from sessions.planning.account import account
 from sessions.planning.load import CHANGEOVER_CR10
-from sessions.planning.plan import PlannedPart, SessionPlan
+from sessions.planning.plan import SessionPlan
 from sessions.planning.reasons import reason
 from sessions.planning.shares import share_words
 
-Size = Literal["large", "phone", "small"]
-
-FULL_CR10 = 10
 WARN, EDGE = "#96330c", "#0b5566"
 LABEL = 12.0  # type size of numbers and names
 LEAST_HATCH, HATCH_PER_CR10 = 3.0, 1.0  # units between two strokes: 3 at CR10 10, one more for each step down
-
-
-@dataclass(frozen=True, slots=True)
-class _Sheet:
-    """Where things lie, in units: names from `top`, plans down to `tape`, the section from `ground` to `bottom`."""
-
-    width: float
-    height: float
-    left: float
-    right: float
-    top: float
-    tape: float
-    ground: float
-    bottom: float
-    minutes: float
-    cr10: float
-
-    def x(self, minutes: float) -> float:
-        return self.left + minutes * (self.right - self.left) / self.minutes
-
-    def y(self, cr10: float) -> float:
-        return self.ground + cr10 * (self.bottom - self.ground) / self.cr10
-
-
-@dataclass(frozen=True, slots=True)
-class _Cut:
-    """One part placed on the minutes."""
-
-    number: int
-    part: PlannedPart
-    starts_min: float
-
-    @property
-    def ends_min(self) -> float:
-        return self.starts_min + self.part.minutes
 
 
 def plan_and_section(
@@ -90,14 +60,14 @@ def plan_and_section(
     """
     if k <= 0:
         raise ValueError(f"k: must be more than 0, not {k:g}")
-    cuts = _cuts(plan)
+    cuts = cuts_of(plan)
     level = budget_au / k / plan.minutes if budget_au is not None and plan.minutes > 0 else None
-    sheet = _sheet(plan, size, minutes_shown, level, with_plans=any(plans))
+    sheet = sheet_of(plan, size, minutes_shown, level, with_plans=any(plans))
     small = size == "small"
     children: list[Element | None] = [
         *(
             [
-                _plan(sheet, cut, each, links, prefix, translate)
+                plan_on_tape(sheet, cut, each, links, prefix, translate)
                 for cut, each in zip(cuts, plans, strict=False)
             ]
             if not small
@@ -112,7 +82,7 @@ def plan_and_section(
     title, desc = in_words(plan, budget_au=budget_au, k=k, name=name, translate=translate, plural=plural)
     root = paper.picture(
         sheet.width,
-        sheet.height if small else _shown(sheet, cuts, level),
+        sheet.height if small else height_shown(sheet, cuts, level),
         *children,
         title=title,
         desc=desc,
@@ -122,12 +92,6 @@ def plan_and_section(
     text = paper.write(root)
     # A picture with links in it is no single image to whoever hears it.
     return text.replace('role="img"', 'role="group"', 1) if links else text
-
-
-def _shown(sheet: _Sheet, cuts: Sequence[_Cut], level: float | None) -> float:
-    """How much of the sheet's height something is drawn on; the scale of depths is the same on every sheet."""
-    deepest_cr10 = max((cut.part.cr10 for cut in cuts), default=0.0)
-    return min(sheet.height, sheet.y(max(deepest_cr10, level or 0.0)) + sheet.height - sheet.bottom)
 
 
 def in_words(
@@ -160,91 +124,9 @@ def in_words(
     return title.said(translate, plural), " ".join(each.said(translate, plural) for each in told)
 
 
-def _cuts(plan: SessionPlan) -> list[_Cut]:
-    moment, found = 0.0, []
-    for number, part in enumerate(plan.parts, start=1):
-        moment += part.changeover_s / 60
-        found.append(_Cut(number, part, moment))
-        moment += part.minutes
-    return found
-
-
-def _sheet(
-    plan: SessionPlan, size: Size, minutes_shown: float | None, level: float | None, *, with_plans: bool
-) -> _Sheet:
-    """The scales of a size. A level deeper than CR10 10 (a short session) is still seen, up to twice as deep."""
-    used = plan.used_minutes - plan.clear_minutes
-    minutes = max(plan.minutes, used, minutes_shown or 0, 1.0)
-    cr10 = max(FULL_CR10, min((level or 0) * 1.05, 2 * FULL_CR10))
-    if size == "small":
-        return _Sheet(96, 34, 1, 95, 1, 1, 6, 32, minutes, cr10)
-    width, plans_u, section_u = (720.0, 118.0, 84.0) if size == "large" else (340.0, 74.0, 64.0)
-    top = 26.0
-    tape = top + (plans_u if with_plans else 0)
-    ground = tape + 20
-    return _Sheet(
-        width, ground + section_u + 4, 6, width - 6, top, tape, ground, ground + section_u, minutes, cr10
-    )
-
-
-def _plan(
-    sheet: _Sheet, cut: _Cut, svg: str, links: Sequence[str], prefix: str, translate: Translate
-) -> Element | None:
-    """A part's plan, standing on the tape as wide as its minutes, under its name where that has room."""
-    left, right = sheet.x(cut.starts_min), sheet.x(cut.ends_min)
-    inside: list[Element | None] = [
-        _standing(sheet, left, right, svg, f"{prefix}{cut.number}"),
-        *_name(sheet, cut),
-    ]
-    link = links[cut.number - 1] if cut.number <= len(links) else ""
-    if not link:
-        return paper.group(inside, cls="stand")
-    named = reason("section_link", number=cut.number, title=cut.part.name).said(translate)
-    anchor = paper.el("a", cls="stand", href=link, aria_label=named)
-    for each in inside:
-        anchor.append(each)
-    return anchor
-
-
-def _standing(sheet: _Sheet, left: float, right: float, svg: str, prefix: str) -> Element | None:
-    """The plan's own picture inside this one, scaled to its place; its feet on the tape."""
-    size = paper.size_of(svg)
-    if size is None:
-        return None
-    wide, high = size
-    room_x, room_y = max(1.0, right - left - 4), max(1.0, sheet.tape - sheet.top - 4)
-    scale = min(room_x / wide, room_y / high)
-    x, y = (left + right) / 2 - wide * scale / 2, sheet.tape - high * scale - 1
-    holder = paper.el("g", cls="standing")
-    holder.append(paper.placed(svg, (x, y, wide * scale, high * scale), prefix))
-    return holder
-
-
-def _name(sheet: _Sheet, cut: _Cut) -> list[Element]:
-    """The part's name above its plan, in one line or two; none where it has no room, since the number stands below."""
-    room = sheet.x(cut.ends_min) - sheet.x(cut.starts_min) - 4
-    middle = (sheet.x(cut.starts_min) + sheet.x(cut.ends_min)) / 2
-    lines = _in_lines(cut.part.name, room)
-    last = sheet.top - 6
-    return [
-        paper.words(middle, last - 12 * (len(lines) - 1 - row), line, size=11, cls="text", fill=paper.INK)
-        for row, line in enumerate(lines)
-    ]
-
-
-def _in_lines(text: str, room: float) -> list[str]:
-    """The text in at most two lines that fit; empty where it takes more."""
-    if paper.text_width(text, 11) <= room:
-        return [text]
-    words = text.split()
-    for at in range(1, len(words)):
-        both = [" ".join(words[:at]), " ".join(words[at:])]
-        if all(paper.text_width(each, 11) <= room for each in both):
-            return both
-    return []
-
-
-def _rect(sheet: _Sheet, from_min: float, to_min: float, cr10: float, **given: str | float | None) -> Element:
+def _rect(
+    sheet: SectionSheet, from_min: float, to_min: float, cr10: float, **given: str | float | None
+) -> Element:
     cls = str(given.pop("cls", ""))
     x, depth = sheet.x(from_min), sheet.y(cr10) - sheet.ground
     return paper.el(
@@ -252,7 +134,7 @@ def _rect(sheet: _Sheet, from_min: float, to_min: float, cr10: float, **given: s
     )
 
 
-def _changeover(sheet: _Sheet, cut: _Cut) -> Element | None:
+def _changeover(sheet: SectionSheet, cut: SectionCut) -> Element | None:
     minutes = cut.part.changeover_s / 60
     if not minutes:
         return None
@@ -262,7 +144,7 @@ def _changeover(sheet: _Sheet, cut: _Cut) -> Element | None:
     )  # fmt: skip
 
 
-def _cut(sheet: _Sheet, cut: _Cut, hardest_cr10: float | None) -> Element:
+def _cut(sheet: SectionSheet, cut: SectionCut, hardest_cr10: float | None) -> Element:
     """Hatched where there is play, blank where there is rest; the outline's area is the load."""
     part = cut.part
     step = LEAST_HATCH + HATCH_PER_CR10 * max(0.0, FULL_CR10 - part.cr10)
@@ -284,7 +166,7 @@ def _cut(sheet: _Sheet, cut: _Cut, hardest_cr10: float | None) -> Element:
     return paper.group(children, cls="part part-hard" if hard else "part")
 
 
-def _spells_of_play(cut: _Cut) -> list[tuple[float, float]]:
+def _spells_of_play(cut: SectionCut) -> list[tuple[float, float]]:
     """From–to of the rounds, in minutes of the session; what runs past the part's end is cut off."""
     part, found = cut.part, []
     bout, rest = part.bout_length_s / 60, part.rest_s / 60
@@ -311,7 +193,7 @@ def _hatched(box: tuple[float, float, float, float], step: float, *, rising: boo
     return "".join(drawn)
 
 
-def _level(sheet: _Sheet, minutes: float, level: float | None) -> Element | None:
+def _level(sheet: SectionSheet, minutes: float, level: float | None) -> Element | None:
     """The budget: a dashed level over the session's minutes."""
     if level is None:
         return None
@@ -323,7 +205,7 @@ def _level(sheet: _Sheet, minutes: float, level: float | None) -> Element | None
     )  # fmt: skip
 
 
-def _tape(sheet: _Sheet, plan: SessionPlan, *, small: bool) -> Element:
+def _tape(sheet: SectionSheet, plan: SessionPlan, *, small: bool) -> Element:
     """The tape of minutes between plan and section: a tick every 5 minutes, a longer one with the time every 15."""
     top, bottom = (sheet.top, sheet.ground) if small else (sheet.tape, sheet.ground)
     band = paper.el(
@@ -341,7 +223,7 @@ def _tape(sheet: _Sheet, plan: SessionPlan, *, small: bool) -> Element:
     return paper.group([band, marks, *_times(sheet, plan)], cls="tape-of-minutes")
 
 
-def _times(sheet: _Sheet, plan: SessionPlan) -> list[Element]:
+def _times(sheet: SectionSheet, plan: SessionPlan) -> list[Element]:
     """Clock times (minutes where nobody has said when it starts) on the tape, as many as have room."""
     step = 15 if (sheet.right - sheet.left) * 15 / sheet.minutes >= 44 else 30
     found = []
@@ -360,7 +242,7 @@ def _times(sheet: _Sheet, plan: SessionPlan) -> list[Element]:
     return found
 
 
-def _number(sheet: _Sheet, cut: _Cut) -> Element:
+def _number(sheet: SectionSheet, cut: SectionCut) -> Element:
     """The part's number in its cut, on paper."""
     middle = (sheet.x(cut.starts_min) + sheet.x(cut.ends_min)) / 2
     y = sheet.ground + min(15.0, (sheet.y(cut.part.cr10) - sheet.ground) / 2)

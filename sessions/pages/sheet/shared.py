@@ -12,7 +12,8 @@ from django.utils.translation import ngettext
 
 from drills.pages.tonight import GridLine, ToldDrill, grids_told, told
 from sessions.pages.station_plans import GridShown, station_drawing
-from sessions.pictures.section import Size, plan_and_section
+from sessions.pictures.section import plan_and_section
+from sessions.pictures.section_sheet import Size
 from sessions.planning.clock import PartTimes
 from sessions.queries.plan import PartView, SessionView, session_view
 from sessions.queries.station import StationView
