@@ -13,6 +13,7 @@ LINKS = {
     LinkKind.INVITATION: timedelta(days=7),
     LinkKind.SET_UP: timedelta(days=7),
 }
+VIDEOS = timedelta(days=7)  # after they were last asked for
 BETWEEN_READINGS = timedelta(hours=12)  # within it, reading the same names again is noted once
 
 
@@ -31,5 +32,6 @@ def for_pages() -> dict[str, str]:
     return {
         "sign_in_link": in_words(LINKS[LinkKind.SIGN_IN]),
         "password_link": in_words(timedelta(seconds=settings.PASSWORD_RESET_TIMEOUT)),
+        "video": in_words(VIDEOS),
         "between_readings": in_words(BETWEEN_READINGS),
     }

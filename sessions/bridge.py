@@ -10,7 +10,7 @@ import msgspec
 
 from drills.drawing.picture import laid
 from drills.game.document import DrillDocument
-from drills.game.evening import Evening, UnreadableEvening, as_plain, from_plain
+from drills.game.evening import Evening, PlayerAges, UnreadableEvening, as_plain, from_plain
 from drills.game.fit import SetUp, serialize
 from drills.game.format import MOST_PLAYERS
 from drills.game.played import Played, as_played, bibs_tonight
@@ -84,13 +84,24 @@ def setup_as_kept(setup: SetUp, document: DrillDocument, rung: str, evening: Eve
     )
 
 
-def as_kept(document: DrillDocument, rung: str, setup: Mapping[str, Any] | None) -> Played:
-    """A drill as it is run with a set-up as it is kept; as it is written where that can't be read, or where there is none."""
+def as_kept(
+    document: DrillDocument,
+    rung: str,
+    setup: Mapping[str, Any] | None,
+    *,
+    players: PlayerAges | None = None,
+) -> Played:
+    """A drill as it is run with a set-up as it is kept; as it is written where that can't be read, or where there is none.
+
+    `players` says whose goals stand on it.
+    """
     try:
         found = None if setup is None else serialize.from_plain(dict(setup))
     except serialize.UnreadableSetUp:
         found = None
-    return as_played(document, rung, found.setup, found.bibs) if found else as_played(document, rung)
+    if found is None:
+        return as_played(document, rung, players=players)
+    return as_played(document, rung, found.setup, found.bibs, players=players)
 
 
 def evening_kept(row: Station) -> Evening | None:

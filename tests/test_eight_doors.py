@@ -287,7 +287,7 @@ def test_sixty_set_ups_read_alike_on_page_sheet_pitch_and_api(installation: Inst
     from sessions.pages.pitch.rungs import ladder
     from sessions.pages.pitch.tonight import tonight_of
     from sessions.pages.sheet.parts import station_on_sheet
-    from sessions.pages.station_plans import station_drawing
+    from sessions.pages.stations.plans import station_drawing
     from sessions.queries.station import station_view
 
     few = {"red bibs": 7, "orange bibs": 6, "white bibs": 6, "purple bibs": 6}

@@ -84,7 +84,7 @@ class SettingsForm(VersionedForm):
     sketches_allowed = forms.BooleanField(
         label=_("Photos of a board beside a drill"),
         required=False,
-        help_text=_("Up to three beside each drill; the director approves them. Off, none is shown."),
+        help_text=_("Coaches add them, the director approves each. Off, none is shown."),
     )
     ages_on_day = forms.IntegerField(
         label=_("Reference date for ages: day"),

@@ -16,6 +16,7 @@ from club.actions import action, hold, lock_row, lock_rows
 from club.actions.jobs import DEAD_AFTER_S, MOST_TRIES, SOLVER
 from club.actor import Actor
 from club.errors import Refused
+from club.lasting import VIDEOS
 from drills import access
 from drills.actions.write import locked
 from drills.choices import VIDEO_OPEN, VideoState
@@ -27,7 +28,6 @@ TASK = "drills.make_video"
 MOST_OPEN = 3  # that one person waits for
 DEAD_AFTER = timedelta(seconds=DEAD_AFTER_S)
 LOST = timedelta(minutes=5)
-KEPT_FOR = timedelta(days=7)
 HEARD_EVERY = timedelta(seconds=0.4)
 _MADE_SO = f"{WIDTH_PX} {FPS} {LONGEST_S}"  # a film made otherwise is another film
 
@@ -146,4 +146,4 @@ def give_up_lost_videos() -> int:
 @action
 def forget_videos() -> int:
     """Delete those that nobody asked for in the last days. The number deleted."""
-    return Video.objects.filter(asked_at__lt=timezone.now() - KEPT_FOR).delete()[0]
+    return Video.objects.filter(asked_at__lt=timezone.now() - VIDEOS).delete()[0]

@@ -17,8 +17,8 @@ from sessions.actions.reuse import LONGEST_PLACE, keep_setups, note_changes
 from sessions.choices import PartKind
 from sessions.models import PartOrder, PartOrderDrill, Station, TrainingSession
 from sessions.planning.refit import Fitted, Refit
+from sessions.queries import ready
 from sessions.queries.rows import expected_of, session_by_id
-from sessions.queries.templates import ready
 from sessions.validators import minutes_between
 
 LONGEST_NAME = 60  # characters

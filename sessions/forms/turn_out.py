@@ -9,7 +9,7 @@ from django.utils.translation import gettext_lazy
 
 from drills.game.evening import Evening
 from sessions.forms.fields import decimal, whole
-from sessions.pages.starting import starting
+from sessions.pages.stations.starting import starting
 from sessions.queries.evening import evening_typed
 
 

@@ -26,10 +26,10 @@ from sessions.pages.ground import session_ground
 from sessions.pages.home import home, home_lists
 from sessions.pages.planning_ahead import next_free, ready_lines, template_lines
 from sessions.pages.session import fits_on_page, session_page
+from sessions.pages.shared import shared_session, shared_title
 from sessions.pages.sheet.session import session_sheet
-from sessions.pages.sheet.shared import shared_session, shared_title
 from sessions.pages.squad_week import squad_week_page
-from sessions.pages.station_plans import station_plan
+from sessions.pages.stations.plans import station_plan
 from sessions.pages.tiles import tiles
 from sessions.pages.together import together_page
 from sessions.pages.turns import TurnsPage, turns_page, turns_sheet

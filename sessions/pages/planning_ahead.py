@@ -15,9 +15,9 @@ from club import queries as club
 from club.actor import Actor
 from club.ages import Ages, under_words
 from club.letters import isolated
-from sessions.queries.next_free import next_free_slots
+from sessions.queries.ready import is_for
 from sessions.queries.rows import zone_words
-from sessions.queries.templates.ready import is_for
+from sessions.queries.slots.next_free import next_free_slots
 
 if TYPE_CHECKING:
     from club.models import Squad

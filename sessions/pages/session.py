@@ -22,10 +22,10 @@ from drills.pages.tonight import GridLine, ToldDrill, grids_told, told
 from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.happened import WhatHappened, what_happened
 from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lines
-from sessions.pages.mine import MyVersion, my_versions
 from sessions.pages.pitch.fitting import picture_of
-from sessions.pages.starting import Starting, starting
-from sessions.pages.station_plans import GridShown, station_drawing
+from sessions.pages.stations.mine import MyVersion, my_versions
+from sessions.pages.stations.plans import GridShown, station_drawing
+from sessions.pages.stations.starting import Starting, starting
 from sessions.pages.together import shared_words
 from sessions.pages.weather import HeatShown, ThunderShown, heat_of, thunder_of
 from sessions.pictures.section import plan_and_section

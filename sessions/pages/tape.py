@@ -14,11 +14,13 @@ from club.caches import MIB, remembered
 from drills.drawing.picture import scene_of
 from drills.drawing.svg import DrawingOptions, render
 from drills.game.document import decode
+from drills.game.evening import PlayerAges
 from sessions import bridge
 from sessions.pages.tiles import small_plan
 from sessions.pictures.section import plan_and_section
 from sessions.pictures.section_sheet import Size
 from sessions.queries.counted import factor_at_hand
+from sessions.queries.evening import ages_of
 from sessions.queries.guides import goes_by_load
 
 if TYPE_CHECKING:
@@ -29,9 +31,10 @@ def tape_of(session: TrainingSession, size: Size) -> SafeString:
     """The plans of its parts on the tape, the section below. No query."""
     budget = session.age_group.session_load_au if goes_by_load(session.age_group) else None
     firsts = [next(iter(part.played_rows), None) for part in session.parts.all()]  # type: ignore[attr-defined]
+    ages = ages_of(session.age_group)
     drawn = plan_and_section(
         small_plan(session),
-        plans=[_plan(each) if each else "" for each in firsts],
+        plans=[_plan(each, ages) if each else "" for each in firsts],
         budget_au=float(budget) if budget else None,
         k=factor_at_hand(session),
         size=size,
@@ -43,16 +46,16 @@ def tape_of(session: TrainingSession, size: Size) -> SafeString:
     return mark_safe(drawn)
 
 
-def _key(row: Mapping[str, Any]) -> tuple[Any, ...]:
+def _key(row: Mapping[str, Any], ages: PlayerAges | None) -> tuple[Any, ...]:
     """A pinned revision never changes: its digest stands for its document."""
     kept = json.dumps([row["setup"], row["evening"]], sort_keys=True)
-    return row["sha256"], row["key"], kept, get_language()
+    return row["sha256"], row["key"], kept, ages, get_language()
 
 
 @remembered(most_bytes=2 * MIB, key=_key)
-def _plan(row: Mapping[str, Any]) -> str:
-    """The small plan of a station's first grid as it is set up, else as its drill is written."""
+def _plan(row: Mapping[str, Any], ages: PlayerAges | None) -> str:
+    """The small plan of a station's first grid as it is set up, else as its drill is written, with goals of these ages."""
     kept = bridge.kept_of(row["setup"], row["evening"]).setup
-    run = bridge.as_kept(decode(row["document"]), row["key"], row["setup"] if kept else None)
+    run = bridge.as_kept(decode(row["document"]), row["key"], row["setup"] if kept else None, players=ages)
     options = DrawingOptions(thumbnail=True, legend=False, hatched="in print", prefix="t", translate=_)
     return render(scene_of(run), options=options)

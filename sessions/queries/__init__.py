@@ -5,9 +5,9 @@ from sessions.queries.daylight import dark_from, in_the_dark
 from sessions.queries.evening import evening_of, evening_typed, starting_evening, station_evening
 from sessions.queries.guides import goes_by_load
 from sessions.queries.ledger import LoadWeek, squad_factor
-from sessions.queries.next_free import next_free_slots
 from sessions.queries.outline import outline_of, part_title, session_in_one
 from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.ready import part_order, part_orders
 from sessions.queries.recorded.last_done import last_done
 from sessions.queries.reuse import UsedAgain, used_again
 from sessions.queries.rows import (
@@ -24,6 +24,7 @@ from sessions.queries.rows import (
     staff_rows_of,
     zones_of,
 )
+from sessions.queries.slots.next_free import next_free_slots
 from sessions.queries.slots.taken import taken_ahead
 from sessions.queries.slots.weekly import (
     days_of,
@@ -35,7 +36,6 @@ from sessions.queries.slots.weekly import (
     weekdays,
 )
 from sessions.queries.station import StationView, station_of
-from sessions.queries.templates.ready import part_order, part_orders
 from sessions.queries.whole_week import WholeWeek
 
 __all__ = [

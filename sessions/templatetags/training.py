@@ -15,8 +15,8 @@ from drills.pages.words import effort_words
 from drills.templatetags.drills import together
 from sessions.choices import PartKind
 from sessions.forms import seconds_text
-from sessions.pages.at_once import at_once as shown_at_once
 from sessions.pages.attendance import PlayerAttendance, player_attendance, word_of
+from sessions.pages.stations.at_once import at_once as shown_at_once
 from sessions.queries import expected_of
 from sessions.queries.squad_context import local
 

@@ -16,7 +16,7 @@ from club.errors import Refused, Stale
 from sessions import access, actions, pages, queries
 from sessions.forms import reordered
 from sessions.forms.at_once import StationRows, blank_station, stations_of, stations_typed
-from sessions.pages import at_once as asked
+from sessions.pages.stations import at_once as asked
 from sessions.validators import MOST_STATIONS
 
 

@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from bibrack.pages import our_library
+
 ROOT = Path(__file__).resolve().parents[2]
 NAMED = re.compile(r"`([\w./-]{1,120}(?:/|\.(?:py|js|json|md|yaml|toml)))(?::[^`]{1,80})?`")
 ROOTS = ("bibrack", "club", "drills", "sessions", "tests", "templates", "docs", "docker", ".ci")
@@ -46,3 +48,12 @@ def test_what_is_new_begins_with_this_version() -> None:
         r"^## ([0-9.]{1,20})", (ROOT / "docs/changes.md").read_text(encoding="utf-8"), re.MULTILINE
     )
     assert headings[0] == project["version"].split(".dev")[0]
+
+
+def test_what_is_told_of_the_first_library_is_what_it_holds() -> None:
+    ours = our_library()
+    told = {name: (ROOT / name).read_text(encoding="utf-8") for name in ("README.md", "docs/changes.md")}
+    assert f"{ours.drills} drills and {ours.ready} ready sessions" in told["docs/changes.md"]
+    for text in told.values():
+        assert f"for each of {ours.themes} themes" in re.sub(r"\s+", " ", text)
+    assert ours.ready == 3 * ours.themes

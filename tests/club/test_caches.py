@@ -68,9 +68,10 @@ def test_all_of_them_together_are_small() -> None:
     from drills import bridge
     from drills.game import fits
     from drills.pages import library
-    from sessions.pages import station_plans, tape
+    from sessions.pages import tape
     from sessions.pages.pitch import fitting, rungs
     from sessions.pages.sheet import parts
+    from sessions.pages.stations import plans
     from sessions.planning.layout import evening
     from sessions.proposals.queries import ways
     from sessions.queries import kit_and_headers
@@ -80,7 +81,7 @@ def test_all_of_them_together_are_small() -> None:
         for module in (
             bridge,
             fits,
-            station_plans,
+            plans,
             rungs,
             ways,
             parts,

@@ -166,7 +166,7 @@ def test_there_are_three_and_no_photo_twice(shared: Drill, people: People, visit
         added(shared, people.director, 4)
     html = visitor(people.coach).get(f"/library/{shared.public_id}/").content.decode()
     assert html.count('<figcaption><span class="second">') == 2  # the other coach's is waiting
-    assert "There are three photos" in html
+    assert "There is no room for another photo" in html
     assert 'name="photo"' not in html
     actions.remove_sketch(actor=acting(people.coach), public_id=shared.public_id, sketch_id=first.public_id)
     assert added(shared, people.director, 4).position == 0

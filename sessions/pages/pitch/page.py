@@ -19,7 +19,7 @@ from sessions.pages.pitch.fitting import near_fits
 from sessions.pages.pitch.rungs import RungLadder, RungShown, ladder, without_plans
 from sessions.pages.pitch.standing import standing_of
 from sessions.pages.pitch.tonight import DrillInWords, tonight_of
-from sessions.pages.starting import starting
+from sessions.pages.stations.starting import starting
 from sessions.planning.clock import ClockSpell, clock_text
 from sessions.queries.evening import ages_of, station_evening
 from sessions.queries.plan import PartView, SessionView, session_view

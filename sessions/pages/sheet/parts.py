@@ -18,10 +18,10 @@ from drills.game.steps import steps
 from drills.game.variations import apply, find, played
 from drills.game.wording import sentence
 from drills.pages import grid_words, size_shown, told
-from sessions.pages.at_once import rounds_of
 from sessions.pages.pitch.coaching import coaching_of
 from sessions.pages.pitch.rungs import open_condition
 from sessions.pages.pitch.tonight import tonight_of
+from sessions.pages.stations.at_once import rounds_of
 from sessions.planning.clock import clock_text
 from sessions.queries.plan import PartView, SessionView
 from sessions.queries.station import StationView

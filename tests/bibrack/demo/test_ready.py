@@ -20,7 +20,7 @@ from sessions.choices import PartKind
 from sessions.models import PartOrder, TrainingSession
 from sessions.planning.load import CHANGEOVER_CR10
 from sessions.queries.guides import budget_of
-from sessions.queries.templates.ready import from_template, is_for
+from sessions.queries.ready import from_template, is_for
 from tests.bibrack.demo.documents import demo_document
 
 READY = list(library.ready_sessions())

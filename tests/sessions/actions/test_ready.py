@@ -14,7 +14,7 @@ from drills.models import Drill
 from sessions import actions, queries
 from sessions.actions import DayAndTimes, ZonesAndStaff
 from sessions.models import PartOrder, TrainingSession
-from sessions.queries.templates.ready import is_for, minutes_here
+from sessions.queries.ready import is_for, minutes_here
 from tests.factories import ZoneFactory
 from tests.factories_sessions import part_input
 from tests.people import World

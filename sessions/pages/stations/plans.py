@@ -41,11 +41,11 @@ class StationPlans:
 
 
 def _drawn_key(station: StationView, prefix: str, thumbnail: bool, every: bool) -> tuple[Any, ...]:
-    """What a picture depends on: the content of an immutable revision, the rung, the set-up and the bibs."""
+    """What a picture depends on: the content of an immutable revision, the rung, the set-up and the bibs, whose goals."""
     revision = station.row.revision
     kept = json.dumps(station.row.setup, sort_keys=True)
     key = station.row.variation_key
-    return revision and revision.sha256, key, kept, prefix, thumbnail, every, get_language()
+    return revision and revision.sha256, key, kept, station.ages, prefix, thumbnail, every, get_language()
 
 
 @remembered(most_bytes=6 * MIB, key=_drawn_key)

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from drills.pages.tonight import GridLine, ToldDrill, grids_told, told
-from sessions.pages.station_plans import GridShown, station_drawing
+from sessions.pages.stations.plans import GridShown, station_drawing
 from sessions.pictures.section import plan_and_section
 from sessions.pictures.section_sheet import Size
 from sessions.planning.clock import PartTimes
