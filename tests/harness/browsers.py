@@ -11,6 +11,8 @@ from typing import Any
 
 import pytest
 
+from tests.harness.whole_pages import wait_for_whole_pages
+
 # Without a window first: it is the same engine, and asks for a third less of the processor.
 NAMES = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 FLAGS = (
@@ -69,6 +71,7 @@ def _drivers_own_exists() -> bool:
 @pytest.fixture(scope="session")
 def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[str, Any]:
     """Start the Chromium that was found, once per worker, quiet towards the network."""
+    wait_for_whole_pages()
     found = find()
     own = {} if found is None else {"executable_path": found}
     return {**browser_type_launch_args, **own, "args": list(FLAGS)}
