@@ -10,6 +10,7 @@ urlpatterns = [
     route("healthz", views.healthz, "healthz"),
     route("readyz", views.readyz, "readyz"),
     route("scheme", views.scheme, "scheme"),
+    route("sw.js", views.worker, "worker"),
     route("manifest.webmanifest", views.manifest, "manifest"),
     route("begin/", views.begin_library, "begin-library"),
     route("begin/worked-out/", views.worked_out, "worked-out"),

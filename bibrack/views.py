@@ -19,6 +19,7 @@ from club import queries as club
 from club import reading
 from club.access import ANYONE, DIRECTOR, STAFF, who_may
 from club.errors import Refused
+from sessions.pages.pitch import worker_script
 
 PROBLEM = "application/problem+json"
 YEAR_S = 60 * 60 * 24 * 365
@@ -123,6 +124,12 @@ def manifest(request: HttpRequest) -> HttpResponse:
         ],
     }
     return JsonResponse(body, content_type="application/manifest+json")
+
+
+@who_may(ANYONE)
+def worker(request: HttpRequest) -> HttpResponse:
+    """The service worker. At the root, since it stands before every page; asked for anew by browsers each time."""
+    return HttpResponse(worker_script(), content_type="text/javascript")
 
 
 @who_may(ANYONE)

@@ -8,6 +8,7 @@ class Actor:
     """What somebody may do. Age groups are known by their inner id."""
 
     user_id: int | None = None
+    account: str = ""  # its outer id, as a phone knows whose it is
     name: str = ""
     email: str = ""
     pace_m: float | None = None

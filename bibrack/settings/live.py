@@ -226,7 +226,7 @@ STATIC_URL = "static/"
 STATIC_ROOT = Path(env.str("STATIC_ROOT", str(DATA_DIR / "static")))
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
-    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
+    "staticfiles": {"BACKEND": "bibrack.static_files.NamedByContent"},
 }
 
 REST_FRAMEWORK = {

@@ -22,6 +22,7 @@ def actor_of(user: Any) -> Actor:
     )
     return Actor(
         user_id=user.pk,
+        account=str(user.public_id),
         name=user.name,
         email=user.email,
         pace_m=float(user.pace_m) if user.pace_m is not None else None,

@@ -23,6 +23,7 @@ from club.errors import Refused
 from club.limits import NAME, VERSION
 from sessions import access, actions
 from sessions.actions.delivery import Outcome
+from sessions.pages.pitch import plan_tag
 from sessions.queries import pitch
 
 _EVENT = inline_serializer(
@@ -59,6 +60,11 @@ class DeliveryEventOutcomes(msgspec.Struct, frozen=True, kw_only=True):
         list[dict[str, Any]] | UnsetType,
         Meta(description="With `since`: what other phones sent after that number."),
     ] = UNSET
+    plan: Annotated[
+        str | UnsetType,
+        Meta(description="With `since`: changes with what was planned, not with what happens."),
+    ] = UNSET
+    state: Annotated[str | UnsetType, Meta(description="With `since`: where the session stands.")] = UNSET
 
 
 class SessionEventsView(APIView):
@@ -87,9 +93,14 @@ class SessionEventsView(APIView):
                 results=[shaped(DeliveryEventOutcome, each) for each in outcomes],
                 last_seq=news.last_seq,
                 now=_ms(timezone.now()),
-                events=UNSET if batch["since"] is None else news.events,
+                **({} if batch["since"] is None else _news(session, news)),
             )
         )
+
+
+def _news(session: Any, news: pitch.Happened) -> dict[str, Any]:
+    """What only who asks for it is told."""
+    return {"events": news.events, "plan": plan_tag(session), "state": session.state}
 
 
 def _ms(moment: datetime) -> int:

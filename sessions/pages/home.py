@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
+from uuid import UUID
 
 from django.utils.safestring import SafeString
 
@@ -13,6 +14,7 @@ from club import queries as club
 from club.actor import Actor
 from sessions.choices import STILL_TO_COME
 from sessions.pages.needs import Needs, needs_of
+from sessions.pages.pitch.offline import week_along
 from sessions.pages.tape import tape_of
 from sessions.pages.tiles import SessionTile, tiles
 from sessions.pages.weeks import monday_of
@@ -27,6 +29,8 @@ if TYPE_CHECKING:
     from sessions.models import Slot, TrainingSession
 
 DAYS_AHEAD = 13
+DAYS_ALONG = 6
+MOST_ALONG = 20
 MOST_NEXT = 4
 
 
@@ -63,6 +67,7 @@ class Home:
     bare: list[SessionTile]
     over: list[tuple[Any, LoadWeek]]
     left: Needs  # what somebody or something that has gone leaves uncovered
+    this_week: dict[str, Any]  # for the phone: the sessions that it may take along
 
     @property
     def needs_attention(self) -> bool:
@@ -99,6 +104,7 @@ def home(actor: Actor, read: Mapping[str, club.Rows] | None = None) -> Home:
         bare=tiles((each for each in plans if not each.parts.all()), prefix="b"),
         over=_over(actor, sessions, monday) if writes else [],
         left=_left(read, slots, changes_slots=actor.is_director) if writes else Needs([]),
+        this_week=week_along(actor, _to_record(actor, coming, today)),
     )
 
 
@@ -107,6 +113,12 @@ def _left(read: Mapping[str, club.Rows], slots: list[Slot], *, changes_slots: bo
     who = club.roster_in(read["roles"])
     found = uncovered(who, sessions=to_come_in(read["to_come"]), slots=slots)
     return needs_of(found, who, changes_slots=changes_slots)
+
+
+def _to_record(actor: Actor, coming: list[TrainingSession], today: date) -> list[UUID]:
+    until = today + timedelta(days=DAYS_ALONG)
+    found = [each.public_id for each in coming if each.day <= until and actor.works_with(each.age_group_id)]
+    return found[:MOST_ALONG]
 
 
 def _planned(actor: Actor) -> list[int] | None:

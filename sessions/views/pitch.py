@@ -31,7 +31,15 @@ def page(request: HttpRequest, public_id: UUID) -> HttpResponse:
     note_reading(user_id=actor.user_id, squad_ids=[session.squad_id], page=NamesOn.PITCH)
     shown = pitch.pitch_page(session)
     data = pitch.page_data(shown, players, happened(session))
-    return render(request, "sessions/pitch/page.html", {"shown": shown, "data": data})
+    about = pitch.about(session, actor)
+    return render(request, "sessions/pitch/page.html", {"shown": shown, "data": data, "about": about})
+
+
+@who_may(HELPERS)
+def along(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """What the page answers without signal."""
+    access.session_for_recording(request.actor, public_id)
+    return JsonResponse({})
 
 
 @who_may(HELPERS)

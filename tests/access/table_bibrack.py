@@ -18,6 +18,7 @@ ROWS = [
     Row("healthz", EVERYBODY),
     Row("readyz", EVERYBODY, through=503),  # no worker runs in a test
     Row("manifest", EVERYBODY),
+    Row("worker", EVERYBODY),
     Row("words", EVERYBODY),
     Row("styleguide", EVERYBODY),
     Row("schema", EVERYBODY),

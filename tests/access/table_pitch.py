@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from tests.access.rows import ANYWHERE, HELPERS, PLACES, WORKS, Row
+from tests.access.rows import ANYWHERE, EVERYBODY, HELPERS, PLACES, WORKS, Row
 from tests.access.table_sessions import GONE, NOT_JSON, planned, station, twelve
 from tests.people import Place, World
 
@@ -35,6 +35,9 @@ ROWS = [
         names={"director": ANYWHERE},
         of_others=True,
     ),
+    Row("sessions:pitch-along", HELPERS, kwargs=planned, at=PLACES, reach=WORKS),
+    Row("sessions:phone", EVERYBODY),
+    Row("sessions:saved", EVERYBODY),
     Row("sessions:pitch-fit", HELPERS, kwargs=planned, at=PLACES, reach=WORKS),
     Row("sessions:pitch-setup", HELPERS, "post", kwargs=planned, at=PLACES, reach=WORKS, through=400),
     Row("sessions:pitch-set-up-all", HELPERS, "post", kwargs=planned, data=twelve, at=PLACES, reach=WORKS),

@@ -2,6 +2,7 @@
 
 import json
 import re
+import time
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
 from typing import Any
@@ -64,6 +65,9 @@ class Pitch:
 
     def arrived(self, count: int) -> None:
         """Wait until the server has so many events and the phone knows it."""
+        late = time.monotonic() + PATIENCE_MS / 1000
+        while len(self.events()) < count and time.monotonic() < late:
+            self.page.wait_for_timeout(50)
         expect(self.page.locator("#unsent")).to_be_hidden(timeout=PATIENCE_MS)
         assert len(self.events()) == count
 

@@ -1,21 +1,28 @@
 """What the server does not take is said where the thumb is, and holds nothing else up; a phone's wrong clock is put right."""
 
-import json
 import uuid
 from collections.abc import Callable
 from datetime import timedelta
 from typing import Any
 
+from django.templatetags.static import static
 from django.utils import timezone
 from playwright.sync_api import expect
 
 from tests.browser.at_the_pitch import PATIENCE_MS, Pitch
 
+PUT = """async ([store, events]) => {
+  const { write } = await import(store);
+  const { account, session, events: url } = JSON.parse(document.getElementById("about").textContent);
+  await write(["outbox"], (outbox) => {
+    for (const event of events) outbox.put({ account, session, id: event.id, v: 1, url, event });
+  });
+}"""
+
 
 def kept_on(phone: Pitch, *events: dict[str, Any]) -> None:
     """As if these had been tapped before the phone was put away."""
-    key = f"bibrack.pitch.{phone.session.public_id}"
-    phone.page.evaluate("([key, events]) => localStorage.setItem(key, events)", [key, json.dumps(events)])
+    phone.page.evaluate(PUT, [static("sessions/phone/store.js"), list(events)])
 
 
 def event(kind: str, **body: Any) -> dict[str, Any]:
@@ -44,6 +51,7 @@ def test_one_odd_event_holds_nothing_up_and_is_said_where_the_thumb_is(pitch: Ca
     box = phone.page.locator("#refused")
     expect(box).to_be_visible(timeout=PATIENCE_MS)
     expect(box.locator("p")).to_have_text(
+        "Not taken: the server could not read it. Do it once more. "
         "Not taken: minutes: the session is 75 minutes; 599 is longer than it can have lasted"
     )
     below = phone.page.locator(".tools").bounding_box()

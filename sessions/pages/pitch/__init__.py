@@ -2,12 +2,17 @@
 
 from sessions.pages.pitch.data import page_data
 from sessions.pages.pitch.fitting import fit_shown, setup_shown, station_at
+from sessions.pages.pitch.offline import about, plan_tag, shell, worker_script
 from sessions.pages.pitch.page import pitch_page
 
 __all__ = [
+    "about",
     "fit_shown",
     "page_data",
     "pitch_page",
+    "plan_tag",
     "setup_shown",
+    "shell",
     "station_at",
+    "worker_script",
 ]

@@ -23,12 +23,18 @@ def page_data(shown: PitchPage, players: list[PlayerShown], so_far: Happened) ->
         "now": int(timezone.now().timestamp() * 1000),
         "most_trialists": MOST_TRIALISTS,
         "weather": {**weather_data(), "lightning": lightning_source(), "deferring": deferring()},
-        "words": words() | numbers_words() | words_of_numbers() | words_of_weather(),
+        "words": every_word(),
     }
 
 
 def _slim(row: dict[str, Any]) -> dict[str, Any]:
     return {name: value for name, value in row.items() if value not in (None, "", False)}
+
+
+def every_word() -> dict[str, str]:
+    """All that the page's scripts say."""
+    parts = (words(), numbers_words(), words_of_numbers(), words_of_weather(), words_of_the_copy())
+    return {name: text for part in parts for name, text in part.items()}
 
 
 def words() -> dict[str, str]:
@@ -79,7 +85,13 @@ def words() -> dict[str, str]:
         "sign_in": _("You are signed out. Nothing is lost: sign in again, and it will be sent."),
         "refused": _("Not taken: {text}"),
         "unreadable": _("the server could not read it. Do it once more."),
-        "not_kept": _("This phone saves nothing for pages. Leave this page open until everything is sent."),
+        "not_kept": _(
+            "This phone is full, or saves nothing for pages. Leave this page open until everything is sent."
+        ),
+        "another_account": _("Somebody else is signed in. It is sent once whoever recorded it signs in."),
+        "gone": _(
+            "The club has no such session any more, or not for you. What you recorded stays on this phone."
+        ),
         "no_signal": _("No signal. The nearest that was worked out before:"),
         "none_near": _(
             "No signal, and nothing was worked out for {n} players. Play the nearest variation, and let whoever is over be off in turn."
@@ -123,6 +135,25 @@ def words_of_numbers() -> dict[str, str]:
         "with_trialist": _("({n} trialist)"),
         "with_trialists": _("({n} trialists)"),
         "you_say": _("You say {n}."),
+    }
+
+
+def words_of_the_copy() -> dict[str, str]:
+    """Of what this phone keeps for times without signal."""
+    return {
+        "saved": _("Saved on this phone: it opens without signal, from the home screen or a bookmark."),
+        "saved_no_https": _(
+            "What you record is saved on this phone. At this address the page itself can't open without signal (that takes https): leave it open."
+        ),
+        "saved_in_part": _("Saved on this phone, but not yet what “Numbers changed” answers without signal."),
+        "not_saved_full": _(
+            "This phone is full, or saves nothing for pages: without signal leave this page open."
+        ),
+        "saved_copy": _("Saved copy from {time}. It runs without signal."),
+        "saved_and_signal": _("Saved copy from {time}."),
+        "load_new": _("Load the latest"),
+        "planned_since": _("The club has changed this session since."),
+        "cancelled_since": _("This session is cancelled. What you record is saved all the same."),
     }
 
 

@@ -2,6 +2,7 @@
 
 import gzip
 import json
+import posixpath
 import re
 from html import unescape
 from pathlib import Path
@@ -40,7 +41,8 @@ def fetched(html: str) -> set[str]:
         name = waiting.pop()
         text = Path(finders.find(name)).read_text(encoding="utf-8")
         folder = name.rsplit("/", 1)[0]
-        new = {f"{folder}/{each}" for each in re.findall(r'from "\./([^"]+)"', text)} - found
+        imports = re.findall(r'from "(\.[^"]+)"', text)
+        new = {posixpath.normpath(f"{folder}/{each}") for each in imports} - found
         found |= new
         waiting += new
     return found
@@ -52,7 +54,7 @@ def test_the_page_is_light_enough_for_a_bad_signal(evening: Evening) -> None:
         player_in(squad=evening.session.squad, display_name=f"Nine letters {number}", shirt=number + 10)
     response = page(evening.people.coach, evening)
     names = fetched(response.content.decode())
-    assert {"sessions/pitch/pitch.js", "sessions/pitch/queue.js", "sessions/pitch/pitch.css"} <= names
+    assert {"sessions/pitch/pitch.js", "sessions/phone/outbox.js", "sessions/pitch/pitch.css"} <= names
     assert not {f"sessions/pitch/{name}.js" for name in ("numbers", "trialists", "weather")} & names  # later
     files = [Path(finders.find(name)).read_bytes() for name in names]
     weight = sum(len(gzip.compress(each)) for each in (response.content, *files))

@@ -8,18 +8,24 @@ import { EverythingView } from "./everything.js";
 import { fold, running } from "./fold.js";
 import { onHold } from "./hold_to_press.js";
 import { more } from "./more.js";
-import { Queue } from "./queue.js";
+import { savedCopy } from "./copy.js";
 import { RegisterView } from "./register.js";
 import { TurnOut } from "./turnout.js";
 import { undoing } from "./undo.js";
+import { Outbox } from "../phone/outbox.js";
+import { aheadOf } from "../phone/settled.js";
 
 const TICK_MS = 250;
 const FURTHER_MS = 3000;
 const NEWS_MS = 20_000; // what other phones sent, a thunder among it, is asked for so often
 const STALE_MS = 45 * 60 * 1000;
+// As it was served, before anything changes it: what a phone keeps for times without signal.
+const served = `<!doctype html>${document.documentElement.outerHTML}`;
 const data = JSON.parse(document.getElementById("evening").textContent);
+const about = JSON.parse(document.getElementById("about").textContent); // what this page says of itself
 const { words } = data;
 const root = document.getElementById("pitch");
+const isSaved = root.dataset.savedAt !== undefined; // a copy that this phone kept
 const next = document.getElementById("next");
 const keys = data.parts.map((part) => part.key);
 const articles = new Map([...document.querySelectorAll("[data-part]")].map((each) => [each.dataset.part, each]));
@@ -37,17 +43,23 @@ const say = (text) => { document.getElementById("said").textContent = text; };
 const { texts, rounds } = clockTexts({ data, words, fill });
 const at = (event) => ({ ...event, ms: Date.parse(event.at) });
 
-const queue = new Queue({
-  session: data.session,
-  url: root.dataset.events,
-  token,
+const queue = new Outbox({
+  ...about,
+  url: about.events,
+  token: isSaved ? "" : token(),
   since: data.seq,
-  now: data.now,
+  ahead: isSaved ? Number(root.dataset.ahead) : aheadOf(about.now),
   changed: unsent,
-  arrived: (events) => { if (events.length) { log = [...log, ...events]; again(); } },
-  refused: (outcome) => {
-    log = log.filter((event) => event.id !== outcome.id);
-    notTaken(fill(words.refused, { text: outcome.text || words.unreadable }));
+  arrived: (events, { plan, state: standing }) => {
+    if (plan) copy.fresh({ plan, standing });
+    const known = new Set(log.map((event) => event.id));
+    const news = events.filter((event) => !known.has(event.id));
+    if (news.length) { log = [...log, ...news]; again(); }
+  },
+  refused: (rows) => {
+    const ids = new Set(rows.map((row) => row.id));
+    log = log.filter((event) => !ids.has(event.id));
+    notTaken();
     again();
   },
 });
@@ -285,19 +297,22 @@ function unsent() {
   const count = queue.waiting.length;
   const line = document.getElementById("unsent");
   const text = count === 1 ? words.one_unsent : fill(words.unsent, { n: count });
-  const trouble = queue.signedOut ? words.sign_in : !queue.keeps ? words.not_kept : "";
+  const why = { "signed-out": words.sign_in, another: words.another_account, gone: words.gone }[queue.trouble];
+  const trouble = why ?? (queue.keeps ? "" : words.not_kept);
   line.hidden = !count;
   line.replaceChildren([count ? text : "", count ? trouble : ""].filter(Boolean).join(". "));
-  if (count && queue.signedOut) {
+  if (count && ["signed-out", "another"].includes(queue.trouble)) {
     line.append(" ", Object.assign(document.createElement("a"), { href: root.dataset.signIn, textContent: words.sign_in_link }));
   }
 }
 
-// Where the thumb is, on every view, until it was read.
-function notTaken(text) {
+// Where the thumb is, on every view, until it was read: also what was refused while the page was closed.
+function notTaken() {
   const box = document.getElementById("refused");
-  box.firstElementChild.textContent = text;
-  box.hidden = false;
+  const { aside } = queue;
+  box.hidden = !aside.length;
+  const texts = new Set(aside.map((row) => fill(words.refused, { text: row.refused || words.unreadable })));
+  box.firstElementChild.textContent = [...texts].join(" ");
 }
 
 const undo = undoing({ add, words });
@@ -317,14 +332,19 @@ document.getElementById("begin").addEventListener("click", () => {
 });
 onHold(next, onwardsNow, () => say(words.press_again));
 addEventListener("hashchange", show);
-document.getElementById("refused-read").addEventListener("click", () => { document.getElementById("refused").hidden = true; });
-log.push(...data.events.map((event) => queue.here(event)));
+document.getElementById("refused-read").addEventListener("click", async () => {
+  await queue.forget(queue.aside.map((row) => row.id));
+  notTaken();
+});
+const copy = savedCopy({ about, words, fill, savedAt: isSaved ? Number(root.dataset.savedAt) : null });
+log.push(...(await queue.open(data.events, isSaved)));
 // What this phone has not sent yet has happened all the same.
 const known = new Set(log.map((event) => event.id));
 log.push(...queue.waiting.filter((event) => !known.has(event.id)).map(at));
 again();
 show();
 unsent();
+notTaken();
 queue.send();
 setInterval(tick, TICK_MS);
 setInterval(() => { if (!document.hidden) queue.send(); }, NEWS_MS);
@@ -332,13 +352,14 @@ setInterval(() => { if (!document.hidden) queue.send(); }, NEWS_MS);
 // What the clock does not wait for.
 async function further() {
   try {
-    const [own, tried, sky] = await Promise.all([import("./numbers.js"), import("./trialists.js"), import("./weather.js")]);
+    const [own, tried, sky, phone] = await Promise.all([import("./numbers.js"), import("./trialists.js"), import("./weather.js"), import("../phone/saved.js")]);
     const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
     numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
     trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
     weather = new sky.Weather({ data, words, fill, add, last });
     root.dataset.whole = "";
     again();
+    new phone.Saved({ of: about, page: isSaved ? null : served, words }).start();
   } catch {
     setTimeout(further, FURTHER_MS);
   }

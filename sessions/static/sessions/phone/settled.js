@@ -1,0 +1,42 @@
+// What an answer of the server makes of events that were sent: taken ones go to the log, others are set aside to be read.
+
+import { remember, write } from "./store.js";
+
+export const FORM = 1; // of a row of the outbox; who reads an older one brings it up to this
+export const CHANNEL = "bibrack-outbox"; // by it tabs and the browser tell each other; the name of its waking call, too
+
+const CLOSE_MS = 30_000; // a page takes a while to arrive
+
+// How far this phone's clock is ahead of the server's, by a page that says when it was made; in milliseconds.
+export const aheadOf = (now) => (Math.abs(Date.now() - now) < CLOSE_MS ? 0 : Date.now() - now);
+
+const BAD = new Set(["refused", "conflict"]);
+
+export const seenName = (account, session) => `seen ${account} ${session}`;
+
+// `ahead` is how far this phone's clock was ahead of the server's while the events were made, in milliseconds.
+export function sorted(of, batch, answer, ahead) {
+  const outcomes = new Map((answer.results ?? []).map((each) => [each.id, each]));
+  const isBad = (event) => BAD.has(outcomes.get(event.id)?.outcome);
+  const key = (event) => ({ account: of.account, session: of.session, id: event.id });
+  const aside = batch.filter(isBad).map((event) => ({ ...key(event), v: FORM, url: of.url, event, refused: outcomes.get(event.id).text ?? "" }));
+  const taken = batch.filter((event) => !isBad(event)).map(({ at, ...event }) => ({ ...event, ms: Date.parse(at) - ahead }));
+  const log = [...taken, ...(answer.events ?? [])].map((event) => ({ ...key(event), event }));
+  return { aside, log };
+}
+
+// Written in one go: an event is never in neither place.
+export async function keepSettled(of, batch, { aside, log }, answer) {
+  await write(["outbox", "log"], (outbox, logged) => {
+    for (const event of batch) outbox.delete([of.account, of.session, event.id]);
+    for (const row of aside) outbox.put(row);
+    for (const row of log) logged.put(row);
+  });
+  if (answer.now === undefined) return;
+  await remember(seenName(of.account, of.session), { since: answer.last_seq, ahead: Date.now() - answer.now });
+}
+
+// In the order in which they happened; what was not taken waits for a reader, not for the server.
+export function inOrder(rows) {
+  return rows.filter((row) => row.refused === undefined).map((row) => row.event).sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
+}

@@ -1,0 +1,54 @@
+// Without signal: the session of this address as it was saved on this phone, or what else is saved.
+
+import { bundle, saved } from "./bundles.js";
+import { known } from "./store.js";
+
+const AT_THE_PITCH = /^\/sessions\/([0-9a-f-]{36})\/pitch\/$/;
+const root = document.body;
+const { run, schemesBy: schemes, schema } = root.dataset;
+const words = JSON.parse(document.getElementById("words").textContent);
+const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name] ?? "");
+const day = new Intl.DateTimeFormat(document.documentElement.lang, { weekday: "short", day: "numeric", month: "short" });
+const clock = new Intl.DateTimeFormat(document.documentElement.lang, { hour: "2-digit", minute: "2-digit" });
+
+const scheme = /(?:^|; )scheme=(\w+)/.exec(document.cookie);
+if (scheme) document.documentElement.dataset.scheme = scheme[1];
+
+async function show() {
+  const account = await known("account");
+  const session = AT_THE_PITCH.exec(location.pathname)?.[1];
+  const found = account && session ? await bundle(account, session) : null;
+  if (found && String(found.schema) === schema) return put(found);
+  list(account ? await saved(account) : [], found ? words.too_old : session ? words.not_saved : words.no_signal);
+}
+
+// The page as it was served; what it does, its own scripts do.
+async function put(found) {
+  const page = new DOMParser().parseFromString(found.page, "text/html");
+  document.title = page.title;
+  document.documentElement.lang = page.documentElement.lang;
+  const main = page.getElementById("pitch");
+  Object.assign(main.dataset, { savedAt: found.made_at + found.ahead, ahead: found.ahead });
+  document.body.replaceChildren(...page.body.childNodes);
+  document.body.className = page.body.className;
+  await Promise.all([import(run), import(schemes)]);
+}
+
+function list(sessions, text) {
+  document.getElementById("why").textContent = text;
+  const rows = sessions.map((each) => {
+    const row = document.createElement("li");
+    const link = Object.assign(document.createElement("a"), { href: each.url, className: "button wide", textContent: `${each.title}, ${day.format(each.starts)} ${clock.format(each.starts)}` });
+    const when = new Date(each.made_at + each.ahead);
+    const line = Object.assign(document.createElement("small"), { className: "second", textContent: fill(words.saved_at, { time: `${day.format(when)} ${clock.format(when)}` }) });
+    row.append(link, line);
+    return row;
+  });
+  document.getElementById("sessions").replaceChildren(...rows);
+  document.getElementById("none").hidden = rows.length > 0;
+  root.dataset.listed = String(rows.length);
+}
+
+document.getElementById("again").addEventListener("click", () => location.reload());
+addEventListener("online", () => { if (root.dataset.listed !== undefined) location.reload(); });
+show().catch(() => list([], words.no_storage));

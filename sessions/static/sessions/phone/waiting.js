@@ -1,0 +1,49 @@
+// What waits in this phone's outbox, sent where no page of its session is open: by another page, or by the browser itself.
+
+import { deliver, inTurn, post, whoIsThere } from "./send.js";
+import { CHANNEL, inOrder, keepSettled, seenName, sorted } from "./settled.js";
+import { device, known, rows } from "./store.js";
+
+// Sends what it can; how many are left then, of the account that is signed in and of others, and why.
+export async function sendWaiting(phone, { but } = {}) {
+  const waits = async () => (await rows("outbox")).filter((row) => row.refused === undefined && row.session !== but);
+  return inTurn(async () => {
+    const every = await waits();
+    if (!every.length) return { own: 0, others: 0, why: "" };
+    let who = null;
+    let why = "";
+    try {
+      who = await whoIsThere(phone);
+      if (who === null) why = "signed-out";
+    } catch (trouble) {
+      why = trouble.why ?? "signal";
+    }
+    const account = who?.account ?? (await known("account"));
+    const own = every.filter((row) => row.account === account);
+    if (!why) for (const session of new Set(own.map((row) => row.session))) why = (await sendOne(who, own.filter((row) => row.session === session))) || why;
+    const left = await waits();
+    const ownLeft = left.filter((row) => row.account === account).length;
+    return { own: ownLeft, others: left.length - ownLeft, why };
+  });
+}
+
+async function sendOne({ account, token }, waiting) {
+  const of = { account, session: waiting[0].session, url: waiting[0].url };
+  const seen = async () => (await known(seenName(of.account, of.session))) ?? { since: 0, ahead: 0 };
+  const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(CHANNEL) : null;
+  const own = await device();
+  try {
+    await deliver(inOrder(waiting), {
+      give: async (events) => post(of.url, token, { events, device: own, since: (await seen()).since }),
+      taken: async (batch, answer) => {
+        await keepSettled(of, batch, sorted(of, batch, answer, (await seen()).ahead), answer);
+        channel?.postMessage({ what: "settled", ...of, batch, answer });
+      },
+    });
+    return "";
+  } catch (trouble) {
+    return trouble.why ?? "signal";
+  } finally {
+    channel?.close();
+  }
+}

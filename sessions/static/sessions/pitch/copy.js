@@ -1,0 +1,26 @@
+// Whether this page is a copy that the phone kept, from when, and what the club has changed since.
+
+import { wall } from "./clock.js";
+
+const DAY_MS = 24 * 60 * 60 * 1000;
+
+export function savedCopy({ about, words, fill, savedAt }) {
+  const line = document.getElementById("copy");
+  const day = new Intl.DateTimeFormat(document.documentElement.lang, { weekday: "short" });
+  const at = (ms) => (Date.now() - ms < DAY_MS ? wall(ms) : `${day.format(ms)} ${wall(ms)}`);
+  const say = (text, link) => {
+    line.hidden = !text;
+    line.replaceChildren(text);
+    if (link) line.append(" ", Object.assign(document.createElement("a"), { href: about.url, textContent: link }));
+  };
+  if (savedAt !== null) say(fill(words.saved_copy, { time: at(savedAt) }));
+
+  return {
+    // The server was heard: what it says of the plan and of the session.
+    fresh({ plan, standing }) {
+      if (standing === "cancelled") return say(words.cancelled_since);
+      if (plan !== about.plan) return say(words.planned_since, words.load_new);
+      if (savedAt !== null) say(fill(words.saved_and_signal, { time: at(savedAt) }), words.load_new);
+    },
+  };
+}
