@@ -78,6 +78,7 @@ urlpatterns = [
     route("<uuid:public_id>/stations/<uuid:station_id>/winner/", turns.winner, "winner"),
     route("<uuid:public_id>/pitch/", pitch.page, "pitch"),
     route("<uuid:public_id>/pitch/guests/", pitch.guests, "pitch-guests"),
+    route("<uuid:public_id>/pitch/along/", pitch.along, "pitch-along"),
     route("<uuid:public_id>/pitch/fit/", pitch.fit, "pitch-fit"),
     route("<uuid:public_id>/pitch/setup/", pitch.set_up, "pitch-setup"),
     route("<uuid:public_id>/pitch/set-up-all/", pitch.set_up_all, "pitch-set-up-all"),

@@ -35,6 +35,7 @@ ROWS = [
         names={"director": ANYWHERE},
         of_others=True,
     ),
+    Row("sessions:pitch-along", HELPERS, kwargs=planned, at=PLACES, reach=WORKS),
     Row("sessions:pitch-fit", HELPERS, kwargs=planned, at=PLACES, reach=WORKS),
     Row("sessions:pitch-setup", HELPERS, "post", kwargs=planned, at=PLACES, reach=WORKS, through=400),
     Row("sessions:pitch-set-up-all", HELPERS, "post", kwargs=planned, data=twelve, at=PLACES, reach=WORKS),

@@ -1,13 +1,16 @@
 """The page at the pitch: one document that holds the whole session, and what has happened so far."""
 
+from sessions.pages.pitch.along import TAKEN_ALONG, taken_along
 from sessions.pages.pitch.data import page_data
 from sessions.pages.pitch.fitting import fit_shown, setup_shown, station_at
 from sessions.pages.pitch.page import pitch_page
 
 __all__ = [
+    "TAKEN_ALONG",
     "fit_shown",
     "page_data",
     "pitch_page",
     "setup_shown",
     "station_at",
+    "taken_along",
 ]
