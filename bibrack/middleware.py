@@ -17,10 +17,11 @@ from pghistory.middleware import HistoryMiddleware
 from bibrack.blot import blot
 from bibrack.views import conflict
 from club.errors import Refused, Stale
+from sessions.pages.pitch import TAKEN_ALONG
 
 log = structlog.get_logger("bibrack.request")
 NOT_KEPT = "private, no-store"
-COMPRESSED = ("text/html", "image/svg+xml")
+COMPRESSED = ("text/html", "image/svg+xml", TAKEN_ALONG)
 GetResponse = Callable[[HttpRequest], HttpResponse]
 
 

@@ -20,7 +20,7 @@ from club.limits import YEARS
 from drills import queries as drills
 from sessions import bridge
 from sessions.actions.projections import rebuild
-from sessions.actions.setups import RUNGS, keep_accepted_setups
+from sessions.actions.setups import RUNGS, keep_accepted_setups, take_back_setups
 from sessions.models import DeliveryEvent, Part, Register, TrainingSession
 from sessions.planning.fold import Event, SessionLimits, body_of, event_problems, parse_event
 from sessions.planning.fold.bodies import Body, FitBody, SwapBody, TeamsBody, TrialistBody, UndoneBody
@@ -28,6 +28,7 @@ from sessions.queries.pitch import ACCEPTED
 
 MOST_EVENTS = 500
 OUT = "out"
+UNDONE = "undone"
 MOST_SKEW = timedelta(days=7)
 MOST_AHEAD = timedelta(days=1)
 MOST_DAYS_BEFORE = 60
@@ -75,6 +76,8 @@ def append_events(
         state = rebuild(session=locked, last_seq=writer.seq)
         if any(each.kind in (ACCEPTED, *RUNGS) for each in writer.new):
             keep_accepted_setups(locked, state)
+        if any(each.kind == UNDONE for each in writer.new):
+            take_back_setups(locked, state)
         _set_out(locked, writer.new)
     return outcomes
 

@@ -1,7 +1,7 @@
 """Writing a set-up down for a station: one that is chosen here, and those that phones accepted."""
 
 import contextlib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from django.utils.translation import gettext as _
@@ -13,9 +13,10 @@ from drills.game.evening import Evening
 from drills.game.fit import serialize
 from drills.game.fits import Fits, fits
 from sessions import bridge
-from sessions.models import Station, TrainingSession
-from sessions.planning.fold import DeliveryState
+from sessions.models import DeliveryEvent, Station, TrainingSession
+from sessions.planning.fold import DeliveryState, PartState
 from sessions.queries.evening import station_evening, with_players
+from sessions.queries.pitch import ACCEPTED
 from sessions.queries.rows import expected_of
 
 
@@ -56,6 +57,32 @@ def keep_accepted_setups(session: TrainingSession, state: DeliveryState) -> None
     A set-up that came whole is kept as it came. Of one that came as a headline the rest is worked out here, and what does
     not work any more is left to the events, which keep what the phone said.
     """
+    for part, number, station in _played(session, state):
+        accepted = part.setup_of(str(station.public_id), is_first=number == 0)
+        _keep(session, station, part.variation if number == 0 else None, accepted)
+
+
+def take_back_setups(session: TrainingSession, state: DeliveryState) -> None:
+    """What was accepted and undone, with nothing accepted instead, is not what a station is set up as. The caller holds the
+    session. One query, and one more where something was.
+    """
+    undone = DeliveryEvent.objects.filter(session=session, kind=ACCEPTED, event_id__in=state.undone)
+    said = [(each.body["part"], each.body.get("station"), each.body["setup"]) for each in undone]
+    for part, number, station in _played(session, state) if said else ():
+        key = str(station.public_id)
+        if part.setup_of(key, is_first=number == 0) is not None:
+            continue
+        mine = [
+            setup for at, of, setup in said if at == part.key and (of == key or (of is None and not number))
+        ]
+        if any(_has(station, setup, None) for setup in mine):
+            station.setup = station.evening = None
+            _go_to(station, station.planned_key if number or part.variation is None else part.variation)
+            station.save(update_fields=["setup", "evening", "variation_key", "planned_key"])
+
+
+def _played(session: TrainingSession, state: DeliveryState) -> Iterator[tuple[PartState, int, Station]]:
+    """Each station whose own drill is played, with its place in its part. One query."""
     stations = Station.objects.filter(part__session=session, revision__isnull=False).select_related(
         "part", "revision__drill"
     )
@@ -63,11 +90,9 @@ def keep_accepted_setups(session: TrainingSession, state: DeliveryState) -> None
     for each in stations.order_by("position"):
         by_part.setdefault(str(each.part.public_id), []).append(each)
     for part in state.parts:
-        if part.swap is not None:
-            continue
-        for number, station in enumerate(by_part.get(part.key, [])):
-            accepted = part.setup_of(str(station.public_id), is_first=number == 0)
-            _keep(session, station, part.variation if number == 0 else None, accepted)
+        if part.swap is None:
+            for number, station in enumerate(by_part.get(part.key, [])):
+                yield part, number, station
 
 
 def _keep(

@@ -1,7 +1,7 @@
 """Drills of the library that are nearest to one which does not suit where it is taken."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Any
 
@@ -11,17 +11,21 @@ from drills.bridge import MOST_PLAYERS_SEARCHED
 from drills.game.document import DrillDocument
 from drills.game.document.choices import Activity, Indoors
 from drills.game.evening import Evening
+from drills.game.fit import SetUp
 from drills.game.fit.answer import right_age
 from drills.game.fits import fits
 from drills.game.format import Format
 from drills.game.playable import GAMES, design_of
+from drills.game.played import dressed
 from drills.game.variations import played
-from drills.queries import DrillSearch, Pick
+from drills.queries import DrillSearch, Pick, StationDrill
 from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.refit import Refit, StationToReuse, Target, of_age
+from sessions.queries.plan import SessionView
 
 MOST_NAMED = 3
 _MOST_READ = 200
+_MOST_INSTEAD = 12  # the same of plan B
 _MOST_LOOKED_AT = 9  # of those that the index names, the likest; each is fitted
 
 
@@ -106,3 +110,46 @@ def _runs(document: DrillDocument, key: str, evening: Evening, target: Target) -
     if target.headers is not None and doc.headers_planned > target.headers:
         return False
     return right_age(design_of(document, key), evening.ages) and bool(fits(document, key, evening, most=1))
+
+
+@dataclass(frozen=True)
+class Instead:
+    """A drill that could be played tonight instead: the rung that runs, set up; `fetch` is what is not out yet, by kind."""
+
+    drill: StationDrill
+    key: str
+    evening: Evening
+    setup: SetUp
+    fetch: Mapping[str, int]
+
+
+def instead_tonight(actor: Actor, view: SessionView, evening: Evening) -> list[Instead]:
+    """At most three drills of the library for the session's numbers and space: what the kit that is out will do for goes
+    first, then where nobody is off, then the likest. Two queries; one where none runs.
+    """
+    if evening.players > MOST_PLAYERS_SEARCHED:
+        return []
+    played = [each.drill for part in view.parts for each in part.stations if each.drill is not None]
+    themes = {theme for each in played for theme in each.document.themes}
+    ours = {each.drill_public_id for each in played}
+    picks = drills.pickable(actor, DrillSearch.on(evening), most=_MOST_READ)
+    others = [each for each in picks if each.public_id not in ours and each.activity != Activity.KEEPER]
+    likest = sorted(others, key=lambda each: _as_likely(each, themes, evening.players))[:_MOST_INSTEAD]
+    documents = drills.documents(each.revision_id for each in likest) if likest else {}
+    found = [_instead(documents[each.revision_id], each.runs_key, view, evening) for each in likest]
+    runs = [each for each in found if each is not None]
+    return sorted(runs, key=lambda each: (bool(each.fetch), each.setup.waiting > 0))[:MOST_NAMED]
+
+
+def _as_likely(pick: Pick, themes: Iterable[str], players: int) -> tuple[Any, ...]:
+    off = abs(Format.parse(pick.format).players - players)
+    return -len({*pick.theme_keys} & {*themes}), off, pick.title, str(pick.public_id)
+
+
+def _instead(drill: StationDrill, key: str, view: SessionView, evening: Evening) -> Instead | None:
+    found = fits(drill.document, key, evening, most=1)
+    if not found or not right_age(design_of(drill.document, key), evening.ages):
+        return None
+    kit = dressed(drill.document, key, found[0], evening).kit
+    fetch = {kind: n - view.kit.get(kind, 0) for kind, n in kit.items() if n > view.kit.get(kind, 0)}
+    return Instead(drill, key, evening, found[0], fetch)

@@ -9,7 +9,7 @@ from uuid import UUID
 from club import queries as club
 from club import reading
 from club.actor import Actor
-from sessions.models import DeliveryEvent, TrainingSession
+from sessions.models import DeliveryEvent, TrainingSession, Turns
 from sessions.planning.fold import KINDS
 
 ACCEPTED = "fit_accepted"
@@ -96,6 +96,17 @@ def taking_part_though_out(session: TrainingSession) -> set[str]:
     if out is not None:
         return plays.intersection(str(each) for each in out)
     return club.out_at(plays, session.period.upper) if plays else set()
+
+
+def off_by_turns(session: TrainingSession) -> dict[str, list[list[str]]]:
+    """By part, who is off in each of its rounds as its first station's turns were worked out: outer ids of players. One query."""
+    first = {str(part.public_id): next(iter(part.stations.all()), None) for part in session.parts.all()}
+    kept = dict(Turns.objects.filter(session=session).values_list("station_id", "bouts"))
+    return {
+        key: [list(bout["waiting"]) for bout in kept[station.public_id]]
+        for key, station in first.items()
+        if station is not None and station.public_id in kept
+    }
 
 
 # --- whose names a phone may hold ---

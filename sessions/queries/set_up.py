@@ -92,7 +92,8 @@ def station_to_set_up(
     assert station.revision is not None
     part, drill = station.part, drills.station_drill(station.revision)
     run = bridge.parts_run(session).get(str(part.public_id))
-    begun = run is not None and run.started_at is not None
+    # Another drill is played in its place: its own is not to be set up.
+    begun = run is not None and (run.started_at is not None or run.swap is not None)
     kept, rung = bridge.kept_at(station), _rung(station, drill, run.variation if run else None)
     asked = replace(starting_evening(session, station), kit=kit, ages=ages_of(session.age_group))
     here = with_players(asked, share_of(players, station))

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_POST
 from club import reading
 from club.access import HELPERS, who_may
 from club.actions import note_reading
+from club.api_tools import file_answer
 from club.choices import NamesOn
 from club.errors import Refused, Stale
 from drills.pages import assumed
@@ -36,13 +37,6 @@ def page(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 
 @who_may(HELPERS)
-def along(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    """What the page answers without signal."""
-    access.session_for_recording(request.actor, public_id)
-    return JsonResponse({})
-
-
-@who_may(HELPERS)
 def guests(request: HttpRequest, public_id: UUID) -> HttpResponse:
     """Who may be added from other squads, when the phone asks for it."""
     actor = request.actor
@@ -50,6 +44,16 @@ def guests(request: HttpRequest, public_id: UUID) -> HttpResponse:
     if found.squad_ids:
         note_reading(user_id=actor.user_id, squad_ids=found.squad_ids, page=NamesOn.GUESTS)
     return JsonResponse({"guests": found.rows})
+
+
+@who_may(HELPERS)
+def along(request: HttpRequest, public_id: UUID) -> HttpResponse:
+    """What the phone works with when there is no signal; nothing where it has that already."""
+    actor = request.actor
+    taken = pitch.taken_along(actor, access.session_for_recording(actor, public_id))
+    return file_answer(
+        request, taken.tag, pitch.TAKEN_ALONG, taken.as_json, Cache_Control="private, no-cache"
+    )
 
 
 @who_may(HELPERS)

@@ -1,11 +1,13 @@
 """The page at the pitch: one document that holds the whole session, and what has happened so far."""
 
+from sessions.pages.pitch.along import TAKEN_ALONG, taken_along
 from sessions.pages.pitch.data import page_data
 from sessions.pages.pitch.fitting import fit_shown, setup_shown, station_at
 from sessions.pages.pitch.offline import about, plan_tag, shell, worker_script
 from sessions.pages.pitch.page import pitch_page
 
 __all__ = [
+    "TAKEN_ALONG",
     "about",
     "fit_shown",
     "page_data",
@@ -14,5 +16,6 @@ __all__ = [
     "setup_shown",
     "shell",
     "station_at",
+    "taken_along",
     "worker_script",
 ]

@@ -1,23 +1,19 @@
-"""Numbers changed: the first answers for tonight's turn-out, and the nearest ones sent along for no signal."""
+"""Numbers changed: the first answers for tonight's turn-out, and what takes the place of a part that is set up."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from django.utils.safestring import SafeString
-from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
-from club.caches import MIB, remembered
 from drills import queries as drills
 from drills.drawing.picture import scene_of
 from drills.game.evening import Evening
 from drills.game.fit import SetUp
-from drills.game.fits import Fits, fits
-from drills.game.format import MOST_PLAYERS
+from drills.game.fits import Fits
 from drills.game.played import Played, as_played, dressed
 from drills.pages import GridLine, grids_told
 from drills.queries import StationDrill
@@ -25,14 +21,12 @@ from sessions.bridge import evening_kept, setup_as_kept, setup_kept
 from sessions.pages.pitch.coaching import Coaching, coaching_of
 from sessions.pages.pitch.rungs import RungLadder, ladder, plan_of_grids
 from sessions.pages.pitch.tonight import DrillInWords, more_kit, tonight_of
-from sessions.queries.evening import ages_of, with_players
+from sessions.queries.evening import ages_of
 from sessions.queries.pitch import HEADLINE
-from sessions.queries.station import StationView, station_view
+from sessions.queries.station import station_view
 
 if TYPE_CHECKING:
     from sessions.models import Station, TrainingSession
-
-NEAR = 4  # so many players more and fewer than expected are worked out beforehand
 
 
 @dataclass(frozen=True)
@@ -145,44 +139,3 @@ def title_of(setup: SetUp) -> str:
     """`5v5+2 on 32 × 24 m`."""
     sizes = dict.fromkeys(f"{length:g} × {width:g} m" for length, width in setup.grid_sizes)
     return _("{numbers} on {size}").format(numbers=setup.numbers_said(_), size=", ".join(sizes))
-
-
-def near_fits(station: StationView, expected: int, evening: Evening) -> Mapping[str, dict[str, Any]]:
-    """By number of players, the best answer on a station's evening, for a phone without signal."""
-    if station.drill is None:
-        return {}
-    return _near(station.drill, station.row.variation_key, expected, evening, get_language())
-
-
-def _near_key(
-    drill: StationDrill, rung: str, expected: int, evening: Evening, language: str
-) -> tuple[Any, ...]:
-    """A pinned revision never changes: its digest stands for its document."""
-    return drill.sha256, rung, expected, evening.fit_key(), language
-
-
-@remembered(most_bytes=MIB // 2, key=_near_key)
-def _near(
-    drill: StationDrill, rung: str, expected: int, evening: Evening, language: str
-) -> dict[str, dict[str, Any]]:
-    near = {}
-    for players in range(max(1, expected - NEAR), min(MOST_PLAYERS, expected + NEAR) + 1):
-        tonight = with_players(evening, players)
-        if found := fits(drill.document, rung, tonight, most=1):
-            answer = found[0]
-            more = more_kit(dressed(drill.document, rung, answer, tonight)) if answer.grids > 1 else ""
-            near[str(players)] = _short(answer) | ({"more": more} if more else {})
-    return near
-
-
-def _short(setup: SetUp) -> dict[str, Any]:
-    first = setup.grid_sizes[0]
-    return {
-        "numbers": setup.numbers_said(_),
-        "grids": setup.grids,
-        "players_total": setup.players_total,
-        "length_m": first[0],
-        "width_m": first[1],
-        "waiting": setup.waiting,
-        "why": " ".join(each.said(_) for each in setup.reasons[:2]),
-    }

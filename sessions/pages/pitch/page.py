@@ -15,14 +15,15 @@ from sessions.bridge import setup_kept
 from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.laying import LayLine, fetched, goals_caution, goals_size, kit_lines, laying_lines
 from sessions.pages.pitch.coaching import Coaching, coaching_of
-from sessions.pages.pitch.fitting import near_fits
 from sessions.pages.pitch.rungs import RungLadder, RungShown, ladder, without_plans
 from sessions.pages.pitch.standing import standing_of
 from sessions.pages.pitch.tonight import DrillInWords, tonight_of
 from sessions.pages.stations.starting import starting
 from sessions.planning.clock import ClockSpell, clock_text
 from sessions.queries.evening import ages_of, station_evening
+from sessions.queries.pitch import off_by_turns
 from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.station import StationView
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
@@ -78,7 +79,7 @@ def pitch_page(session: TrainingSession) -> PitchPage:
     ladders = _within([_ladder(part, ages) for part in view.parts])
     parts = [_part(view, index, found, stock) for index, found in enumerate(ladders)]
     set_up_from = clock_text(view.timetable.set_up_from)
-    data = _data(view, parts)
+    data = _data(view, parts, off_by_turns(session))
     return PitchPage(
         view, parts, data, set_up_from, laying_lines(view), goals_caution(view), emergency_of(session)
     )
@@ -119,7 +120,6 @@ def _part(view: SessionView, index: int, found: RungLadder | None, stock: Mappin
     following = view.parts[index + 1] if index + 1 < len(view.parts) else None
     set_up = tonight_of(station)
     evening = station_evening(view.row, station.row, kit=stock) if station else None
-    near = near_fits(station, view.players, evening) if station and evening else {}
     standing = standing_of(part.row, (each.stale for each in part.stations))
     return PitchPart(
         key=str(part.row.public_id),
@@ -130,7 +130,7 @@ def _part(view: SessionView, index: int, found: RungLadder | None, stock: Mappin
         times=[_spell(each) for each in part.times.spells],
         clock={
             **_clock(part, found),
-            "near": near,
+            **_drawn_as(station),
             **asdict(standing),
             "stations": sum(each.drill is not None for each in part.stations),
             "starts": vars(starting(evening)) if evening else {},
@@ -151,6 +151,14 @@ def _part(view: SessionView, index: int, found: RungLadder | None, stock: Mappin
         next_title=following.title if following else "",
         stale=standing.stale,
     )
+
+
+def _drawn_as(station: StationView | None) -> dict[str, Any]:
+    """The set-up that the page draws a part with, as an event would name it: what a phone hears of again needs no new plan."""
+    if station is None or station.setup is None:
+        return {}
+    setup = station.setup
+    return {"drawn": {"numbers": setup.numbers, "grids": setup.grids, "players_total": setup.players_total}}
 
 
 def _clock(part: PartView, found: RungLadder | None) -> dict[str, Any]:
@@ -174,7 +182,7 @@ def _rung(each: RungShown) -> dict[str, Any]:
     return {"key": each.key, "side": each.side, "plan": each.plan, **asdict(each.steps)}
 
 
-def _data(view: SessionView, parts: list[PitchPart]) -> dict[str, Any]:
+def _data(view: SessionView, parts: list[PitchPart], off: Mapping[str, list[list[str]]]) -> dict[str, Any]:
     times = view.timetable
     return {
         "session": str(view.row.public_id),
@@ -185,5 +193,5 @@ def _data(view: SessionView, parts: list[PitchPart]) -> dict[str, Any]:
         "off_text": clock_text(times.clear_by),
         "expected": view.players,
         "tonight": view.players,
-        "parts": [each.clock for each in parts],
+        "parts": [{**each.clock, **({"off": off[each.key]} if each.key in off else {})} for each in parts],
     }

@@ -106,7 +106,7 @@ def _ladder(
         if bare not in pictures:
             pictures[bare] = len(plans)
             plans.append(plan_of_grids(run, scenes, f"{prefix}{len(plans)}-"))
-        rungs.append(_rung(run, key, pictures[bare]))
+        rungs.append(rung_shown(run, key, pictures[bare]))
     return RungLadder(rungs, plans)
 
 
@@ -147,7 +147,8 @@ def _run(
     return dressed(document, each, found[0], replace(evening, ages=ages))
 
 
-def _rung(run: Played, key: str, plan: int) -> RungShown:
+def rung_shown(run: Played, key: str, plan: int = 0) -> RungShown:
+    """One rung as it is run in words; `key` is the one that is played."""
     variation = find(run.base, run.rung)
     written = apply(run.base, variation)
     before = Names.of(run.base, _, run.first.wear)

@@ -12,7 +12,7 @@ from drills.game.fit import SetUp
 from drills.game.played import Played, as_played
 from drills.pages import GridLine, ToldDrill, grids_told, told
 from sessions.pages.laying import things
-from sessions.planning.teams import GridTeams
+from sessions.planning.teams import GridTeams, teams_tonight
 from sessions.queries.station import StationView
 
 
@@ -52,15 +52,20 @@ def tonight_of(station: StationView | None) -> DrillInWords:
     """A station in words; nothing where it has no drill."""
     if station is None or station.tonight is None:
         return DrillInWords()
-    setup = station.setup
+    return in_words(station.tonight, station.row.part.bouts)
+
+
+def in_words(run: Played, bouts: int) -> DrillInWords:
+    """A drill as it is run for so many rounds, in words."""
+    setup = run.setup
     return DrillInWords(
         headline=headline(setup) if setup else "",
         rotation=setup.rotation_said(_) if setup else "",
-        grids=grids_told(station.tonight),
-        turns=_turns(station.teams) if setup else (),
-        kit=things(station.kit) if setup else "",
-        more=more_kit(station.tonight),
-        told=told(station.tonight),
+        grids=grids_told(run),
+        turns=_turns(teams_tonight(run, bouts)) if setup else (),
+        kit=things(run.kit) if setup else "",
+        more=more_kit(run),
+        told=told(run),
     )
 
 

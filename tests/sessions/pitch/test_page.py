@@ -80,13 +80,6 @@ def test_every_part_is_there_with_its_plans_words_and_ladder(evening: Evening) -
     assert (first["rung"], first["bouts"], first["bout_s"], first["rest_s"]) == (1, 2, 330, 60)
 
 
-def test_the_nearest_answers_go_along_for_no_signal(evening: Evening) -> None:
-    put_drills(evening, "who-is-behind-you")
-    near = data_of(page(evening.people.coach, evening))["parts"][0]["near"]
-    assert list(near) == [str(players) for players in range(8, 17)]
-    assert near["12"]["players_total"] == 12
-
-
 def test_what_happened_is_in_the_page(evening: Evening) -> None:
     evening.append(
         evening.event("arrived", 2, player=evening.players[0]), evening.event("note", 3, text="Secret words")
@@ -164,9 +157,7 @@ def test_the_page_takes_as_many_queries_with_three_parts_as_with_one(
     evening.append(evening.event("arrived", player=evening.players[0]))
     client, url = signed_in(evening.people.coach), f"/sessions/{evening.session.public_id}/pitch/"
     client.get(url)  # notes once a day that names were read
-    with django_assert_num_queries(
-        12
-    ):  # kit and figures in force among them: answers without signal count with it
+    with django_assert_num_queries(13):  # kit and figures in force among them, and turns that were worked out
         response = client.get(url)
     assert response.status_code == 200
 
