@@ -1,6 +1,6 @@
 // What happened in one session, kept on this phone until the server has it. Sent in order, again and again until it is taken.
 
-import { deliver, inTurn, post, whoIsThere } from "./send.js";
+import { Trouble, deliver, inTurn, post, whoIsThere } from "./send.js";
 import { CHANNEL, FORM, inOrder, keepSettled, seenName, sorted } from "./settled.js";
 import { between, device, known, remember, rows, uuid, write } from "./store.js";
 
@@ -129,7 +129,7 @@ export class Outbox {
     if (this.who?.account === this.account) return;
     const why = this.who ? "another" : "signed-out";
     this.who = null;
-    throw Object.assign(new Error(why), { why });
+    throw new Trouble(why);
   }
 
   async #give(events, again = true) {
@@ -137,7 +137,8 @@ export class Outbox {
     try {
       return await post(this.url, this.who.token, { events, device: own, since });
     } catch (trouble) {
-      if (trouble.why !== "signed-out" || !again) throw trouble;
+      if (trouble.why !== "signed-out") throw trouble;
+      if (!again) throw new Trouble("gone"); // signed in, and not allowed: not a matter of the token
       this.who = null; // the token may only be too old
       await this.#signedIn();
       return this.#give(events, false);

@@ -5,7 +5,8 @@ export const MOST = 500;
 const AGAIN = new Set([408, 425, 429]);
 const PATIENCE_MS = 20_000;
 
-// Why something did not get through: "signal", "signed-out", "gone" (no such session, or not for this account), "unread".
+// Why something did not get through: "signal", "signed-out", "another" (account), "gone" (no such session, or not for this
+// account), "unread".
 export class Trouble extends Error {
   constructor(why) {
     super(why);
