@@ -6,6 +6,7 @@ from typing import Any
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from sessions.pages.afterwards import APART, STATES
 from sessions.pages.pitch.page import PitchPage
 from sessions.pages.pitch.standing import numbers_words
 from sessions.pages.weather import deferring, lightning_source, weather_data
@@ -23,7 +24,7 @@ def page_data(shown: PitchPage, players: list[PlayerShown], so_far: Happened) ->
         "now": int(timezone.now().timestamp() * 1000),
         "most_trialists": MOST_TRIALISTS,
         "weather": {**weather_data(), "lightning": lightning_source(), "deferring": deferring()},
-        "words": words() | numbers_words() | words_of_numbers() | words_of_weather(),
+        "words": words() | numbers_words() | words_of_numbers() | words_of_weather() | words_of_afterwards(),
     }
 
 
@@ -51,13 +52,8 @@ def words() -> dict[str, str]:
         "resting": _("{who} rest"),
         "goes_out": _("{who} goes outside"),
         "held_then": _("Tap the clock to go on."),
-        "here": _("here"),
-        "late": _("late"),
-        "left": _("left"),
-        "watching": _("watching"),
-        "absent": _("not here"),
+        **{state: str(word) for state, word in STATES.items()},
         "out": _("out until lifted"),
-        "collected": _("Last child collected: {time}. Tap again if another one was still waiting."),
         "open": _("not marked"),
         "guest": _("guest"),
         "no_guests": _(
@@ -101,10 +97,8 @@ def words() -> dict[str, str]:
         "hold_next": _("Hold: part {n}"),
         "hold_end": _("Hold: finish"),
         "press_again": _("Press again to go on to the next part."),
-        "rated": _("Effort {n} saved."),
-        "noted": _("Note saved."),
-        "delivered": _("Recorded: all of it took place."),
-        "shortened": _("Recorded: {n} minutes took place."),
+        "this_phone": _("This phone"),
+        **{name: str(word) for name, word in APART.items()},
     }
 
 
@@ -123,6 +117,33 @@ def words_of_numbers() -> dict[str, str]:
         "with_trialist": _("({n} trialist)"),
         "with_trialists": _("({n} trialists)"),
         "you_say": _("You say {n}."),
+    }
+
+
+def words_of_afterwards() -> dict[str, str]:
+    """Of what is said once it is over."""
+    return {
+        "collected": _("Last child collected: {time}. Tap again if another one was still waiting."),
+        "came_here": _("{n} here"),
+        "confirmed": _("Register confirmed {time}"),
+        "confirmed_at": _("confirmed {time}"),
+        "no_register": _("Nobody is marked yet."),
+        "rated": _("{word} ({n} of 10)"),
+        "noted": _("Note saved."),
+        "delivered": _("All of it took place"),
+        "shortened": _("{n} minutes took place"),
+        "again": _("Again?"),
+        "all_again": _("Again? yes, for all of them"),
+        "next_saved": _("For next time: saved"),
+        "next_gone": _("For next time: removed"),
+        "all_recorded": _("Everything is recorded."),
+        "still_to_say": _("Still to say: {what}."),
+        "say_register": _("the register"),
+        "say_effort": _("how hard it was"),
+        "say_took": _("whether all of it took place"),
+        "say_collected": _("the last child collected"),
+        "on_phone": _("Still on this phone: {n}. It is sent as soon as there is a signal."),
+        "all_sent": _("Nothing is left on this phone."),
     }
 
 

@@ -258,6 +258,9 @@ KINDS: Mapping[str, type[Body]] = {
     "next_time": NextTimeBody,
 }
 
+# What a tap of the register is: about one player, by one phone.
+REGISTER_KINDS = frozenset(kind for kind, body in KINDS.items() if issubclass(body, RegisterTap))
+
 Step = Callable[[dict[str, Any]], dict[str, Any]]
 # Kind → the steps from form 1 to form 2, from 2 to 3 and so on; a kind that is not listed is in its first form.
 FORMS: Mapping[str, tuple[Step, ...]] = {}

@@ -15,7 +15,7 @@ export function fold(events, partKeys) {
   const state = {
     register: new Map(), guests: new Set(), trialists: new Map(), parts: new Map(), out: new Map(), collected: null,
     effort: null, status: "planned", minutes: null, done: null, heat: null, thunder: null, undone: new Set(),
-    words: new Map(), taps: 0, confirmed: null, nextTime: null,
+    spoken: new Map(), taps: 0, confirmed: null, nextTime: null,
   };
   for (const key of partKeys) state.parts.set(key, untouched());
   const unique = new Map(events.map((event) => [event.id, event]));
@@ -89,7 +89,7 @@ function register(state, event) {
     Object.assign(line, { state: here, limits, most, taking: how(limits, most) });
   }
   tapped(state);
-  speak(state.words, event);
+  speak(state.spoken, event);
 }
 
 const how = (limits, most) => (limits.length || most ? "limited" : "full");
@@ -102,26 +102,26 @@ function tapped(state) {
 }
 
 // Each phone's last word about a player, the latest last: over those of other phones that it knew of, beside the rest.
-function speak(words, { id, kind, player, ms, over = [], device = "", limits = [], at_most_min: most = null }) {
-  const kept = [...(words.get(player) ?? [])].filter((word) => word.device !== device && !over.includes(word.id));
-  const word = { device, id, ms, state: ["late", "left", "absent"].includes(kind) ? kind : "here", taking: null, limits: [], most: null };
+function speak(spoken, { id, kind, player, ms, over = [], device = "", by = "", limits = [], at_most_min: most = null }) {
+  const kept = [...(spoken.get(player) ?? [])].filter((word) => word.device !== device && !over.includes(word.id));
+  const word = { device, by, id, ms, state: ["late", "left", "absent"].includes(kind) ? kind : "here", taking: null, limits: [], most: null };
   if (kind === "watching" || kind === "out") word.taking = "watching";
   if (kind === "limited") {
     const named = [...new Set(limits)].sort();
     Object.assign(word, { limits: named, most, taking: how(named, most) });
   }
-  words.set(player, [...kept, word]);
+  spoken.set(player, [...kept, word]);
 }
 
 function confirm(state, { taps = null, ms }) {
   if (taps !== null && taps !== state.taps) return;
   state.confirmed = ms;
-  state.words.clear();
+  state.spoken.clear();
 }
 
 // What other phones say otherwise stands beside what counts.
 function settle(state) {
-  for (const [player, words] of state.words) {
+  for (const [player, words] of state.spoken) {
     const line = state.register.get(player);
     const others = words.slice(0, -1).filter((word) => !agrees(word, line));
     if (others.length) Object.assign(line, { others, said: words.at(-1) });
