@@ -123,7 +123,7 @@ export function after({ data, add, words, fill, undo, register, waiting }) {
     done(words.noted, add("note", { text: note }));
     text.value = "";
   });
-  tap("collected", () => done(fill(words.collected, { time: wall(Date.now()) }), add("collected")));
+  tap("collected", () => done(at("collected").textContent, add("collected")));
 
   // ---- the closing line ---------------------------------------------------------------------------------------------
 

@@ -121,10 +121,10 @@ function confirm(state, { taps = null, ms }) {
 
 // What other phones say otherwise stands beside what counts.
 function settle(state) {
-  for (const [player, words] of state.spoken) {
+  for (const [player, said] of state.spoken) {
     const line = state.register.get(player);
-    const others = words.slice(0, -1).filter((word) => !agrees(word, line));
-    if (others.length) Object.assign(line, { others, said: words.at(-1) });
+    const others = said.slice(0, -1).filter((word) => !agrees(word, line));
+    if (others.length) Object.assign(line, { others, said: said.at(-1) });
   }
 }
 
