@@ -79,7 +79,7 @@ def whole(found: queries.FoundDrill, request: Any) -> shapes.DrillShape:
 
 
 def _times_run(run: queries.RunCounts) -> shapes.TimesRun:
-    return shapes.TimesRun(times=run.times, coaches=run.coaches)
+    return api_described.shaped(shapes.TimesRun, run)
 
 
 def rungs_of(document: DrillDocument) -> list[shapes.RungSteps]:

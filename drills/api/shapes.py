@@ -16,10 +16,14 @@ class Runs(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class TimesRun(msgspec.Struct, frozen=True, kw_only=True):
-    """Parts of sessions that took place and were played with the drill, and by how many different people they were led."""
+    """Parts of sessions that took place and were played with the drill, by how many different people they were led, and of how
+    many it was said afterwards to run it again as it was, with a change, or not again."""
 
     times: int
     coaches: int
+    again: int
+    again_changed: int
+    not_again: int
 
 
 class DrillRow(msgspec.Struct, frozen=True, kw_only=True):

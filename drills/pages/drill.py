@@ -22,7 +22,7 @@ from drills.pages.differences import RevisionRow, revision_rows
 from drills.pages.easier_harder import RungRow, ladder_of
 from drills.pages.facts import Fact, chips_of, facts_line, facts_of
 from drills.pages.fitting import FitRow, TonightShown, fit_shown
-from drills.pages.library import activity_word, moment_word, run_words, theme_choices
+from drills.pages.library import activity_word, again_words, moment_word, run_words, theme_choices
 from drills.pages.plan import Plan, Turn, plan_of
 from drills.pages.sizes import SizeShown, size_shown
 from drills.pages.steps import WayOn, steps_of
@@ -100,6 +100,7 @@ class DrillPage:
     may_write: bool
     may_direct: bool
     run_words: str  # how often it was run, in words; empty before the first time
+    again_words: str  # what was said of it afterwards; empty where nobody said
 
 
 def drill_page(
@@ -171,6 +172,7 @@ def _page(
         may_write=actor.is_director or actor.is_coach,
         may_direct=actor.is_director,
         run_words=run_words(times_run(drill)),
+        again_words=again_words(times_run(drill)),
         **_sentences(played),
     )
 

@@ -130,6 +130,17 @@ def run_words(run: RunCounts) -> str:
     return f"{times} {by}"
 
 
+def again_words(run: RunCounts) -> str:
+    """`Again? 3 × yes, 1 × change it`; empty where nobody said."""
+    said = (
+        (run.again, _("{n} × yes")),
+        (run.again_changed, _("{n} × change it")),
+        (run.not_again, _("{n} × no")),
+    )
+    counts = ", ".join(words.format(n=n) for n, words in said if n)
+    return _("Again? {counts}").format(counts=counts) if counts else ""
+
+
 def first_grid(drill: Drill) -> Grid:
     """The grid that a drill is played in unless said otherwise."""
     assert drill.current_revision is not None

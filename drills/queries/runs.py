@@ -15,13 +15,19 @@ from drills.models import Drill, DrillQuerySet
 
 @dataclass(frozen=True, slots=True)
 class RunCounts:
-    """`times` counts parts of sessions that took place, `coaches` the different people who led them; no names."""
+    """`times` counts parts of sessions that took place, `coaches` the different people who led them; no names.
+
+    The rest counts what was said of them afterwards: to run it again as it was, with a change, or not again.
+    """
 
     times: int = 0
     coaches: int = 0
+    again: int = 0
+    again_changed: int = 0
+    not_again: int = 0
 
 
-# For a query of drills, whose rows it names by `OuterRef("pk")`: {"times": n, "coaches": n}, nothing where there are none.
+# For a query of drills, whose rows it names by `OuterRef("pk")`: `RunCounts` as a dictionary, nothing where there are none.
 Counting = Callable[[], Subquery]
 _counting: list[Counting] = []
 

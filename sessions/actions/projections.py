@@ -49,7 +49,13 @@ def rebuild(*, session: TrainingSession, last_seq: int | None = None) -> Deliver
 def event_of(row: DeliveryEvent) -> Event:
     """A stored event as the fold takes it."""
     return Event(
-        id=str(row.event_id), kind=row.kind, at=row.at, skew_ms=row.skew_ms, v=row.form, body=row.body
+        id=str(row.event_id),
+        kind=row.kind,
+        at=row.at,
+        skew_ms=row.skew_ms,
+        v=row.form,
+        body=row.body,
+        device=row.device,
     )
 
 

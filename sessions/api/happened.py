@@ -11,6 +11,7 @@ from club.queries.vetting import NotCounted
 from sessions.api.reasons import ReasonOut, reasons
 from sessions.pages.emergency import Emergency
 from sessions.pages.happened import PartRun, PlayerThere, WhatHappened
+from sessions.planning.fold.bodies import AgainAnswer
 from sessions.planning.rotation.as_run import WhoPlayed
 
 
@@ -40,6 +41,15 @@ class ThunderOut(msgspec.Struct, frozen=True, kw_only=True):
     deferring: str
 
 
+class WordOfPhoneOut(msgspec.Struct, frozen=True, kw_only=True):
+    """The last word of one phone about a player."""
+
+    at: Moment
+    state: str
+    by: Annotated[str, Meta(description="Whose tap it was; empty where the account was erased.")]
+    counts: bool
+
+
 class PlayerThereOut(msgspec.Struct, frozen=True, kw_only=True):
     id: UUID
     name: str
@@ -53,6 +63,12 @@ class PlayerThereOut(msgspec.Struct, frozen=True, kw_only=True):
     minutes_known: Annotated[float, Meta(description="There in those rounds.")]
     share_in_play: Annotated[
         float | None, Meta(description="The one by the other; null where it is not known.")
+    ]
+    apart: Annotated[
+        list[WordOfPhoneOut],
+        Meta(
+            description="Where phones said otherwise of the player and nobody settled it: what each said last."
+        ),
     ]
 
 
@@ -77,6 +93,10 @@ class PartRunOut(msgspec.Struct, frozen=True, kw_only=True):
         Meta(description="How it is known who was in play; null for a part that was not run."),
     ]
     effort: float | None
+    again: Annotated[
+        AgainAnswer | None,
+        Meta(description="Whether it is worth running again; null where nobody said."),
+    ]
 
 
 class NoteOut(msgspec.Struct, frozen=True, kw_only=True):
@@ -105,6 +125,11 @@ class HappenedOut(msgspec.Struct, frozen=True, kw_only=True):
     players: list[PlayerThereOut]
     parts: list[PartRunOut]
     notes: list[NoteOut]
+    register_confirmed_at: Annotated[
+        Moment | None,
+        Meta(description="When the register was read through; null where it was not, or was tapped since."),
+    ]
+    next_time: Annotated[str, Meta(description="A line for the team's next session.")]
     reasons: list[ReasonOut]
 
 
@@ -143,6 +168,7 @@ def happened(done: WhatHappened) -> HappenedOut:
         done,
         expected_au=None if done.load_au is None else round(done.expected_au, 1),
         share_in_play=rounded(done.in_play.share),
+        register_confirmed_at=done.confirmed_at,
         players=[_there(each) for each in done.players],
         parts=[_run(each, with_au=done.load_au is not None) for each in done.parts],
         reasons=reasons([*done.reasons, *filter(None, (done.why_load, done.who_played))]),
@@ -157,6 +183,7 @@ def _there(player: PlayerThere) -> PlayerThereOut:
         minutes_in_play=played.minutes,
         minutes_known=played.known_min,
         share_in_play=rounded(played.share),
+        apart=[shaped(WordOfPhoneOut, each) for each in player.apart],
     )
 
 

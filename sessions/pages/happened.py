@@ -10,11 +10,13 @@ from typing import TYPE_CHECKING, Any
 from sessions.planning import load
 from sessions.planning.account import PartAccount
 from sessions.planning.fold import PartState
+from sessions.planning.fold.bodies import AgainAnswer
 from sessions.planning.headers import planned_headers
 from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.rotation.as_run import WhoPlayed
 from sessions.queries.guides import goes_by_load
 from sessions.queries.plan import PartView, SessionView
+from sessions.queries.recorded.apart import WordOfPhone
 from sessions.queries.recorded.record import SessionRecord, session_record
 
 if TYPE_CHECKING:
@@ -49,6 +51,7 @@ class PlayerThere:
     limited: bool
     guest: bool
     in_play: InPlayRun
+    apart: list[WordOfPhone]  # where phones said otherwise and nobody settled it, the one that counts last
 
 
 @dataclass(frozen=True)
@@ -63,6 +66,7 @@ class PartRun:
     account: PartAccount
     who_played: WhoPlayed | None  # None for a part that was not run
     effort: float | None
+    again: AgainAnswer | None  # None where nobody said
     changes: list[PlanningReason]
 
 
@@ -97,6 +101,8 @@ class WhatHappened:
     who_played: (
         PlanningReason | None
     )  # of which parts it is known; None where no part was run, or nobody is on the register
+    confirmed_at: datetime | None  # when the register was read through that counts
+    next_time: str
 
     @property
     def outcome(self) -> str:
@@ -104,6 +110,11 @@ class WhatHappened:
         if self.estimated or self.load_au is None:
             return ""
         return load.against_plan(self.load_au, self.expected_au)
+
+    @property
+    def apart(self) -> list[PlayerThere]:
+        """Players of whom phones said otherwise; none for who may not see names."""
+        return [each for each in self.players if each.apart]
 
     @property
     def told(self) -> list[PlanningReason]:
@@ -117,7 +128,7 @@ class WhatHappened:
 
 
 def what_happened(view: SessionView, *, with_names: bool) -> WhatHappened | None:
-    """None for a session that is not done. Three queries."""
+    """None for a session that is not done. Three queries, one more where phones said otherwise."""
     found = session_record(view.row, view.plan)
     if found is None:
         return None
@@ -130,7 +141,7 @@ def what_happened(view: SessionView, *, with_names: bool) -> WhatHappened | None
         came=found.came,
         expected=view.row.players_expected,
         trialists=len(found.state.trialists),
-        players=[_player(each) for each in register] if with_names else [],
+        players=[_player(each, found) for each in register] if with_names else [],
         parts=[_part(view, each, found) for each in view.parts],
         minutes=minutes,
         planned_minutes=view.plan.minutes,
@@ -145,6 +156,8 @@ def what_happened(view: SessionView, *, with_names: bool) -> WhatHappened | None
         why_load=_why_load(effort, minutes, load_au, view.expected_au),
         in_play=_in_play(*register),
         who_played=_who_played(view, found) if register else None,
+        confirmed_at=found.state.confirmed_at,
+        next_time=found.state.next_time.text if found.state.next_time else "",
     )
 
 
@@ -166,10 +179,10 @@ def _who_played(view: SessionView, found: SessionRecord) -> PlanningReason | Non
     return reason("who_played_of_some", known=known, unknown=unknown)
 
 
-def _player(row: Register) -> PlayerThere:
-    limited = bool(row.was_limited)
+def _player(row: Register, found: SessionRecord) -> PlayerThere:
+    limited, key = bool(row.was_limited), str(row.player.public_id)
     return PlayerThere(
-        id=str(row.player.public_id),
+        id=key,
         name=row.player.display_name,
         state=row.state,
         words=str(row.get_state_display()),
@@ -179,6 +192,7 @@ def _player(row: Register) -> PlayerThere:
         limited=limited,
         guest=row.is_guest,
         in_play=_in_play(row),
+        apart=found.apart.get(key, []),
     )
 
 
@@ -202,6 +216,7 @@ def _part(view: SessionView, part: PartView, found: SessionRecord) -> PartRun:
         account=cost,
         who_played=found.who_played.get(key),
         effort=found.state.effort(key),
+        again=state.again,
         changes=list(_part_changes(part, state, cost, found)),
     )
 

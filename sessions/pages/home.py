@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
+from django.utils import timezone
 from django.utils.safestring import SafeString
 
 from club import queries as club
@@ -21,6 +22,8 @@ from sessions.pages.weeks import monday_of
 from sessions.queries.ledger import LoadWeek, ledger_rows, load_week
 from sessions.queries.outline import part_title
 from sessions.queries.plan import kit_to_carry
+from sessions.queries.recorded.from_last_time import FromLastTime, from_last_time
+from sessions.queries.recorded.to_record import is_to_be_recorded
 from sessions.queries.rows import LOOK_BACK_DAYS, bring_parts, frames_between
 from sessions.queries.slots.weekly import FreeSlot, free_slots
 from sessions.queries.uncovered import slots_in_force, to_come_in, to_come_rows, uncovered
@@ -53,15 +56,25 @@ class Next:
     may_record: bool
     may_plan: bool
     parts: list[PartLine]
+    last_time: FromLastTime | None = None
     large: SafeString | None = None  # plan and section, of the first alone
     phone: SafeString | None = None
 
 
 @dataclass(frozen=True)
+class Over:
+    """A session that is over and not recorded yet."""
+
+    row: TrainingSession
+    ended: datetime
+
+
+@dataclass(frozen=True)
 class Home:
-    """`over` are (squad, week) that stand above their budget; all of the person's own age groups."""
+    """`to_record` ended within the last hours and waits for whoever was there; `over` are (squad, week) that stand above their budget; all of the person's own age groups."""
 
     today: date
+    to_record: list[Over]
     next: list[Next]
     free: list[FreeSlot]
     bare: list[SessionTile]
@@ -90,8 +103,17 @@ def home(actor: Actor, read: Mapping[str, club.Rows] | None = None) -> Home:
     monday = monday_of(today)
     sunday = monday + timedelta(days=6)
     own = None if actor.is_director or actor.is_reader else list(actor.age_groups)
-    sessions = list(frames_between(monday, today + timedelta(days=DAYS_AHEAD), age_group_ids=own))
-    coming = [each for each in sessions if each.day >= today and each.state in STILL_TO_COME]
+    # Yesterday's, too: on a Monday last night was in the week before.
+    first = min(monday, today - timedelta(days=1))
+    found = list(
+        frames_between(first, today + timedelta(days=DAYS_AHEAD), age_group_ids=own, with_last_time=True)
+    )
+    sessions = [each for each in found if each.day >= monday]
+    now = timezone.now()
+    over = [each for each in found if actor.works_with(each.age_group_id) and is_to_be_recorded(each, now)]
+    coming = [
+        each for each in sessions if each.day >= today and each.state in STILL_TO_COME and each not in over
+    ]
     soon = coming[:MOST_NEXT]
     bring_parts(sessions, playing=soon)
     plans = [each for each in coming if actor.plans_for(each.age_group_id)]
@@ -99,6 +121,7 @@ def home(actor: Actor, read: Mapping[str, club.Rows] | None = None) -> Home:
     slots = slots_in_force(today, _planned(actor)) if writes else []
     return Home(
         today=today,
+        to_record=[Over(each, each.period.upper) for each in over],
         next=[_next(actor, each, today, first=not n) for n, each in enumerate(tiles(soon, prefix="n"))],
         free=free_slots(slots, sessions, today, sunday),
         bare=tiles((each for each in plans if not each.parts.all()), prefix="b"),
@@ -138,6 +161,7 @@ def _next(actor: Actor, tile: SessionTile, today: date, *, first: bool) -> Next:
             PartLine(number, part_title(each), each.minutes)
             for number, each in enumerate(session.parts.all() if first else (), start=1)
         ],
+        last_time=from_last_time(session),
         large=tape_of(session, "large") if drawn else None,
         phone=tape_of(session, "phone") if drawn else None,
     )

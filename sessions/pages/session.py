@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
+from django.utils import timezone
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -34,6 +35,8 @@ from sessions.queries.evening import starting_evening
 from sessions.queries.guides import goes_by_load
 from sessions.queries.pitch import taking_part_though_out
 from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.recorded.from_last_time import FromLastTime, from_last_time
+from sessions.queries.recorded.to_record import is_over
 from sessions.queries.reuse import UsedAgain, used_again
 from sessions.queries.station import StationView
 
@@ -139,6 +142,8 @@ class SessionPage:
     happened: WhatHappened | None = None  # once it is done
     heat: HeatShown | None = None  # as it was typed at the pitch
     thunder: ThunderShown | None = None  # the clock of the last thunder
+    last_time: FromLastTime | None = None  # what the team's session before left for it
+    is_over: bool = False  # its time has passed
 
     @property
     def row(self) -> TrainingSession:
@@ -180,6 +185,8 @@ def session_page(session: TrainingSession, actor: Actor | None = None) -> Sessio
         happened=what_happened(view, with_names=with_names),
         heat=heat_of(session),
         thunder=thunder_of(session),
+        last_time=from_last_time(session),
+        is_over=is_over(session, timezone.now()),
     )
 
 

@@ -6,11 +6,14 @@ from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
 
+from django.db.models import F
+
 from club import queries as club
 from club import reading
 from club.actor import Actor
 from sessions.models import DeliveryEvent, TrainingSession, Turns
 from sessions.planning.fold import KINDS
+from sessions.planning.fold.bodies import REGISTER_KINDS
 
 ACCEPTED = "fit_accepted"
 # What a phone's page shows nothing of stays on the server: notes, and kinds that are not known here.
@@ -41,7 +44,8 @@ def events_since(session: TrainingSession, seq: int, *, but: Iterable[str] = ())
     nothing that is missing here can have a smaller one. One query.
     """
     own = {str(each) for each in but}
-    rows = list(DeliveryEvent.objects.filter(session=session, seq__gt=seq).order_by("seq"))
+    found = DeliveryEvent.objects.filter(session=session, seq__gt=seq).annotate(by=F("actor__name"))
+    rows = list(found.order_by("seq"))
     shown = [_flat(row) for row in rows if row.kind in SHOWN and str(row.event_id) not in own]
     return Happened(shown, rows[-1].seq if rows else seq)
 
@@ -53,7 +57,14 @@ def _flat(row: DeliveryEvent) -> dict[str, Any]:
         "kind": row.kind,
         "ms": int(at.timestamp() * 1000),
         **_slim(row.kind, row.body),
+        **(_whose(row) if row.kind in REGISTER_KINDS else {}),
     }
+
+
+def _whose(row: Any) -> dict[str, str]:
+    """From which phone a tap of the register came, and whose it is, as staff stand on the session's page; without the name
+    where the account was erased."""
+    return {"device": row.device, **({"by": row.by} if row.by else {})}
 
 
 def _slim(kind: str, body: Mapping[str, Any]) -> dict[str, Any]:

@@ -41,6 +41,7 @@ from sessions.models import (
 )
 from sessions.planning.load import LAST_SESSIONS
 from sessions.queries.counted import LEDGER_ROW
+from sessions.queries.recorded.from_last_time import last_time_row
 from sessions.queries.together import OF_AN_ADULT, companion_rows, share_row
 
 LOOK_BACK_DAYS = 120
@@ -165,14 +166,17 @@ def session_by_id(public_id: UUID | str, **more: Any) -> TrainingSession | None:
 
 
 def session_among_others(public_id: UUID | str) -> TrainingSession | None:
-    """The same with the kit that others hold meanwhile, and who of the club's players is out when it ends. Three queries."""
+    """The same with the kit that others hold meanwhile, who of the club's players is out when it ends, and what the team's
+    session before left for it. Three queries."""
     return _among_others().filter(public_id=public_id).first()
 
 
 @cache
 def _among_others() -> QuerySet[TrainingSession]:
     ends = Cast(Upper(OuterRef("period")), DateTimeField())
-    return _whole().annotate(held_rows=held_meanwhile(), out_at_end=ReadyArray(club.outs_at(ends)))
+    return _whole().annotate(
+        held_rows=held_meanwhile(), out_at_end=ReadyArray(club.outs_at(ends)), last_time=last_time_row()
+    )
 
 
 @cache
@@ -220,9 +224,12 @@ def frames_between(
     *,
     age_group_ids: Iterable[int] | None = None,
     squad_id: int | None = None,
+    with_last_time: bool = False,
 ) -> QuerySet[TrainingSession]:
-    """The same without their parts. One query."""
+    """The same without their parts, if need be with what the team's session before left for each. One query."""
     found = framed().filter(day__range=(first, last))
+    if with_last_time:
+        found = found.annotate(last_time=last_time_row())
     if age_group_ids is not None:
         found = found.filter(age_group_id__in=list(age_group_ids))
     if squad_id is not None:

@@ -1,12 +1,12 @@
 """Words and figures of training on a page."""
 
+from collections.abc import Sequence
 from datetime import date, datetime
 from typing import Any
 
 from django import template
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_noop as _noop
 from django.utils.translation import ngettext
 
 from club.choices import bib_word as word_of_bib
@@ -15,9 +15,12 @@ from drills.pages.words import effort_words
 from drills.templatetags.drills import together
 from sessions.choices import PartKind
 from sessions.forms import seconds_text
+from sessions.pages.afterwards import AGAIN, said_apart
 from sessions.pages.attendance import PlayerAttendance, player_attendance, word_of
 from sessions.pages.stations.at_once import at_once as shown_at_once
+from sessions.planning.fold.bodies import AgainAnswer
 from sessions.queries import expected_of
+from sessions.queries.recorded.apart import WordOfPhone
 from sessions.queries.squad_context import local
 
 register = template.Library()
@@ -112,21 +115,22 @@ def hundredths(number: float) -> str:
     return f"{number:.2f}".rstrip("0").rstrip(".")
 
 
-_ANCHORS = (
-    (7, _noop("very hard")),
-    (5, _noop("hard")),
-    (4, _noop("somewhat hard")),
-    (3, _noop("moderate")),
-    (1, _noop("easy")),
-)
+@register.filter
+def how_hard(cr10: float | None) -> str:
+    """The scale's own word for a rating, the next one below where there is none: `hard`; nothing where nobody rated it."""
+    return "" if cr10 is None else effort_words(float(cr10))
 
 
 @register.filter
-def how_hard(cr10: float | None) -> str:
-    """The scale's own word for a rating, the next one below where there is none: `hard`."""
-    if cr10 is None:
-        return ""
-    return _(next((word for least, word in _ANCHORS if cr10 >= least), _noop("no effort at all")))
+def again(answer: AgainAnswer) -> str:
+    """What was said of running a part again: yes, change it, no."""
+    return str(AGAIN[answer])
+
+
+@register.filter
+def phones_said(words: Sequence[WordOfPhone]) -> str:
+    """`Kim's phone: here at 18:02. Another phone: not here at 18:10. Counts: not here.`"""
+    return said_apart(words)
 
 
 @register.filter

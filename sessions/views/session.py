@@ -60,6 +60,7 @@ def session(request: HttpRequest, public_id: UUID) -> HttpResponse:
         "may_share": may_plan and bool(page.parts),
         "is_to_come": is_to_come,
         "is_today": row.day == club.today(),
+        "is_over": page.is_over,
         "why_choices": WhyCancelled.choices,
     }
     return render(request, "sessions/session.html", context)

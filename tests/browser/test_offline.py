@@ -24,9 +24,7 @@ CACHED = """async () => {
   }
   return texts;
 }"""
-SCHEMA = (
-    """async (store) => (await (await import(store)).rows("bundles")).every((each) => each.schema === 2)"""
-)
+SCHEMAS = """async (store) => (await (await import(store)).rows("bundles")).map((each) => each.schema)"""
 ROWS = "async ([store, name]) => (await (await import(store)).rows(name)).length"
 
 

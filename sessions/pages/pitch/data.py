@@ -6,6 +6,7 @@ from typing import Any
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from sessions.pages.afterwards import APART, STATES
 from sessions.pages.pitch.page import PitchPage
 from sessions.pages.pitch.standing import numbers_words
 from sessions.pages.weather import deferring, lightning_source, weather_data
@@ -33,7 +34,14 @@ def _slim(row: dict[str, Any]) -> dict[str, Any]:
 
 def every_word() -> dict[str, str]:
     """All that the page's scripts say."""
-    parts = (words(), numbers_words(), words_of_numbers(), words_of_weather(), words_of_the_copy())
+    parts = (
+        words(),
+        numbers_words(),
+        words_of_numbers(),
+        words_of_weather(),
+        words_of_the_copy(),
+        words_of_afterwards(),
+    )
     return {name: text for part in parts for name, text in part.items()}
 
 
@@ -57,13 +65,8 @@ def words() -> dict[str, str]:
         "resting": _("{who} rest"),
         "goes_out": _("{who} goes outside"),
         "held_then": _("Tap the clock to go on."),
-        "here": _("here"),
-        "late": _("late"),
-        "left": _("left"),
-        "watching": _("watching"),
-        "absent": _("not here"),
+        **{state: str(word) for state, word in STATES.items()},
         "out": _("out until lifted"),
-        "collected": _("Last child collected: {time}. Tap again if another one was still waiting."),
         "open": _("not marked"),
         "guest": _("guest"),
         "no_guests": _(
@@ -113,10 +116,8 @@ def words() -> dict[str, str]:
         "hold_next": _("Hold: part {n}"),
         "hold_end": _("Hold: finish"),
         "press_again": _("Press again to go on to the next part."),
-        "rated": _("Effort {n} saved."),
-        "noted": _("Note saved."),
-        "delivered": _("Recorded: all of it took place."),
-        "shortened": _("Recorded: {n} minutes took place."),
+        "this_phone": _("This phone"),
+        **{name: str(word) for name, word in APART.items()},
     }
 
 
@@ -154,6 +155,33 @@ def words_of_the_copy() -> dict[str, str]:
         "load_new": _("Load the latest"),
         "planned_since": _("The club has changed this session since."),
         "cancelled_since": _("This session is cancelled. What you record is saved all the same."),
+    }
+
+
+def words_of_afterwards() -> dict[str, str]:
+    """Of what is said once it is over."""
+    return {
+        "collected": _("Last child collected: {time}. Tap again if another one was still waiting."),
+        "came_here": _("{n} here"),
+        "confirmed": _("Register confirmed {time}"),
+        "confirmed_at": _("confirmed {time}"),
+        "no_register": _("Nobody is marked yet."),
+        "rated": _("{word} ({n} of 10)"),
+        "noted": _("Note saved."),
+        "delivered": _("All of it took place"),
+        "shortened": _("{n} minutes took place"),
+        "again": _("Again?"),
+        "all_again": _("Again? yes, for all of them"),
+        "next_saved": _("For next time: saved"),
+        "next_gone": _("For next time: removed"),
+        "all_recorded": _("Everything is recorded."),
+        "still_to_say": _("Still to say: {what}."),
+        "say_register": _("the register"),
+        "say_effort": _("how hard it was"),
+        "say_took": _("whether all of it took place"),
+        "say_collected": _("the last child collected"),
+        "on_phone": _("Still on this phone: {n}. It is sent as soon as there is a signal."),
+        "all_sent": _("Nothing is left on this phone."),
     }
 
 

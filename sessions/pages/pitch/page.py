@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from drills.game.evening import PlayerAges
 from drills.queries import club_stock
 from sessions.bridge import setup_kept
+from sessions.pages.afterwards import asked_efforts, exact_efforts
 from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.laying import LayLine, fetched, goals_caution, goals_size, kit_lines, laying_lines
 from sessions.pages.pitch.coaching import Coaching, coaching_of
@@ -69,6 +70,16 @@ class PitchPage:
     @property
     def session(self) -> TrainingSession:
         return self.view.row
+
+    @property
+    def efforts(self) -> list[tuple[int, str]]:
+        """The answers to "How hard was it?"."""
+        return asked_efforts()
+
+    @property
+    def exact_efforts(self) -> list[tuple[int, str]]:
+        """All of the scale."""
+        return exact_efforts()
 
 
 def pitch_page(session: TrainingSession) -> PitchPage:

@@ -20,11 +20,15 @@ MOST_BOUTS = 40
 MOST_TEAMS = 12
 MOST_IN_TEAM = 60
 MOST_TRIALISTS = 30  # that one phone offers
+MOST_LINE = 200
+MOST_OVER = 20  # phones at one session
+MOST_TAPS = 100_000
 HIGHEST_TRIALIST = 999  # phones that did not know of each other may come to more
 
 Key = Annotated[str, msgspec.Meta(min_length=1, max_length=MOST_KEY)]
 Minutes = Annotated[float, msgspec.Meta(ge=0, le=MOST_MINUTES)]
 LimitName = Literal["no_contact", "no_heading", "outside_only"]
+AgainAnswer = Literal["yes", "change", "no"]
 CancelReason = Literal["weather", "pitch", "staff", "too_few"]
 
 
@@ -32,30 +36,36 @@ class Body(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     """Base of the bodies: a field that is not known is refused rather than dropped."""
 
 
-class AboutPlayer(Body, frozen=True, kw_only=True):
+class RegisterTap(Body, frozen=True, kw_only=True):
+    """What a tap of the register says of one player.
+
+    `over` names the last words of other phones about this player that this phone knew of: it is said over them. What it
+    did not know of stands beside it (`register.py`).
+    """
+
+    player: Key
+    over: Annotated[list[Key], msgspec.Meta(max_length=MOST_OVER)] = []
+
+
+class AboutPlayer(RegisterTap, frozen=True, kw_only=True):
     """`arrived`, `absent`, `watching`; `out`: takes part nowhere until a coach of theirs lifts it, why is not kept."""
 
-    player: Key
 
-
-class TimedPlayer(Body, frozen=True, kw_only=True):
+class TimedPlayer(RegisterTap, frozen=True, kw_only=True):
     """`late`, `left`: at the event's own time unless minutes after the start are given."""
 
-    player: Key
     minutes: Minutes | None = None
 
 
-class GuestBody(Body, frozen=True, kw_only=True):
+class GuestBody(RegisterTap, frozen=True, kw_only=True):
     """`guest`: a player of another squad."""
 
-    player: Key
     squad: Key | None = None
 
 
-class LimitedBody(Body, frozen=True, kw_only=True):
+class LimitedBody(RegisterTap, frozen=True, kw_only=True):
     """`limited`: what a player leaves out tonight; nothing named is full again. No reason is kept."""
 
-    player: Key
     limits: Annotated[list[LimitName], msgspec.Meta(max_length=3)] = []
     at_most_min: Annotated[int, msgspec.Meta(ge=1, le=MOST_MINUTES)] | None = None
 
@@ -188,6 +198,27 @@ class EmptyBody(Body, frozen=True, kw_only=True):
     seen; `collected`: the last child has gone home."""
 
 
+class ConfirmedBody(Body, frozen=True, kw_only=True):
+    """`confirmed`: the register was read through. `taps` is how many of its taps the reader had before them: where others
+    come in that were made before, the register that was read is not the one that counts, and it is not confirmed.
+    """
+
+    taps: Annotated[int, msgspec.Meta(ge=0, le=MOST_TAPS)] | None = None
+
+
+class AgainBody(Body, frozen=True, kw_only=True):
+    """`again`: whether a part that ran is worth running again: as it is, changed, or not."""
+
+    part: Key
+    answer: AgainAnswer
+
+
+class NextTimeBody(Body, frozen=True, kw_only=True):
+    """`next_time`: one line for the team's next session; a later one stands for it. No names, no health."""
+
+    text: Annotated[str, msgspec.Meta(min_length=1, max_length=MOST_LINE)]
+
+
 KINDS: Mapping[str, type[Body]] = {
     "arrived": AboutPlayer,
     "late": TimedPlayer,
@@ -222,7 +253,13 @@ KINDS: Mapping[str, type[Body]] = {
     "thunder": EmptyBody,
     "out": AboutPlayer,
     "collected": EmptyBody,
+    "confirmed": ConfirmedBody,
+    "again": AgainBody,
+    "next_time": NextTimeBody,
 }
+
+# What a tap of the register is: about one player, by one phone.
+REGISTER_KINDS = frozenset(kind for kind, body in KINDS.items() if issubclass(body, RegisterTap))
 
 Step = Callable[[dict[str, Any]], dict[str, Any]]
 # Kind → the steps from form 1 to form 2, from 2 to 3 and so on; a kind that is not listed is in its first form.

@@ -30,7 +30,8 @@ Skew = Annotated[int, msgspec.Meta(ge=-MOST_SKEW_MS, le=MOST_SKEW_MS)]
 class Event(msgspec.Struct, frozen=True, kw_only=True):
     """One event. `at` is the phone's time; `skew_ms` is how far that phone's clock runs ahead of the server's.
 
-    `v` is the form in which the body is written.
+    `v` is the form in which the body is written. `device` is the phone that it came from, empty where it did not say: such
+    senders count as one.
     """
 
     id: str
@@ -39,6 +40,7 @@ class Event(msgspec.Struct, frozen=True, kw_only=True):
     skew_ms: int = 0
     v: int = 1
     body: dict[str, Any] = {}
+    device: str = ""
 
     @property
     def corrected_at(self) -> datetime:

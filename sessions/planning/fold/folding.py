@@ -10,15 +10,15 @@ import msgspec
 
 from sessions.planning.fold import bodies as ev
 from sessions.planning.fold.events import Event, body_of
-from sessions.planning.fold.register import changed_line
+from sessions.planning.fold.register import MergedRegister
 from sessions.planning.fold.state import (
     DeliveryState,
     Guest,
     Heat,
+    NextTime,
     NoteState,
     PartState,
     RatingState,
-    RegisterLine,
     Status,
     Swap,
 )
@@ -36,7 +36,7 @@ class _Fold:
     reason: str | None = None
     moved_to: str | None = None
     done_at: datetime | None = None
-    register: dict[str, RegisterLine] = field(default_factory=dict)
+    register: MergedRegister = field(default_factory=MergedRegister)
     guests: dict[str, Guest] = field(default_factory=dict)
     parts: dict[str, PartState] = field(default_factory=dict)
     ratings: dict[tuple[str | None, str | None], RatingState] = field(default_factory=dict)
@@ -46,6 +46,7 @@ class _Fold:
     heat: Heat | None = None
     thunder_at: datetime | None = None
     collected: tuple[datetime, str] | None = None
+    next_time: NextTime | None = None
     not_understood: list[str] = field(default_factory=list)
     set_aside: list[str] = field(default_factory=list)
 
@@ -54,7 +55,7 @@ class _Fold:
 
 
 def fold(plan: SessionPlan, events: Iterable[Event]) -> DeliveryState:
-    """The state that the events leave behind, sorted by (corrected time, id).
+    """The state that the events leave behind, sorted by (corrected time, id). How phones' registers become one: `register.py`.
 
     The same id counts once; with two contents the one that sorts first counts, and the id is named among the
     conflicts. What was undone is left out before anything else is looked at. Kinds that are not known are kept by
@@ -82,8 +83,8 @@ def fold(plan: SessionPlan, events: Iterable[Event]) -> DeliveryState:
 
 def _unique(events: Iterable[Event]) -> tuple[list[Event], tuple[str, ...]]:
     by_id: dict[str, dict[bytes, Event]] = {}
-    for event in events:
-        content = msgspec.json.encode(event, order="deterministic")
+    for event in sorted(events, key=lambda event: event.device, reverse=True):
+        content = msgspec.json.encode(msgspec.structs.replace(event, device=""), order="deterministic")
         by_id.setdefault(event.id, {})[content] = event
     first = [contents[min(contents)] for contents in by_id.values()]
     conflicts = tuple(sorted(id_ for id_, contents in by_id.items() if len(contents) > 1))
@@ -101,11 +102,10 @@ def _undone(in_order: list[Event]) -> set[str]:
 
 
 def _register(state: _Fold, event: Event, body: ev.Body) -> None:
-    assert isinstance(body, ev.AboutPlayer | ev.TimedPlayer | ev.LimitedBody | ev.GuestBody)
+    assert isinstance(body, ev.RegisterTap)
     if isinstance(body, ev.GuestBody):
         state.guests[body.player] = Guest(player=body.player, squad=body.squad)
-    line = state.register.get(body.player)
-    state.register[body.player] = changed_line(line, event.kind, body, event.corrected_at, state.starts_at)
+    state.register.take(event, body, state.starts_at)
 
 
 def _start(state: _Fold, event: Event, body: ev.Body) -> None:
@@ -208,6 +208,7 @@ def _people(state: _Fold, event: Event, body: ev.Body) -> None:
 
 def _trialist(state: _Fold, event_id: str, body: ev.TrialistBody) -> None:
     """Whoever joins stays, under the lowest free number where somebody has theirs already; see `TrialistBody`."""
+    state.register.tapped()
     if body.here:
         taken = state.trialists
         free = next(number for number in range(1, len(taken) + 2) if number not in taken)
@@ -234,6 +235,18 @@ def _note(state: _Fold, event: Event, body: ev.Body) -> None:
 def _collect(state: _Fold, event: Event, body: ev.Body) -> None:
     """The last tap counts: another child was found to be waiting."""
     state.collected = (event.corrected_at, event.id)
+
+
+def _afterwards(state: _Fold, event: Event, body: ev.Body) -> None:
+    """Whatever is said once it is over; the last word counts."""
+    match body:
+        case ev.ConfirmedBody():
+            state.register.confirm(event, body)
+        case ev.AgainBody():
+            part = state.part(body.part)
+            state.parts[body.part] = msgspec.structs.replace(part, again=body.answer)
+        case ev.NextTimeBody():
+            state.next_time = NextTime(id=event.id, at=event.corrected_at, text=body.text)
 
 
 def _settle(state: _Fold, event: Event, body: ev.Body) -> None:
@@ -269,6 +282,7 @@ _TAKE: dict[str, Callable[[_Fold, Event, ev.Body], None]] = {
     "note": _note,
     **dict.fromkeys(("delivered", "shortened", "cancelled", "moved", "as_planned"), _settle),
     "collected": _collect,
+    **dict.fromkeys(("confirmed", "again", "next_time"), _afterwards),
 }
 
 
@@ -284,7 +298,7 @@ def _state(gathered: _Fold, conflicts: tuple[str, ...], undone: tuple[str, ...])
         moved_to=gathered.moved_to,
         minutes_delivered=_minutes_delivered(gathered),
         minutes_said=gathered.minutes is not None,
-        register=dict(sorted(gathered.register.items())),
+        register=gathered.register.settled(),
         guests=tuple(guest for _, guest in sorted(gathered.guests.items())),
         parts=tuple(gathered.part(part.key) for part in gathered.plan.parts),
         ratings=tuple(gathered.ratings[key] for key in sorted(gathered.ratings, key=repr)),
@@ -299,6 +313,8 @@ def _state(gathered: _Fold, conflicts: tuple[str, ...], undone: tuple[str, ...])
         teams=dict(sorted(gathered.teams.items())),
         heat=gathered.heat,
         thunder_at=gathered.thunder_at,
+        confirmed_at=gathered.register.confirmed_at,
+        next_time=gathered.next_time,
     )
 
 

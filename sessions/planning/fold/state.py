@@ -8,6 +8,8 @@ from typing import Any, Literal
 
 import msgspec
 
+from sessions.planning.fold.bodies import AgainAnswer
+
 Status = Literal["planned", "running", "delivered", "shortened", "moved", "cancelled"]
 Presence = Literal["here", "late", "left", "absent"]
 Taking = Literal["full", "limited", "watching"]
@@ -21,14 +23,35 @@ class PresenceSpell(msgspec.Struct, frozen=True, kw_only=True):
     taking_part: bool = True
 
 
+class RegisterWord(msgspec.Struct, frozen=True, kw_only=True):
+    """The last word of one phone about one player: `event` is its id, which knows whose tap it was.
+
+    `taking` None says nothing of how the player takes part.
+    """
+
+    device: str
+    event: str
+    at: datetime
+    state: Presence
+    taking: Taking | None = None
+    limits: tuple[str, ...] = ()
+    at_most_min: int | None = None
+
+
 class RegisterLine(msgspec.Struct, frozen=True, kw_only=True):
-    """One player: there or not, from when to when, full, limited or watching. No reason is kept."""
+    """One player: there or not, from when to when, full, limited or watching. No reason is kept.
+
+    `others` are last words of other phones that say otherwise than what counts, earliest first; `said` is then the word
+    that counts. Empty and None where nobody says otherwise, or somebody settled it.
+    """
 
     state: Presence
     taking: Taking = "full"
     limits: tuple[str, ...] = ()
     at_most_min: int | None = None
     spells: tuple[PresenceSpell, ...] = ()
+    others: tuple[RegisterWord, ...] = ()
+    said: RegisterWord | None = None
 
     @property
     def from_at(self) -> datetime | None:
@@ -78,6 +101,7 @@ class PartState(msgspec.Struct, frozen=True, kw_only=True):
     skipped: bool = False
     dropped_bouts: int = 0
     ended_by_itself: bool = False
+    again: AgainAnswer | None = None
 
     def setup_of(self, station: str, *, is_first: bool) -> dict[str, Any] | None:
         """The last that was accepted for a station, named or, for the first one, not."""
@@ -109,6 +133,14 @@ class NoteState(msgspec.Struct, frozen=True, kw_only=True):
     part: str | None = None
 
 
+class NextTime(msgspec.Struct, frozen=True, kw_only=True):
+    """The line for the team's next session, with its event's id and time."""
+
+    id: str
+    at: datetime
+    text: str
+
+
 class Heat(msgspec.Struct, frozen=True, kw_only=True):
     """Air temperature in °C and relative humidity in %, as they were read at the pitch."""
 
@@ -123,7 +155,8 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
     `not_understood` holds ids of events kept but not used, `set_aside` those of parts that the session has no more,
     `conflicts` ids that came with two different contents, `undone` those that were taken back. `trialists` are the
     numbers of those who try out and are there; `teams` who plays with whom, by part, or for all of them ("").
-    `minutes_said` tells whether somebody said how many minutes took place.
+    `minutes_said` tells whether somebody said how many minutes took place. `confirmed_at` is when the register was read
+    through that counts now, None where it was not, or was tapped since.
     """
 
     starts_at: datetime | None
@@ -147,6 +180,8 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
     heat: Heat | None = None
     thunder_at: datetime | None = None
     minutes_said: bool = False
+    confirmed_at: datetime | None = None
+    next_time: NextTime | None = None
 
     @property
     def playing(self) -> int:

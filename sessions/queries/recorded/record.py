@@ -10,6 +10,7 @@ from sessions.planning.account import Account, account
 from sessions.planning.fold import DeliveryState
 from sessions.planning.plan import SessionPlan
 from sessions.planning.rotation.as_run import WhoPlayed
+from sessions.queries.recorded.apart import WordOfPhone, words_apart
 from sessions.queries.recorded.as_run import plan_as_planned, plan_as_run
 from sessions.queries.recorded.in_play import known_as, parts_played
 
@@ -25,6 +26,7 @@ class SessionRecord:
     entry: LedgerEntry
     register: list[Register] = field(default_factory=list)
     who_played: Mapping[str, WhoPlayed] = field(default_factory=dict)  # of each part that was run, by its key
+    apart: Mapping[str, list[WordOfPhone]] = field(default_factory=dict)  # where phones said otherwise
 
     @property
     def came(self) -> int:
@@ -33,7 +35,7 @@ class SessionRecord:
 
 
 def session_record(session: TrainingSession, plan: SessionPlan) -> SessionRecord | None:
-    """None unless the session is done and its events say so. Three queries."""
+    """None unless the session is done and its events say so. Three queries, one more where phones said otherwise."""
     state = bridge.state_of(session)
     if state is None or session.state not in TOOK_PLACE:
         return None
@@ -51,4 +53,5 @@ def session_record(session: TrainingSession, plan: SessionPlan) -> SessionRecord
         entry=entry,
         register=list(register.order_by("is_guest", "player__display_name", "pk")),
         who_played=known_as(parts_played(session, as_run, ran, state)),
+        apart=words_apart(session, state),
     )

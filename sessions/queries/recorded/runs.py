@@ -5,10 +5,13 @@ from django.db.models.functions import Cast, JSONObject
 
 from sessions.choices import TOOK_PLACE, StaffPart
 from sessions.models import Station
+from sessions.planning.fold.bodies import AgainAnswer
 
 # Paths into the fold that a session keeps (`TrainingSession.delivery`).
 _ANY_BEGUN = "$.parts[*] ? (@.started_at != null)"
 _THIS_BEGUN = "$.parts[*] ? (@.key == $key && @.started_at != null)"
+# What was said of a part in which another drill was played is said of that one.
+_THIS_AGAIN = "$.parts[*] ? (@.key == $key && @.again == $answer && @.swap == null)"
 
 
 def run_row() -> Subquery:
@@ -29,10 +32,25 @@ def run_row() -> Subquery:
             row=JSONObject(
                 times=Count("part", distinct=True),
                 coaches=Count("part__session__staff__user", filter=leads, distinct=True),
+                again=_answered("yes"),
+                again_changed=_answered("change"),
+                not_again=_answered("no"),
             )
         )
     )
     return Subquery(rows.values("row"))
+
+
+def _answered(answer: AgainAnswer) -> Count:
+    """Parts of which it was said so."""
+    given = Func(
+        Value("key"),
+        Cast("part__public_id", TextField()),
+        Value("answer"),
+        Value(answer, output_field=TextField()),
+        function="jsonb_build_object",
+    )
+    return Count("part", filter=Q(_begun(_THIS_AGAIN, given)), distinct=True)
 
 
 def _begun(path: str, *given: Func) -> Func:

@@ -5,6 +5,7 @@ from datetime import timedelta
 from typing import Any
 
 import pytest
+import time_machine
 from django.urls import reverse
 
 from club.queries import today
@@ -271,7 +272,8 @@ def test_the_director_gives_out_changes_and_ends_a_slot(world: World) -> None:
 
 
 def test_home_shows_a_helper_where_when_what_to_carry_and_one_thing_to_do(world: World, session: Any) -> None:
-    text = text_of(signed_in(world.people.helper).get(reverse("tonight")))
+    with time_machine.travel(session.period.lower - timedelta(hours=1), tick=False):
+        text = text_of(signed_in(world.people.helper).get(reverse("tonight")))
     assert "Gates and patience" in text
     assert "Long Meadow: North" in text
     assert "marker cones" in text
@@ -282,8 +284,9 @@ def test_home_shows_a_helper_where_when_what_to_carry_and_one_thing_to_do(world:
 
 def test_home_tells_the_director_what_waits(world: World, drill: Any) -> None:
     weekly_slot(place=world.own)
-    planned_session(place=world.colleague, title="Still blank")
-    text = text_of(signed_in(world.people.director).get(reverse("tonight")))
+    blank = planned_session(place=world.colleague, title="Still blank")
+    with time_machine.travel(blank.period.lower - timedelta(hours=1), tick=False):
+        text = text_of(signed_in(world.people.director).get(reverse("tonight")))
     assert "1 drill waits for your review" in text
     assert "Still blank" in text
     assert "planned, but no parts yet." in text

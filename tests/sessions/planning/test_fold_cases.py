@@ -20,6 +20,8 @@ def test_the_state_is_what_the_case_says(case: dict[str, Any]) -> None:
         if name == "parts":
             found[name] = {key: each for key, each in found[name].items() if key in wanted}
         assert found[name] == wanted, name
+    for name in {"confirmed", "next_time"} - set(case["expect"]):
+        assert name not in found, name
 
 
 @pytest.mark.parametrize("seed", range(40))

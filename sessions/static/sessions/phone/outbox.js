@@ -167,7 +167,7 @@ export class Outbox {
     if (what === "settled") this.#told(batch, sorted(this, batch, answer, this.ahead).aside, answer);
     if (what === "added") {
       this.#rows.set(row.id, row);
-      this.arrived([{ ...row.event, ms: Date.parse(row.event.at) }], {});
+      this.arrived([{ device: this.device, ...row.event, ms: Date.parse(row.event.at) }], {});
     }
     this.changed();
   }

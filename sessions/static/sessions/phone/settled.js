@@ -20,7 +20,7 @@ export function sorted(of, batch, answer, ahead) {
   const isBad = (event) => BAD.has(outcomes.get(event.id)?.outcome);
   const key = (event) => ({ account: of.account, session: of.session, id: event.id });
   const aside = batch.filter(isBad).map((event) => ({ ...key(event), v: FORM, url: of.url, event, refused: outcomes.get(event.id).text ?? "" }));
-  const taken = batch.filter((event) => !isBad(event)).map(({ at, ...event }) => ({ ...event, ms: Date.parse(at) - ahead }));
+  const taken = batch.filter((event) => !isBad(event)).map(({ at, ...event }) => ({ device: of.device, ...event, ms: Date.parse(at) - ahead }));
   const log = [...taken, ...(answer.events ?? [])].map((event) => ({ ...key(event), event }));
   return { aside, log };
 }

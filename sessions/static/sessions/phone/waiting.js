@@ -28,13 +28,12 @@ export async function sendWaiting(phone, { but } = {}) {
 }
 
 async function sendOne({ account, token }, waiting) {
-  const of = { account, session: waiting[0].session, url: waiting[0].url };
+  const of = { account, session: waiting[0].session, url: waiting[0].url, device: await device() };
   const seen = async () => (await known(seenName(of.account, of.session))) ?? { since: 0, ahead: 0 };
   const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(CHANNEL) : null;
-  const own = await device();
   try {
     await deliver(inOrder(waiting), {
-      give: async (events) => post(of.url, token, { events, device: own, since: (await seen()).since }),
+      give: async (events) => post(of.url, token, { events, device: of.device, since: (await seen()).since }),
       taken: async (batch, answer) => {
         await keepSettled(of, batch, sorted(of, batch, answer, (await seen()).ahead), answer);
         channel?.postMessage({ what: "settled", ...of, batch, answer });

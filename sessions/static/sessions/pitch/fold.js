@@ -4,14 +4,18 @@ const PLAN = new Set(["easier", "harder", "fit_accepted", "minute_more", "bout_d
 const SETTLED = new Set(["delivered", "shortened", "cancelled", "moved"]);
 const ABOUT_PLAYERS = new Set(["arrived", "late", "left", "guest", "limited", "watching", "out", "absent"]);
 
+// An earlier word that is true beside the state that counts.
+const BOTH_TRUE = new Set(["here left", "late left", "absent late"]);
+
 const untouched = () => ({
-  started: null, ended: null, held: 0, heldSince: null, extras: [], rung: null, setup: null, skipped: false, dropped: 0, swap: null,
+  started: null, ended: null, held: 0, heldSince: null, extras: [], rung: null, setup: null, skipped: false, dropped: 0, swap: null, again: null,
 });
 
 export function fold(events, partKeys) {
   const state = {
     register: new Map(), guests: new Set(), trialists: new Map(), parts: new Map(), out: new Map(), collected: null,
     effort: null, status: "planned", minutes: null, done: null, heat: null, thunder: null, undone: new Set(),
+    spoken: new Map(), taps: 0, confirmed: null, nextTime: null,
   };
   for (const key of partKeys) state.parts.set(key, untouched());
   const unique = new Map(events.map((event) => [event.id, event]));
@@ -19,6 +23,7 @@ export function fold(events, partKeys) {
   state.undone = undone(sorted);
   for (const event of sorted) if (!state.undone.has(event.id)) take(state, event);
   close(state);
+  settle(state);
   return state;
 }
 
@@ -46,10 +51,15 @@ function take(state, event) {
     return;
   }
   if (event.kind === "effort" && !event.player) state.effort = event.cr10;
-  if (event.kind === "trialist") trialist(state.trialists, event);
+  if (event.kind === "trialist") {
+    tapped(state);
+    trialist(state.trialists, event);
+  }
   if (event.kind === "heat") state.heat = { ms: event.ms, temperature: event.temperature_c, humidity: event.humidity_pct };
   if (event.kind === "thunder") state.thunder = event.ms;
   if (event.kind === "collected") state.collected = event.ms;
+  if (event.kind === "confirmed") confirm(state, event);
+  if (event.kind === "next_time") state.nextTime = { id: event.id, ms: event.ms, text: event.text };
   if (SETTLED.has(event.kind)) Object.assign(state, { status: event.kind, minutes: event.minutes ?? null, done: event.ms });
   if (event.kind === "as_planned") Object.assign(state, { status: "planned", minutes: null, done: null });
 }
@@ -58,6 +68,7 @@ function run(state, part, event) {
   if (event.kind === "part_started" || event.kind === "next_part") start(state, part, event.ms);
   if (event.kind === "part_ended" && part.ended === null) end(part, event.ms);
   if (event.kind === "part_skipped") skip(part, event.ms);
+  if (event.kind === "again") part.again = event.answer;
   if (event.kind === "bout_held") part.heldSince ??= event.ms;
   if (event.kind === "bout_resumed") resume(part, event.ms);
   if (PLAN.has(event.kind)) change(part, event);
@@ -75,8 +86,52 @@ function register(state, event) {
   if (event.kind === "limited") {
     const limits = [...new Set(event.limits ?? [])].sort();
     const most = event.at_most_min ?? null;
-    Object.assign(line, { state: here, limits, most, taking: limits.length || most ? "limited" : "full" });
+    Object.assign(line, { state: here, limits, most, taking: how(limits, most) });
   }
+  tapped(state);
+  speak(state.spoken, event);
+}
+
+const how = (limits, most) => (limits.length || most ? "limited" : "full");
+
+// ---- the registers of several phones: the rule stands in the server's fold, in register.py ----------------------------
+
+function tapped(state) {
+  state.taps += 1;
+  state.confirmed = null;
+}
+
+// Each phone's last word about a player, the latest last: over those of other phones that it knew of, beside the rest.
+function speak(spoken, { id, kind, player, ms, over = [], device = "", by = "", limits = [], at_most_min: most = null }) {
+  const kept = [...(spoken.get(player) ?? [])].filter((word) => word.device !== device && !over.includes(word.id));
+  const word = { device, by, id, ms, state: ["late", "left", "absent"].includes(kind) ? kind : "here", taking: null, limits: [], most: null };
+  if (kind === "watching" || kind === "out") word.taking = "watching";
+  if (kind === "limited") {
+    const named = [...new Set(limits)].sort();
+    Object.assign(word, { limits: named, most, taking: how(named, most) });
+  }
+  spoken.set(player, [...kept, word]);
+}
+
+function confirm(state, { taps = null, ms }) {
+  if (taps !== null && taps !== state.taps) return;
+  state.confirmed = ms;
+  state.spoken.clear();
+}
+
+// What other phones say otherwise stands beside what counts.
+function settle(state) {
+  for (const [player, said] of state.spoken) {
+    const line = state.register.get(player);
+    const others = said.slice(0, -1).filter((word) => !agrees(word, line));
+    if (others.length) Object.assign(line, { others, said: said.at(-1) });
+  }
+}
+
+function agrees(word, line) {
+  if (word.state !== line.state && !BOTH_TRUE.has(`${word.state} ${line.state}`)) return false;
+  if (word.taking === null || word.taking !== line.taking) return word.taking === null;
+  return word.taking !== "limited" || (word.most === line.most && word.limits.join() === line.limits.join());
 }
 
 // By number, the event by which each joined. Who asks for a number that somebody has gets the lowest free one: nobody is lost.

@@ -1,13 +1,11 @@
 // The page at the pitch: one thing and the next. Everything it needs came with it; what happens is kept and sent.
 
-import { after } from "./after.js";
 import { face, wall } from "./clock.js";
 import { clockTexts } from "./clock_texts.js";
 import { Drawn } from "./drawn.js";
 import { EverythingView } from "./everything.js";
 import { fold, running } from "./fold.js";
 import { onHold } from "./hold_to_press.js";
-import { more } from "./more.js";
 import { savedCopy } from "./copy.js";
 import { RegisterView } from "./register.js";
 import { TurnOut } from "./turnout.js";
@@ -37,11 +35,11 @@ let log = [];
 let state = fold(log, keys);
 let looked = null; // a part looked at from the list, while another runs
 let heard = "";
-let numbers, trialists, weather; // they come after the clock runs
+let numbers, trialists, weather, endings; // they come after the clock runs
 
 const say = (text) => { document.getElementById("said").textContent = text; };
 const { texts, rounds } = clockTexts({ data, words, fill });
-const at = (event) => ({ ...event, ms: Date.parse(event.at) });
+const at = (event) => ({ device: queue.device, ...event, ms: Date.parse(event.at) });
 
 const queue = new Outbox({
   ...about,
@@ -78,7 +76,7 @@ function again() {
   trialists?.draw(state);
   numbersDrawn();
   weather?.draw(state);
-  endings.draw(state);
+  endings?.draw(state);
   draw();
 }
 
@@ -286,10 +284,12 @@ function show() {
   draw();
 }
 
-// Before the first part the register; long after the end what is left to record; else the clock.
+// Before the first part the register; else the clock. What is left to record once the last part has ended, or the pitch is
+// cleared and nothing runs; long after that also where nobody ended what ran.
 function first() {
+  const over = Date.now() - data.off;
+  if (over > (running(state) ? STALE_MS : 0) || state.parts.get(keys.at(-1))?.ended) return "after";
   if (running(state)) return "part";
-  if (Date.now() > data.off + STALE_MS) return "after";
   return [...state.parts.values()].some((part) => part.started) || state.register.size ? "part" : "register";
 }
 
@@ -304,6 +304,7 @@ function unsent() {
   if (count && ["signed-out", "another"].includes(queue.trouble)) {
     line.append(" ", Object.assign(document.createElement("a"), { href: root.dataset.signIn, textContent: words.sign_in_link }));
   }
+  endings?.sent();
 }
 
 // Where the thumb is, on every view, until it was read: also what was refused while the page was closed.
@@ -317,10 +318,8 @@ function notTaken() {
 
 const undo = undoing({ add, words });
 const turnOut = new TurnOut(data);
-const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
+const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo, device: queue.device });
 const everything = new EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
-const endings = after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
-more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
 root.addEventListener("click", (event) => {
   event.target.closest(".condition")?.classList.toggle("whole");
   const what = event.target.closest("[data-do]")?.dataset.do ?? (event.target.closest(".plan") ? "turn" : "");
@@ -352,11 +351,14 @@ setInterval(() => { if (!document.hidden) queue.send(); }, NEWS_MS);
 // What the clock does not wait for.
 async function further() {
   try {
-    const [own, tried, sky, phone] = await Promise.all([import("./numbers.js"), import("./trialists.js"), import("./weather.js"), import("../phone/saved.js")]);
+    const [own, tried, sky, end, two, rest, phone] = await Promise.all([import("./numbers.js"), import("./trialists.js"), import("./weather.js"), import("./after.js"), import("./apart.js"), import("./more.js"), import("../phone/saved.js")]);
     const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
     numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
     trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
     weather = new sky.Weather({ data, words, fill, add, last });
+    rest.more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
+    register.saidApart = two.apart({ words, fill, device: queue.device });
+    endings = end.after({ data, add, words, fill, undo, register, waiting: () => queue.waiting.length });
     root.dataset.whole = "";
     again();
     new phone.Saved({ of: about, page: isSaved ? null : served, words }).start();

@@ -7,7 +7,7 @@ const NEXT = { open: "here", here: "absent", late: "absent", watching: "absent",
 const NEXT_OUT = { open: "watching", here: "watching", late: "watching", watching: "absent", absent: "watching", left: "watching" };
 
 // A name that runs from right to left leaves what stands beside it where it is.
-const isolated = (name) => `\u2068${name}\u2069`;
+export const isolated = (name) => `\u2068${name}\u2069`;
 
 export function shownState(line) {
   if (!line) return "open";
@@ -15,8 +15,8 @@ export function shownState(line) {
 }
 
 export class RegisterView {
-  constructor({ data, url, words, add, fill, undo }) {
-    Object.assign(this, { data, url, words, add, fill, undo, offered: [] });
+  constructor({ data, url, words, add, fill, undo, device }) {
+    Object.assign(this, { data, url, words, add, fill, undo, device, offered: [] });
     this.rows = new Map();
     // The page knows who was out when it was made, whatever happened before; what is tapped since comes on top.
     this.before = new Set(data.events.map((event) => event.id));
@@ -44,10 +44,30 @@ export class RegisterView {
       row.toggleAttribute("data-out", out);
       const how = out && shown === "open" ? [this.words.out] : [...(out ? [this.words.out] : []), this.words[shown], ...this.#limits(line)];
       row.querySelector(".how").textContent = how.join(", ");
+      this.#apart(row, line);
     }
     const count = this.fill(this.words.count, { here, all: expected });
     document.getElementById("counted").textContent = open ? `${count}, ${this.fill(this.words.unmarked, { n: open })}` : count;
     document.getElementById("came").textContent = `${here}/${expected}`;
+    this.counts = { here, open, expected };
+  }
+
+  // Another phone says otherwise: both stand in the row until somebody settles it.
+  #apart(row, line) {
+    let said = row.querySelector(".apart");
+    if (!line?.others || !this.saidApart) return said?.remove();
+    if (!said) row.append(said = Object.assign(document.createElement("p"), { className: "apart" }));
+    said.textContent = this.saidApart(line);
+  }
+
+  nameOf(id) {
+    return this.rows.get(id)?.querySelector(".who").textContent ?? this.words.guest;
+  }
+
+  // A tap says which words of other phones it knew of.
+  #say(kind, body) {
+    const over = (this.state.spoken.get(body.player) ?? []).filter((word) => word.device !== this.device).map((word) => word.id);
+    return this.add(kind, over.length ? { ...body, over } : body);
   }
 
   #isOut(id) {
@@ -79,12 +99,12 @@ export class RegisterView {
     const line = this.state.register.get(id);
     const wanted = (this.#isOut(id) ? NEXT_OUT : NEXT)[shownState(line)];
     const back = wanted === "here" && line?.taking === "watching";
-    const done = back ? this.add("limited", { player: id, limits: [] }) : this.#mark(id, wanted === "here" ? "arrived" : wanted);
+    const done = back ? this.#say("limited", { player: id, limits: [] }) : this.#mark(id, wanted === "here" ? "arrived" : wanted);
     this.undo(`${this.rows.get(id).querySelector(".who").textContent}: ${this.words[wanted]}`, [done]);
   }
 
   #mark(id, kind) {
-    return this.add(kind, { player: id });
+    return this.#say(kind, { player: id });
   }
 
   #restHere() {
@@ -104,8 +124,8 @@ export class RegisterView {
     box.setAttribute("aria-label", more.getAttribute("aria-label"));
     const close = () => { box.remove(); more.setAttribute("aria-expanded", "false"); };
     box.querySelector(".keep").addEventListener("click", () => { this.#limit(id, box); close(); });
-    box.querySelector(".went").addEventListener("click", () => { this.add("left", { player: id }); close(); });
-    box.querySelector(".out").addEventListener("click", () => { this.add("out", { player: id }); close(); this.#unfold(row, id, more); });
+    box.querySelector(".went").addEventListener("click", () => { this.#mark(id, "left"); close(); });
+    box.querySelector(".out").addEventListener("click", () => { this.#mark(id, "out"); close(); this.#unfold(row, id, more); });
     if (this.#isOut(id)) {
       for (const each of box.querySelectorAll("label, .keep, .out, .late, .watching")) each.hidden = true;
       box.querySelector(".is-out").hidden = false;
@@ -117,7 +137,7 @@ export class RegisterView {
   #limit(id, box) {
     const limits = [...box.querySelectorAll("[type=checkbox]:checked")].map((tick) => tick.value);
     const most = Number.parseInt(box.querySelector(".most").value, 10);
-    this.add("limited", { player: id, limits, ...(most > 0 && most <= 600 ? { at_most_min: most } : {}) });
+    this.#say("limited", { player: id, limits, ...(most > 0 && most <= 600 ? { at_most_min: most } : {}) });
   }
 
   // Names of other squads come only when they are asked for.
@@ -139,9 +159,9 @@ export class RegisterView {
     });
     document.getElementById("add-guest").addEventListener("click", () => {
       if (!select.value) return;
-      this.add("guest", { player: select.value });
+      this.#mark(select.value, "guest");
       // A guest who is out comes to watch.
-      if (this.offered.some((each) => each.id === select.value && each.out)) this.add("watching", { player: select.value });
+      if (this.offered.some((each) => each.id === select.value && each.out)) this.#mark(select.value, "watching");
     });
   }
 
