@@ -199,6 +199,7 @@ def test_every_tap_that_runs_a_part_is_undone(pitch: Callable[..., Pitch]) -> No
 def test_what_was_tapped_covers_neither_the_thumbs_nor_what_it_changed(pitch: Callable[..., Pitch]) -> None:
     phone = pitch()
     begun(phone)
+    phone.arrived(1)
     phone.page.context.set_offline(True)  # what is not sent yet stands above, too
     phone.part(".pause").click()
     phone.waits("1 thing not sent yet")
