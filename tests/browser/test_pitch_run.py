@@ -433,23 +433,41 @@ def test_in_the_pocket_the_whistle_works_and_the_emergency_is_one_press(pitch: C
 
 
 def test_the_clock_is_right_when_a_closed_page_is_opened_again(pitch: Callable[..., Pitch]) -> None:
-    """From start times and pauses alone: the half minute of a pause is no play."""
+    """From start times and pauses alone: the seconds of a pause are no play."""
     phone = pitch()
     begun(phone)
     phone.part(".pause").click()
-    phone.page.clock.run_for(30_000)
+    phone.page.wait_for_timeout(5000)
     phone.part(".pause").click()
     phone.arrived(3)
-    left = seconds(phone.part(".digits").inner_text())
-    assert left > 130
+    read = "() => [Date.now() / 1000, document.querySelector('article:not([hidden]) .digits').textContent]"
+    then, left = phone.page.evaluate(read)
     context, url = phone.page.context, phone.page.url
     phone.page.close()
     phone.page = context.new_page()
     phone.page.goto(url)
     phone.page.wait_for_selector("main[data-whole]")
-    assert 0 <= left - seconds(phone.part(".digits").inner_text()) < 25
+    now, still = phone.page.evaluate(read)
+    assert abs(seconds(left) - seconds(still) - (now - then)) < 2.5
 
 
 def seconds(text: str) -> int:
     minutes, rest = re.fullmatch(r"(\d+):(\d\d)", text).groups()
     return int(minutes) * 60 + int(rest)
+
+
+def test_a_set_up_is_undone_with_its_plan_and_words(pitch: Callable[..., Pitch]) -> None:
+    phone = pitch()
+    begun(phone)
+    plan = phone.part("figure.plan").evaluate("each => each.textContent")
+    words = phone.part(".tonight").text_content()
+    phone.part('[data-do="numbers"]').click()
+    phone.page.fill('[name="players"]', "14")
+    answer = phone.page.locator("#answers [data-setup]").first
+    answer.click()
+    phone.page.wait_for_selector('main[data-view="part"]')
+    expect(phone.part(".tonight")).not_to_have_text(words)
+    phone.page.click("#tapped button")
+    expect(phone.part(".tonight")).to_have_text(words)
+    expect(phone.part(".fitted")).to_be_hidden()
+    assert phone.part("figure.plan").evaluate("each => each.textContent") == plan

@@ -33,7 +33,14 @@ def _slim(row: dict[str, Any]) -> dict[str, Any]:
 
 def every_word() -> dict[str, str]:
     """All that the page's scripts say."""
-    parts = (words(), numbers_words(), words_of_numbers(), words_of_weather(), words_of_the_copy(), words_of_running())
+    parts = (
+        words(),
+        numbers_words(),
+        words_of_numbers(),
+        words_of_weather(),
+        words_of_the_copy(),
+        words_of_running(),
+    )
     return {name: text for part in parts for name, text in part.items()}
 
 

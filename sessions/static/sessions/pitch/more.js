@@ -1,12 +1,9 @@
 // What is needed once an evening: the pocket, a screen that stays awake, another part.
 
 import { onHold } from "./hold_to_press.js";
-import { remember, remembered } from "./kept.js";
+import { remember } from "./kept.js";
 
 export function more({ words, look }) {
-  // Large text wraps the tools: what scrolls ends above them.
-  const tools = document.querySelector(".tools");
-  new ResizeObserver(() => tools.parentElement.style.setProperty("--tools", `${tools.offsetHeight}px`)).observe(tools);
   document.querySelector(".parts").addEventListener("click", (event) => {
     const button = event.target.closest("[data-go]");
     if (button) look(button.dataset.go);
@@ -47,7 +44,7 @@ function hand() {
     page.toggleAttribute("data-left", left);
     button.setAttribute("aria-pressed", String(left));
   };
-  turn(remembered("hand") === "left");
+  turn(page.hasAttribute("data-left")); // as the page put it on before it was shown
   button.addEventListener("click", () => {
     turn(!page.hasAttribute("data-left"));
     remember("hand", page.hasAttribute("data-left") ? "left" : "right");

@@ -5,7 +5,7 @@ import { clockTexts } from "./clock_texts.js";
 import { Drawn } from "./drawn.js";
 import { fold, running } from "./fold.js";
 import { onHold } from "./hold_to_press.js";
-import { more } from "./more.js";
+import { remembered } from "./kept.js";
 import { savedCopy } from "./copy.js";
 import { parts } from "./parts.js";
 import { pressing, stands } from "./press.js";
@@ -159,14 +159,15 @@ function tick() {
   write(now.article.querySelector(".bout"), text.bout);
   write(now.article.querySelector(".then"), text.then);
   write(now.article.querySelector(".clock-now"), fill(words.now, { time: wall(Date.now()) }));
-  write(document.getElementById("pocket-now"), thunder?.text ?? text.digits);
-  write(document.getElementById("pocket-line"), thunder?.line ?? text.bout);
-  write(document.getElementById("pocket-then"), text.then);
   times(now, clock);
   const pause = now.article.querySelector(".pause");
   write(pause, now.own.heldSince === null ? words.pause : words.go_on);
   pause.disabled = now.own.heldSince === null && ["wait", "over"].includes(clock.run);
   const on = partOf(current()); // whatever is looked at
+  const runs = looked ? texts(face(on.part, on.own, started(on.index), Date.now()), on) : text;
+  write(document.getElementById("pocket-now"), thunder?.text ?? runs.digits);
+  write(document.getElementById("pocket-line"), thunder?.line ?? runs.bout);
+  write(document.getElementById("pocket-then"), runs.then);
   whistle?.heed(on, started(on.index));
   changes?.tick(now, clock);
 }
@@ -197,12 +198,13 @@ const pressed = {
 };
 
 function accept(part, rung, setup, picture, page, headline) {
+  const back = drawn.kept(part);
   if (page) drawn.redraw(part, page);
   else if (picture) drawn.onePlan(part, picture);
   everything?.accepted(part);
   const event = add("fit_accepted", { part: part.key, rung, setup });
   go("part");
-  undo(headline, [event]);
+  undo(headline, [event], () => { back(); again(); });
 }
 
 // Set up by the server along with all others: it has happened there already.
@@ -268,7 +270,10 @@ const { begun, onwards, finish, thumbs } = pressing({ add, undo, words, fill, go
 Object.assign(pressed, thumbs);
 const turnOut = new TurnOut(data);
 const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
-more({ words, look: (key) => { look(key === current() ? null : key); go("part"); } });
+document.documentElement.toggleAttribute("data-left", remembered("hand") === "left");
+// Large text wraps the tools: what scrolls ends above them.
+const tools = document.querySelector(".tools");
+new ResizeObserver(() => root.style.setProperty("--tools", `${tools.offsetHeight}px`)).observe(tools);
 root.addEventListener("click", (event) => {
   event.target.closest(".condition")?.classList.toggle("whole");
   const what = event.target.closest("[data-do]")?.dataset.do ?? (event.target.closest(".plan") ? "turn" : "");
@@ -302,12 +307,16 @@ setInterval(() => { if (!document.hidden) queue.send(); }, NEWS_MS);
 // What the clock does not wait for.
 async function further() {
   try {
-    const [late, change, all, own, tried, sky, loud, phone] = await Promise.all([
-      import("./after.js"), import("./changes.js"), import("./everything.js"), import("./numbers.js"),
-      import("./trialists.js"), import("./weather.js"), import("./whistle.js"), import("../phone/saved.js"),
+    const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: root.dataset.later });
+    const styled = new Promise((done) => { sheet.onload = sheet.onerror = done; });
+    document.head.append(sheet);
+    const [late, change, all, rest, own, tried, sky, loud, phone] = await Promise.all([
+      import("./after.js"), import("./changes.js"), import("./everything.js"), import("./more.js"), import("./numbers.js"),
+      import("./trialists.js"), import("./weather.js"), import("./whistle.js"), import("../phone/saved.js"), styled,
     ]);
     const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
     endings = late.after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
+    rest.more({ words, look: (key) => { look(key === current() ? null : key); go("part"); } });
     everything = new all.EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
     everything.stand(root.dataset.view);
     numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
