@@ -30,7 +30,7 @@ from sessions.planning.plan import SessionPlan
 from sessions.planning.reasons import reason
 from sessions.planning.shares import share_words
 
-WARN, EDGE = "#96330c", "#0b5566"
+WARN, EDGE = "#91310b", "#0b5566"
 LABEL = 12.0  # type size of numbers and names
 LEAST_HATCH, HATCH_PER_CR10 = 3.0, 1.0  # units between two strokes: 3 at CR10 10, one more for each step down
 

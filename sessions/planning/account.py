@@ -201,11 +201,17 @@ def _tapped(part: PlannedPart, state: PartState, *, after_the_last: bool, change
         kept = _kept(part, state)
         return _Run("said", part.minutes * kept, kept) if after_the_last else _Run("not_run", 0.0, 0.0)
     minutes = state.minutes or 0.0
-    meant = part.minutes + state.extra_minutes
+    meant = _meant(part, state)
     minutes -= min(max(0.0, minutes - meant), changeover_min)
     if state.ended_by_itself:  # nobody ended it: it went on no longer than it was meant to
         minutes = min(minutes, meant)
     return _Run("clock", minutes, _work_share(part, state, minutes))
+
+
+def _meant(part: PlannedPart, state: PartState) -> float:
+    """Minutes that a part has at the pitch: those planned and given, without each round left out and its rest."""
+    left_out_s = min(part.bouts, state.dropped_bouts) * (part.bout_length_s + part.rest_s)
+    return max(0.0, part.minutes - left_out_s / 60) + state.extra_minutes
 
 
 def _work_share(part: PlannedPart, state: PartState, minutes: float) -> float:

@@ -2,7 +2,8 @@
 
 Contrast is computed from the definitions of relative luminance and contrast ratio in WCAG 2.2
 (https://www.w3.org/TR/WCAG22/#dfn-relative-luminance, #dfn-contrast-ratio). Least values: 4.5:1 for text (1.4.3),
-3:1 for what must be seen to understand or use a page (1.4.11), 7:1 for text in the scheme for low sun (1.4.6).
+3:1 for what must be seen to understand or use a page (1.4.11), 7:1 for text in the scheme for low sun (1.4.6), and for the
+clocks at the pitch in every scheme.
 """
 
 import re
@@ -41,6 +42,8 @@ TEXT = [
     ("on-warn", "warn"),
     ("paper", "ink"),
 ]
+# The clock at the pitch: in a round, in a rest, over; the half hour after thunder. In the pocket it is white on black.
+CLOCKS = (("ink", "paper"), ("ink-2", "paper"), ("warn", "paper"), ("ink", "sheet"))
 GRAPHICS = [
     *[(mark, ground) for mark in ("edge", "ink", "next", "warn") for ground in GROUNDS],
     *[(mark, ground) for mark in ("cone", "ink") for ground in ("sheet", "zone")],
@@ -88,6 +91,12 @@ def test_contrast_is_computed_as_wcag_defines_it(one: str, other: str, ratio: fl
 def test_every_word_can_be_read(scheme: str, word: str, ground: str) -> None:
     least = 7.0 if scheme == "sun" else 4.5
     assert contrast(SCHEMES[scheme][word], SCHEMES[scheme][ground]) >= least
+
+
+@pytest.mark.parametrize("scheme", SCHEMES)
+@pytest.mark.parametrize(("word", "ground"), CLOCKS)
+def test_the_clocks_at_the_pitch_can_be_read_in_any_light(scheme: str, word: str, ground: str) -> None:
+    assert contrast(SCHEMES[scheme][word], SCHEMES[scheme][ground]) >= 7.0
 
 
 @pytest.mark.parametrize("scheme", SCHEMES)

@@ -41,6 +41,7 @@ def every_word() -> dict[str, str]:
         words_of_weather(),
         words_of_the_copy(),
         words_of_afterwards(),
+        words_of_running(),
     )
     return {name: text for part in parts for name, text in part.items()}
 
@@ -52,7 +53,7 @@ def words() -> dict[str, str]:
         "part": _("Part {n} of {all}"),
         "bout": _("Round {n}/{all}"),
         "rest": _("Rest"),
-        "held": _("Held"),
+        "held": _("Paused"),
         "soon": _("Starts in"),
         "over": _("Time is up"),
         "ends": _("Last minutes"),
@@ -113,8 +114,8 @@ def words() -> dict[str, str]:
         ),
         "begin": _("Begin part 1 now"),
         "to_clock": _("To the clock"),
-        "hold_next": _("Hold: part {n}"),
-        "hold_end": _("Hold: finish"),
+        "hold_next": _("Press and hold: part {n}"),
+        "hold_end": _("Press and hold: finish"),
         "press_again": _("Press again to go on to the next part."),
         "this_phone": _("This phone"),
         **{name: str(word) for name, word in APART.items()},
@@ -192,4 +193,37 @@ def words_of_weather() -> dict[str, str]:
         "no_thunder": _("No thunder for {n} min. Whoever decides at your pitch decides."),
         "heat": _("{t} °C and {h} %: about {w} °C WBGT: {band}"),
         "heat_odd": _("Air from −30 to 60 °C, humidity from 0 to 100 %, please."),
+    }
+
+
+def words_of_running() -> dict[str, str]:
+    """Of the controls of a part that runs, and of the whistle."""
+    return {
+        "pause": _("Pause"),
+        "go_on": _("Go on"),
+        "paused": _("Clock paused."),
+        "goes_on": _("The clock runs again."),
+        "easier_now": _("Easier now."),
+        "harder_now": _("Harder now."),
+        "as_written": _("As written again."),
+        "press_longer": _("Press and hold, until the button is full."),
+        "has_begun": _("Part {n} has begun."),
+        "finished": _("The last part is over."),
+        "finished_early": _("Finished early."),
+        "to_come": _("{n} to come"),
+        "was_dropped": _("One round fewer: {n}."),
+        "skip": _("Skip this part"),
+        "skip_rest": _("Skip the rest of it"),
+        "unskip": _("Don't skip it"),
+        "was_skipped": _("Skipped: {title}"),
+        "not_begun": _("Not begun: {title}"),
+        "whistle_on": _("It sounds and vibrates at the end of each round and rest. Turn the volume up."),
+        "whistle_off": _("Off: at the end of a round or rest the phone vibrates only."),
+        "whistle_off_still": _("Off. This phone can't vibrate for a page either."),
+        "whistle_tap": _("Tap anywhere once: a phone sounds for a page only after a tap."),
+        "no_shake": _(
+            "It sounds at the end of each round and rest; this phone can't vibrate for a page. Turn the volume up."
+        ),
+        "no_sound": _("This phone can't sound for a page: it vibrates only."),
+        "neither": _("This phone can neither sound nor vibrate for a page: look at the clock."),
     }

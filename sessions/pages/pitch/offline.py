@@ -31,6 +31,7 @@ FILES = (
     "bibrack/css/drawing.css",
     "bibrack/css/pitch.css",
     "sessions/pitch/pitch.css",
+    "sessions/pitch/later.css",
     "bibrack/js/scheme.js",
     "bibrack/icon.svg",
 )

@@ -1,14 +1,17 @@
 // The clock of one part: its bouts and rests from its start, holds taken out, minutes that were given put in.
 
-export function spells(part, extras = []) {
+// Rounds that are dropped are the last ones, each with its rest: the part ends by so much earlier, as the server counts it.
+export function spells(part, extras = [], dropped = 0) {
   const found = [];
   let at = 0;
+  const bouts = Math.max(0, part.bouts - dropped);
+  const whole = part.minutes * 60 - (part.bouts - bouts) * (part.bout_s + part.rest_s);
   const add = (kind, n, s) => { found.push({ kind, n, from: at, to: at + s }); at += s; };
-  for (let n = 1; n <= part.bouts; n += 1) {
+  for (let n = 1; n <= bouts; n += 1) {
     add("bout", n, part.bout_s);
-    if (n < part.bouts && part.rest_s) add("rest", n, part.rest_s);
+    if (n < bouts && part.rest_s) add("rest", n, part.rest_s);
   }
-  if (part.minutes * 60 > at) add("ends", part.bouts, part.minutes * 60 - at);
+  if (whole > at || !found.length) add("ends", bouts, Math.max(0, whole - at));
   for (const extra of extras) lengthen(found, extra);
   return found;
 }
@@ -32,7 +35,7 @@ export function elapsed(started, state, now) {
 export function face(part, state, started, now) {
   if (started === null) return { run: "wait", left: (part.from - now) / 1000, spell: null, next: null };
   const extras = state.extras.map((each) => ({ s: each.s, at: elapsed(started, { ...each, ended: null }, each.ms) }));
-  const all = spells(part, extras);
+  const all = spells(part, extras, state.dropped);
   const at = elapsed(started, state, now);
   const index = all.findIndex((spell) => at < spell.to);
   if (index < 0) return { run: "over", left: at - all.at(-1).to, spell: null, next: null, all };

@@ -2,14 +2,18 @@
 
 import { digits, spells, wall } from "./clock.js";
 
+const boutsOf = ({ part, own }) => Math.max(0, part.bouts - own.dropped);
+
 export function clockTexts({ data, words, fill }) {
   function texts(clock, now) {
     const up = clock.run === "over";
     const shownDigits = `${up ? "+" : ""}${digits(clock.left, up)}`;
-    if (clock.run === "wait") return { digits: clock.left > 0 && clock.left < 12 * 3600 ? shownDigits : wall(now.part.from), bout: `${words.soon}: ${now.part.title}`, then: bibs(now, 1) };
+    const title = { title: now.part.title };
+    if (now.own.skipped) return { digits: wall(now.part.from), bout: fill(words.was_skipped, title), then: "" };
+    if (clock.run === "wait") return { digits: clock.left > 0 && clock.left < 12 * 3600 ? shownDigits : wall(now.part.from), bout: clock.left > 0 ? `${words.soon}: ${now.part.title}` : fill(words.not_begun, title), then: bibs(now, 1) };
     if (up) return { digits: shownDigits, bout: words.over, then: onwards(now) };
     const { spell } = clock;
-    const name = { bout: fill(words.bout, { n: spell.n, all: now.part.bouts }), rest: words.rest, ends: words.ends }[spell.kind];
+    const name = { bout: fill(words.bout, { n: spell.n, all: boutsOf(now) }), rest: words.rest, ends: words.ends }[spell.kind];
     if (clock.run === "held") return { digits: shownDigits, bout: `${words.held} · ${name}`, then: words.held_then };
     return { digits: shownDigits, bout: name, then: then(clock, now) };
   }
@@ -41,9 +45,9 @@ export function clockTexts({ data, words, fill }) {
   // The rounds by the clock on the wall, as this part really runs from a moment on.
   function rounds(now, clock, from) {
     const held = now.own.held + (now.own.heldSince === null ? 0 : Date.now() - now.own.heldSince);
-    const all = clock.all ?? spells(now.part);
+    const all = clock.all ?? spells(now.part, [], now.own.dropped);
     return all.filter((spell) => spell.kind === "bout").map((spell) => {
-      const name = fill(words.bout, { n: spell.n, all: now.part.bouts });
+      const name = fill(words.bout, { n: spell.n, all: boutsOf(now) });
       return `${name} ${wall(from + held + spell.from * 1000, true)}–${wall(from + held + spell.to * 1000, true)}`;
     }).join(" · ");
   }

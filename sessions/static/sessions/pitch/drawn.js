@@ -23,6 +23,25 @@ export class Drawn {
     this.upright(part);
   }
 
+  // Puts everything back as it is now: for a set-up that is undone.
+  kept(part) {
+    const article = this.articles.get(part.key);
+    const before = { stale: [], beside_numbers: [], taken: false, ...part };
+    const plans = part.rungs.map((rung) => rung.plan);
+    const tonight = article.querySelector(".tonight");
+    const drawn = [...article.querySelectorAll(".drawn")];
+    const words = [...article.querySelectorAll("[data-words]")].map((holder) => [holder, [...holder.childNodes]]);
+    return () => {
+      Object.assign(part, before);
+      plans.forEach((plan, n) => { part.rungs[n].plan = plan; });
+      article.querySelector(".tonight").replaceWith(tonight);
+      for (const each of article.querySelectorAll(".drawn")) each.remove();
+      article.querySelector(".plan").prepend(...drawn);
+      for (const [holder, nodes] of words) holder.replaceChildren(...nodes);
+      this.upright(part);
+    };
+  }
+
   // No answer: the one picture that is here.
   onePlan(part, picture) {
     const figure = this.articles.get(part.key).querySelector(".plan");

@@ -1,17 +1,16 @@
 // What is needed once an evening: the pocket, a screen that stays awake, another part.
 
 import { onHold } from "./hold_to_press.js";
+import { remember } from "./kept.js";
 
 export function more({ words, look }) {
-  // Large text wraps the tools: what scrolls ends above them.
-  const tools = document.querySelector(".tools");
-  new ResizeObserver(() => tools.parentElement.style.setProperty("--tools", `${tools.offsetHeight}px`)).observe(tools);
   document.querySelector(".parts").addEventListener("click", (event) => {
     const button = event.target.closest("[data-go]");
     if (button) look(button.dataset.go);
   });
   pocket(words);
   awake(words);
+  hand();
 }
 
 function pocket(words) {
@@ -24,12 +23,32 @@ function pocket(words) {
     page.inert = true;
     open.focus();
   });
-  const back = () => {
+  const to = (view) => {
     screen.hidden = true;
     page.inert = false;
-    location.hash = "part";
+    location.hash = view;
   };
-  onHold(open, back, () => { open.firstElementChild.textContent = words.press_to_open; });
+  // A tap in the pocket opens nothing and rings nobody: both are held.
+  for (const [button, view] of [[open, "part"], [document.getElementById("pocket-urgent"), "emergency"]]) {
+    const { textContent } = button.firstElementChild;
+    const tell = (text) => { button.firstElementChild.textContent = text; setTimeout(() => { button.firstElementChild.textContent = textContent; }, 4000); };
+    onHold(button, () => to(view), () => tell(words.press_to_open), () => tell(words.press_longer));
+  }
+}
+
+// For a phone held in the left hand: buttons stand the other way round.
+function hand() {
+  const button = document.getElementById("left-hand");
+  const page = document.documentElement;
+  const turn = (left) => {
+    page.toggleAttribute("data-left", left);
+    button.setAttribute("aria-pressed", String(left));
+  };
+  turn(page.hasAttribute("data-left")); // as the page put it on before it was shown
+  button.addEventListener("click", () => {
+    turn(!page.hasAttribute("data-left"));
+    remember("hand", page.hasAttribute("data-left") ? "left" : "right");
+  });
 }
 
 function awake(words) {

@@ -3,13 +3,16 @@
 import { face, wall } from "./clock.js";
 import { clockTexts } from "./clock_texts.js";
 import { Drawn } from "./drawn.js";
-import { EverythingView } from "./everything.js";
 import { fold, running } from "./fold.js";
 import { onHold } from "./hold_to_press.js";
+import { remembered } from "./kept.js";
 import { savedCopy } from "./copy.js";
+import { parts } from "./parts.js";
+import { pressing, stands } from "./press.js";
 import { RegisterView } from "./register.js";
 import { TurnOut } from "./turnout.js";
 import { undoing } from "./undo.js";
+import { put, write } from "./write.js";
 import { Outbox } from "../phone/outbox.js";
 import { aheadOf } from "../phone/settled.js";
 
@@ -34,10 +37,8 @@ const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[na
 let log = [];
 let state = fold(log, keys);
 let looked = null; // a part looked at from the list, while another runs
-let heard = "";
-let numbers, trialists, weather, endings; // they come after the clock runs
+let everything, endings, numbers, trialists, weather, whistle, changes; // they come after the clock runs
 
-const say = (text) => { document.getElementById("said").textContent = text; };
 const { texts, rounds } = clockTexts({ data, words, fill });
 const at = (event) => ({ device: queue.device, ...event, ms: Date.parse(event.at) });
 
@@ -76,41 +77,33 @@ function again() {
   trialists?.draw(state);
   numbersDrawn();
   weather?.draw(state);
+  changes?.draw(state);
   endings?.draw(state);
   draw();
 }
 
 // ---- which part -------------------------------------------------------------------------------------------------
 
-function current() {
-  const last = keys.findLast((key) => state.parts.get(key).started !== null);
-  return running(state) ?? last ?? keys[0];
-}
+const { current, following, started, untouched } = parts({ data, keys, now: () => state });
 
-const untouched = () => [...state.parts.values()].every((part) => part.started === null);
-
-function started(index) {
-  const own = state.parts.get(keys[index]).started;
-  // Nobody pressed anything: the first part runs from its planned start, as the wristwatch does.
-  return own ?? (index === 0 && untouched() && Date.now() >= data.parts[0].from ? data.parts[0].from : null);
-}
-
-function shown() {
-  const key = looked ?? current();
+function partOf(key) {
   const index = keys.indexOf(key);
   return { key, index, part: data.parts[index], own: state.parts.get(key), article: articles.get(key) };
 }
 
+const shown = () => partOf(looked ?? current());
+const look = (key) => { looked = key; };
+
 function rungOf({ part, own }) {
   const index = own.rung === null ? part.rung : part.rungs.findIndex((rung) => rung.key === own.rung);
-  return index < 0 ? part.rung : index;
+  return part.rungs[index < 0 ? part.rung : index];
 }
 
 // ---- drawing ----------------------------------------------------------------------------------------------------
 
 // The stepper and the offer show one number.
 function numbersDrawn() {
-  everything.draw(state);
+  everything?.draw(state);
   numbers?.draw(state);
 }
 
@@ -118,7 +111,7 @@ function draw() {
   if (!keys.length) return;
   const now = shown();
   for (const [key, article] of articles) article.hidden = key !== now.key;
-  const rung = now.part.rungs[rungOf(now)];
+  const rung = rungOf(now);
   for (const each of now.article.querySelectorAll("[data-rung]")) {
     each.hidden = each.dataset.rung !== rung?.key || (each.classList.contains("rung") && rung.side === "base");
   }
@@ -146,9 +139,9 @@ function disable({ article }, what, off, why) {
 }
 
 function forward() {
-  const index = looked ? keys.indexOf(looked) - 1 : keys.indexOf(current());
-  const none = untouched() && !looked && (started(0) === null || root.dataset.view === "register");
-  const target = none ? 0 : index + 1;
+  const at = keys.indexOf(looked ?? current());
+  const waits = looked || started(at) === null || (untouched() && root.dataset.view === "register");
+  const target = waits ? at : following(at);
   next.dataset.target = target;
   const text = target >= keys.length ? words.hold_end : fill(words.hold_next, { n: target + 1 });
   next.firstElementChild.textContent = text;
@@ -166,11 +159,17 @@ function tick() {
   write(now.article.querySelector(".bout"), text.bout);
   write(now.article.querySelector(".then"), text.then);
   write(now.article.querySelector(".clock-now"), fill(words.now, { time: wall(Date.now()) }));
-  write(document.getElementById("pocket-now"), thunder?.text ?? text.digits);
-  write(document.getElementById("pocket-line"), thunder?.line ?? text.bout);
-  write(document.getElementById("pocket-then"), text.then);
   times(now, clock);
-  signal(`${now.key} ${clock.run === "held" ? heard : `${clock.spell?.kind ?? clock.run} ${clock.spell?.n ?? 0}`}`, clock);
+  const pause = now.article.querySelector(".pause");
+  write(pause, now.own.heldSince === null ? words.pause : words.go_on);
+  pause.disabled = now.own.heldSince === null && ["wait", "over"].includes(clock.run);
+  const on = partOf(current()); // whatever is looked at
+  const runs = looked ? texts(face(on.part, on.own, started(on.index), Date.now()), on) : text;
+  write(document.getElementById("pocket-now"), thunder?.text ?? runs.digits);
+  write(document.getElementById("pocket-line"), thunder?.line ?? runs.bout);
+  write(document.getElementById("pocket-then"), runs.then);
+  whistle?.heed(on, started(on.index));
+  changes?.tick(now, clock);
 }
 
 // The bouts by the clock on the wall, as this part really runs.
@@ -179,80 +178,33 @@ function times(now, clock) {
   if (!line) return;
   write(line, rounds(now, clock, started(now.index) ?? now.part.from));
   for (const row of now.article.querySelectorAll("[data-turn]")) {
+    row.hidden = Number(row.dataset.turn) > now.part.bouts - now.own.dropped;
     row.classList.toggle("is-now", clock.spell?.kind === "bout" && Number(row.dataset.turn) === clock.spell.n);
   }
-}
-
-// A bout that begins or ends is felt, where the phone can; it is never the only sign.
-function signal(what, clock) {
-  if (what === heard) return;
-  const first = heard === "";
-  heard = what;
-  if (!first && !["wait", "held"].includes(clock.run)) navigator.vibrate?.([300, 150, 300]);
-}
-
-function write(element, text) {
-  if (element.textContent !== text) element.textContent = text;
-}
-
-function put(element, name, value) {
-  if (element.dataset[name] !== value) element.dataset[name] = value;
 }
 
 // ---- what is pressed ----------------------------------------------------------------------------------------------
 
 const pressed = {
-  hold(now) {
-    if (started(now.index) === null) return;
-    if (now.own.started === null) add("part_started", { part: now.key }, started(now.index));
-    add(now.own.heldSince === null ? "bout_held" : "bout_resumed", { part: now.key });
-  },
   turn(now) {
     const degrees = ((turned.get(now.key) ?? 0) + 90) % 360;
     turned.set(now.key, degrees);
     drawn.upright(now.part);
   },
-  easier: (now) => climb(now, "easier", "easier"),
-  harder: (now) => climb(now, "harder", "harder"),
-  back: (now) => climb(now, "back", now.part.rungs[rungOf(now)]?.side === "easier" ? "harder" : "easier"),
-  minute(now) {
-    add("minute_more", { part: now.key, minutes: 1 });
-    say(words.one_more);
-  },
   numbers(now) {
     go("numbers");
-    numbers?.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "");
+    numbers?.open(now.part, rungOf(now)?.key ?? "");
   },
 };
 
-// The server says where each rung leads: the key of another one, empty for the drill as written, or nothing.
-const stands = (key) => typeof key === "string";
-
-function climb(now, way, kind) {
-  const to = now.part.rungs[rungOf(now)]?.[way];
-  if (stands(to)) add(kind, { part: now.key, to });
-}
-
-function onwardsNow() {
-  const target = Number(next.dataset.target);
-  looked = null;
-  if (target < keys.length) {
-    add(target === 0 ? "part_started" : "next_part", { part: keys[target] });
-    go("part");
-  } else {
-    add("part_ended", { part: current() });
-    go("after");
-  }
-  scrollTo(0, 0);
-}
-
 function accept(part, rung, setup, picture, page, headline) {
+  const back = drawn.kept(part);
   if (page) drawn.redraw(part, page);
   else if (picture) drawn.onePlan(part, picture);
-  everything.accepted(part);
-  add("fit_accepted", { part: part.key, rung, setup });
-  say(headline);
+  everything?.accepted(part);
+  const event = add("fit_accepted", { part: part.key, rung, setup });
   go("part");
+  undo(headline, [event], () => { back(); again(); });
 }
 
 // Set up by the server along with all others: it has happened there already.
@@ -266,14 +218,14 @@ function redrawn(part, event, page) {
 
 function go(view) {
   if (location.hash !== `#${view}`) location.hash = view;
-  else show();
+  show();
 }
 
 function show() {
   const wanted = location.hash.slice(1);
   const view = document.querySelector(`[data-shows="${CSS.escape(wanted)}"]`) ? wanted : first();
   root.dataset.view = view;
-  everything.stand(view);
+  everything?.stand(view);
   next.hidden = !["part", "register"].includes(view) || !keys.length;
   for (const section of document.querySelectorAll("[data-shows]")) section.hidden = section.dataset.shows !== view;
   for (const link of document.querySelectorAll("[data-to]")) {
@@ -317,19 +269,25 @@ function notTaken() {
 }
 
 const undo = undoing({ add, words });
+const { begun, onwards, finish, thumbs } = pressing({ add, undo, words, fill, go, keys, current, started, shown, rungOf, now: () => state, look });
+Object.assign(pressed, thumbs);
 const turnOut = new TurnOut(data);
-const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo, device: queue.device });
-const everything = new EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
+const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
+document.documentElement.toggleAttribute("data-left", remembered("hand") === "left");
+// Large text wraps the tools: what scrolls ends above them.
+const tools = document.querySelector(".tools");
+new ResizeObserver(() => root.style.setProperty("--tools", `${tools.offsetHeight}px`)).observe(tools);
 root.addEventListener("click", (event) => {
   event.target.closest(".condition")?.classList.toggle("whole");
   const what = event.target.closest("[data-do]")?.dataset.do ?? (event.target.closest(".plan") ? "turn" : "");
   if (pressed[what]) pressed[what](shown());
 });
 document.getElementById("begin").addEventListener("click", () => {
-  if (untouched() && keys.length) add("part_started", { part: keys[0] });
+  const done = untouched() && keys.length ? [add("part_started", { part: current() })] : [];
   go("part");
+  if (done.length) undo(fill(words.has_begun, { n: keys.indexOf(current()) + 1 }), done);
 });
-onHold(next, onwardsNow, () => say(words.press_again));
+onHold(next, () => onwards(Number(next.dataset.target)), () => undo(words.press_again, []), () => undo(words.press_longer, []));
 addEventListener("hashchange", show);
 document.getElementById("refused-read").addEventListener("click", async () => {
   await queue.forget(queue.aside.map((row) => row.id));
@@ -337,6 +295,7 @@ document.getElementById("refused-read").addEventListener("click", async () => {
 });
 const copy = savedCopy({ about, words, fill, savedAt: isSaved ? Number(root.dataset.savedAt) : null });
 log.push(...(await queue.open(data.events, isSaved)));
+register.device = queue.device; // as this phone calls itself, which it has looked up now
 // What this phone has not sent yet has happened all the same.
 const known = new Set(log.map((event) => event.id));
 log.push(...queue.waiting.filter((event) => !known.has(event.id)).map(at));
@@ -346,19 +305,33 @@ unsent();
 notTaken();
 queue.send();
 setInterval(tick, TICK_MS);
+document.addEventListener("visibilitychange", () => { if (!document.hidden) tick(); });
 setInterval(() => { if (!document.hidden) queue.send(); }, NEWS_MS);
 
 // What the clock does not wait for.
 async function further() {
   try {
-    const [own, tried, sky, end, two, rest, phone] = await Promise.all([import("./numbers.js"), import("./trialists.js"), import("./weather.js"), import("./after.js"), import("./apart.js"), import("./more.js"), import("../phone/saved.js")]);
+    const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: root.dataset.later });
+    const styled = new Promise((done) => { sheet.onload = sheet.onerror = done; });
+    document.head.append(sheet);
+    const [late, two, change, all, rest, own, tried, sky, loud, phone] = await Promise.all([
+      import("./after.js"), import("./apart.js"), import("./changes.js"), import("./everything.js"), import("./more.js"), import("./numbers.js"),
+      import("./trialists.js"), import("./weather.js"), import("./whistle.js"), import("../phone/saved.js"), styled,
+    ]);
     const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
+    register.saidApart = two.apart({ words, fill, device: queue.device });
+    endings = late.after({ data, add, words, fill, undo, register, waiting: () => queue.waiting.length });
+    rest.more({ words, look: (key) => { look(key === current() ? null : key); go("part"); } });
+    everything = new all.EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
+    everything.stand(root.dataset.view);
     numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
     trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
     weather = new sky.Weather({ data, words, fill, add, last });
-    rest.more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
-    register.saidApart = two.apart({ words, fill, device: queue.device });
-    endings = end.after({ data, add, words, fill, undo, register, waiting: () => queue.waiting.length });
+    whistle = new loud.Whistle(words);
+    const latest = (test) => log.findLast((event) => test(event) && !state.undone.has(event.id));
+    const ran = () => !untouched() || started(0) !== null;
+    changes = new change.Changes({ add, undo, words, fill, begun, finish, ran, last: latest, look });
+    Object.assign(pressed, changes.pressed);
     root.dataset.whole = "";
     again();
     new phone.Saved({ of: about, page: isSaved ? null : served, words }).start();

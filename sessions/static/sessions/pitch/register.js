@@ -15,8 +15,8 @@ export function shownState(line) {
 }
 
 export class RegisterView {
-  constructor({ data, url, words, add, fill, undo, device }) {
-    Object.assign(this, { data, url, words, add, fill, undo, device, offered: [] });
+  constructor({ data, url, words, add, fill, undo }) {
+    Object.assign(this, { data, url, words, add, fill, undo, offered: [], device: "" });
     this.rows = new Map();
     // The page knows who was out when it was made, whatever happened before; what is tapped since comes on top.
     this.before = new Set(data.events.map((event) => event.id));
