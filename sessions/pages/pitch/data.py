@@ -70,6 +70,7 @@ def words() -> dict[str, str]:
             "You work with no other team: a guest is added by their own coach, or by the director."
         ),
         "guests_later": _("The names of other teams come from the club; that takes a signal."),
+        "heads_said": _("{n} heads counted"),
         "count": _("{here} of {all} here"),
         "unmarked": _("{n} not marked"),
         "limits": _("Limits"),
@@ -131,6 +132,7 @@ def words_of_numbers() -> dict[str, str]:
         "trialist_off": _("Trialist {n} removed."),
         "take_off": _("remove"),
         "by_register": _("{n} by the register"),
+        "by_heads": _("{n} heads counted; nobody is marked yet"),
         "by_plan": _("{n} expected; nobody is marked yet"),
         "with_trialist": _("({n} trialist)"),
         "with_trialists": _("({n} trialists)"),
@@ -164,4 +166,18 @@ def words_of_weather() -> dict[str, str]:
         "no_thunder": _("No thunder for {n} min. Whoever decides at your pitch decides."),
         "heat": _("{t} °C and {h} %: about {w} °C WBGT: {band}"),
         "heat_odd": _("Air from −30 to 60 °C, humidity from 0 to 100 %, please."),
+    }
+
+
+def words_of_heads() -> dict[str, str]:
+    """Of a helper's page alone, some in the place of those that are for staff."""
+    return {
+        "heads_right": _("{n} are here"),
+        "heads_counted": _("{n} counted."),
+        "heads_expected": _("{n} are expected. Count, then say how many are here."),
+        "heads_register": _("The coach's register has {n} players. It leads."),
+        "sign_in": _(
+            "This phone may not send any more: the number was changed, or the time is over. Ask the coach."
+        ),
+        "sign_in_link": _("Type the number"),
     }

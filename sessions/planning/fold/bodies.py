@@ -20,6 +20,7 @@ MOST_BOUTS = 40
 MOST_TEAMS = 12
 MOST_IN_TEAM = 60
 MOST_TRIALISTS = 30  # that one phone offers
+MOST_HEADS = 99
 HIGHEST_TRIALIST = 999  # phones that did not know of each other may come to more
 
 Key = Annotated[str, msgspec.Meta(min_length=1, max_length=MOST_KEY)]
@@ -123,6 +124,13 @@ class TrialistBody(Body, frozen=True, kw_only=True):
     joined: Key | None = None
 
 
+class HeadsBody(Body, frozen=True, kw_only=True):
+    """`heads`: so many players were counted, without a name. Counted again, the later number stands; a register that has
+    somebody who takes part leads."""
+
+    count: Annotated[int, msgspec.Meta(ge=1, le=MOST_HEADS)]
+
+
 class HeatBody(Body, frozen=True, kw_only=True):
     """`heat`: air temperature in °C and relative humidity in %, as they were read."""
 
@@ -222,6 +230,7 @@ KINDS: Mapping[str, type[Body]] = {
     "thunder": EmptyBody,
     "out": AboutPlayer,
     "collected": EmptyBody,
+    "heads": HeadsBody,
 }
 
 Step = Callable[[dict[str, Any]], dict[str, Any]]

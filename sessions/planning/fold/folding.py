@@ -45,6 +45,7 @@ class _Fold:
     teams: dict[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
     heat: Heat | None = None
     thunder_at: datetime | None = None
+    heads: int | None = None
     collected: tuple[datetime, str] | None = None
     not_understood: list[str] = field(default_factory=list)
     set_aside: list[str] = field(default_factory=list)
@@ -206,6 +207,12 @@ def _people(state: _Fold, event: Event, body: ev.Body) -> None:
             state.teams[body.part or ""] = tuple(tuple(team) for team in body.teams)
 
 
+def _count(state: _Fold, event: Event, body: ev.Body) -> None:
+    """The last count stands."""
+    assert isinstance(body, ev.HeadsBody)
+    state.heads = body.count
+
+
 def _trialist(state: _Fold, event_id: str, body: ev.TrialistBody) -> None:
     """Whoever joins stays, under the lowest free number where somebody has theirs already; see `TrialistBody`."""
     if body.here:
@@ -269,6 +276,7 @@ _TAKE: dict[str, Callable[[_Fold, Event, ev.Body], None]] = {
     "note": _note,
     **dict.fromkeys(("delivered", "shortened", "cancelled", "moved", "as_planned"), _settle),
     "collected": _collect,
+    "heads": _count,
 }
 
 
@@ -299,6 +307,7 @@ def _state(gathered: _Fold, conflicts: tuple[str, ...], undone: tuple[str, ...])
         teams=dict(sorted(gathered.teams.items())),
         heat=gathered.heat,
         thunder_at=gathered.thunder_at,
+        heads=gathered.heads,
     )
 
 

@@ -11,7 +11,7 @@ const untouched = () => ({
 export function fold(events, partKeys) {
   const state = {
     register: new Map(), guests: new Set(), trialists: new Map(), parts: new Map(), out: new Map(), collected: null,
-    effort: null, status: "planned", minutes: null, done: null, heat: null, thunder: null, undone: new Set(),
+    effort: null, status: "planned", minutes: null, done: null, heads: null, heat: null, thunder: null, undone: new Set(),
   };
   for (const key of partKeys) state.parts.set(key, untouched());
   const unique = new Map(events.map((event) => [event.id, event]));
@@ -49,6 +49,7 @@ function take(state, event) {
   if (event.kind === "trialist") trialist(state.trialists, event);
   if (event.kind === "heat") state.heat = { ms: event.ms, temperature: event.temperature_c, humidity: event.humidity_pct };
   if (event.kind === "thunder") state.thunder = event.ms;
+  if (event.kind === "heads") state.heads = event.count;
   if (event.kind === "collected") state.collected = event.ms;
   if (SETTLED.has(event.kind)) Object.assign(state, { status: event.kind, minutes: event.minutes ?? null, done: event.ms });
   if (event.kind === "as_planned") Object.assign(state, { status: "planned", minutes: null, done: null });
@@ -141,4 +142,11 @@ export function running(state) {
 export function playing(state) {
   const here = [...state.register.values()].filter((line) => ["here", "late"].includes(line.state) && line.taking !== "watching");
   return here.length + state.trialists.size;
+}
+
+// How many play as far as anybody said: by the register from the first player on who takes part or took part, or tries out;
+// until then by the last count of heads; 0 where nobody said.
+export function counted(state) {
+  const leads = state.trialists.size || [...state.register.values()].some((line) => line.state !== "absent" && line.taking !== "watching");
+  return leads ? playing(state) : state.heads ?? 0;
 }

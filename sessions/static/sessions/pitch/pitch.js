@@ -37,7 +37,9 @@ let log = [];
 let state = fold(log, keys);
 let looked = null; // a part looked at from the list, while another runs
 let heard = "";
-let numbers, trialists, weather; // they come after the clock runs
+const helper = "helper" in root.dataset; // a phone without an account: the clock and a count of heads, no names
+const nothing = { draw() {}, stand() {}, accepted() {} }; // what a helper's page has none of
+let numbers, trialists, weather, heads; // they come after the clock runs
 
 const say = (text) => { document.getElementById("said").textContent = text; };
 const { texts, rounds } = clockTexts({ data, words, fill });
@@ -78,6 +80,7 @@ function again() {
   trialists?.draw(state);
   numbersDrawn();
   weather?.draw(state);
+  heads?.draw(state);
   endings.draw(state);
   draw();
 }
@@ -222,7 +225,7 @@ const pressed = {
     say(words.one_more);
   },
   numbers(now) {
-    go("numbers");
+    go(helper ? "register" : "numbers");
     numbers?.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "");
   },
 };
@@ -317,9 +320,9 @@ function notTaken() {
 
 const undo = undoing({ add, words });
 const turnOut = new TurnOut(data);
-const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
-const everything = new EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
-const endings = after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
+const register = helper ? nothing : new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
+const everything = helper ? nothing : new EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
+const endings = helper ? nothing : after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
 more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
 root.addEventListener("click", (event) => {
   event.target.closest(".condition")?.classList.toggle("whole");
@@ -352,10 +355,14 @@ setInterval(() => { if (!document.hidden) queue.send(); }, NEWS_MS);
 // What the clock does not wait for.
 async function further() {
   try {
-    const [own, tried, sky, phone] = await Promise.all([import("./numbers.js"), import("./trialists.js"), import("./weather.js"), import("../phone/saved.js")]);
+    const parts = helper ? [import("./heads.js")] : [import("./numbers.js"), import("./trialists.js"), import("../phone/saved.js")];
+    const [sky, own, tried, phone] = await Promise.all([import("./weather.js"), ...parts]);
     const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
-    numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
-    trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
+    if (helper) heads = new own.Heads({ data, words, fill, add, turnOut });
+    else {
+      numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
+      trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
+    }
     weather = new sky.Weather({ data, words, fill, add, last });
     root.dataset.whole = "";
     again();
