@@ -44,9 +44,9 @@ def by_code(view: View) -> Callable[[HttpRequest, str], HttpResponse]:
     """
 
     @wraps(view)
-    def opened(request: HttpRequest, code: str) -> HttpResponse:
+    def opened(request: HttpRequest, secret: str) -> HttpResponse:
         try:
-            response = unlisted(view(request, code, helping.session_of_code(code)))
+            response = unlisted(view(request, secret, helping.session_of_code(secret)))
         except Http404:
             response = link_over(request)
         response["Referrer-Policy"] = "same-origin"
@@ -76,14 +76,16 @@ def number(request: HttpRequest, code: str, session: Any) -> HttpResponse:
     """The number that the coach told: right, and this phone holds a pass for this session alone."""
     if not helping.takes_number(session):
         return redirect("sessions:at", code)
+    if club.asked_too_often(code):
+        return link_too_often(request)
     given = "".join(reading.text(request.POST.get("number"), LINE).split())
     found = actions.let_in(session=session, number=given, address=get_adapter().get_client_ip(request))
     if found.too_often:
         problem = _("Too many wrong numbers. Wait a quarter of an hour, then ask the coach once more.")
-        return _opened(request, code, session, problem, status=429)
+        return _opened(request, code, session, typed=given, problem=problem, status=429)
     if not found.pass_:
         problem = _("That is not tonight's number. Ask the coach, then type its four digits.")
-        return _opened(request, code, session, problem, status=400)
+        return _opened(request, code, session, typed=given, problem=problem, status=400)
     response = redirect("sessions:at-run", code)
     response.set_cookie(
         PASS,
@@ -106,14 +108,15 @@ def run(request: HttpRequest, code: str, session: Any) -> HttpResponse:
     phone = _phone(request, session)
     if not phone:
         return redirect("sessions:at", code)
-    if club.asked_too_often(code):
+    # By phone: whoever keeps opening the sheet's code keeps nobody from the clock.
+    if club.asked_too_often(f"helper's page {phone} {code}"):
         return link_too_often(request)
     shown = pitch.pitch_page(session)
     data = pitch.helpers_data(shown, helping.happened_for_helpers(session))
     return render(
         request,
         "sessions/pitch/page.html",
-        {"shown": shown, "data": data, "helper": phone, "code": code},
+        {"shown": shown, "data": data, "helper": True, "code": code},
     )
 
 
@@ -125,7 +128,7 @@ def events(request: HttpRequest, code: str, session: Any) -> HttpResponse:
     phone = _phone(request, session)
     if not phone:
         return _problem(403, _("Type the coach's number again."))
-    if club.asked_too_often(f"helper {phone} {code}", most=MOST_SENDINGS):
+    if club.asked_too_often(f"helper's events {phone} {code}", most=MOST_SENDINGS):
         return _problem(429, _("Wait a minute, then send the rest."))
     try:
         batch = read_batch(EventParser().parse(request))
@@ -157,15 +160,16 @@ def _phone(request: HttpRequest, session: Any) -> str:
 
 
 def _opened(
-    request: HttpRequest, code: str, session: Any, problem: str = "", status: int = 200
+    request: HttpRequest, code: str, session: Any, *, typed: str = "", problem: str = "", status: int = 200
 ) -> HttpResponse:
     context: dict[str, Any] = {
         "shown": pages.shared_session(session),
         "club": None,  # its name tells where
         "code": code,
+        "typed": typed,
         "problem": problem,
         "takes_number": helping.takes_number(session),
-        "is_cancelled": pitch.helpers_number(session) is None,
+        "is_cancelled": pitch.helpers_number(session) is None,  # it is open, or it would not come here
     }
     response = render(request, "sessions/helping/open.html", context, status=status)
     if status == 429:

@@ -25,7 +25,7 @@ def turned(world: World, place: Place) -> dict[str, Any]:
 
 
 def no_code(world: World, place: Place) -> dict[str, Any]:
-    return {"code": "no-such-code"}
+    return {"secret": "no-such-code"}
 
 
 ROWS = [

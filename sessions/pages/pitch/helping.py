@@ -41,6 +41,8 @@ def helpers_data(shown: PitchPage, so_far: Happened) -> dict[str, Any]:
     found = page_data(shown, [], so_far)
     return {
         **found,
+        # What somebody with an account has not sent yet from this phone waits for them.
+        "session": f"helper-{found['session']}",
         "words": found["words"] | words_of_heads(),
         "most_heads": MOST_HEADS,
         "by_register": state.playing if state else 0,
