@@ -69,6 +69,7 @@ urlpatterns = [
     route("at/<str:secret>/", helping.at, "at"),
     route("at/<str:secret>/number/", helping.number, "at-number"),
     route("at/<str:secret>/run/", helping.run, "at-run"),
+    route("at/<str:secret>/phone/", helping.phone, "at-phone"),
     route("at/<str:secret>/events/", helping.events, "at-events"),
     route("<uuid:public_id>/helper/", helping.another_number, "helper-number"),
     route("<uuid:public_id>/share/", sharing.share, "share"),

@@ -10,6 +10,7 @@ from allauth.account.adapter import get_adapter
 from django.conf import settings
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
+from django.middleware.csrf import get_token
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
@@ -105,19 +106,29 @@ def number(request: HttpRequest, code: str, session: Any) -> HttpResponse:
 @by_code
 def run(request: HttpRequest, code: str, session: Any) -> HttpResponse:
     """The page at the pitch without names: the clock, and a count of heads."""
-    phone = _phone(request, session)
-    if not phone:
+    own = _phone(request, session)
+    if not own:
         return redirect("sessions:at", code)
     # By phone: whoever keeps opening the sheet's code keeps nobody from the clock.
-    if club.asked_too_often(f"helper's page {phone} {code}"):
+    if club.asked_too_often(f"helper's page {own} {code}"):
         return link_too_often(request)
     shown = pitch.pitch_page(session)
+    about = pitch.about_for_helpers(session, code)
     data = pitch.helpers_data(shown, helping.happened_for_helpers(session))
     return render(
         request,
         "sessions/pitch/page.html",
-        {"shown": shown, "data": data, "helper": True, "code": code},
+        {"shown": shown, "data": data, "about": about, "helper": True, "code": code},
     )
+
+
+@who_may(ANYONE)
+@require_safe
+@by_code
+def phone(request: HttpRequest, code: str, session: Any) -> HttpResponse:
+    """Whether this phone still has its pass, with a token of now: the page's may be too old to send with."""
+    account = pitch.helpers_account(session) if _phone(request, session) else None
+    return JsonResponse({"account": account, "token": get_token(request)} if account else {"account": None})
 
 
 @who_may(ANYONE)
@@ -125,22 +136,22 @@ def run(request: HttpRequest, code: str, session: Any) -> HttpResponse:
 @by_code
 def events(request: HttpRequest, code: str, session: Any) -> HttpResponse:
     """What a helper's phone sends, answered like the staff's; without a pass 403, and the phone keeps it."""
-    phone = _phone(request, session)
-    if not phone:
+    own = _phone(request, session)
+    if not own:
         return _problem(403, _("Type the coach's number again."))
-    if club.asked_too_often(f"helper's events {phone} {code}", most=MOST_SENDINGS):
+    if club.asked_too_often(f"helper's events {own} {code}", most=MOST_SENDINGS):
         return _problem(429, _("Wait a minute, then send the rest."))
     try:
         batch = read_batch(EventParser().parse(request))
         outcomes = actions.append_as_helper(
-            session=session, phone=phone, events=batch["events"], phone_now=batch["now"]
+            session=session, phone=own, events=batch["events"], phone_now=batch["now"]
         )
     except Refused as refused:
         return _problem(400, str(refused))
     except APIException as error:
         return _problem(error.status_code, str(error.detail))
     news = helping.happened_for_helpers(session, batch["since"] or 0, but=[each.id for each in outcomes])
-    told = outcomes_told(outcomes, news, with_news=batch["since"] is not None)
+    told = outcomes_told(outcomes, news, None if batch["since"] is None else session)
     return HttpResponse(msgspec.json.encode(told), content_type="application/json")
 
 

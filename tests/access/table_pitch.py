@@ -56,6 +56,7 @@ ROWS = [
     Row("sessions:at", EVERYBODY, kwargs=no_code, through=404),
     Row("sessions:at-number", EVERYBODY, "post", kwargs=no_code, through=404),
     Row("sessions:at-run", EVERYBODY, kwargs=no_code, through=404),
+    Row("sessions:at-phone", EVERYBODY, kwargs=no_code, through=404),
     Row("sessions:at-events", EVERYBODY, "post", kwargs=no_code, through=404),
     Row("sessions:helper-number", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=GONE),
     Row("api-session-events", HELPERS, "post", kwargs=planned, at=PLACES, reach=WORKS, through=NOT_JSON),

@@ -140,17 +140,26 @@ def test_the_page_and_the_server_go_by_one_number(tonight: Callable[..., Helpers
 
 
 def test_what_somebody_with_an_account_left_on_the_phone_stays_there(
-    tonight: Callable[..., HelpersPhone],
+    tonight: Callable[..., HelpersPhone], demo_site: Any
 ) -> None:
-    phone = tonight()
-    left = {"id": str(uuid4()), "kind": "note", "at": "2026-03-03T18:00:00Z", "text": "Mine."}
-    key = f"bibrack.pitch.{phone.session.public_id}"
-    phone.scan()
-    phone.page.evaluate("([key, left]) => localStorage.setItem(key, JSON.stringify([left]))", [key, left])
+    coach = tonight("coach@demo.example")
+    context = coach.page.context
+    coach.page.goto(coach.url.split("/at/")[0] + f"/{coach.session.public_id}/pitch/#register")
+    coach.page.wait_for_selector("main[data-whole]")
+    context.set_offline(True)
+    coach.page.click("#all-here")
+    coach.waits("15 things not sent yet")
+    coach.page.close()
+    context.clear_cookies()
+    context.set_offline(False)
+    phone = HelpersPhone(context.new_page(), coach.url, coach.session)
     phone.let_in()
     phone.page.click("#heads-right")
     phone.arrived(1)
-    assert left["id"] in phone.page.evaluate("key => localStorage.getItem(key)", key)
+    signed_in(context, demo_site, "coach@demo.example")
+    phone.page.goto(coach.url.split("/at/")[0] + f"/{coach.session.public_id}/pitch/#register")
+    expect(phone.page.locator("#heads-said")).to_have_text("12 heads counted")
+    phone.arrived(16)
 
 
 def test_the_phone_comes_back_to_the_clock_and_has_no_names(tonight: Callable[..., HelpersPhone]) -> None:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from django.urls import reverse
 from django.utils import timezone
 
 from sessions import bridge
 from sessions.choices import State
 from sessions.pages.pitch.data import page_data, words_of_heads
+from sessions.pages.pitch.offline import plan_tag
 from sessions.pages.pitch.page import PitchPage
 from sessions.planning.clock import clock_text
 from sessions.planning.fold.bodies import MOST_HEADS
@@ -35,14 +37,31 @@ def helpers_number(session: TrainingSession) -> HelpersNumber | None:
     return HelpersNumber(number_of(session), clock_text(timezone.localtime(open_until(session))))
 
 
+def helpers_account(session: TrainingSession) -> str:
+    """Whose a helper's phone is, in the place of an account's id: of whoever helps at this session. What somebody with an account
+    has recorded on the same phone waits for them."""
+    return f"helper-{session.public_id}"
+
+
+def about_for_helpers(session: TrainingSession, code: str) -> dict[str, Any]:
+    """What the page says of itself: whose it is, and where it sends. It is kept on no phone. No query."""
+    return {
+        "account": helpers_account(session),
+        "session": str(session.public_id),
+        "now": int(timezone.now().timestamp() * 1000),
+        "plan": plan_tag(session),
+        "url": reverse("sessions:at-run", args=[code]),
+        "events": reverse("sessions:at-events", args=[code]),
+        "phone": reverse("sessions:at-phone", args=[code]),
+    }
+
+
 def helpers_data(shown: PitchPage, so_far: Happened) -> dict[str, Any]:
     """The page's data without anybody's name: no players, and of the register how many take part."""
     state = bridge.state_of(shown.session)
     found = page_data(shown, [], so_far)
     return {
         **found,
-        # What somebody with an account has not sent yet from this phone waits for them.
-        "session": f"helper-{found['session']}",
         "words": found["words"] | words_of_heads(),
         "most_heads": MOST_HEADS,
         "by_register": state.playing if state else 0,

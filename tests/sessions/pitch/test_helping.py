@@ -169,6 +169,7 @@ def test_staff_of_the_age_group_go_to_their_page_everybody_else_sees_it_without_
 def test_without_a_pass_nobody_opens_the_clock_by_code_or_sends(evening: Evening, who: str) -> None:
     client = client_of(evening, who)
     assert client.get(address(evening, "run/"))["Location"] == address(evening)
+    assert client.get(address(evening, "phone/")).json() == {"account": None}
     assert send(client, evening, evening.event("heads", count=9)).status_code == 403
     assert DeliveryEvent.objects.count() == 0
 
