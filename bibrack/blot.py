@@ -10,6 +10,7 @@ SECRET_PATHS = (
     "invited",
     "set-up",
     "shared",
+    "at",
     "calendar",
     "password/reset/key",
     "confirm-email",
@@ -32,7 +33,7 @@ _RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     # Cookies, and settings written as name=value
     (
         re.compile(
-            r"\b((?:bibrack_session|sessionid|csrftoken|csrfmiddlewaretoken|password|secret_key)['\"]?\s?[=:]\s?['\"]?)[^\s;,&'\"]++",
+            r"\b((?:bibrack_session|bibrack_helper|sessionid|csrftoken|csrfmiddlewaretoken|password|secret_key)['\"]?\s?[=:]\s?['\"]?)[^\s;,&'\"]++",
             re.IGNORECASE,
         ),
         rf"\1{BLOT}",

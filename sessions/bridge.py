@@ -16,7 +16,7 @@ from drills.game.format import MOST_PLAYERS
 from drills.game.played import Played, as_played, bibs_tonight
 from drills.game.rooms import ENGINE_VERSION
 from sessions.models import Part, Station, TrainingSession
-from sessions.planning.fold import DeliveryState, PartState, RegisterLine, playing_now
+from sessions.planning.fold import DeliveryState, PartState, RegisterLine, counted_now
 from sessions.planning.plan import PlannedPart, SessionPlan
 from sessions.planning.rotation import InBib, PeopleBout
 
@@ -175,9 +175,10 @@ def register_of(session: TrainingSession) -> dict[str, RegisterLine]:
     return msgspec.convert(session.delivery.get("register", {}), dict[str, RegisterLine])
 
 
-def playing(session: TrainingSession) -> int:
-    """How many are there now and take part, those who try out among them."""
-    return playing_now(register_of(session).values(), len(session.delivery.get("trialists", [])))
+def counted(session: TrainingSession) -> int:
+    """How many play tonight as far as anybody said, by the register or by a count of heads; 0 where nobody did."""
+    said = session.delivery
+    return counted_now(register_of(session).values(), len(said.get("trialists", [])), said.get("heads"))
 
 
 def there(session: TrainingSession) -> int:

@@ -81,6 +81,9 @@ NOT_THERE = {
     "club:set-up": {410},
     "drills:shared": {404},
     "sessions:shared": {404},
+    "sessions:at": {404},
+    "sessions:at-run": {404},
+    "sessions:at-phone": {404},
     "sessions:use": {404},  # asked bare: with which numbers?
     "api-drills-import": {403},
     "api-fit": {400},  # asked bare

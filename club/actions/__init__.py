@@ -1,6 +1,7 @@
 """All writes of the club: verb first, keyword-only, each one transaction."""
 
 from club.actions.conflicts import action, constraint_of, hold, lock_name, lock_row, lock_rows
+from club.actions.guessing import Guess, guess
 from club.actions.guidelines import (
     add_guideline,
     change_guideline,
@@ -63,6 +64,7 @@ from club.actions.squads import (
 from club.actions.tokens import end_token, end_tokens, make_token
 
 __all__ = [
+    "Guess",
     "StockChange",
     "StoredAnswer",
     "accept_invitation",
@@ -98,6 +100,7 @@ __all__ = [
     "enter",
     "erase_player",
     "give_role",
+    "guess",
     "hand_out_sign_in_link",
     "hold",
     "invite",

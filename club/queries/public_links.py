@@ -45,12 +45,12 @@ def link_with(links: QuerySet[Link], secret: str) -> Link | None:
     return still_open(links).filter(secret_hash=hash_secret(secret)).first()
 
 
-def asked_too_often(secret: str) -> bool:
-    """Whether a link was opened more than so many times within this minute."""
+def asked_too_often(secret: str, *, most: int = SHOWN_PER_MINUTE) -> bool:
+    """Whether a link was opened more than so many times within this minute, or what goes by another secret was done."""
     key = f"shared.{hash_secret(secret)[:32]}.{int(timezone.now().timestamp()) // 60}"
     if cache.add(key, 1, timeout=120):
         return False
     try:
-        return cache.incr(key) > SHOWN_PER_MINUTE
+        return cache.incr(key) > most
     except ValueError:  # swept away between the two
         return False

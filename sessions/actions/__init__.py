@@ -12,6 +12,7 @@ from sessions.actions.booking import (
 )
 from sessions.actions.covering import hand_over, put_on
 from sessions.actions.delivery import EventOutcome, append_events
+from sessions.actions.helping import LetIn, another_number, append_as_helper, let_in
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
 from sessions.actions.lighter import lighten
 from sessions.actions.parts import (
@@ -47,6 +48,7 @@ __all__ = [
     "DayAndTimes",
     "EventOutcome",
     "ForWhom",
+    "LetIn",
     "PartInput",
     "StationInput",
     "Wanted",
@@ -55,6 +57,8 @@ __all__ = [
     "add_drill",
     "add_ledger_entry",
     "add_ready",
+    "another_number",
+    "append_as_helper",
     "append_events",
     "begin_session",
     "cancel_session",
@@ -72,6 +76,7 @@ __all__ = [
     "hand_over",
     "keep_order",
     "keep_template",
+    "let_in",
     "lighten",
     "make_slot",
     "move_part",

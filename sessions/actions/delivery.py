@@ -59,6 +59,14 @@ def append_events(
 
     `phone_now` is what the phone's clock says while it sends; the difference to ours corrects its events.
     """
+    if actor.user_id is None:
+        raise Refused(_("Nobody is signed in."))
+    locked = lock_row(TrainingSession, session.pk)
+    return take_all(EventWriter(actor, locked, device[:40], skew_ms(phone_now)), events)
+
+
+def take_all(writer: "EventWriter", events: Sequence[Mapping[str, Any]]) -> list[EventOutcome]:
+    """One after another, with all that follows from them; the writer's session is locked. Raises Refused for too many."""
     if len(events) > MOST_EVENTS:
         raise Refused(
             _("At most {most_events} events at a time; send the rest afterwards.").format(
@@ -66,19 +74,15 @@ def append_events(
             ),
             "events",
         )
-    if actor.user_id is None:
-        raise Refused(_("Nobody is signed in."))
-    locked = lock_row(TrainingSession, session.pk)
-    writer = _Writer(actor, locked, device[:40], _skew_ms(phone_now))
     outcomes = [writer.take(raw) for raw in events]
     if writer.new:
         DeliveryEvent.objects.bulk_create(writer.new)
-        state = rebuild(session=locked, last_seq=writer.seq)
+        state = rebuild(session=writer.session, last_seq=writer.seq)
         if any(each.kind in (ACCEPTED, *RUNGS) for each in writer.new):
-            keep_accepted_setups(locked, state)
+            keep_accepted_setups(writer.session, state)
         if any(each.kind == UNDONE for each in writer.new):
-            take_back_setups(locked, state)
-        _set_out(locked, writer.new)
+            take_back_setups(writer.session, state)
+        _set_out(writer.session, writer.new)
     return outcomes
 
 
@@ -90,14 +94,15 @@ def _set_out(session: TrainingSession, events: Iterable[DeliveryEvent]) -> None:
         set_out(player=player, by_id=tap.actor_id, since=tap.at - timedelta(milliseconds=tap.skew_ms))
 
 
-def _skew_ms(phone_now: Any) -> int:
+def skew_ms(phone_now: Any) -> int:
+    """How far a phone's clock runs ahead, in ms; 0 for one that is too far off to be meant."""
     if phone_now is None:
         return 0
     skew = phone_now - timezone.now()
     return 0 if abs(skew) > MOST_SKEW else int(skew.total_seconds() * 1000)
 
 
-class _Writer:
+class EventWriter:
     """Takes one event after another, knowing what the session has already."""
 
     def __init__(self, actor: Actor, session: TrainingSession, device: str, skew_ms: int) -> None:
@@ -130,13 +135,22 @@ class _Writer:
             text = "" if same else "This id came before with other content; the first one counts."
             return EventOutcome(named, "already" if same else "conflict", text)
         body = body_of(event)
-        problem = self._not_of_this_time(event) or self._not_here(body) or self._stranger(event, body)
+        problem = (
+            self.not_theirs(event, body)
+            or self._not_of_this_time(event)
+            or self._not_here(body)
+            or self._stranger(event, body)
+        )
         if problem:
             return EventOutcome(named, "refused", problem)
         self._append(event, event_id, digest)
         return EventOutcome(
             named, "taken", "" if body else "Saved, but not understood here.", body is not None
         )
+
+    def not_theirs(self, event: Event, body: Body | None) -> str:
+        """Why whoever sends this may not; empty when they may: staff of the age group send every kind."""
+        return ""
 
     def _not_of_this_time(self, event: Event) -> str:
         """Why this can't have happened at this session's time; empty when it can. The sender's clock is put right first."""

@@ -3,7 +3,7 @@
 A projection that may be thrown away: the same events leave the same rows, in whatever order they came in.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 
@@ -21,6 +21,7 @@ from sessions.planning.fold import DeliveryState, Event, fold, minutes_taking_pa
 from sessions.planning.plan import SessionPlan
 from sessions.planning.rotation import Shares
 from sessions.planning.rotation.as_run import NOBODY, in_play
+from sessions.queries.helping.news import HEADS, RUN
 from sessions.queries.recorded.as_run import plan_as_run
 from sessions.queries.recorded.in_play import parts_played
 
@@ -31,9 +32,9 @@ def rebuild(*, session: TrainingSession, last_seq: int | None = None) -> Deliver
     if last_seq is None:
         session = lock_row(TrainingSession, session.pk)
     plan = _plan(session)
-    rows = DeliveryEvent.objects.filter(session=session)
+    rows = list(DeliveryEvent.objects.filter(session=session))
     state = fold(plan, [event_of(row) for row in rows])
-    _write_state(session, state, last_seq if last_seq is not None else session.last_seq)
+    _write_state(session, state, last_seq if last_seq is not None else session.last_seq, _helped(rows, state))
     players = {
         str(each.public_id): each
         for each in club.players_by_id(
@@ -44,6 +45,13 @@ def rebuild(*, session: TrainingSession, last_seq: int | None = None) -> Deliver
     _write_ratings(session, state, players)
     write_accounts(session, state, plan, players)
     return state
+
+
+def _helped(rows: Iterable[DeliveryEvent], state: DeliveryState) -> list[str]:
+    """What helpers without an account did, and did not undo."""
+    stands = [each for each in rows if each.actor_id is None and str(each.event_id) not in state.undone]
+    said = [("run", RUN), ("heads", {HEADS})]
+    return [word for word, kinds in said if any(each.kind in kinds for each in stands)]
 
 
 def event_of(row: DeliveryEvent) -> Event:
@@ -68,7 +76,7 @@ def _plan(session: TrainingSession) -> SessionPlan:
 _STATES = {"delivered": State.DELIVERED, "shortened": State.SHORTENED, "cancelled": State.CANCELLED}
 
 
-def _write_state(session: TrainingSession, state: DeliveryState, last_seq: int) -> None:
+def _write_state(session: TrainingSession, state: DeliveryState, last_seq: int, helped: list[str]) -> None:
     before = session.state
     still = State.MOVED if session.moved_from else State.PLANNED
     called_off_at_the_desk = (
@@ -84,7 +92,11 @@ def _write_state(session: TrainingSession, state: DeliveryState, last_seq: int) 
     took_place = session.state in TOOK_PLACE
     session.delivered_minutes = round(state.minutes_delivered) if took_place else None
     held = _let_go_or_taken_back(session, before)
-    session.delivery = {**_slim(state), **({"held": held} if held else {})}
+    session.delivery = {
+        **_slim(state),
+        **({"held": held} if held else {}),
+        **({"helped": helped} if helped else {}),
+    }
     session.last_seq = last_seq
     session.version += 1
     session.save()

@@ -22,7 +22,7 @@ from club.api_parsers import EventParser
 from club.errors import Refused
 from club.limits import NAME, VERSION
 from sessions import access, actions
-from sessions.actions.delivery import Outcome
+from sessions.actions.delivery import EventOutcome, Outcome
 from sessions.pages.pitch import plan_tag
 from sessions.queries import pitch
 
@@ -88,14 +88,20 @@ class SessionEventsView(APIView):
         )
         own = [each.id for each in outcomes]
         news = pitch.events_since(session, batch["since"] or 0, but=own)
-        return answer(
-            DeliveryEventOutcomes(
-                results=[shaped(DeliveryEventOutcome, each) for each in outcomes],
-                last_seq=news.last_seq,
-                now=_ms(timezone.now()),
-                **({} if batch["since"] is None else _news(session, news)),
-            )
-        )
+        told = None if batch["since"] is None else session
+        return answer(outcomes_told(outcomes, news, told))
+
+
+def outcomes_told(
+    outcomes: Sequence[EventOutcome], news: pitch.Happened, session: Any | None
+) -> DeliveryEventOutcomes:
+    """The answer to a batch, for staff and for a helper's phone alike; with the session where news were asked for."""
+    return DeliveryEventOutcomes(
+        results=[shaped(DeliveryEventOutcome, each) for each in outcomes],
+        last_seq=news.last_seq,
+        now=_ms(timezone.now()),
+        **({} if session is None else _news(session, news)),
+    )
 
 
 def _news(session: Any, news: pitch.Happened) -> dict[str, Any]:

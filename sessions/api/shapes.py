@@ -175,7 +175,9 @@ class SessionRow(msgspec.Struct, frozen=True, kw_only=True):
     players_expected: int
     players_tonight: Annotated[
         int,
-        Meta(description="Here by the register and taking part, as soon as somebody is; else as expected."),
+        Meta(
+            description="Here by the register and taking part, as soon as somebody is; else as heads were counted; else as expected."
+        ),
     ]
     kind: Annotated[str, one_of(Kind.choices)]
     state: Annotated[str, one_of(State.choices)]

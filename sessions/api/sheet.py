@@ -23,6 +23,7 @@ from club.problems import Unavailable
 from sessions import access, pages
 from sessions.api.turns import read_turns, station_for_turns
 from sessions.pages import TurnsPage, turns_sheet
+from sessions.queries import helping
 from sessions.sheet import SIZES, NotTypeset, digest, pdf, turns_digest, turns_pdf
 
 log = structlog.get_logger("sessions.sheet")
@@ -93,8 +94,15 @@ def sheet_of(request: HttpRequest, session: Any) -> HttpResponse:
         raise Refused([FieldProblem("size", _("One of {words}.").format(words=", ".join(SIZES)))])
     if ink not in INKS:
         raise Refused([FieldProblem("ink", _("One of {words}.").format(words=", ".join(INKS)))])
-    link = request.build_absolute_uri(reverse("sessions:session", args=[session.public_id]))
-    sheet = pages.session_sheet(session, link=link, without_colour=ink == "black")
+    by_code = helping.is_open(session)
+    path = (
+        reverse("sessions:at", args=[helping.code_of(session)])
+        if by_code
+        else reverse("sessions:session", args=[session.public_id])
+    )
+    sheet = pages.session_sheet(
+        session, link=request.build_absolute_uri(path), by_code=by_code, without_colour=ink == "black"
+    )
     return file_answer(
         request,
         digest(sheet, size)[:32],

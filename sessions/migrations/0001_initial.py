@@ -67,6 +67,7 @@ class Migration(migrations.Migration):
                 ('used_again', models.JSONField(blank=True, default=list)),
                 ('last_seq', models.PositiveIntegerField(default=0)),
                 ('former_places', models.JSONField(blank=True, default=list)),
+                ('helper_turn', models.PositiveIntegerField(default=0)),
                 ('age_group', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='training_sessions', to='club.agegroup')),
             ],
             options={
@@ -318,7 +319,7 @@ class Migration(migrations.Migration):
                 ('device', models.CharField(blank=True, max_length=40)),
                 ('body', models.JSONField()),
                 ('sha256', models.CharField(max_length=64)),
-                ('actor', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, to=settings.AUTH_USER_MODEL)),
+                ('actor', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, to=settings.AUTH_USER_MODEL)),
                 ('session', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='delivery_events', to='training.trainingsession')),
             ],
             options={

@@ -22,9 +22,8 @@ class DeliveryEvent(models.Model):
     skew_ms = models.IntegerField(default=0)
     form = models.PositiveSmallIntegerField(default=1)  # in which its body is written
     received_at = models.DateTimeField(auto_now_add=True)
-    actor = models.ForeignKey(
-        "club.User", on_delete=models.PROTECT
-    )  # an erased account keeps its row, unnamed
+    # An erased account keeps its row, unnamed. Nobody: the phone of a helper who had the coach's number and no account.
+    actor = models.ForeignKey("club.User", on_delete=models.PROTECT, null=True, blank=True)
     device = models.CharField(max_length=40, blank=True)
     body = models.JSONField()
     sha256 = models.CharField(max_length=64)

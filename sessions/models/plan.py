@@ -16,8 +16,10 @@ from sessions.choices import Kind, PartKind, StaffPart, State, Weekday, WhyCance
 # What the events leave behind is kept by the events, so each of them does not write all of it into the history again.
 @pghistory.track(
     pghistory.InsertEvent(),
-    pghistory.UpdateEvent(condition=pghistory.AnyChange(exclude=["delivery", "last_seq", "version"])),
-    exclude=["delivery", "last_seq"],
+    pghistory.UpdateEvent(
+        condition=pghistory.AnyChange(exclude=["delivery", "last_seq", "helper_turn", "version"])
+    ),
+    exclude=["delivery", "last_seq", "helper_turn"],
 )
 class TrainingSession(Editable):
     """One training unit of one age group.
@@ -52,6 +54,8 @@ class TrainingSession(Editable):
     last_seq = models.PositiveIntegerField(default=0)
     # Outer ids of parts and stations that were removed: what phones still send of them is set aside, not refused.
     former_places = models.JSONField(default=list, blank=True)
+    # Rises when the coach asks for another number for helpers' phones; numbers and phones of before open nothing then.
+    helper_turn = models.PositiveIntegerField(default=0)
 
     class Meta:
         ordering = ("day", "starts")

@@ -15,6 +15,7 @@ from sessions.planning.headers import planned_headers
 from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.rotation.as_run import WhoPlayed
 from sessions.queries.guides import goes_by_load
+from sessions.queries.helping import helped
 from sessions.queries.plan import PartView, SessionView
 from sessions.queries.recorded.apart import WordOfPhone
 from sessions.queries.recorded.record import SessionRecord, session_record
@@ -279,6 +280,11 @@ def _changes(view: SessionView, found: SessionRecord, minutes: float) -> Iterato
         yield reason("took_minutes", minutes=float(round(minutes)), planned=view.plan.minutes)
     if any(each.how == "said" for each in found.account.parts):
         yield reason("ran_by_word")
+    by_helper = helped(view.row)
+    if "run" in by_helper:
+        yield reason("helper_ran")
+    if "heads" in by_helper and found.state.heads:
+        yield reason("helper_counted", count=found.state.heads)
     if found.state.set_aside:
         yield reason("set_aside", count=len(found.state.set_aside))
     if found.state.not_understood:

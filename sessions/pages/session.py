@@ -24,6 +24,7 @@ from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.happened import WhatHappened, what_happened
 from sessions.pages.laying import LayLine, goals_caution, goals_size, laying_lines
 from sessions.pages.pitch.fitting import picture_of
+from sessions.pages.pitch.helping import HelpersNumber, helpers_number
 from sessions.pages.stations.mine import MyVersion, my_versions
 from sessions.pages.stations.plans import GridShown, station_drawing
 from sessions.pages.stations.starting import Starting, starting
@@ -139,6 +140,7 @@ class SessionPage:
     though_out: int  # recorded as taking part while they were out until lifted
     players: int  # tonight: who is here by the register, else who is expected
     is_set_up: bool | None  # every part for so many, or begun; None where there is nothing to set up
+    helper: HelpersNumber | None = None  # as long as it opens something
     happened: WhatHappened | None = None  # once it is done
     heat: HeatShown | None = None  # as it was typed at the pitch
     thunder: ThunderShown | None = None  # the clock of the last thunder
@@ -181,6 +183,7 @@ def session_page(session: TrainingSession, actor: Actor | None = None) -> Sessio
         emergency=emergency_of(session),
         though_out=len(taking_part_though_out(session)),
         players=players,
+        helper=helpers_number(view.row),
         is_set_up=all(each.is_settled for each in asked) if asked else None,
         happened=what_happened(view, with_names=with_names),
         heat=heat_of(session),

@@ -46,14 +46,14 @@ class ToSetUp:
 
 
 def players_tonight(session: TrainingSession) -> int:
-    """Who is there and takes part by the register, as soon as somebody is; else as many as are expected, without who
-    is out until lifted. No query.
+    """Who is there and takes part by the register, as soon as somebody is; until then as many heads as were counted; else
+    as many as are expected, without who is out until lifted. No query.
 
     Once a session is over it is the number that was planned: who came stands in the attendance.
     """
     if session.state not in STILL_TO_COME:
         return session.players_expected
-    return bridge.playing(session) or expected_of(session)
+    return bridge.counted(session) or expected_of(session)
 
 
 def looked_after_tonight(session: TrainingSession) -> int:

@@ -32,8 +32,13 @@ def page(request: HttpRequest, public_id: UUID) -> HttpResponse:
     note_reading(user_id=actor.user_id, squad_ids=[session.squad_id], page=NamesOn.PITCH)
     shown = pitch.pitch_page(session)
     data = pitch.page_data(shown, players, happened(session))
-    about = pitch.about(session, actor)
-    return render(request, "sessions/pitch/page.html", {"shown": shown, "data": data, "about": about})
+    context = {
+        "shown": shown,
+        "data": data,
+        "about": pitch.about(session, actor),
+        "number": pitch.helpers_number(session),
+    }
+    return render(request, "sessions/pitch/page.html", context)
 
 
 @who_may(HELPERS)

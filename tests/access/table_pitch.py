@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from tests.access.rows import ANYWHERE, EVERYBODY, HELPERS, PLACES, WORKS, Row
+from tests.access.rows import ANYWHERE, COACHES, EVERYBODY, HELPERS, PLACES, PLANS, WORKS, Row
 from tests.access.table_sessions import GONE, NOT_JSON, planned, station, twelve
 from tests.people import Place, World
 
@@ -22,6 +22,10 @@ def turned(world: World, place: Place) -> dict[str, Any]:
     }
     Turns.objects.create(session_id=row.part.session_id, station_id=row.public_id, bouts=[bout], facts=facts)
     return made
+
+
+def no_code(world: World, place: Place) -> dict[str, Any]:
+    return {"secret": "no-such-code"}
 
 
 ROWS = [
@@ -48,5 +52,12 @@ ROWS = [
     Row("api-station-turns-sheet", HELPERS, kwargs=turned, at=PLACES, reach=WORKS),
     Row("api-station-winners", HELPERS, kwargs=station, at=PLACES, reach=WORKS),
     Row("api-station-winners", HELPERS, "post", kwargs=station, at=PLACES, reach=WORKS, through=NOT_JSON),
+    # By the code on the sheet: what it opens to whom is asked in tests/sessions/pitch/test_helping.py.
+    Row("sessions:at", EVERYBODY, kwargs=no_code, through=404),
+    Row("sessions:at-number", EVERYBODY, "post", kwargs=no_code, through=404),
+    Row("sessions:at-run", EVERYBODY, kwargs=no_code, through=404),
+    Row("sessions:at-phone", EVERYBODY, kwargs=no_code, through=404),
+    Row("sessions:at-events", EVERYBODY, "post", kwargs=no_code, through=404),
+    Row("sessions:helper-number", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=GONE),
     Row("api-session-events", HELPERS, "post", kwargs=planned, at=PLACES, reach=WORKS, through=NOT_JSON),
 ]

@@ -79,6 +79,16 @@ def session_shared() -> str:
     return f"/sessions/shared/{actions.share_session(actor=actor, session=session, days='7')}/"
 
 
+def session_by_code() -> str:
+    """What the code on its sheet opens without an account."""
+    from sessions import queries
+    from sessions.queries.helping import code_of
+
+    session = queries.session_by_id(session_tonight().split("/")[2])
+    assert session is not None
+    return f"/sessions/at/{code_of(session)}/"
+
+
 def session_of_youngest() -> str:
     """The under-nines' next session."""
     from club.queries import today

@@ -87,6 +87,7 @@ PAGES = (
     Page("session-frame", COACH, lambda: addresses.session_tonight() + "edit/"),
     Page("session-share", COACH, addresses.session_with_link),
     Page("session-shared", "", addresses.session_shared),
+    Page("session-by-code", "", addresses.session_by_code),
     Page("session-new", COACH, _at("/sessions/new/")),
     Page("session-ready", COACH, lambda: addresses.session_tonight() + "ready/"),
     Page("slot-again", DIRECTOR, addresses.slot_again),

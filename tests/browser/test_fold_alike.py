@@ -18,9 +18,9 @@ from tests.sessions.planning.folding_alike import (
 
 EVENINGS = 300
 FOLD = f"""async ([url, evenings, keys, six]) => {{
-  const {{ fold, playing }} = await import(url);
+  const {{ counted, fold, playing }} = await import(url);
   const said = {IN_THE_SAME_WORDS.strip()};
-  return evenings.map((events) => said(fold(events, keys), six, playing));
+  return evenings.map((events) => said(fold(events, keys), six, playing, counted));
 }}"""
 
 

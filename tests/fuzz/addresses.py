@@ -56,7 +56,7 @@ WORDS = {
     "uidb36": "1",
 }
 WAYS_IN = (
-    *("/enter/", "/invited/", "/set-up/", "/library/shared/", "/sessions/shared/"),
+    *("/enter/", "/invited/", "/set-up/", "/library/shared/", "/sessions/shared/", "/sessions/at/"),
     *("/accounts/login/", "/accounts/signup/", "/accounts/password/reset/", "/accounts/2fa/authenticate/"),
 )
 SPOT = re.compile(r"<(?:\w+:)?(\w+)>|\(\?P<(\w+)>[^)]*\)")

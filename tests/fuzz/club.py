@@ -29,6 +29,7 @@ def things_of(director: Any) -> dict[str, Any]:
     from drills import actions as drills
     from sessions import actions as sessions
     from sessions.models import Station, TrainingSession
+    from sessions.queries.helping import code_of
 
     actor = actor_of(director)
     session = TrainingSession.objects.get(age_group__label="U12", day=today())
@@ -42,6 +43,7 @@ def things_of(director: Any) -> dict[str, Any]:
     return {
         **_named(session, str(director.public_id), drill),
         **_secrets(director, session.age_group, shared, evening),
+        "sessions/at/": code_of(session),
         "training.TrainingSession": str(session.public_id),
         "training.Computation": _proposal(actor, session),
         "station_id": str(station.public_id),

@@ -74,6 +74,7 @@ def words() -> dict[str, str]:
             "You work with no other team: a guest is added by their own coach, or by the director."
         ),
         "guests_later": _("The names of other teams come from the club; that takes a signal."),
+        "heads_said": _("{n} heads counted"),
         "count": _("{here} of {all} here"),
         "unmarked": _("{n} not marked"),
         "limits": _("Limits"),
@@ -133,6 +134,7 @@ def words_of_numbers() -> dict[str, str]:
         "trialist_off": _("Trialist {n} removed."),
         "take_off": _("remove"),
         "by_register": _("{n} by the register"),
+        "by_heads": _("{n} heads counted; nobody is marked yet"),
         "by_plan": _("{n} expected; nobody is marked yet"),
         "with_trialist": _("({n} trialist)"),
         "with_trialists": _("({n} trialists)"),
@@ -226,4 +228,18 @@ def words_of_running() -> dict[str, str]:
         ),
         "no_sound": _("This phone can't sound for a page: it vibrates only."),
         "neither": _("This phone can neither sound nor vibrate for a page: look at the clock."),
+    }
+
+
+def words_of_heads() -> dict[str, str]:
+    """Of a helper's page alone, some in the place of those that are for staff."""
+    return {
+        "heads_right": _("{n} are here"),
+        "heads_counted": _("{n} counted."),
+        "heads_expected": _("{n} are expected. Count, then say how many are here."),
+        "heads_register": _("The coach's register has {n} players. It leads."),
+        "sign_in": _(
+            "This phone may not send any more: the number was changed, or the time is over. Ask the coach."
+        ),
+        "sign_in_link": _("Type the number"),
     }

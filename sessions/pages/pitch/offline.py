@@ -41,18 +41,25 @@ def about(session: TrainingSession, actor: Actor) -> dict[str, Any]:
     """What the page says of itself to whatever keeps it: whose it is, when it is, and where things are. No query."""
     at = session.public_id
     return {
+        **about_any(session),
         "account": actor.account,
-        "session": str(at),
-        "schema": SCHEMA,
         "title": f"{session.age_group.label} {isolated(session.squad.name)}",
-        "starts": _ms(session.period.lower),
-        "off": _ms(session.period.upper),
-        "now": _ms(timezone.now()),
-        "plan": plan_tag(session),
         "url": reverse("sessions:pitch", args=[at]),
         "along": reverse("sessions:pitch-along", args=[at]),
         "events": reverse("api-session-events", args=[at]),
         "phone": reverse("sessions:phone"),
+    }
+
+
+def about_any(session: TrainingSession) -> dict[str, Any]:
+    """What every page at the pitch says of itself, whoever's it is. No query."""
+    return {
+        "session": str(session.public_id),
+        "schema": SCHEMA,
+        "starts": _ms(session.period.lower),
+        "off": _ms(session.period.upper),
+        "now": _ms(timezone.now()),
+        "plan": plan_tag(session),
         "worker": reverse("worker"),
     }
 

@@ -28,8 +28,12 @@ if TYPE_CHECKING:
 MOST_SAFETY = 7
 
 
-def session_sheet(session: TrainingSession, *, link: str, without_colour: bool = False) -> Sheet:
-    """The sheet of a session whose rows are at hand; `link` is the address that its code holds.
+def session_sheet(
+    session: TrainingSession, *, link: str, by_code: bool = True, without_colour: bool = False
+) -> Sheet:
+    """The sheet of a session whose rows are at hand; `link` is the address that its code holds, `by_code` whether it opens
+    without an account.
+
 
     Adults are named, players never.
     """
@@ -50,7 +54,7 @@ def session_sheet(session: TrainingSession, *, link: str, without_colour: bool =
         safety=tuple(_safety(view)),
         link=link,
         stamp=int(view.timetable.starts_at.timestamp()),
-        labels=labels(),
+        labels=labels(by_code=by_code),
         emergency=emergency_of(session).lines,
         section=_section(view),
         ground=_ground(ground),
@@ -221,11 +225,12 @@ def _section(view: SessionView) -> Picture | None:
     return Picture(drawn, text)
 
 
-def labels() -> dict[str, str]:
+def labels(*, by_code: bool = True) -> dict[str, str]:
     """Every word that the template prints by itself."""
+    scan = _("Scan for the session and its clock: no account, no names. The coach tells you a number.")
     return {
         "sheet": _("Sheet"),
-        "code": _("Scan for the session and its clock. Sign in first; the code holds no names."),
+        "code": scan if by_code else _("Scan for the session. Sign in first; the code holds no names."),
         "evening": _("The evening by the clock"),
         "kit": _("Carry"),
         "pace": _("Pace it out"),

@@ -16,6 +16,14 @@ ENTRIES = entries(
         "ran_headers": _("{headers} headers a player; {planned} planned."),
         "came_otherwise": _("{came} came; {expected} were expected."),
         "took_minutes": _("It took {minutes} of {planned} min."),
+        "helper_ran": _("A helper ran the clock, without an account."),
+        "helper_counted": CountedWording(
+            "count",
+            *ngettext(
+                "A helper counted {count} player, without names.",
+                "A helper counted {count} players, without names.",
+            ),
+        ),
         "who_played": _("Minutes in play are those of the rounds as they were run."),
         "who_played_of_some": _(
             "Minutes in play are of part {known}. Who was in play in part {unknown} is not known: no turns were worked out, and its set-up does not say that everybody played."

@@ -20,6 +20,7 @@ MOST_BOUTS = 40
 MOST_TEAMS = 12
 MOST_IN_TEAM = 60
 MOST_TRIALISTS = 30  # that one phone offers
+MOST_HEADS = 99
 MOST_LINE = 200
 MOST_OVER = 20  # phones at one session
 MOST_TAPS = 100_000
@@ -131,6 +132,13 @@ class TrialistBody(Body, frozen=True, kw_only=True):
     number: Annotated[int, msgspec.Meta(ge=1, le=HIGHEST_TRIALIST)]
     here: bool = True
     joined: Key | None = None
+
+
+class HeadsBody(Body, frozen=True, kw_only=True):
+    """`heads`: so many players were counted, without a name. Counted again, the later number stands; a register that has
+    somebody who takes part leads."""
+
+    count: Annotated[int, msgspec.Meta(ge=1, le=MOST_HEADS)]
 
 
 class HeatBody(Body, frozen=True, kw_only=True):
@@ -256,6 +264,7 @@ KINDS: Mapping[str, type[Body]] = {
     "confirmed": ConfirmedBody,
     "again": AgainBody,
     "next_time": NextTimeBody,
+    "heads": HeadsBody,
 }
 
 # What a tap of the register is: about one player, by one phone.

@@ -45,6 +45,7 @@ class _Fold:
     teams: dict[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
     heat: Heat | None = None
     thunder_at: datetime | None = None
+    heads: int | None = None
     collected: tuple[datetime, str] | None = None
     next_time: NextTime | None = None
     not_understood: list[str] = field(default_factory=list)
@@ -206,6 +207,12 @@ def _people(state: _Fold, event: Event, body: ev.Body) -> None:
             state.teams[body.part or ""] = tuple(tuple(team) for team in body.teams)
 
 
+def _count(state: _Fold, event: Event, body: ev.Body) -> None:
+    """The last count stands."""
+    assert isinstance(body, ev.HeadsBody)
+    state.heads = body.count
+
+
 def _trialist(state: _Fold, event_id: str, body: ev.TrialistBody) -> None:
     """Whoever joins stays, under the lowest free number where somebody has theirs already; see `TrialistBody`."""
     state.register.tapped()
@@ -283,6 +290,7 @@ _TAKE: dict[str, Callable[[_Fold, Event, ev.Body], None]] = {
     **dict.fromkeys(("delivered", "shortened", "cancelled", "moved", "as_planned"), _settle),
     "collected": _collect,
     **dict.fromkeys(("confirmed", "again", "next_time"), _afterwards),
+    "heads": _count,
 }
 
 
@@ -315,6 +323,7 @@ def _state(gathered: _Fold, conflicts: tuple[str, ...], undone: tuple[str, ...])
         thunder_at=gathered.thunder_at,
         confirmed_at=gathered.register.confirmed_at,
         next_time=gathered.next_time,
+        heads=gathered.heads,
     )
 
 

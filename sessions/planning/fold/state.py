@@ -156,7 +156,8 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
     `conflicts` ids that came with two different contents, `undone` those that were taken back. `trialists` are the
     numbers of those who try out and are there; `teams` who plays with whom, by part, or for all of them ("").
     `minutes_said` tells whether somebody said how many minutes took place. `confirmed_at` is when the register was read
-    through that counts now, None where it was not, or was tapped since.
+    through that counts now, None where it was not, or was tapped since. `heads` is the last count of
+    players without names.
     """
 
     starts_at: datetime | None
@@ -182,11 +183,17 @@ class DeliveryState(msgspec.Struct, frozen=True, kw_only=True):
     minutes_said: bool = False
     confirmed_at: datetime | None = None
     next_time: NextTime | None = None
+    heads: int | None = None
 
     @property
     def playing(self) -> int:
         """How many are there now and take part: what a drill is set up for."""
         return playing_now(self.register.values(), len(self.trialists))
+
+    @property
+    def counted(self) -> int:
+        """How many play tonight as far as anybody said; 0 where nobody did."""
+        return counted_now(self.register.values(), len(self.trialists), self.heads)
 
     @property
     def turn_out(self) -> int:
@@ -202,6 +209,17 @@ def playing_now(register: Iterable[RegisterLine], trialists: int = 0) -> int:
     """How many of a register are there now and take part, neither watching nor gone, and those who try out."""
     here = sum(line.state in ("here", "late") and line.taking != "watching" for line in register)
     return here + trialists
+
+
+def counted_now(register: Iterable[RegisterLine], trialists: int = 0, heads: int | None = None) -> int:
+    """How many play as far as anybody said: by the register, else by the last count of heads; 0 where nobody said.
+
+    The register leads from the first player on who takes part, or took part and left, or tries out; until then, also
+    while it knows only who is absent or watching, the heads count.
+    """
+    lines = list(register)
+    leads = trialists or any(line.state != "absent" and line.taking != "watching" for line in lines)
+    return playing_now(lines, trialists) if leads else heads or 0
 
 
 def minutes_present(state: DeliveryState, player: str) -> float:

@@ -29,7 +29,7 @@ def plain(evening: Evening, kind: str) -> dict[str, Any]:
     values = {
         "player": evening.players[0], "part": evening.parts[0], "to": "", "cr10": 4, "text": "a", "minutes": 5,
         "reason": "pitch", "event": str(uuid.uuid4()), "teams": [[evening.players[0]]], "number": 3, "temperature_c": 31.5,
-        "humidity_pct": 60, "setup": {"numbers": "5v5", "grids": 1}, "drill": str(uuid.uuid4()), "revision": 1,
+        "humidity_pct": 60, "count": 14, "setup": {"numbers": "5v5", "grids": 1}, "drill": str(uuid.uuid4()), "revision": 1,
         "answer": "yes",
     }  # fmt: skip
     wanted = {

@@ -21,7 +21,7 @@ CASES: list[dict[str, Any]] = json.loads((Path(__file__).parent / "fold_cases.js
 
 # The phone's state in the same words; run by the browser on what fold.js answers.
 IN_THE_SAME_WORDS = """
-(state, six, playing) => {
+(state, six, playing, counted) => {
   const minute = (ms) => ms === null ? undefined : (ms - six) / 60000;
   const parts = {};
   for (const [key, part] of state.parts) parts[key] = {
@@ -39,6 +39,7 @@ IN_THE_SAME_WORDS = """
     register: lines, confirmed: minute(state.confirmed), next_time: state.nextTime?.text, guests: [...state.guests].sort(), trialists: [...state.trialists.keys()].sort((a, b) => a - b),
     undone: [...state.undone].sort(), thunder: minute(state.thunder), collected: minute(state.collected), parts,
     heat: state.heat ? [state.heat.temperature, state.heat.humidity] : undefined, playing: playing(state),
+    heads: state.heads ?? undefined, counted: counted(state),
   };
 }
 """
@@ -96,6 +97,8 @@ def plain_words(state: DeliveryState) -> dict[str, Any]:
         "parts": {each.key: _part(each) for each in state.parts},
         "heat": [state.heat.temperature_c, state.heat.humidity_pct] if state.heat else None,
         "playing": state.playing,
+        "heads": state.heads,
+        "counted": state.counted,
     }
     return {name: value for name, value in found.items() if value is not None}
 
@@ -156,6 +159,7 @@ def made_up(seed: int) -> list[dict[str, Any]]:
         {"kind": "part_swapped", "part": "warm", "drill": "d", "revision": 1},
         *[{"kind": "trialist", "number": 1}, {"kind": "trialist", "number": 1, "here": False}] * 2, {"kind": "trialist", "number": 2},
         {"kind": "heat", "temperature_c": 31, "humidity_pct": 55}, {"kind": "thunder"},
+        {"kind": "heads", "count": 14}, {"kind": "heads", "count": 9},
         {"kind": "collected"}, {"kind": "effort", "cr10": 5},
         {"kind": "delivered"}, {"kind": "shortened", "minutes": 30}, {"kind": "cancelled", "reason": "pitch"}, {"kind": "as_planned"},
         *({"kind": "again", "part": "game", "answer": answer} for answer in ("yes", "no")),

@@ -260,7 +260,7 @@ def test_every_kind_is_folded() -> None:
     samples = {
         "player": "ada", "part": "warm", "to": "x", "setup": {}, "cr10": 4, "text": "a", "minutes": 5,
         "reason": "pitch", "event": "nothing", "drill": "d", "revision": 1, "teams": [["ada"], ["bo"]], "number": 3,
-        "temperature_c": 31.5, "humidity_pct": 60, "answer": "yes",
+        "temperature_c": 31.5, "humidity_pct": 60, "count": 14, "answer": "yes",
     }  # fmt: skip
     for number, (kind, body) in enumerate(KINDS.items()):
         fields = {f.name: samples[f.name] for f in msgspec.structs.fields(body) if f.required}

@@ -7,11 +7,14 @@ export const KEPT_MS = 3 * DAY_MS; // after its end: names of children stay on n
 
 // The account whose phone this is now. What was taken along for another one is removed; what it recorded waits for it.
 export async function belongsTo(account) {
+  if (isHelpers(account)) return; // a helper's page holds no names, and changes nobody's phone
   const before = await known("account");
   if (before === account) return;
   if (before) await forgetBundles(before);
   await remember("account", account);
 }
+
+export const isHelpers = (account) => account.startsWith("helper-");
 
 export async function forgetBundles(account) {
   await write(["bundles", "log"], (bundles, log) => {
@@ -33,9 +36,19 @@ export async function keep({ account, session, schema, title, starts, off, made_
 
 export const bundle = (account, session) => read("bundles", [account, session]);
 
-export async function saved(account) {
-  const found = await rows("bundles", account);
+// All that may be opened here: of the account whose phone this is, and of whoever helped with a number and no account.
+export async function saved() {
+  const account = await known("account");
+  const found = (await rows("bundles")).filter((each) => each.account === account || isHelpers(each.account));
   return found.sort((a, b) => a.starts - b.starts);
+}
+
+// The addresses of a page at the pitch, of staff and of a helper.
+export const AT_THE_PITCH = /^\/sessions\/(?:[0-9a-f-]{36}\/pitch|at\/[^/]+\/run)\/$/;
+
+// What is saved of the page with this address.
+export async function copyAt(path) {
+  return AT_THE_PITCH.test(path) ? ((await saved()).find((each) => each.url === path) ?? null) : null;
 }
 
 // What is over for days is removed, with the log of it; what waits in the outbox is not.

@@ -1,9 +1,7 @@
 // Without signal: the session of this address as it was saved on this phone, or what else is saved.
 
-import { bundle, saved } from "./bundles.js";
-import { known } from "./store.js";
+import { AT_THE_PITCH, copyAt, saved } from "./bundles.js";
 
-const AT_THE_PITCH = /^\/sessions\/([0-9a-f-]{36})\/pitch\/$/;
 const root = document.body;
 const { run, schemesBy: schemes, schema } = root.dataset;
 const words = JSON.parse(document.getElementById("words").textContent);
@@ -15,11 +13,9 @@ const scheme = /(?:^|; )scheme=(\w+)/.exec(document.cookie);
 if (scheme) document.documentElement.dataset.scheme = scheme[1];
 
 async function show() {
-  const account = await known("account");
-  const session = AT_THE_PITCH.exec(location.pathname)?.[1];
-  const found = account && session ? await bundle(account, session) : null;
+  const found = await copyAt(location.pathname);
   if (found && String(found.schema) === schema) return put(found);
-  list(account ? await saved(account) : [], found ? words.too_old : session ? words.not_saved : words.no_signal);
+  list(await saved(), found ? words.too_old : AT_THE_PITCH.test(location.pathname) ? words.not_saved : words.no_signal);
 }
 
 // The page as it was served; what it does, its own scripts do.

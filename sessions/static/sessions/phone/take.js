@@ -24,6 +24,7 @@ async function get(url, tag) {
 
 // `of` is what a page says of itself: { account, session, schema, title, starts, off, now, url, along (its address) }.
 export async function takeAnswers(of, page) {
+  if (!of.along) return null; // a helper's page has none
   const before = await bundle(of.account, of.session);
   const response = await get(of.along, before?.along ? before.tag : null);
   const along = response.status === 304 ? before.along : await response.json();

@@ -1,15 +1,13 @@
 // Between the pages and the network, so that a session opens without signal. Its cache holds what is the same for everybody:
 // the shell and the files. What is of a person stands in IndexedDB alone.
 
-import { bundle, saved, tidy } from "./bundles.js";
+import { copyAt, saved, tidy } from "./bundles.js";
 import { CHANNEL } from "./settled.js";
-import { known } from "./store.js";
 import { take } from "./take.js";
 import { sendWaiting } from "./waiting.js";
 
 const CACHE = "bibrack ";
 const PATIENCE_MS = 2500; // one bar of signal is none: a copy that is here is shown
-const AT_THE_PITCH = /^\/sessions\/([0-9a-f-]{36})\/pitch\/$/;
 const HASHED = /\.[0-9a-f]{12}\.\w+$/;
 
 export function work({ version, files, shell, phone }) {
@@ -50,8 +48,7 @@ async function activate(name) {
 
 async function takeAgain() {
   try {
-    const account = await known("account");
-    for (const { url } of account ? await saved(account) : []) await take(url);
+    for (const { url } of await saved()) await take(url);
   } catch {
     // Without signal or signed out: the copies stay as they are.
   }
@@ -64,23 +61,13 @@ async function sendAll(phone) {
 
 // From the server; where that fails, or a copy is here and nothing comes for a while, the shell shows what is saved.
 async function page(event, url, name, shell) {
-  const session = AT_THE_PITCH.exec(url.pathname)?.[1];
-  const copy = session ? await copyOf(session) : null;
+  const copy = await copyAt(url.pathname).catch(() => null);
   const asked = fetch(event.request);
   if (!copy) return asked.catch(() => shown(name, shell));
   const slow = new Promise((resolve) => { setTimeout(resolve, PATIENCE_MS, null); });
   const response = await Promise.race([asked.catch(() => null), slow]);
   asked.catch(() => {});
   return response && response.status < 500 ? response : shown(name, shell);
-}
-
-async function copyOf(session) {
-  try {
-    const account = await known("account");
-    return account ? await bundle(account, session) : null;
-  } catch {
-    return null;
-  }
 }
 
 async function shown(name, shell) {

@@ -14,7 +14,7 @@ const untouched = () => ({
 export function fold(events, partKeys) {
   const state = {
     register: new Map(), guests: new Set(), trialists: new Map(), parts: new Map(), out: new Map(), collected: null,
-    effort: null, status: "planned", minutes: null, done: null, heat: null, thunder: null, undone: new Set(),
+    effort: null, status: "planned", minutes: null, done: null, heads: null, heat: null, thunder: null, undone: new Set(),
     spoken: new Map(), taps: 0, confirmed: null, nextTime: null,
   };
   for (const key of partKeys) state.parts.set(key, untouched());
@@ -57,6 +57,7 @@ function take(state, event) {
   }
   if (event.kind === "heat") state.heat = { ms: event.ms, temperature: event.temperature_c, humidity: event.humidity_pct };
   if (event.kind === "thunder") state.thunder = event.ms;
+  if (event.kind === "heads") state.heads = event.count;
   if (event.kind === "collected") state.collected = event.ms;
   if (event.kind === "confirmed") confirm(state, event);
   if (event.kind === "next_time") state.nextTime = { id: event.id, ms: event.ms, text: event.text };
@@ -196,4 +197,11 @@ export function running(state) {
 export function playing(state) {
   const here = [...state.register.values()].filter((line) => ["here", "late"].includes(line.state) && line.taking !== "watching");
   return here.length + state.trialists.size;
+}
+
+// How many play as far as anybody said: by the register from the first player on who takes part or took part, or tries out;
+// until then by the last count of heads; 0 where nobody said.
+export function counted(state) {
+  const leads = state.trialists.size || [...state.register.values()].some((line) => line.state !== "absent" && line.taking !== "watching");
+  return leads ? playing(state) : state.heads ?? 0;
 }

@@ -38,9 +38,9 @@ export class NumbersView {
 
   // Whose number it is: the register's, or the thumb's.
   draw(state) {
-    const { here, typed, expected } = this.turnOut;
+    const { here, typed, expected, byHeads } = this.turnOut;
     const players = here || expected;
-    const counted = this.fill(here ? this.words.by_register : this.words.by_plan, { n: players });
+    const counted = this.fill(byHeads ? this.words.by_heads : here ? this.words.by_register : this.words.by_plan, { n: players });
     const { size } = state.trialists;
     const trialists = size ? ` ${this.fill(size === 1 ? this.words.with_trialist : this.words.with_trialists, { n: size })}` : "";
     document.getElementById("by-register").textContent = typed === null ? counted + trialists : `${this.fill(this.words.you_say, { n: typed })} ${counted}${trialists}`;

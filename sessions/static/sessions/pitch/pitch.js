@@ -37,7 +37,9 @@ const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[na
 let log = [];
 let state = fold(log, keys);
 let looked = null; // a part looked at from the list, while another runs
-let everything, endings, numbers, trialists, weather, whistle, changes; // they come after the clock runs
+const helper = "helper" in root.dataset; // a phone without an account: the clock and a count of heads, no names
+const nothing = { draw() {} }; // what a helper's page has none of
+let everything, endings, numbers, trialists, weather, whistle, changes, heads; // they come after the clock runs
 
 const { texts, rounds } = clockTexts({ data, words, fill });
 const at = (event) => ({ device: queue.device, ...event, ms: Date.parse(event.at) });
@@ -79,6 +81,7 @@ function again() {
   weather?.draw(state);
   changes?.draw(state);
   endings?.draw(state);
+  heads?.draw(state);
   draw();
 }
 
@@ -192,7 +195,7 @@ const pressed = {
     drawn.upright(now.part);
   },
   numbers(now) {
-    go("numbers");
+    go(helper ? "register" : "numbers");
     numbers?.open(now.part, rungOf(now)?.key ?? "");
   },
 };
@@ -272,7 +275,7 @@ const undo = undoing({ add, words });
 const { begun, onwards, finish, thumbs } = pressing({ add, undo, words, fill, go, keys, current, started, shown, rungOf, now: () => state, look });
 Object.assign(pressed, thumbs);
 const turnOut = new TurnOut(data);
-const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
+const register = helper ? nothing : new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
 document.documentElement.toggleAttribute("data-left", remembered("hand") === "left");
 // Large text wraps the tools: what scrolls ends above them.
 const tools = document.querySelector(".tools");
@@ -314,18 +317,12 @@ async function further() {
     const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: root.dataset.later });
     const styled = new Promise((done) => { sheet.onload = sheet.onerror = done; });
     document.head.append(sheet);
-    const [late, two, change, all, rest, own, tried, sky, loud, phone] = await Promise.all([
-      import("./after.js"), import("./apart.js"), import("./changes.js"), import("./everything.js"), import("./more.js"), import("./numbers.js"),
-      import("./trialists.js"), import("./weather.js"), import("./whistle.js"), import("../phone/saved.js"), styled,
+    const [change, rest, sky, loud, phone] = await Promise.all([
+      import("./changes.js"), import("./more.js"), import("./weather.js"), import("./whistle.js"), import("../phone/saved.js"), styled,
     ]);
     const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
-    register.saidApart = two.apart({ words, fill, device: queue.device });
-    endings = late.after({ data, add, words, fill, undo, register, waiting: () => queue.waiting.length });
+    await (helper ? counting() : staff());
     rest.more({ words, look: (key) => { look(key === current() ? null : key); go("part"); } });
-    everything = new all.EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
-    everything.stand(root.dataset.view);
-    numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
-    trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
     weather = new sky.Weather({ data, words, fill, add, last });
     whistle = new loud.Whistle(words);
     const latest = (test) => log.findLast((event) => test(event) && !state.undone.has(event.id));
@@ -340,3 +337,21 @@ async function further() {
   }
 }
 further();
+
+// For staff: numbers, trialists, the register's other words, and what is recorded once it is over.
+async function staff() {
+  const [late, two, all, own, tried] = await Promise.all([
+    import("./after.js"), import("./apart.js"), import("./everything.js"), import("./numbers.js"), import("./trialists.js"),
+  ]);
+  register.saidApart = two.apart({ words, fill, device: queue.device });
+  endings = late.after({ data, add, words, fill, undo, register, waiting: () => queue.waiting.length });
+  everything = new all.EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
+  everything.stand(root.dataset.view);
+  numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
+  trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
+}
+
+async function counting() {
+  const own = await import("./heads.js");
+  heads = new own.Heads({ data, words, fill, add, turnOut });
+}

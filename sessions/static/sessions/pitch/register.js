@@ -48,6 +48,7 @@ export class RegisterView {
     }
     const count = this.fill(this.words.count, { here, all: expected });
     document.getElementById("counted").textContent = open ? `${count}, ${this.fill(this.words.unmarked, { n: open })}` : count;
+    document.getElementById("heads-said").textContent = state.heads === null ? "" : this.fill(this.words.heads_said, { n: state.heads });
     document.getElementById("came").textContent = `${here}/${expected}`;
     this.counts = { here, open, expected };
   }

@@ -1,6 +1,6 @@
-// How many play: the register says it, until somebody says another number by the stepper. One value for all who ask.
+// How many play: the register says it, or a count of heads before it does, until somebody says another number by the stepper. One value for all who ask.
 
-import { playing } from "./fold.js";
+import { counted, playing } from "./fold.js";
 
 export class TurnOut {
   constructor({ expected }) {
@@ -8,9 +8,10 @@ export class TurnOut {
   }
 
   draw(state) {
-    const here = playing(state);
+    const here = counted(state);
     if (here !== this.here) this.typed = null; // somebody came or went: the register again
     this.here = here;
+    this.byHeads = here > 0 && here !== playing(state); // nobody is on the register yet
   }
 
   say(players) {

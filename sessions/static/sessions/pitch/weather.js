@@ -35,7 +35,8 @@ export class Weather {
       const event = last("thunder", this.thunder);
       if (event) add("undone", { event: event.id });
     });
-    this.form.addEventListener("submit", (event) => { event.preventDefault(); this.#typed(); });
+    // A helper's page has no heat.
+    this.form?.addEventListener("submit", (event) => { event.preventDefault(); this.#typed(); });
   }
 
   draw(state) {
