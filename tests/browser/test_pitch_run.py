@@ -462,9 +462,10 @@ def test_a_set_up_is_undone_with_its_plan_and_words(pitch: Callable[..., Pitch])
     plan = phone.part("figure.plan").evaluate("each => each.textContent")
     words = phone.part(".tonight").text_content()
     phone.part('[data-do="numbers"]').click()
-    phone.page.fill('[name="players"]', "14")
-    answer = phone.page.locator("#answers [data-setup]").first
-    answer.click()
+    with phone.page.expect_response(lambda response: "players=14" in response.url):
+        phone.page.fill('[name="players"]', "14")
+    expect(phone.page.locator("#answers")).not_to_have_attribute("aria-busy", "true")
+    phone.page.locator("#answers [data-setup]").first.click()
     phone.page.wait_for_selector('main[data-view="part"]')
     expect(phone.part(".tonight")).not_to_have_text(words)
     phone.page.click("#tapped button")
