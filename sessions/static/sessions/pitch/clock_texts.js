@@ -1,6 +1,7 @@
 // What stands beside the clock, in words: this spell, what comes after it, who goes out, and the rounds by the wristwatch.
 
 import { digits, spells, wall } from "./clock.js";
+import { write } from "./write.js";
 
 const boutsOf = ({ part, own }) => Math.max(0, part.bouts - own.dropped);
 
@@ -52,5 +53,17 @@ export function clockTexts({ data, words, fill }) {
     }).join(" · ");
   }
 
-  return { texts, rounds };
+  // Written below the part, with the turns of the rounds that are left.
+  function wristwatch(now, clock, from) {
+    const line = now.article.querySelector(".times");
+    if (!line) return;
+    write(line, rounds(now, clock, from));
+    for (const row of now.article.querySelectorAll("[data-turn]")) {
+      const turn = Number(row.dataset.turn);
+      row.hidden = turn > boutsOf(now);
+      row.classList.toggle("is-now", clock.spell?.kind === "bout" && turn === clock.spell.n);
+    }
+  }
+
+  return { texts, wristwatch };
 }

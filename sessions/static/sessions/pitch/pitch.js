@@ -41,7 +41,7 @@ const helper = "helper" in root.dataset; // a phone without an account: the cloc
 const nothing = { draw() {} }; // what a helper's page has none of
 let everything, endings, numbers, trialists, weather, whistle, changes, heads; // they come after the clock runs
 
-const { texts, rounds } = clockTexts({ data, words, fill });
+const { texts, wristwatch } = clockTexts({ data, words, fill });
 const at = (event) => ({ device: queue.device, ...event, ms: Date.parse(event.at) });
 
 const queue = new Outbox({
@@ -162,7 +162,7 @@ function tick() {
   write(now.article.querySelector(".bout"), text.bout);
   write(now.article.querySelector(".then"), text.then);
   write(now.article.querySelector(".clock-now"), fill(words.now, { time: wall(Date.now()) }));
-  times(now, clock);
+  wristwatch(now, clock, started(now.index) ?? now.part.from);
   const pause = now.article.querySelector(".pause");
   write(pause, now.own.heldSince === null ? words.pause : words.go_on);
   pause.disabled = now.own.heldSince === null && ["wait", "over"].includes(clock.run);
@@ -173,17 +173,6 @@ function tick() {
   write(document.getElementById("pocket-then"), runs.then);
   whistle?.heed(on, started(on.index));
   changes?.tick(now, clock);
-}
-
-// The bouts by the clock on the wall, as this part really runs.
-function times(now, clock) {
-  const line = now.article.querySelector(".times");
-  if (!line) return;
-  write(line, rounds(now, clock, started(now.index) ?? now.part.from));
-  for (const row of now.article.querySelectorAll("[data-turn]")) {
-    row.hidden = Number(row.dataset.turn) > now.part.bouts - now.own.dropped;
-    row.classList.toggle("is-now", clock.spell?.kind === "bout" && Number(row.dataset.turn) === clock.spell.n);
-  }
 }
 
 // ---- what is pressed ----------------------------------------------------------------------------------------------
