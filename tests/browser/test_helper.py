@@ -159,6 +159,8 @@ def test_what_somebody_with_an_account_left_on_the_phone_stays_there(
     signed_in(context, demo_site, "coach@demo.example")
     phone.page.goto(coach.url.split("/at/")[0] + f"/{coach.session.public_id}/pitch/#register")
     expect(phone.page.locator("#heads-said")).to_have_text("12 heads counted")
+    expect(phone.page.locator("#came")).to_have_text("15/15")
+    phone.page.wait_for_selector("main[data-whole]")
     phone.arrived(16)
 
 
