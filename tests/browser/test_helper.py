@@ -81,9 +81,9 @@ def test_from_the_sheet_to_the_record(tonight: Callable[..., HelpersPhone], demo
     expect(page.locator("#came")).to_have_text("11")
     page.click("#begin")
     expect(phone.part(".clock")).to_have_attribute("data-run", "play", timeout=PATIENCE_MS)
-    phone.part('[data-do="hold"]').click()
+    phone.part(".now").click()
     expect(phone.part(".clock")).to_have_attribute("data-run", "held")
-    phone.part('[data-do="hold"]').click()
+    phone.part(".now").click()
     phone.part('[data-do="minute"]').click()
     phone.hold("#next")
     expect(page.locator("article.of-part:not([hidden])")).to_contain_text("Part 2 of")
@@ -159,6 +159,8 @@ def test_what_somebody_with_an_account_left_on_the_phone_stays_there(
     signed_in(context, demo_site, "coach@demo.example")
     phone.page.goto(coach.url.split("/at/")[0] + f"/{coach.session.public_id}/pitch/#register")
     expect(phone.page.locator("#heads-said")).to_have_text("12 heads counted")
+    expect(phone.page.locator("#came")).to_have_text("15/15")
+    phone.page.wait_for_selector("main[data-whole]")
     phone.arrived(16)
 
 

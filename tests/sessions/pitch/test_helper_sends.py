@@ -96,7 +96,7 @@ def test_a_helper_runs_the_clock_and_counts_heads_by_nobodys_name(evening: Eveni
 
 SAMPLES = {
     "to": "", "setup": {}, "cr10": 4, "text": "a", "minutes": 5, "reason": "pitch", "drill": "d", "revision": 1,
-    "number": 3, "temperature_c": 31.5, "humidity_pct": 60, "count": 14,
+    "number": 3, "temperature_c": 31.5, "humidity_pct": 60, "count": 14, "answer": "yes",
 }  # fmt: skip
 
 

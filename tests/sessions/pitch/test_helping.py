@@ -29,7 +29,7 @@ from tests.sessions.pitch.helper_phone import (
 from tests.sessions.test_sharing import plain
 
 QUERIES = 11  # four of them count how often it was opened
-QUERIES_OF_THE_CLOCK = 13
+QUERIES_OF_THE_CLOCK = 14
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("ten_past_six")]
 
 
