@@ -42,7 +42,7 @@ const nothing = { draw() {} }; // what a helper's page has none of
 let everything, endings, numbers, trialists, weather, whistle, changes, heads; // they come after the clock runs
 
 const { texts, wristwatch } = clockTexts({ data, words, fill });
-const at = (event) => ({ device: queue.device, ...event, ms: Date.parse(event.at) });
+const at = (event) => ({ get device() { return queue.device; }, ...event, ms: Date.parse(event.at) });
 
 const queue = new Outbox({
   ...about,
@@ -286,7 +286,8 @@ document.getElementById("refused-read").addEventListener("click", async () => {
   notTaken();
 });
 const copy = savedCopy({ about, words, fill, savedAt: isSaved ? Number(root.dataset.savedAt) : null });
-log.push(...(await queue.open(data.events, isSaved)));
+// The club says of a register's tap from which phone it came; what this phone keeps of its own does not.
+log.push(...(await queue.open(data.events, isSaved)).map((event) => ({ device: queue.device, ...event })));
 register.device = queue.device; // as this phone calls itself, which it has looked up now
 // What this phone has not sent yet has happened all the same.
 const known = new Set(log.map((event) => event.id));
