@@ -14,7 +14,13 @@ OF_AN_ELEMENT = {"dataset", "class", "child", "text", "count"}
 
 
 def given() -> dict[str, str]:
-    return data.words() | standing.numbers_words() | data.words_of_numbers() | data.words_of_weather()
+    return (
+        data.words()
+        | standing.numbers_words()
+        | data.words_of_numbers()
+        | data.words_of_teams()
+        | data.words_of_weather()
+    )
 
 
 def test_what_the_script_asks_for_is_given() -> None:

@@ -4,7 +4,6 @@ import { after } from "./after.js";
 import { face, wall } from "./clock.js";
 import { clockTexts } from "./clock_texts.js";
 import { Drawn } from "./drawn.js";
-import { EverythingView } from "./everything.js";
 import { fold, running } from "./fold.js";
 import { onHold } from "./hold_to_press.js";
 import { more } from "./more.js";
@@ -31,7 +30,7 @@ let log = [];
 let state = fold(log, keys);
 let looked = null; // a part looked at from the list, while another runs
 let heard = "";
-let numbers, trialists, weather; // they come after the clock runs
+let tonight, trialists, weather; // they come after the clock runs
 
 const say = (text) => { document.getElementById("said").textContent = text; };
 const { texts, rounds } = clockTexts({ data, words, fill });
@@ -64,7 +63,7 @@ function again() {
   turnOut.draw(state);
   register.draw(state);
   trialists?.draw(state);
-  numbersDrawn();
+  tonight?.draw(state);
   weather?.draw(state);
   endings.draw(state);
   draw();
@@ -97,12 +96,6 @@ function rungOf({ part, own }) {
 }
 
 // ---- drawing ----------------------------------------------------------------------------------------------------
-
-// The stepper and the offer show one number.
-function numbersDrawn() {
-  everything.draw(state);
-  numbers?.draw(state);
-}
 
 function draw() {
   if (!keys.length) return;
@@ -154,7 +147,7 @@ function tick() {
   put(now.article.querySelector(".clock"), "run", clock.run);
   write(now.article.querySelector(".digits"), text.digits);
   write(now.article.querySelector(".bout"), text.bout);
-  write(now.article.querySelector(".then"), text.then);
+  write(now.article.querySelector(".then"), [text.then, tonight?.teams.offNext(now, clock)].filter(Boolean).join(", "));
   write(now.article.querySelector(".clock-now"), fill(words.now, { time: wall(Date.now()) }));
   write(document.getElementById("pocket-now"), thunder?.text ?? text.digits);
   write(document.getElementById("pocket-line"), thunder?.line ?? text.bout);
@@ -211,7 +204,7 @@ const pressed = {
   },
   numbers(now) {
     go("numbers");
-    numbers?.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "");
+    tonight?.numbers.open(now.part, now.part.rungs[rungOf(now)]?.key ?? "");
   },
 };
 
@@ -236,18 +229,8 @@ function onwardsNow() {
   scrollTo(0, 0);
 }
 
-function accept(part, rung, setup, picture, page, headline) {
-  if (page) drawn.redraw(part, page);
-  else if (picture) drawn.onePlan(part, picture);
-  everything.accepted(part);
-  add("fit_accepted", { part: part.key, rung, setup });
-  say(headline);
-  go("part");
-}
-
-// Set up by the server along with all others: it has happened there already.
-function redrawn(part, event, page) {
-  drawn.redraw(part, page);
+// It has happened at the server already.
+function atServer(event) {
   log.push(event);
   again();
 }
@@ -263,7 +246,7 @@ function show() {
   const wanted = location.hash.slice(1);
   const view = document.querySelector(`[data-shows="${CSS.escape(wanted)}"]`) ? wanted : first();
   root.dataset.view = view;
-  everything.stand(view);
+  tonight?.stand(view);
   next.hidden = !["part", "register"].includes(view) || !keys.length;
   for (const section of document.querySelectorAll("[data-shows]")) section.hidden = section.dataset.shows !== view;
   for (const link of document.querySelectorAll("[data-to]")) {
@@ -303,7 +286,6 @@ function notTaken(text) {
 const undo = undoing({ add, words });
 const turnOut = new TurnOut(data);
 const register = new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
-const everything = new EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
 const endings = after({ add, words, fill, minutes: () => Math.round((Date.now() - (started(0) ?? data.starts)) / 60000) });
 more({ words, look: (key) => { looked = key === current() ? null : key; go("part"); } });
 root.addEventListener("click", (event) => {
@@ -332,13 +314,14 @@ setInterval(() => { if (!document.hidden) queue.send(); }, NEWS_MS);
 // What the clock does not wait for.
 async function further() {
   try {
-    const [own, tried, sky] = await Promise.all([import("./numbers.js"), import("./trialists.js"), import("./weather.js")]);
+    const [own, tried, sky] = await Promise.all([import("./tonight.js"), import("./trialists.js"), import("./weather.js")]);
     const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
-    numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
+    tonight ??= new own.Tonight({ root, data, words, fill, token, turnOut, articles, add, undo, known: atServer, shown, say, go, again, upright: (part) => drawn.upright(part), happened: () => log });
     trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
     weather = new sky.Weather({ data, words, fill, add, last });
     root.dataset.whole = "";
     again();
+    tonight.stand(root.dataset.view);
   } catch {
     setTimeout(further, FURTHER_MS);
   }
