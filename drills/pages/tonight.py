@@ -81,42 +81,44 @@ def told_of(document: DrillDocument, names: Names, colours: tuple[str, ...] = ()
 
 @dataclass(frozen=True)
 class GroupLine:
-    """A group of one grid: `5 reds`, its bib and where it stands."""
+    """A group of one grid: `5 reds`, its bib and where it stands; `role`: `keeper`, `off`, or empty for all others."""
 
     name: str
     bib: str
     count: int
     where: str
+    role: str = ""
 
 
 @dataclass(frozen=True)
 class GridLine:
-    """A grid and who is on it; `words` is empty where there is one grid alone."""
+    """A grid and who is on it, and how many there are of it; `words` is empty where there is one grid alone."""
 
     number: int
     words: str
     groups: tuple[GroupLine, ...]
+    times: int = 1
 
 
 def grids_told(tonight: Played) -> tuple[GridLine, ...]:
     """Who is on each grid that differs, and who is off beside it."""
     return tuple(
-        GridLine(grid.number, text, _groups(grid))
-        for (grid, _times), text in zip(tonight.pictures, grid_words(tonight), strict=True)
+        GridLine(grid.number, text, _groups(grid), times)
+        for (grid, times), text in zip(tonight.pictures, grid_words(tonight), strict=True)
     )
 
 
 def _groups(grid: GridTonight) -> tuple[GroupLine, ...]:
-    playing = [_line(each, _where(each)) for each in grid.groups]
-    return (*playing, *(_line(each, _("off to start with")) for each in grid.waiting))
+    playing = [_line(each, _where(each), "keeper" if each.keeps_goal else "") for each in grid.groups]
+    return (*playing, *(_line(each, _("off to start with"), "off") for each in grid.waiting))
 
 
 def _where(group: GroupTonight) -> str:
     return _("in {zone}").format(zone=group.zone) if group.zone else str(words.PLACES[group.place])
 
 
-def _line(group: GroupTonight, where: str) -> GroupLine:
-    return GroupLine(group.name, group.bib, group.count, where)
+def _line(group: GroupTonight, where: str, role: str) -> GroupLine:
+    return GroupLine(group.name, group.bib, group.count, where, role)
 
 
 def grid_words(tonight: Played) -> Sequence[str]:

@@ -16,6 +16,7 @@ from drills.queries.for_sessions import (
     pickable,
     revision_for,
     station_drill,
+    station_drills,
 )
 from drills.queries.found import FoundDrill, document_at, document_for, plain_document, plain_of, typed
 from drills.queries.match_areas import our_match_areas, players_of_group
@@ -102,6 +103,7 @@ __all__ = [
     "sketches_beside",
     "sketches_in",
     "station_drill",
+    "station_drills",
     "stock_for",
     "times_run",
     "typed",

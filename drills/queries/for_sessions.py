@@ -90,12 +90,17 @@ def station_drill(revision: DrillRevision) -> StationDrill:
 
 def documents_of_revisions(wanted: Iterable[tuple[str, int]]) -> dict[tuple[str, int], DrillDocument]:
     """Documents by a drill's outer id and a revision's number; what the library does not have is left out. One query."""
+    return {key: each.document for key, each in station_drills(wanted).items()}
+
+
+def station_drills(wanted: Iterable[tuple[str, int]]) -> dict[tuple[str, int], StationDrill]:
+    """What stations would play, by a drill's outer id and a revision's number; what the library does not have is left out. One query."""
     pairs = set(wanted)
     found = DrillRevision.objects.filter(
         drill__public_id__in={each for each, _number in pairs}
     ).select_related("drill")
     keyed = {(str(each.drill.public_id), each.number): each for each in found}
-    return {key: document_of(keyed[key]) for key in pairs if key in keyed}
+    return {key: station_drill(keyed[key]) for key in pairs if key in keyed}
 
 
 def has_revision(drill: str, number: int, actor: Actor) -> bool:

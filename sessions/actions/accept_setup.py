@@ -45,7 +45,8 @@ def accept_setup(
     does not work (any more) or a session that is not to come.
     """
     locked = _lock_to_come(session, version)
-    if not put_setup(station, evening, numbers=numbers, grids=grids):
+    recorded = not told or locked.last_seq > 0
+    if not put_setup(station, evening, numbers=numbers, grids=grids, at_the_pitch=recorded):
         raise Refused(_("This set-up doesn't work for these numbers any more. Choose again."), "numbers")
     locked.save(update_fields=["version"])
     if told and locked.last_seq:
@@ -57,8 +58,8 @@ def accept_setup(
 def drop_setup(*, actor: Actor, session: TrainingSession, version: int, station: Station) -> Station:
     """Back to the drill as it is written; what phones accepted for it did not happen. Raises Stale, and Refused once it is over."""
     locked = _lock_to_come(session, version)
-    station.setup = station.evening = None
-    station.save(update_fields=["setup", "evening"])
+    station.setup = station.evening = station.before = None
+    station.save(update_fields=["setup", "evening", "before"])
     locked.save(update_fields=["version"])
     standing = _accepted_for(locked, station)
     if standing:

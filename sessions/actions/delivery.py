@@ -186,11 +186,17 @@ class EventWriter:
         Asked of every kind, not of `guest` alone: what happened to a guest may come in before the guest does.
         """
         if isinstance(body, TeamsBody):
-            named: list[Any] = [player for team in body.teams for player in team]
+            pairs = (name for each in body.wishes for name in (each.first, each.second))
+            named: list[Any] = [*(player for team in body.teams for player in team), *body.keepers, *pairs]
+            named = [each for each in named if not self._tries_out(each)]
         else:
             named = [event.body.get("player")]
         found = (self._strange(event.kind, each) for each in named if isinstance(each, str))
         return next((each for each in found if each), "")
+
+    def _tries_out(self, name: str) -> bool:
+        """Whether this is the id of an event by which a trialist joined."""
+        return _is_own_form(name) and UUID(name) in self.known
 
     def _strange(self, kind: str, player: str) -> str:
         if player in self.players:

@@ -46,24 +46,27 @@ def set_up_all(
     locked = lock(session, version)
     if locked.state not in STILL_TO_COME:
         raise Refused(_("This session has taken place."))
+    recorded = at_the_pitch or locked.last_seq > 0
     changed = [
         each.station
         for each in stations_to_set_up(session, wanted)
-        if not each.begun and (anew or not each.holds) and _put(each)
+        if not each.begun and (anew or not each.holds) and _put(each, recorded)
     ]
     if changed:
         locked.save(update_fields=["version"])
-    if changed and (locked.last_seq or at_the_pitch):
+    if changed and recorded:
         # Phones go by what happened, and the last set-up that was accepted counts: so this is one.
         tell_phones(actor=actor, session=locked, device=DEVICE, stations=changed)
     return frozenset(each.public_id for each in changed)
 
 
-def _put(asked: ToSetUp) -> bool:
+def _put(asked: ToSetUp, recorded: bool) -> bool:
     """Give a station the first answer; False where there is none, and nothing is touched."""
     station = asked.station
     found = fits(asked.drill.document, asked.rung, asked.evening)
     if not found:
         return False
     station.variation_key = asked.rung
-    return put_setup(station, asked.evening, numbers=found[0].numbers, grids=found[0].grids)
+    return put_setup(
+        station, asked.evening, numbers=found[0].numbers, grids=found[0].grids, at_the_pitch=recorded
+    )

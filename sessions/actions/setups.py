@@ -35,19 +35,34 @@ def _fitted(station: Station, evening: Evening) -> tuple[Fits, DrillDocument]:
     return found, document
 
 
-def put_setup(station: Station, evening: Evening, *, numbers: str, grids: int) -> bool:
-    """Write a fit down for a station whose session is held; False where it doesn't work (any more)."""
+def put_setup(
+    station: Station, evening: Evening, *, numbers: str, grids: int, at_the_pitch: bool = False
+) -> bool:
+    """Write a fit down for a station whose session is held; False where it doesn't work (any more).
+
+    `at_the_pitch`: while it is recorded, so that undone it is as it was before; else this is what is planned.
+    """
     found, document = _fitted(station, evening)
     chosen = found.find(numbers, grids)
     if chosen is None:
         return False
+    _remember(station, at_the_pitch)
     station.setup = bridge.setup_as_kept(chosen, document, station.variation_key, evening)
     station.evening = bridge.evening_as_kept(chosen, evening)
     # The rung goes along: a set-up on another rung than the planned one is what is played.
-    station.save(update_fields=["setup", "evening", "variation_key", "planned_key"])
+    station.save(update_fields=_WRITTEN)
     return True
 
 
+def _remember(station: Station, at_the_pitch: bool) -> None:
+    """What is undone at the pitch leads back to what was planned."""
+    if not at_the_pitch:
+        station.before = None
+    elif station.before is None:
+        station.before = {"setup": station.setup, "evening": station.evening}
+
+
+_WRITTEN = ("setup", "evening", "before", "variation_key", "planned_key")
 RUNGS = ("easier", "harder")
 
 
@@ -63,7 +78,7 @@ def keep_accepted_setups(session: TrainingSession, state: DeliveryState) -> None
 
 
 def take_back_setups(session: TrainingSession, state: DeliveryState) -> None:
-    """What was accepted and undone, with nothing accepted instead, is not what a station is set up as. The caller holds the
+    """Where what was accepted is undone, and nothing was accepted instead, a station is set up as before. The caller holds the
     session. One query, and one more where something was.
     """
     undone = DeliveryEvent.objects.filter(session=session, kind=ACCEPTED, event_id__in=state.undone)
@@ -76,9 +91,11 @@ def take_back_setups(session: TrainingSession, state: DeliveryState) -> None:
             setup for at, of, setup in said if at == part.key and (of == key or (of is None and not number))
         ]
         if any(_has(station, setup, None) for setup in mine):
-            station.setup = station.evening = None
+            before = station.before or {}
+            station.setup, station.evening = before.get("setup"), before.get("evening")
+            station.before = None
             _go_to(station, station.planned_key if number or part.variation is None else part.variation)
-            station.save(update_fields=["setup", "evening", "variation_key", "planned_key"])
+            station.save(update_fields=_WRITTEN)
 
 
 def _played(session: TrainingSession, state: DeliveryState) -> Iterator[tuple[PartState, int, Station]]:
@@ -106,10 +123,11 @@ def _keep(
         document = drills.station_drill(station.revision).document if station.revision else None
         if document is None or not bridge.can_be_played(document, station.variation_key, whole):
             return
+        _remember(station, at_the_pitch=True)
         station.setup = whole
         evening = _evening(session, station, accepted)
         station.evening = bridge.evening_as_kept(serialize.from_plain(dict(whole)).setup, evening)
-        station.save(update_fields=["setup", "evening", "variation_key", "planned_key"])
+        station.save(update_fields=_WRITTEN)
         return
     with contextlib.suppress(Refused, KeyError, ValueError):
         put_setup(
@@ -117,6 +135,7 @@ def _keep(
             _evening(session, station, accepted),
             numbers=str(accepted.get("numbers", "")),
             grids=int(accepted.get("grids", 1)),
+            at_the_pitch=True,
         )
 
 

@@ -197,6 +197,7 @@ class Migration(migrations.Migration):
                 ('group', models.CharField(blank=True, max_length=40)),
                 ('place', models.CharField(blank=True, max_length=80)),
                 ('setup', models.JSONField(blank=True, null=True)),
+                ('before', models.JSONField(blank=True, null=True)),
                 ('evening', models.JSONField(blank=True, null=True)),
                 ('stays', models.BooleanField(default=False)),
                 ('adult', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),

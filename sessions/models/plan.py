@@ -206,6 +206,8 @@ class Station(models.Model):
     setup = models.JSONField(null=True, blank=True)
     # The evening that the set-up answers: see `drills.game.evening.as_plain`.
     evening = models.JSONField(null=True, blank=True)
+    # What it was set up as before anything was accepted at the pitch, for when that is undone: `setup` and `evening`.
+    before = models.JSONField(null=True, blank=True)
     # Its group keeps to it while the others change round: the keepers.
     stays = models.BooleanField(default=False)
 

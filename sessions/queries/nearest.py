@@ -19,6 +19,7 @@ from drills.game.playable import GAMES, design_of
 from drills.game.played import dressed
 from drills.game.variations import played
 from drills.queries import DrillSearch, Pick, StationDrill
+from sessions.bridge import parts_run
 from sessions.planning.reasons import PlanningReason, reason
 from sessions.planning.refit import Refit, StationToReuse, Target, of_age
 from sessions.queries.plan import SessionView
@@ -114,13 +115,17 @@ def _runs(document: DrillDocument, key: str, evening: Evening, target: Target) -
 
 @dataclass(frozen=True)
 class Instead:
-    """A drill that could be played tonight instead: the rung that runs, set up; `fetch` is what is not out yet, by kind."""
+    """A drill that could be played tonight instead: the rung that runs, set up; `fetch` is what is not out yet, by kind.
+
+    Not `offered` is one that is played in a part's place already; it has no set-up where nothing fits tonight.
+    """
 
     drill: StationDrill
     key: str
     evening: Evening
-    setup: SetUp
+    setup: SetUp | None
     fetch: Mapping[str, int]
+    offered: bool = True
 
 
 def instead_tonight(actor: Actor, view: SessionView, evening: Evening) -> list[Instead]:
@@ -137,8 +142,26 @@ def instead_tonight(actor: Actor, view: SessionView, evening: Evening) -> list[I
     likest = sorted(others, key=lambda each: _as_likely(each, themes, evening.players))[:_MOST_INSTEAD]
     documents = drills.documents(each.revision_id for each in likest) if likest else {}
     found = [_instead(documents[each.revision_id], each.runs_key, view, evening) for each in likest]
-    runs = [each for each in found if each is not None]
-    return sorted(runs, key=lambda each: (bool(each.fetch), each.setup.waiting > 0))[:MOST_NAMED]
+    runs = [each for each in found if each.setup is not None]
+    return sorted(runs, key=lambda each: (bool(each.fetch), each.setup is None or each.setup.waiting > 0))[
+        :MOST_NAMED
+    ]
+
+
+def swapped_in(view: SessionView, evening: Evening) -> list[Instead]:
+    """Drills of the library that are played in a part's place already. One query where there are some."""
+    ours = {str(each.drill.drill_public_id) for part in view.parts for each in part.stations if each.drill}
+    swaps = {
+        (run.swap.drill, run.swap.revision): run.swap.rung
+        for run in parts_run(view.row).values()
+        if run.swap is not None and run.swap.drill not in ours
+    }
+    found = drills.station_drills(swaps) if swaps else {}
+    known = {key: {"", *(each.key for each in drill.document.variations)} for key, drill in found.items()}
+    return [
+        replace(_instead(drill, swaps[key] if swaps[key] in known[key] else "", view, evening), offered=False)
+        for key, drill in sorted(found.items())
+    ]
 
 
 def _as_likely(pick: Pick, themes: Iterable[str], players: int) -> tuple[Any, ...]:
@@ -146,10 +169,10 @@ def _as_likely(pick: Pick, themes: Iterable[str], players: int) -> tuple[Any, ..
     return -len({*pick.theme_keys} & {*themes}), off, pick.title, str(pick.public_id)
 
 
-def _instead(drill: StationDrill, key: str, view: SessionView, evening: Evening) -> Instead | None:
+def _instead(drill: StationDrill, key: str, view: SessionView, evening: Evening) -> Instead:
     found = fits(drill.document, key, evening, most=1)
     if not found or not right_age(design_of(drill.document, key), evening.ages):
-        return None
+        return Instead(drill, key, evening, None, {})
     kit = dressed(drill.document, key, found[0], evening).kit
     fetch = {kind: n - view.kit.get(kind, 0) for kind, n in kit.items() if n > view.kit.get(kind, 0)}
     return Instead(drill, key, evening, found[0], fetch)

@@ -25,7 +25,7 @@ from drills.game.fit import SetUp
 from drills.game.fit.serialize import as_plain
 from drills.game.fits import fits
 from drills.game.format import MOST_PLAYERS
-from drills.game.played import Played, dressed
+from drills.game.played import Played, as_played, dressed
 from drills.game.rooms import ENGINE_VERSION
 from drills.queries import StationDrill, club_stock
 from sessions.bridge import setup_as_kept, setup_kept
@@ -34,7 +34,7 @@ from sessions.pages.pitch.fitting import picture_of_run, title_of
 from sessions.pages.pitch.rungs import rung_shown
 from sessions.pages.pitch.tonight import headline, in_words, more_kit
 from sessions.queries.evening import evening_of, station_evening, with_players
-from sessions.queries.nearest import Instead, instead_tonight
+from sessions.queries.nearest import Instead, instead_tonight, swapped_in
 from sessions.queries.pitch import HEADLINE
 from sessions.queries.plan import PartView, SessionView, session_view
 from sessions.queries.set_up import ToSetUp, stations_to_set_up
@@ -89,7 +89,9 @@ def taken_along(actor: Actor, session: TrainingSession) -> TakenAlong:
         if part.first is not None and part.first.drill is not None
     }
     evening = evening_of(session, players=view.players, kit=stock)
-    asked = _Asked(view, evening, near, {}, instead_tonight(actor, view, evening))
+    asked = _Asked(
+        view, evening, near, {}, [*instead_tonight(actor, view, evening), *swapped_in(view, evening)]
+    )
     everything = {players: stations_to_set_up(session, players, kit=stock) for players in asked.numbers}
     asked = replace(asked, everything=everything)
     return TakenAlong(_tag(asked), asked)
@@ -106,7 +108,8 @@ def _tag(asked: _Asked) -> str:
     for players, stations in asked.everything.items():
         told += [(players, each.rung, each.evening.fit_key(), each.holds) for each in stations]
     told += [
-        (each.drill.sha256, each.key, each.drill.title, sorted(each.fetch.items())) for each in asked.instead
+        (each.drill.sha256, each.key, each.drill.title, sorted(each.fetch.items()), each.offered)
+        for each in asked.instead
     ]
     return hashlib.sha256(repr(told).encode()).hexdigest()[:32]
 
@@ -225,6 +228,7 @@ def _answered(
             "rung": rung,
             "setup": event,
             "title": title_of(setup),
+            "headline": headline(setup),
             "why": [each.said(_) for each in setup.reasons],
             "rotation": setup.rotation_said(_),
             "more": more_kit(run),
@@ -268,10 +272,16 @@ def _instead(table: _Table, each: Instead) -> dict[str, Any]:
     more = [f"{n} {kit_word(kind, n)}" for kind, n in each.fetch.items()]
     found = ForSoMany(each.evening, each.setup)
     answer = _answered(table, drill, each.key, found, USUAL_BOUTS)
+    if each.setup is None:
+        # It is played all the same: as it is written.
+        run = as_played(drill.document, each.key, players=each.evening.ages)
+        as_written = {"rung": each.key, **_pieces(table, run, USUAL_BOUTS)}
+        answer = {"answer": table.answer((drill.sha256, each.key), lambda: as_written)}
     return {
         "drill": str(drill.drill_public_id),
         "revision": drill.revision_number,
         "title": drill.title,
+        "offered": each.offered,
         "fetch": _("Also fetch {kit}.").format(kit=", ".join(more)) if more else "",
         **answer,
     }

@@ -42,6 +42,7 @@ def every_word() -> dict[str, str]:
         words_of_the_copy(),
         words_of_afterwards(),
         words_of_running(),
+        words_of_teams(),
     )
     return {name: text for part in parts for name, text in part.items()}
 
@@ -97,12 +98,14 @@ def words() -> dict[str, str]:
         "gone": _(
             "The club has no such session any more, or not for you. What you recorded stays on this phone."
         ),
-        "no_signal": _("No signal. The nearest that was worked out before:"),
+        "no_signal": _("No signal. This was worked out before:"),
         "none_near": _(
             "No signal, and nothing was worked out for {n} players. Play the nearest variation, and let whoever is over be off in turn."
         ),
         "all_up": _("Set everything up for {n}"),
-        "all_later": _("That takes a signal. Each part has “Numbers changed”, which works without."),
+        "all_later": _("No signal, and this phone holds no answers yet. They come with the first signal."),
+        "all_done": _("Set up for {n}."),
+        "all_none": _("Nothing was set up anew."),
         "play_this": _("Play it like this tonight"),
         "tonight": _("Tonight {numbers} on {size}"),
         "no_easier": _("Nothing is easier than this."),
@@ -185,6 +188,42 @@ def words_of_afterwards() -> dict[str, str]:
         "say_collected": _("the last child collected"),
         "on_phone": _("Still on this phone: {n}. It is sent as soon as there is a signal."),
         "all_sent": _("Nothing is left on this phone."),
+    }
+
+
+def words_of_teams() -> dict[str, str]:
+    """Of teams, of who is off, and of another drill in a part's place."""
+    return {
+        "near_over": _("Not worked out for {n}. Nearest: set it up for {m}, with {k} off in turn."),
+        "near_short": _(
+            "Not worked out for {n}. Nearest: set it up for {m}; you are {k} short, so leave a place outside empty first."
+        ),
+        "near_as_planned": _("Keepers, adults and space as they were planned: yours are not counted here."),
+        "swapped": _("Instead of {title}."),
+        "swapped_to": _("{title} instead."),
+        "swapped_later": _("Another drill: its plan comes with a signal"),
+        "of_part": _("of part {n}"),
+        "change_places": _("of part {n}, which plays {title} then"),
+        "as_planned_again": _("as planned"),
+        "instead_none": _("No other drill runs tonight with these numbers."),
+        "instead_later": _("This phone holds no other drills yet. They come with the first signal."),
+        "teams_make": _("Make teams"),
+        "teams_anew": _("Make them anew"),
+        "teams_made": _("Teams of {n}."),
+        "teams_for": _("{n} here, for {title}."),
+        "teams_nobody": _("Nobody is marked here yet: take the register first."),
+        "teams_none": _("This part has no teams."),
+        "teams_tap": _("Tap a name: on to the next team."),
+        "teams_keepers": _("Keepers"),
+        "teams_tonight": _("Teams by name"),
+        "teams_missing": _("In no team yet: {who}. Make them anew."),
+        "not_together": _("{a} and {b} can't be together."),
+        "not_apart": _("{a} and {b} can't be kept apart."),
+        "wish_together": _("{a} and {b} together"),
+        "wish_apart": _("{a} and {b} apart"),
+        "wish_saved": _("Saved for tonight."),
+        "off_next": _("off next: {who}"),
+        "off_now": _("off"),
     }
 
 

@@ -169,7 +169,9 @@ def _drawn_as(station: StationView | None) -> dict[str, Any]:
     if station is None or station.setup is None:
         return {}
     setup = station.setup
-    return {"drawn": {"numbers": setup.numbers, "grids": setup.grids, "players_total": setup.players_total}}
+    return {
+        "drawn": {name: getattr(setup, name) for name in ("numbers", "grids", "players_total", "waiting")}
+    }
 
 
 def _clock(part: PartView, found: RungLadder | None) -> dict[str, Any]:

@@ -19,6 +19,7 @@ MOST_MINUTES = 600
 MOST_BOUTS = 40
 MOST_TEAMS = 12
 MOST_IN_TEAM = 60
+MOST_WISHES = 12
 MOST_TRIALISTS = 30  # that one phone offers
 MOST_HEADS = 99
 MOST_LINE = 200
@@ -112,13 +113,28 @@ class DroppedBody(Body, frozen=True, kw_only=True):
     bouts: Annotated[int, msgspec.Meta(ge=1, le=MOST_BOUTS)] = 1
 
 
+class PairOfPlayers(Body, frozen=True, kw_only=True):
+    """Two who are to play with each other tonight, or not."""
+
+    first: Key
+    second: Key
+    together: bool
+
+
 class TeamsBody(Body, frozen=True, kw_only=True):
-    """`teams_set`: who plays with whom tonight, for one part or for all of them. Forgotten with the night."""
+    """`teams_set`: who plays with whom tonight, for one part or for all of them. Forgotten with the night.
+
+    A trialist is named by the id of the event by which they joined. `seed` is what the teams were drawn with and `wishes`
+    what was wished for, so that another phone draws the same; `keepers` are in goal and in no team.
+    """
 
     teams: Annotated[
         list[Annotated[list[Key], msgspec.Meta(max_length=MOST_IN_TEAM)]], msgspec.Meta(max_length=MOST_TEAMS)
     ]
     part: Key | None = None
+    keepers: Annotated[list[Key], msgspec.Meta(max_length=MOST_IN_TEAM)] = []
+    seed: Annotated[int, msgspec.Meta(ge=0, le=2**31 - 1)] | None = None
+    wishes: Annotated[list[PairOfPlayers], msgspec.Meta(max_length=MOST_WISHES)] = []
 
 
 class TrialistBody(Body, frozen=True, kw_only=True):

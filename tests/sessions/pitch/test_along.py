@@ -124,6 +124,44 @@ def test_undone_a_station_is_as_it_was_before_anybody_accepted(evening: Evening)
     assert (stations(evening)[0].setup, stations(evening)[0].evening) == (None, None)
 
 
+def test_all_undone_one_by_one_every_station_is_as_it_was_planned(evening: Evening) -> None:
+    from sessions import actions
+
+    session = put_drills(evening, *DRILLS[:3])
+    actor = club.actor_of(evening.people.coach)
+    actions.set_up_all(actor=actor, session=session, version=session.version, players=13)
+    planned = [(each.setup, each.evening) for each in stations(evening)]
+    found = along(evening)
+    events = [
+        evening.event("fit_accepted", 3, part=key, rung=answer["rung"], setup=answer["setup"])
+        for key, part in found["parts"].items()
+        for answer in [found["answers"][part["all"]["15"][0]["answer"]]]
+    ]
+    for each in events:
+        evening.append(each)
+    assert [each.evening["players"] for each in stations(evening)] == [15] * 3
+    for minute, each in enumerate(events, start=4):
+        evening.append(evening.event("undone", minute, event=each["id"]))
+    assert [(each.setup, each.evening) for each in stations(evening)] == planned
+
+
+def test_undone_it_goes_back_to_what_was_set_up_at_the_desk(evening: Evening) -> None:
+    from sessions import actions
+    from sessions.queries import session_by_id
+
+    session = put_drills(evening, "all-aboard")
+    actor = club.actor_of(evening.people.coach)
+    actions.set_up_all(actor=actor, session=session, version=session.version, players=13)
+    planned = (stations(evening)[0].setup, stations(evening)[0].evening)
+    assert planned[0]
+    again = session_by_id(session.public_id)
+    actions.set_up_all(actor=actor, session=again, version=None, players=15)  # at the pitch, with a signal
+    assert stations(evening)[0].evening["players"] == 15
+    (event,) = evening.session.delivery_events.values_list("event_id", flat=True)
+    evening.append(evening.event("undone", 6, event=str(event)))
+    assert (stations(evening)[0].setup, stations(evening)[0].evening) == planned
+
+
 def test_pieces_that_are_alike_are_there_once(evening: Evening) -> None:
     put_drills(evening, *DRILLS)
     found = along(evening)

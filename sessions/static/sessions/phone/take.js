@@ -3,6 +3,7 @@
 import { belongsTo, bundle, keep } from "./bundles.js";
 import { aheadOf } from "./settled.js";
 
+// Why something could not be taken: "signal", "signed-out" or "gone".
 export class NotTaken extends Error {
   constructor(why) {
     super(why);
@@ -22,15 +23,12 @@ async function get(url, tag) {
   return response;
 }
 
-// `of` is what a page says of itself: { account, session, schema, title, starts, off, now, url, along (its address) }.
-export async function takeAnswers(of, page) {
-  if (!of.along) return null; // a helper's page has none
-  const before = await bundle(of.account, of.session);
-  const response = await get(of.along, before?.along ? before.tag : null);
-  const along = response.status === 304 ? before.along : await response.json();
-  const tag = response.headers.get("ETag") ?? before?.tag;
-  await keep({ ...record(of), page, along, tag });
-  return along;
+// What "numbers changed" answers, with its tag. `of` is what a page says of itself; `copy` what was saved before, or null.
+export async function answers(of, copy) {
+  if (!of.along) return { along: null, tag: null }; // a helper's page has none
+  const response = await get(of.along, copy?.along ? copy.tag : null);
+  if (response.status === 304) return copy;
+  return { along: await response.json(), tag: response.headers.get("ETag") };
 }
 
 export function record({ account, session, schema, title, starts, off, now, url }) {
@@ -44,7 +42,8 @@ export async function take(url) {
   if (!about) throw new NotTaken("signed-out");
   const of = JSON.parse(about[1]);
   await belongsTo(of.account);
-  await keep({ ...record(of), page, along: (await bundle(of.account, of.session))?.along ?? null });
-  await takeAnswers(of, page);
+  const before = await bundle(of.account, of.session);
+  await keep({ ...record(of), page, along: before?.along ?? null, tag: before?.tag ?? null });
+  await keep({ ...record(of), page, ...(await answers(of, before)) });
   return of;
 }

@@ -8,12 +8,13 @@ const ABOUT_PLAYERS = new Set(["arrived", "late", "left", "guest", "limited", "w
 const BOTH_TRUE = new Set(["here left", "late left", "absent late"]);
 
 const untouched = () => ({
-  started: null, ended: null, held: 0, heldSince: null, extras: [], rung: null, setup: null, skipped: false, dropped: 0, swap: null, again: null,
+  started: null, ended: null, held: 0, heldSince: null, extras: [], rung: null, setup: null, skipped: false, dropped: 0, swap: null,
+  again: null, last: null, others: new Map(),
 });
 
 export function fold(events, partKeys) {
   const state = {
-    register: new Map(), guests: new Set(), trialists: new Map(), parts: new Map(), out: new Map(), collected: null,
+    register: new Map(), guests: new Set(), trialists: new Map(), teams: new Map(), parts: new Map(), out: new Map(), collected: null,
     effort: null, status: "planned", minutes: null, done: null, heads: null, heat: null, thunder: null, undone: new Set(),
     spoken: new Map(), taps: 0, confirmed: null, nextTime: null,
   };
@@ -45,6 +46,7 @@ function undone(sorted) {
 
 function take(state, event) {
   if (ABOUT_PLAYERS.has(event.kind)) return register(state, event);
+  if (event.kind === "teams_set") return state.teams.set(event.part ?? event.teams.length, event);
   if (event.part) {
     const part = state.parts.get(event.part);
     if (part) run(state, part, event);
@@ -174,14 +176,15 @@ function resume(part, ms) {
 function change(part, event) {
   if (event.kind === "minute_more") part.extras.push({ ms: event.ms, held: part.held, heldSince: part.heldSince, s: 60 * (event.minutes ?? 1) });
   else if (event.kind === "bout_dropped") part.dropped += event.bouts ?? 1;
-  else if (event.kind === "part_swapped") Object.assign(part, { swap: { drill: event.drill, revision: event.revision }, rung: event.rung ?? "", setup: null });
+  else if (event.kind === "part_swapped") Object.assign(part, { swap: { drill: event.drill, revision: event.revision }, rung: event.rung ?? "", setup: null, last: null, others: new Map() });
   else if (event.kind === "fit_accepted") accept(part, event);
-  else Object.assign(part, { rung: event.to, setup: null });
+  else Object.assign(part, { rung: event.to, setup: null, others: new Map() });
 }
 
 function accept(part, event) {
   part.rung = event.rung ?? part.rung;
-  if (!event.station) part.setup = event.setup;
+  if (event.station) part.others.set(event.station, event.setup);
+  else Object.assign(part, { setup: event.setup, last: { setup: event.setup, rung: part.rung } });
 }
 
 // The part that runs: the last one started, else none.

@@ -1,10 +1,13 @@
-// Numbers changed: what works with who came, from the server; without signal, the nearest that was sent along.
+// Numbers changed: what works with who came, from the server; without signal, or with a slow one, from what was taken along.
+
+import { insteadSaid, nearest, sourceOf } from "./answers.js";
 
 const TYPED_MS = 350;
+const SLOW_MS = 3000;
 
 export class NumbersView {
-  constructor({ root, data, words, fill, token, accept, turnOut, changed }) {
-    Object.assign(this, { root, data, words, fill, token, accept, turnOut, changed });
+  constructor({ root, data, words, fill, token, accept, turnOut, along, changed }) {
+    Object.assign(this, { root, data, words, fill, token, accept, turnOut, along, changed });
     this.form = document.getElementById("turn-out");
     this.answers = document.getElementById("answers");
     this.asked = 0;
@@ -38,6 +41,7 @@ export class NumbersView {
 
   // Whose number it is: the register's, or the thumb's.
   draw(state) {
+    this.state = state;
     const { here, typed, expected, byHeads } = this.turnOut;
     const players = here || expected;
     const counted = this.fill(byHeads ? this.words.by_heads : here ? this.words.by_register : this.words.by_plan, { n: players });
@@ -64,57 +68,73 @@ export class NumbersView {
   async ask() {
     const turn = (this.asked += 1);
     this.answers.setAttribute("aria-busy", "true");
-    let html = null;
-    try {
-      const response = await fetch(`${this.root.dataset.fit}?${new URLSearchParams(this.#typed())}`);
-      if (response.ok && !response.redirected) html = await response.text();
-    } catch {
-      // No signal: the page has something in hand.
-    }
+    const html = this.#swap ? null : await this.#sent(`${this.root.dataset.fit}?${new URLSearchParams(this.#typed())}`);
+    const taken = html === null ? await this.along().catch(() => null) : null;
     if (turn !== this.asked) return; // an older question than what is typed now
     this.answers.removeAttribute("aria-busy");
-    if (html === null) this.#near();
+    if (html === null) this.#near(taken);
     else this.answers.innerHTML = html;
+  }
+
+  get #swap() {
+    return this.state?.parts.get(this.part.key).swap ?? null;
+  }
+
+  // Null without signal, or with one that is too slow to wait for.
+  async #sent(url, init = {}) {
+    try {
+      const response = await fetch(url, { ...init, signal: AbortSignal.timeout(SLOW_MS) });
+      return response.ok && !response.redirected ? await response.text() : null;
+    } catch {
+      return null;
+    }
   }
 
   #typed() {
     return { ...Object.fromEntries(new FormData(this.form)), part: this.part.key, rung: this.rung };
   }
 
-  #near() {
+  #near(taken) {
     const players = Number.parseInt(this.form.elements.players.value, 10);
-    const near = this.part.near[players];
-    const words = document.createElement("p");
-    words.className = "problems";
-    words.textContent = near ? this.words.no_signal : this.fill(this.words.none_near, { n: players || "?" });
-    this.answers.replaceChildren(words);
-    if (!near) return;
-    const title = document.createElement("h3");
-    title.textContent = headline(near);
-    const why = document.createElement("p");
-    why.textContent = near.why;
-    const button = document.createElement("button");
-    Object.assign(button, { type: "button", className: "go wide", textContent: this.words.play_this });
-    const { why: _, more, ...setup } = near;
-    button.dataset.setup = JSON.stringify(setup);
-    button.dataset.rung = this.part.rungs[this.part.rung]?.key ?? ""; // it was worked out for the planned one
-    this.answers.append(title, button, why);
-    if (more) this.answers.append(Object.assign(document.createElement("b"), { textContent: more }));
+    const found = nearest(taken, taken && sourceOf(taken, this.part.key, this.#swap), players);
+    const line = (tag, textContent, more = {}) => Object.assign(document.createElement(tag), { textContent, ...more });
+    const told = [...(this.#swap ? [] : [this.words.no_signal]), ...this.#otherwise(), ...found.why];
+    if (found.players !== players) told.push(insteadSaid(found, players, this.words, this.fill));
+    const problems = document.createElement("ul");
+    problems.className = "problems";
+    problems.append(...told.map((text) => line("li", text)));
+    this.answers.replaceChildren(...(told.length ? [problems] : []));
+    const { answer } = found;
+    if (!answer) return;
+    const box = Object.assign(document.createElement("article"), { className: "answer" });
+    const button = line("button", this.words.play_this, { type: "button", className: "go wide" });
+    button.dataset.setup = JSON.stringify(answer.setup);
+    button.dataset.rung = answer.rung; // it was worked out for the planned one
+    const list = document.createElement("ul");
+    if (answer.more) list.append(Object.assign(document.createElement("li"), { innerHTML: "<b></b>" }));
+    if (answer.more) list.querySelector("b").textContent = answer.more;
+    list.append(...[...answer.why, answer.rotation].filter(Boolean).map((text) => line("li", text)));
+    const picture = Object.assign(document.createElement("div"), { className: "pic", innerHTML: (taken.html[answer.plan] ?? "").replaceAll("along-", "near-") });
+    box.append(line("h3", answer.title), button, list, picture);
+    this.answers.append(box);
+  }
+
+  // What was typed and is not counted with here.
+  #otherwise() {
+    const fields = this.form.elements;
+    const other = ["keepers", "adults", "length", "width"].some((name) => fields.namedItem(name).value !== (this.part.starts[name] ?? ""));
+    return other ? [this.words.near_as_planned] : [];
   }
 
   async #take(button) {
     button.disabled = true;
     const setup = JSON.parse(button.dataset.setup);
+    const rung = button.dataset.rung ?? this.rung;
     const picture = button.closest(".answer")?.querySelector(".pic svg");
-    const body = new URLSearchParams({ ...this.#typed(), numbers: setup.numbers, grids: setup.grids });
-    let page = null;
-    try {
-      const response = await fetch(this.root.dataset.setup, { method: "POST", body, headers: { "X-CSRFToken": this.token() } });
-      if (response.ok && !response.redirected) page = new DOMParser().parseFromString(await response.text(), "text/html");
-    } catch {
-      // Kept as an event all the same, with the picture that is here.
-    }
-    this.accept(this.part, button.dataset.rung ?? this.rung, setup, picture, page, headline(setup));
+    const body = new URLSearchParams({ ...this.#typed(), rung, players: setup.players_total, numbers: setup.numbers, grids: setup.grids });
+    const html = this.#swap ? null : await this.#sent(this.root.dataset.setup, { method: "POST", body, headers: { "X-CSRFToken": this.token() } });
+    const page = html === null ? null : new DOMParser().parseFromString(html, "text/html");
+    this.accept(this.part, rung, setup, page ?? picture, headline(setup));
   }
 }
 

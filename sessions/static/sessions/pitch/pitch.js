@@ -39,7 +39,7 @@ let state = fold(log, keys);
 let looked = null; // a part looked at from the list, while another runs
 const helper = "helper" in root.dataset; // a phone without an account: the clock and a count of heads, no names
 const nothing = { draw() {} }; // what a helper's page has none of
-let everything, endings, numbers, trialists, weather, whistle, changes, heads; // they come after the clock runs
+let tonight, endings, trialists, weather, whistle, changes, heads, phone; // they come after the clock runs
 
 const { texts, wristwatch } = clockTexts({ data, words, fill });
 const at = (event) => ({ get device() { return queue.device; }, ...event, ms: Date.parse(event.at) });
@@ -77,7 +77,7 @@ function again() {
   turnOut.draw(state);
   register.draw(state);
   trialists?.draw(state);
-  numbersDrawn();
+  tonight?.draw(state);
   weather?.draw(state);
   changes?.draw(state);
   endings?.draw(state);
@@ -103,12 +103,6 @@ function rungOf({ part, own }) {
 }
 
 // ---- drawing ----------------------------------------------------------------------------------------------------
-
-// The stepper and the offer show one number.
-function numbersDrawn() {
-  everything?.draw(state);
-  numbers?.draw(state);
-}
 
 function draw() {
   if (!keys.length) return;
@@ -160,7 +154,7 @@ function tick() {
   put(now.article.querySelector(".clock"), "run", clock.run);
   write(now.article.querySelector(".digits"), text.digits);
   write(now.article.querySelector(".bout"), text.bout);
-  write(now.article.querySelector(".then"), text.then);
+  write(now.article.querySelector(".then"), [text.then, tonight?.teams.offNext(now, clock)].filter(Boolean).join(", "));
   write(now.article.querySelector(".clock-now"), fill(words.now, { time: wall(Date.now()) }));
   wristwatch(now, clock, started(now.index) ?? now.part.from);
   const pause = now.article.querySelector(".pause");
@@ -185,23 +179,12 @@ const pressed = {
   },
   numbers(now) {
     go(helper ? "register" : "numbers");
-    numbers?.open(now.part, rungOf(now)?.key ?? "");
+    tonight?.numbers.open(now.part, rungOf(now)?.key ?? "");
   },
 };
 
-function accept(part, rung, setup, picture, page, headline) {
-  const back = drawn.kept(part);
-  if (page) drawn.redraw(part, page);
-  else if (picture) drawn.onePlan(part, picture);
-  everything?.accepted(part);
-  const event = add("fit_accepted", { part: part.key, rung, setup });
-  go("part");
-  undo(headline, [event], () => { back(); again(); });
-}
-
-// Set up by the server along with all others: it has happened there already.
-function redrawn(part, event, page) {
-  drawn.redraw(part, page);
+// It has happened at the server already.
+function atServer(event) {
   log.push(event);
   again();
 }
@@ -217,7 +200,7 @@ function show() {
   const wanted = location.hash.slice(1);
   const view = document.querySelector(`[data-shows="${CSS.escape(wanted)}"]`) ? wanted : first();
   root.dataset.view = view;
-  everything?.stand(view);
+  tonight?.stand(view);
   next.hidden = !["part", "register"].includes(view) || !keys.length;
   for (const section of document.querySelectorAll("[data-shows]")) section.hidden = section.dataset.shows !== view;
   for (const link of document.querySelectorAll("[data-to]")) {
@@ -307,9 +290,10 @@ async function further() {
     const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: root.dataset.later });
     const styled = new Promise((done) => { sheet.onload = sheet.onerror = done; });
     document.head.append(sheet);
-    const [change, rest, sky, loud, phone] = await Promise.all([
+    const [change, rest, sky, loud, keeps] = await Promise.all([
       import("./changes.js"), import("./more.js"), import("./weather.js"), import("./whistle.js"), import("../phone/saved.js"), styled,
     ]);
+    phone ??= new keeps.Saved({ of: about, page: isSaved ? null : served, words });
     const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
     await (helper ? counting() : staff());
     rest.more({ words, look: (key) => { look(key === current() ? null : key); go("part"); } });
@@ -321,7 +305,8 @@ async function further() {
     Object.assign(pressed, changes.pressed);
     root.dataset.whole = "";
     again();
-    new phone.Saved({ of: about, page: isSaved ? null : served, words }).start();
+    tonight?.stand(root.dataset.view);
+    phone.start();
   } catch {
     setTimeout(further, FURTHER_MS);
   }
@@ -330,14 +315,15 @@ further();
 
 // For staff: numbers, trialists, the register's other words, and what is recorded once it is over.
 async function staff() {
-  const [late, two, all, own, tried] = await Promise.all([
-    import("./after.js"), import("./apart.js"), import("./everything.js"), import("./numbers.js"), import("./trialists.js"),
+  const [late, two, own, tried] = await Promise.all([
+    import("./after.js"), import("./apart.js"), import("./tonight.js"), import("./trialists.js"),
   ]);
   register.saidApart = two.apart({ words, fill, device: queue.device });
   endings = late.after({ data, add, words, fill, undo, register, waiting: () => queue.waiting.length });
-  everything = new all.EverythingView({ root, data, words, fill, token, redraw: redrawn, turnOut });
-  everything.stand(root.dataset.view);
-  numbers = new own.NumbersView({ root, data, words, fill, token, accept, turnOut, changed: numbersDrawn });
+  tonight ??= new own.Tonight({
+    root, data, words, fill, token, turnOut, articles, add, undo, shown, go, again, known: atServer, along: () => phone.along(),
+    upright: (part) => drawn.upright(part), happened: () => log,
+  });
   trialists = new tried.Trialists({ words, add, fill, undo, most: data.most_trialists });
 }
 

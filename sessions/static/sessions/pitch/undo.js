@@ -16,14 +16,15 @@ export function undoing({ add, words }) {
   const take = () => {
     const [taken, after, origin] = [events, back, from];
     away();
-    for (const event of taken.toReversed()) add("undone", { event: event.id });
+    const gone = typeof taken === "function" ? taken() : taken; // or what finds them now
+    for (const event of gone.toReversed()) add("undone", { event: event.id });
     after?.();
     said.textContent = words.taken_back;
     if (origin?.isConnected) origin.focus({ preventScroll: true });
   };
   button.addEventListener("click", take);
   addEventListener("keydown", (event) => {
-    if (box.hidden || !events.length || event.key !== "z" || !(event.ctrlKey || event.metaKey)) return;
+    if (box.hidden || button.hidden || event.key !== "z" || !(event.ctrlKey || event.metaKey)) return;
     if (event.target.closest("input, textarea, select")) return;
     event.preventDefault();
     take();
@@ -35,7 +36,7 @@ export function undoing({ add, words }) {
     if (document.activeElement !== button) from = document.activeElement;
     place(box);
     box.firstElementChild.textContent = said.textContent = text;
-    button.hidden = !done.length;
+    button.hidden = done.length === 0 && typeof done !== "function";
     box.hidden = false;
     // Whoever goes by keys has all the time they need to get there.
     if (!document.activeElement.matches("button:focus-visible")) timer = setTimeout(away, SHOWN_MS);
