@@ -20,7 +20,7 @@ from django.utils.translation import gettext as _
 from club.actor import Actor
 from club.caches import MIB, remembered
 from drills.choices import kit_word
-from drills.game.evening import Evening
+from drills.game.evening import Evening, PlayerAges
 from drills.game.fit import SetUp
 from drills.game.fit.serialize import as_plain
 from drills.game.fits import fits
@@ -31,9 +31,9 @@ from drills.queries import StationDrill, club_stock
 from sessions.bridge import setup_as_kept, setup_kept
 from sessions.pages.pitch.coaching import coaching_of
 from sessions.pages.pitch.fitting import picture_of_run, title_of
-from sessions.pages.pitch.rungs import rung_shown
+from sessions.pages.pitch.rungs import ladder_of, rung_shown
 from sessions.pages.pitch.tonight import headline, in_words, more_kit
-from sessions.queries.evening import evening_of, station_evening, with_players
+from sessions.queries.evening import ages_of, evening_of, station_evening, with_players
 from sessions.queries.nearest import Instead, instead_tonight, swapped_in
 from sessions.queries.pitch import HEADLINE
 from sessions.queries.plan import PartView, SessionView, session_view
@@ -45,7 +45,7 @@ if TYPE_CHECKING:
 
 # A kind of its own, so that it travels compressed: JSON of the API does not, whose tags are asked for strong.
 TAKEN_ALONG = "application/vnd.bibrack.along+json"
-FORM = 1  # rises with any change of what the phone reads
+FORM = 2  # rises with any change of what the phone reads
 NEAR = 4  # so many players more and fewer than expected are worked out beforehand
 USUAL_BOUTS = 6  # rounds that a plan B's turns are told for; the part keeps its own clock
 PREFIX = "along-"  # of names inside pictures: the phone puts one of its own for each part
@@ -69,6 +69,7 @@ class _Asked:
 
     view: SessionView
     evening: Evening  # the session's own
+    ages: PlayerAges
     near: Mapping[str, Evening]  # by part, what its first station is asked for before anybody types
     everything: Mapping[int, list[ToSetUp]]  # by number of players
     instead: list[Instead]
@@ -90,7 +91,12 @@ def taken_along(actor: Actor, session: TrainingSession) -> TakenAlong:
     }
     evening = evening_of(session, players=view.players, kit=stock)
     asked = _Asked(
-        view, evening, near, {}, [*instead_tonight(actor, view, evening), *swapped_in(view, evening)]
+        view,
+        evening,
+        ages_of(session.age_group),
+        near,
+        {},
+        [*instead_tonight(actor, view, evening), *swapped_in(view, evening)],
     )
     everything = {players: stations_to_set_up(session, players, kit=stock) for players in asked.numbers}
     asked = replace(asked, everything=everything)
@@ -105,6 +111,7 @@ def _tag(asked: _Asked) -> str:
         if near := asked.near.get(str(part.row.public_id)):
             told.append(near.fit_key())
         told += [(each.drill and each.drill.sha256, _kept_of(each), each.ages) for each in part.stations]
+        told += [each.evening.fit_key() for each in part.stations if each.evening]
     for players, stations in asked.everything.items():
         told += [(players, each.rung, each.evening.fit_key(), each.holds) for each in stations]
     told += [
@@ -128,6 +135,7 @@ def _made(tag: str, asked: _Asked) -> bytes:
         if key in asked.near:
             parts[key] = {
                 **_plays(part),
+                "ladder": _ladder(table, part, asked.ages),
                 "near": _near(table, part, asked.near[key], asked.numbers),
                 "all": {players: _all(table, part, asked.everything[players]) for players in asked.numbers},
             }
@@ -192,6 +200,16 @@ def _near(table: _Table, part: PartView, evening: Evening, numbers: range) -> di
         )
         for players in numbers
     }
+
+
+def _ladder(table: _Table, part: PartView, ages: PlayerAges) -> list[int | None]:
+    """The piece that each rung's plan is; None for the planned one's, which the page has."""
+    found = ladder_of(part, ages)
+    if found is None:
+        return []
+    return [
+        None if each.plan == found.now.plan else table.piece(found.plans[each.plan]) for each in found.rungs
+    ]
 
 
 def _all(table: _Table, part: PartView, asked: list[ToSetUp]) -> list[dict[str, Any]]:

@@ -9,14 +9,12 @@ from typing import TYPE_CHECKING, Any
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 
-from drills.game.evening import PlayerAges
 from drills.queries import club_stock
-from sessions.bridge import setup_kept
 from sessions.pages.afterwards import asked_efforts, exact_efforts
 from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.laying import LayLine, fetched, goals_caution, goals_size, kit_lines, laying_lines
 from sessions.pages.pitch.coaching import Coaching, coaching_of
-from sessions.pages.pitch.rungs import RungLadder, RungShown, ladder, without_plans
+from sessions.pages.pitch.rungs import RungLadder, RungShown, ladder_of, planned_alone
 from sessions.pages.pitch.standing import standing_of
 from sessions.pages.pitch.tonight import DrillInWords, tonight_of
 from sessions.pages.stations.starting import starting
@@ -28,8 +26,6 @@ from sessions.queries.station import StationView
 
 if TYPE_CHECKING:
     from sessions.models import TrainingSession
-
-MOST_PLAN_BYTES = 190_000  # of all pictures, before compression (about a seventh of it travels)
 
 
 @dataclass(frozen=True)
@@ -87,38 +83,13 @@ def pitch_page(session: TrainingSession) -> PitchPage:
     stock = club_stock()
     view = session_view(session, k=1.0, judged=False, stock=stock)  # the pitch is no place for a budget
     ages = ages_of(session.age_group)
-    ladders = _within([_ladder(part, ages) for part in view.parts])
+    ladders = [planned_alone(ladder_of(part, ages)) for part in view.parts]
     parts = [_part(view, index, found, stock) for index, found in enumerate(ladders)]
     set_up_from = clock_text(view.timetable.set_up_from)
     data = _data(view, parts, off_by_turns(session))
     return PitchPage(
         view, parts, data, set_up_from, laying_lines(view), goals_caution(view), emergency_of(session)
     )
-
-
-def _ladder(part: PartView, ages: PlayerAges) -> RungLadder | None:
-    station = part.first
-    if station is None or station.drill is None:
-        return None
-    return ladder(
-        station.drill,
-        station.row.variation_key,
-        kept=setup_kept(station.row),
-        evening=station.evening,
-        prefix=f"p{part.number}-",
-        ages=ages,
-    )
-
-
-def _within(ladders: list[RungLadder | None]) -> list[RungLadder | None]:
-    """Pictures of other rungs are left out, from the last part on, where the page would grow too heavy for a phone."""
-    kept = list(ladders)
-    for index in reversed(range(len(kept))):
-        if sum(len(plan) for each in kept if each for plan in each.plans) <= MOST_PLAN_BYTES:
-            break
-        found = kept[index]
-        kept[index] = without_plans(found) if found else None
-    return kept
 
 
 def _spell(spell: ClockSpell) -> str:

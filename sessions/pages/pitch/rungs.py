@@ -25,7 +25,9 @@ from drills.game.variations import apply, find
 from drills.game.wording import sentence, text_of
 from drills.pages import grid_words, told
 from drills.queries import StationDrill
+from sessions.bridge import setup_kept
 from sessions.pages.pitch.tonight import headline
+from sessions.queries.plan import PartView
 
 
 @dataclass(frozen=True)
@@ -190,7 +192,24 @@ def open_condition(run: Played) -> str:
     return sentence(document.scoring[0].what) if document.scoring else ""
 
 
-def without_plans(found: RungLadder) -> RungLadder:
-    """The same ladder with the planned rung's picture alone, for a page that would grow too heavy."""
+def ladder_of(part: PartView, ages: PlayerAges) -> RungLadder | None:
+    """The ladder of a part's first station, with every rung's plan; None where it has no drill."""
+    station = part.first
+    if station is None or station.drill is None:
+        return None
+    return ladder(
+        station.drill,
+        station.row.variation_key,
+        kept=setup_kept(station.row),
+        evening=station.evening,
+        prefix=f"p{part.number}-",
+        ages=ages,
+    )
+
+
+def planned_alone(found: RungLadder | None) -> RungLadder | None:
+    """The same ladder with the planned rung's picture alone: the clock waits for no other, and they come along after it."""
+    if found is None:
+        return None
     kept = found.now.plan
     return RungLadder([replace(each, plan=0) for each in found.rungs], [found.plans[kept]])

@@ -11,8 +11,11 @@ from typing import Any
 import pytest
 from django.contrib.staticfiles import finders
 
+from club.queries import actor_of
 from sessions import queries
-from sessions.pages.pitch import pitch_page
+from sessions.pages.pitch import pitch_page, taken_along
+from sessions.pages.pitch.rungs import ladder_of
+from sessions.queries.evening import ages_of
 from tests.factories import BibStockFactory, ZoneFactory, player_in
 from tests.people import signed_in
 from tests.sessions.pitch.evening import Evening, put_drills
@@ -67,7 +70,7 @@ def test_every_part_is_there_with_its_plans_words_and_ladder(evening: Evening) -
     response = page(evening.people.helper, evening)
     html = unescape(response.content.decode())
     assert html.count('<article class="of-part"') == 4
-    assert html.count('<svg class="plan"') == 12
+    assert html.count('<svg class="plan"') == 4
     for words in (
         "Before the ball comes, look behind you: what is there?",
         "Smaller grid: 10 × 10 m instead of 14 × 14 m.",
@@ -163,14 +166,22 @@ def test_the_page_takes_as_many_queries_with_three_parts_as_with_one(
     assert response.status_code == 200
 
 
-def test_pictures_of_other_rungs_give_way_where_the_page_would_grow_too_heavy(
-    evening: Evening, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_pictures_of_other_rungs_come_after_the_clock(evening: Evening) -> None:
+    """The page has the planned one's; with what is taken along every rung has its own."""
     put_drills(evening, *DRILLS)
-    monkeypatch.setattr("sessions.pages.pitch.page.MOST_PLAN_BYTES", 78_000)
-    shown = pitch_page(queries.session_by_id(evening.session.public_id))
-    assert [len(part.plans) for part in shown.parts] == [4, 1, 1, 1]
-    assert all(part.now.plan == 0 for part in shown.parts[1:])
+    session = queries.session_by_id(evening.session.public_id)
+    shown = pitch_page(session)
+    assert [len(part.plans) for part in shown.parts] == [1, 1, 1, 1]
+    assert all(rung.plan == 0 for part in shown.parts for rung in part.rungs)
+    along = json.loads(taken_along(actor_of(evening.people.coach), session).as_json())
+    for part, view in zip(shown.parts, shown.view.parts, strict=True):
+        drawn = ladder_of(view, ages_of(session.age_group))
+        own = [
+            None if number is None else along["html"][number] for number in along["parts"][part.key]["ladder"]
+        ]
+        wanted = [str(drawn.plans[each.plan]) for each in drawn.rungs]
+        assert part.plans == [wanted[drawn.rungs.index(drawn.now)]]
+        assert [part.plans[0] if each is None else each for each in own] == wanted
 
 
 # ---- numbers changed ------------------------------------------------------------------------------------------------

@@ -84,7 +84,6 @@ export class Instead {
     fold.open = false;
     const text = this.fill(this.words.swapped_to, { title });
     this.undo(text, done);
-    this.say(text);
     this.articles.get(part.key).scrollIntoView();
   }
 

@@ -5,6 +5,7 @@ import { answerOf, sourceOf } from "./answers.js";
 
 const WORDS = ["condition", "rules", "say", "coaching", "safety"];
 const OF_ANY = "along-"; // of names inside a picture that was taken along
+const TO_DRAW = "to draw";
 const named = (setup, rung) => [setup.players_total, setup.numbers, setup.grids, rung ?? ""].join("|");
 const same = (a, b) => Boolean(a && b) && ["players_total", "numbers", "grids"].every((name) => a[name] === b[name]);
 
@@ -12,6 +13,19 @@ function parsed(html) {
   const box = document.createElement("template");
   box.innerHTML = html;
   return box.content;
+}
+
+// `ladder` has by rung the number of the piece that is its plan, or null for the one that the page came with.
+function withPlans(look, ladder, html) {
+  const numbers = [...new Set(ladder.filter((each) => each !== null))];
+  const plans = numbers.map((number, n) => {
+    const plan = Object.assign(document.createElement("span"), { className: "drawn", hidden: true });
+    plan.dataset.plan = n + 1;
+    plan.append(parsed(html[number]));
+    return plan;
+  });
+  const rungs = look.rungs.map((rung, n) => ({ ...rung, plan: ladder[n] === null ? 0 : numbers.indexOf(ladder[n]) + 1 }));
+  return { ...look, rungs, plans: [...look.plans, ...plans] };
 }
 
 const copies = (nodes) => [...nodes].map((each) => each.cloneNode(true));
@@ -28,6 +42,17 @@ export class Looks {
   sentFor(part, setup, rung, page) {
     this.sent.set(`${part.key} ${named(setup, rung)}`, page);
     this.shown.delete(part.key);
+  }
+
+  // Once it is here, every variation has its own plan; until then the planned one's stands for all.
+  take(taken) {
+    this.taken = taken;
+    this.#keepOwn();
+    for (const part of this.parts) {
+      const ladder = taken.parts[part.key]?.ladder;
+      if (ladder) this.own.set(part.key, withPlans(this.own.get(part.key), ladder, taken.html));
+      this.shown.set(part.key, TO_DRAW);
+    }
   }
 
   sync(state) {

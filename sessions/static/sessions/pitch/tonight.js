@@ -50,7 +50,7 @@ export class Tonight {
   // What is worked with without signal comes after the clock runs, and is asked for until it is there.
   async #take() {
     try {
-      this.looks.taken = await this.along();
+      this.looks.take(await this.along());
       this.root.dataset.taken = "";
       this.again();
     } catch {
