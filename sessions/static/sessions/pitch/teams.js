@@ -68,7 +68,10 @@ export class Teams {
         found.push(...here.values());
       }
     }
-    return { slots: found.filter((each) => each.count > 0), keepers };
+    const slots = found.filter((each) => each.count > 0);
+    const alike = (each) => slots.filter(({ name }) => name === each.name);
+    // On two grids, or without bibs, several go by one name.
+    return { slots: slots.map((each) => (alike(each).length > 1 ? { ...each, name: `${each.name} ${alike(each).indexOf(each) + 1}:` } : each)), keepers };
   }
 
   #set(part) {
