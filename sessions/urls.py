@@ -7,12 +7,9 @@ from sessions.views import (
     at_once,
     attendance,
     covering,
-    helping,
     mine,
     new,
     parts,
-    phone,
-    pitch,
     ready,
     reuse,
     session,
@@ -27,6 +24,7 @@ from sessions.views import (
     use,
     week,
 )
+from sessions.views.pitch import helping, phone, pitch
 
 app_name = "sessions"
 urlpatterns = [

@@ -237,7 +237,7 @@ def test_teams_are_made_moved_wished_for_and_undone(pitch: Callable[..., Pitch])
 def made(phone: Pitch, script: str, *given: Any) -> Any:
     from django.templatetags.static import static
 
-    url = static("sessions/pitch/teams_made.js")
+    url = static("sessions/pitch/tonight/teams_made.js")
     return phone.page.evaluate(
         f"async ([url, ...given]) => {{ const made = await import(url); return {script}; }}", [url, *given]
     )
@@ -286,7 +286,7 @@ def test_in_a_ring_nobody_is_off_twice_before_all_were_off_once(pitch: Callable[
       const { offIn } = await import(url);
       return [1, 2, 3, 4, 5, 6].map((round) => offIn(round, { bibs: "", planned: null, waiting, ring }).ids);
     }"""
-    url = static("sessions/pitch/off_next.js")
+    url = static("sessions/pitch/tonight/off_next.js")
     for players, waiting in ((7, 2), (9, 3), (5, 1), (11, 4)):
         ring = [f"p{n:02}" for n in range(players)]
         rounds = phone.page.evaluate(script, [url, ring, waiting])

@@ -24,13 +24,14 @@ if TYPE_CHECKING:
     from sessions.models import TrainingSession
 
 SCHEMA = 1  # of a saved page; the shell opens those of its own, others are fetched anew
-SCRIPTS = ("sessions/pitch", "sessions/phone")
+SCRIPTS = ("sessions/pitch", "sessions/pitch/tonight", "sessions/phone")
 FILES = (
     "bibrack/css/tokens.css",
     "bibrack/css/base.css",
     "bibrack/css/drawing.css",
     "bibrack/css/pitch.css",
     "sessions/pitch/pitch.css",
+    "sessions/pitch/later.css",
     "sessions/pitch/later.css",
     "bibrack/js/scheme.js",
     "bibrack/icon.svg",

@@ -60,6 +60,7 @@ def test_the_page_is_light_enough_for_a_bad_signal(evening: Evening) -> None:
     names = fetched(response.content.decode())
     assert {"sessions/pitch/pitch.js", "sessions/phone/outbox.js", "sessions/pitch/pitch.css"} <= names
     assert not {f"sessions/pitch/{name}.js" for name in LATER} & names
+    assert not [name for name in names if name.startswith("sessions/pitch/tonight/")]
     files = [Path(finders.find(name)).read_bytes() for name in names]
     weight = sum(len(gzip.compress(each)) for each in (response.content, *files))
     assert 20_000 < weight <= LIGHT_ENOUGH

@@ -7,7 +7,7 @@ from sessions.pages.pitch.data import every_word, words_of_heads
 
 SCRIPTS = Path(__file__).resolve().parents[3] / "sessions" / "static" / "sessions" / "pitch"
 SAVED = SCRIPTS.parent / "phone" / "saved.js"  # the other scripts there have words of their own pages
-TEXT = "\n".join(path.read_text(encoding="utf-8") for path in [*sorted(SCRIPTS.glob("*.js")), SAVED])
+TEXT = "\n".join(path.read_text(encoding="utf-8") for path in [*sorted(SCRIPTS.rglob("*.js")), SAVED])
 # Limits of a player: the script shows the word of whatever the register says.
 BY_NAME = {"no_heading", "no_contact", "outside_only"}
 # `words.` of something else than the words: an element that shows them.

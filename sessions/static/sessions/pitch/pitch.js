@@ -316,7 +316,7 @@ further();
 // For staff: numbers, trialists, the register's other words, and what is recorded once it is over.
 async function staff() {
   const [late, two, own, tried] = await Promise.all([
-    import("./after.js"), import("./apart.js"), import("./tonight.js"), import("./trialists.js"),
+    import("./after.js"), import("./apart.js"), import("./tonight/tonight.js"), import("./tonight/trialists.js"),
   ]);
   register.saidApart = two.apart({ words, fill, device: queue.device });
   endings = late.after({ data, add, words, fill, undo, register, waiting: () => queue.waiting.length });
@@ -328,6 +328,6 @@ async function staff() {
 }
 
 async function counting() {
-  const own = await import("./heads.js");
+  const own = await import("./tonight/heads.js");
   heads = new own.Heads({ data, words, fill, add, turnOut });
 }
