@@ -20,6 +20,7 @@ sys.exit(
             "tests/bench/film.py",
             "tests/bench/assemble.py",
             "tests/bench/evening.py",
+            "tests/bench/phones.py",
             "tests/bench/processes.py",
             "tests/bench/memory.py",
             "tests/bench/stalled.py",

@@ -31,7 +31,7 @@ ROWS = "async ([store, name]) => (await (await import(store)).rows(name)).length
 def saved(phone: Pitch) -> None:
     """Wait until the phone holds the session, and the worker stands between page and network."""
     phone.page.wait_for_selector('main[data-kept="saved"]', timeout=PATIENCE_MS)
-    phone.page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    phone.page.wait_for_function("navigator.serviceWorker.controller !== null")
 
 
 def cut(phone: Pitch) -> None:
@@ -107,7 +107,7 @@ def test_the_week_is_saved_from_today_and_opens_without_signal(pitch: Callable[.
         re.compile(r"^(\d+) of \1 sessions are saved on this phone\. They open without signal\.$"),
         timeout=PATIENCE_MS,
     )
-    phone.page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    phone.page.wait_for_function("navigator.serviceWorker.controller !== null")
     cut(phone)
     phone.open("register")
     expect(phone.page.locator("#copy")).to_have_text(COPY)

@@ -32,7 +32,6 @@ FILES = (
     "bibrack/css/pitch.css",
     "sessions/pitch/pitch.css",
     "sessions/pitch/later.css",
-    "sessions/pitch/later.css",
     "bibrack/js/scheme.js",
     "bibrack/icon.svg",
 )

@@ -2,6 +2,7 @@
 
 import { belongsTo, bundle, keep, tidy } from "./bundles.js";
 import { answers, record } from "./take.js";
+import { stands } from "./standing.js";
 import { sendWaiting } from "./waiting.js";
 
 export class Saved {
@@ -14,7 +15,7 @@ export class Saved {
   }
 
   async start() {
-    const opens = await this.#worker();
+    const opens = stands(this.of.worker);
     if (this.page !== null) await this.#keep(opens);
     // Of other sessions, and of other evenings: while this page is open anyway.
     tidy().catch(() => {});
@@ -47,19 +48,9 @@ export class Saved {
       const along = await this.along();
       await keep({ ...record(this.of), page: this.page, along, tag: this.#tag });
       await navigator.storage?.persist?.();
-      this.#say(opens ? "saved" : "saved_no_https");
+      this.#say((await opens) ? "saved" : "saved_no_https");
     } catch (trouble) {
       this.#say(trouble.why ? "saved_in_part" : "not_saved_full");
-    }
-  }
-
-  // Browsers let a page open without signal on https and on this machine alone.
-  async #worker() {
-    try {
-      await navigator.serviceWorker.register(this.of.worker, { type: "module", scope: "/" });
-      return true;
-    } catch {
-      return false;
     }
   }
 

@@ -1,10 +1,12 @@
 // On Today: take the week along, and send what waits on this phone.
 
 import { belongsTo, bundle, tidy } from "./bundles.js";
+import { stands } from "./standing.js";
 import { take } from "./take.js";
 import { sendWaiting } from "./waiting.js";
 
 const of = JSON.parse(document.getElementById("this-week").textContent);
+const opens = stands(of.worker);
 const left = document.getElementById("left-here");
 const button = document.getElementById("take-along");
 const said = document.getElementById("taken");
@@ -18,16 +20,7 @@ async function waits() {
   left.textContent = [text, others ? of.words.others_left : why === "gone" ? of.words.gone : ""].filter(Boolean).join(" ");
 }
 
-async function register() {
-  try {
-    await navigator.serviceWorker.register(of.worker, { type: "module", scope: "/" });
-    return true;
-  } catch {
-    return false; // on http, and in browsers that have none
-  }
-}
-
-async function along(opens) {
+async function along() {
   button.disabled = true;
   let done = 0;
   let trouble = "";
@@ -42,7 +35,7 @@ async function along(opens) {
     }
   }
   await navigator.storage?.persist?.().catch(() => {});
-  const end = trouble && of.words[`not_${trouble}`] ? of.words[`not_${trouble}`] : opens ? of.words.opens : of.words.no_https;
+  const end = trouble && of.words[`not_${trouble}`] ? of.words[`not_${trouble}`] : (await opens) ? of.words.opens : of.words.no_https;
   said.textContent = `${fill(of.words.taken, { n: done, all: of.urls.length })} ${end}`;
   button.disabled = false;
 }
@@ -54,14 +47,13 @@ async function before() {
   if (count) said.textContent = fill(of.words.here, { n: count, all: of.urls.length });
 }
 
-const opens = await register();
 addEventListener("online", () => { waits().catch(() => {}); });
 try {
   await belongsTo(of.account);
   await tidy();
   if (button) {
     button.hidden = false;
-    button.addEventListener("click", () => along(opens));
+    button.addEventListener("click", along);
     await before();
   }
   await waits();
