@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import Any
 from uuid import UUID
 
@@ -67,6 +68,8 @@ class _HelperWriter(EventWriter):
     def not_theirs(self, event: Event, body: Body | None) -> str:
         if body is None or event.kind not in helping.HELPERS_SEND:
             return _("A helper's phone runs the clock and counts heads. The rest is for the coach.")
+        if event.at - timedelta(milliseconds=self.skew_ms) > helping.open_until(self.session):
+            return _("That was after the helper's number had ended.")
         if len(self.sent) >= MOST_BY_HELPERS:
             return _("Helpers' phones have sent enough for one session.")
         if isinstance(body, UndoneBody) and self.sent.get(body.event) != self.device:

@@ -159,6 +159,12 @@ def words_of_the_copy() -> dict[str, str]:
         "saved_copy": _("Saved copy from {time}. It runs without signal."),
         "saved_and_signal": _("Saved copy from {time}."),
         "load_new": _("Load the latest"),
+        "clock_fast": _(
+            "This phone's clock is {n} min fast. The clock of the session runs right, and so does what you record."
+        ),
+        "clock_slow": _(
+            "This phone's clock is {n} min slow. The clock of the session runs right, and so does what you record."
+        ),
         "planned_since": _("The club has changed this session since."),
         "cancelled_since": _("This session is cancelled. What you record is saved all the same."),
     }

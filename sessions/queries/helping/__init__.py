@@ -8,6 +8,7 @@ from sessions.queries.helping.keys import (
     number_of,
     open_until,
     phone_of,
+    sends_until,
     session_of_code,
     takes_number,
 )
@@ -24,6 +25,7 @@ __all__ = [
     "number_of",
     "open_until",
     "phone_of",
+    "sends_until",
     "sent_by_helpers",
     "session_of_code",
     "takes_number",

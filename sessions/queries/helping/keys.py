@@ -1,7 +1,7 @@
 """What lets a helper in: the code on the sheet, the number that the coach tells, and the pass of a phone that gave it.
 
 None of them is stored: they follow from the session and the installation's secret key, so that every sheet of a session
-has the same code, and a copy of the database opens nothing. All end three hours after the session.
+has the same code, and a copy of the database opens nothing. All end three hours after the session, but for sending what happened until then.
 """
 
 import re
@@ -21,6 +21,7 @@ from sessions.models import TrainingSession
 from sessions.queries.rows import session_by_id
 
 OPEN_AFTER = timedelta(hours=3)
+SEND_AFTER = timedelta(days=7)  # a phone that had no signal sends what happened before that
 _TAG_BYTES = 16  # 128 bits that nobody guesses
 _CODE = re.compile(r"[\w-]{43}", re.ASCII)  # 16 bytes of the session's outer id, 16 of the tag
 _NUMBERS = 10_000
@@ -30,6 +31,12 @@ def open_until(session: TrainingSession) -> datetime:
     """When code, number and passes end."""
     ends: datetime = session.period.upper
     return ends + OPEN_AFTER
+
+
+def sends_until(session: TrainingSession) -> datetime:
+    """When a phone with a pass has sent what it recorded, or never will."""
+    ends: datetime = session.period.upper
+    return ends + SEND_AFTER
 
 
 def is_open(session: TrainingSession) -> bool:
@@ -47,12 +54,12 @@ def code_of(session: TrainingSession) -> str:
     return _code(session.public_id)
 
 
-def session_of_code(code: str) -> TrainingSession:
-    """The session that a code opens now. Raises Http404 for a code that was never made or has ended, without telling them
-    apart; a code that is none costs no query."""
+def session_of_code(code: str, *, to_send: bool = False) -> TrainingSession:
+    """The session that a code opens now, or to which phones may still send. Raises Http404 for a code that was never made or
+    has ended, without telling them apart; a code that is none costs no query."""
     public_id = _named(code)
     session = session_by_id(public_id) if public_id else None
-    if session is None or not is_open(session):
+    if session is None or timezone.now() >= (sends_until(session) if to_send else open_until(session)):
         raise Http404
     return session
 

@@ -1,7 +1,7 @@
 """By the code on the sheet: tonight's session without an account; with the coach's number its clock, and a count of heads."""
 
 from collections.abc import Callable
-from functools import wraps
+from functools import partial, wraps
 from typing import Any
 from uuid import UUID
 
@@ -37,8 +37,9 @@ MOST_SENDINGS = 120  # of one phone in a minute
 View = Callable[[HttpRequest, str, Any], HttpResponse]
 
 
-def by_code(view: View) -> Callable[[HttpRequest, str], HttpResponse]:
-    """Give a view the session that a code opens; what never was and what is over are answered alike, and nobody lists it.
+def by_code(view: View, *, to_send: bool = False) -> Callable[[HttpRequest, str], HttpResponse]:
+    """Give a view the session that a code opens, or to which a phone still sends; what never was and what is over are answered
+    alike, and nobody lists it.
 
     A browser that sends a form from a page without any referrer calls its origin `null`, which the check for forgery refuses:
     so the address goes to this site alone.
@@ -47,7 +48,7 @@ def by_code(view: View) -> Callable[[HttpRequest, str], HttpResponse]:
     @wraps(view)
     def opened(request: HttpRequest, secret: str) -> HttpResponse:
         try:
-            response = unlisted(view(request, secret, helping.session_of_code(secret)))
+            response = unlisted(view(request, secret, helping.session_of_code(secret, to_send=to_send)))
         except Http404:
             response = link_over(request)
         response["Referrer-Policy"] = "same-origin"
@@ -91,7 +92,7 @@ def number(request: HttpRequest, code: str, session: Any) -> HttpResponse:
     response.set_cookie(
         PASS,
         found.pass_,
-        max_age=helping.open_until(session) - timezone.now(),
+        max_age=helping.sends_until(session) - timezone.now(),
         path=reverse("sessions:at", args=[code]),
         secure=settings.SESSION_COOKIE_SECURE,
         httponly=True,
@@ -124,7 +125,7 @@ def run(request: HttpRequest, code: str, session: Any) -> HttpResponse:
 
 @who_may(ANYONE)
 @require_safe
-@by_code
+@partial(by_code, to_send=True)
 def phone(request: HttpRequest, code: str, session: Any) -> HttpResponse:
     """Whether this phone still has its pass, with a token of now: the page's may be too old to send with."""
     account = pitch.helpers_account(session) if _phone(request, session) else None
@@ -133,7 +134,7 @@ def phone(request: HttpRequest, code: str, session: Any) -> HttpResponse:
 
 @who_may(ANYONE)
 @require_POST
-@by_code
+@partial(by_code, to_send=True)
 def events(request: HttpRequest, code: str, session: Any) -> HttpResponse:
     """What a helper's phone sends, answered like the staff's; without a pass 403, and the phone keeps it."""
     own = _phone(request, session)

@@ -105,8 +105,12 @@ def test_code_number_and_pass_end_three_hours_after_the_session(evening: Evening
         assert client.get(address(evening)).status_code == 404
         assert client.get(address(evening, "run/")).status_code == 404
         assert try_number(evening, client=client).status_code == 404
+    late = [evening.event("heads", 239, count=12), evening.event("heads", 241, count=13)]
+    ten_past_six.move_to(evening.starts + timedelta(hours=1, days=7) - timedelta(seconds=1))
+    assert outcomes(send(phone, evening, *late)) == ["taken", "refused"]  # what happened until then, from days without signal
+    ten_past_six.move_to(evening.starts + timedelta(hours=1, days=7))
     assert send(phone, evening, evening.event("heads", 200, count=12)).status_code == 404
-    assert DeliveryEvent.objects.count() == 1
+    assert DeliveryEvent.objects.count() == 2
 
 
 def test_before_the_day_it_shows_the_plan_and_takes_no_number(evening: Evening, ten_past_six: Any) -> None:

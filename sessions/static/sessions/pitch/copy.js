@@ -2,9 +2,17 @@
 
 import { wall } from "./clock.js";
 
-const DAY_MS = 24 * 60 * 60 * 1000;
+const MINUTE_MS = 60 * 1000;
+const DAY_MS = 24 * 60 * MINUTE_MS;
+const TOLD_MS = 2 * MINUTE_MS;
 
-export function savedCopy({ about, words, fill, savedAt }) {
+// The club's times by this phone's clock, which may be wrong by `ahead` ms: what counts down does so rightly all the same.
+export function byThisClock(data, ahead) {
+  for (const name of ["starts", "clear", "off"]) data[name] += ahead;
+  for (const part of data.parts) part.from += ahead;
+}
+
+export function savedCopy({ about, words, fill, savedAt, ahead }) {
   const line = document.getElementById("copy");
   const day = new Intl.DateTimeFormat(document.documentElement.lang, { weekday: "short" });
   const at = (ms) => (Date.now() - ms < DAY_MS ? wall(ms) : `${day.format(ms)} ${wall(ms)}`);
@@ -13,6 +21,10 @@ export function savedCopy({ about, words, fill, savedAt }) {
     line.replaceChildren(text);
     if (link) line.append(" ", Object.assign(document.createElement("a"), { href: about.url, textContent: link }));
   };
+  if (Math.abs(ahead) >= TOLD_MS) {
+    const n = Math.round(Math.abs(ahead) / MINUTE_MS);
+    document.getElementById("clock-said").textContent = fill(ahead > 0 ? words.clock_fast : words.clock_slow, { n });
+  }
   if (savedAt !== null) say(fill(words.saved_copy, { time: at(savedAt) }));
 
   return {

@@ -6,7 +6,7 @@ import { Drawn } from "./drawn.js";
 import { fold, running } from "./fold.js";
 import { onHold } from "./hold_to_press.js";
 import { remembered } from "./kept.js";
-import { savedCopy } from "./copy.js";
+import { byThisClock, savedCopy } from "./copy.js";
 import { parts } from "./parts.js";
 import { pressing, stands } from "./press.js";
 import { RegisterView } from "./register.js";
@@ -25,6 +25,8 @@ const served = `<!doctype html>${document.documentElement.outerHTML}`;
 const data = JSON.parse(document.getElementById("evening").textContent);
 const about = JSON.parse(document.getElementById("about").textContent); // what this page says of itself
 const { words } = data;
+const ahead = document.getElementById("pitch").dataset.ahead ?? aheadOf(about.now); // of a saved copy, as it was then
+byThisClock(data, Number(ahead));
 const root = document.getElementById("pitch");
 const isSaved = root.dataset.savedAt !== undefined; // a copy that this phone kept
 const next = document.getElementById("next");
@@ -49,7 +51,7 @@ const queue = new Outbox({
   url: about.events,
   token: isSaved ? "" : token(),
   since: data.seq,
-  ahead: isSaved ? Number(root.dataset.ahead) : aheadOf(about.now),
+  ahead: Number(ahead),
   changed: unsent,
   arrived: (events, { plan, state: standing }) => {
     if (plan) copy.fresh({ plan, standing });
@@ -268,7 +270,7 @@ document.getElementById("refused-read").addEventListener("click", async () => {
   await queue.forget(queue.aside.map((row) => row.id));
   notTaken();
 });
-const copy = savedCopy({ about, words, fill, savedAt: isSaved ? Number(root.dataset.savedAt) : null });
+const copy = savedCopy({ about, words, fill, savedAt: isSaved ? Number(root.dataset.savedAt) : null, ahead: Number(ahead) });
 // The club says of a register's tap from which phone it came; what this phone keeps of its own does not.
 log.push(...(await queue.open(data.events, isSaved)).map((event) => ({ device: queue.device, ...event })));
 register.device = queue.device; // as this phone calls itself, which it has looked up now
