@@ -30,6 +30,7 @@ MOST_EVENTS = 500
 OUT = "out"
 UNDONE = "undone"
 MOST_SKEW = timedelta(days=7)
+LEAST_SKEW = timedelta(seconds=10)  # less is the way: it must not turn the taps of one phone round
 MOST_AHEAD = timedelta(days=1)
 MOST_DAYS_BEFORE = 60
 MOST_SAID = 200
@@ -99,7 +100,7 @@ def skew_ms(phone_now: Any) -> int:
     if phone_now is None:
         return 0
     skew = phone_now - timezone.now()
-    return 0 if abs(skew) > MOST_SKEW else int(skew.total_seconds() * 1000)
+    return 0 if not LEAST_SKEW <= abs(skew) <= MOST_SKEW else int(skew.total_seconds() * 1000)
 
 
 class EventWriter:

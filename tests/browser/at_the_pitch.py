@@ -9,10 +9,13 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
+from django.templatetags.static import static
 from playwright.sync_api import expect
 
 from tests.harness.browsers import PATIENCE_MS, PHONE
 from tests.harness.people import signed_in
+
+OUTBOX = """async (store) => (await (await import(store)).rows("outbox")).length"""
 
 
 class Pitch:
@@ -62,6 +65,13 @@ class Pitch:
 
         rows = DeliveryEvent.objects.filter(session=self.session).order_by("at", "seq")
         return [(row.kind, row.body) for row in rows]
+
+    def keeps(self, count: int) -> None:
+        """Wait until so many events that were not sent are on the phone's disk."""
+        late = time.monotonic() + PATIENCE_MS / 1000
+        while self.page.evaluate(OUTBOX, static("sessions/phone/store.js")) != count:
+            assert time.monotonic() < late
+            self.page.wait_for_timeout(50)
 
     def arrived(self, count: int) -> None:
         """Wait until the server has so many events and the phone knows it."""

@@ -149,6 +149,7 @@ def test_what_somebody_with_an_account_left_on_the_phone_stays_there(
     context.set_offline(True)
     coach.page.click("#all-here")
     coach.waits("15 things not sent yet")
+    coach.keeps(15)
     coach.page.close()
     context.clear_cookies()
     context.set_offline(False)

@@ -343,3 +343,29 @@ def test_whoever_came_has_an_entry_wherever_others_who_did_not_stand(evening: Ev
     evening.append(*marks, evening.event("delivered", 60))
     entries = LedgerEntry.objects.filter(session=evening.session, player__isnull=False)
     assert [str(each) for each in entries.values_list("player__public_id", flat=True)] == [came]
+
+
+def test_two_taps_keep_their_order_however_long_each_was_on_its_way(evening: Evening) -> None:
+    """The second one's answer was quicker: by the way alone it would seem to have come before the first."""
+    first, second = (
+        evening.event(kind, 12 + n / 600, player=evening.players[0])
+        for n, kind in enumerate(("arrived", "absent"))
+    )
+    evening.append(first, phone_now=timezone.now() - timedelta(milliseconds=900))
+    evening.append(second, phone_now=timezone.now() + timedelta(milliseconds=100))
+    assert evening.read().delivery["register"][evening.players[0]]["state"] == "absent"
+
+
+def test_a_phone_that_says_how_wrong_its_clock_is_is_believed_for_each_event(evening: Evening) -> None:
+    ahead = timedelta(hours=3)
+    events = [
+        {
+            **evening.event(kind, 192 + n / 600, player=evening.players[0]),
+            "skew_ms": int(ahead.total_seconds() * 1000),
+        }
+        for n, kind in enumerate(("late", "left"))
+    ]
+    for each, way in zip(events, (-0.9, 0.1), strict=True):
+        evening.append(each, phone_now=timezone.now() + ahead + timedelta(seconds=way))
+    line = evening.read().delivery["register"][evening.players[0]]
+    assert line["state"] == "left"

@@ -107,7 +107,10 @@ def test_code_number_and_pass_end_three_hours_after_the_session(evening: Evening
         assert try_number(evening, client=client).status_code == 404
     late = [evening.event("heads", 239, count=12), evening.event("heads", 241, count=13)]
     ten_past_six.move_to(evening.starts + timedelta(hours=1, days=7) - timedelta(seconds=1))
-    assert outcomes(send(phone, evening, *late)) == ["taken", "refused"]  # what happened until then, from days without signal
+    assert outcomes(send(phone, evening, *late)) == [
+        "taken",
+        "refused",
+    ]  # what happened until then, from days without signal
     ten_past_six.move_to(evening.starts + timedelta(hours=1, days=7))
     assert send(phone, evening, evening.event("heads", 200, count=12)).status_code == 404
     assert DeliveryEvent.objects.count() == 2
@@ -193,7 +196,7 @@ def test_the_number_is_on_the_coachs_pages_and_lets_a_phone_in(evening: Evening)
     assert answer["Location"] == address(evening, "run/")
     cookie = client.cookies["bibrack_helper"]
     assert (cookie["httponly"], cookie["samesite"], cookie["path"]) == (True, "Lax", address(evening))
-    assert cookie["max-age"] == (3 * 60 + 50) * 60
+    assert cookie["max-age"] == (7 * 24 * 60 + 50) * 60
     assert client.get(address(evening))["Location"] == address(evening, "run/")
     assert client.get(address(evening, "run/")).status_code == 200
 

@@ -1,7 +1,7 @@
 // What happened in one session, kept on this phone until the server has it. Sent in order, again and again until it is taken.
 
 import { Trouble, deliver, inTurn, post, whoIsThere } from "./send.js";
-import { CHANNEL, FORM, inOrder, keepSettled, seenName, sorted } from "./settled.js";
+import { CHANNEL, FORM, aheadOf, asSent, inOrder, keepSettled, seenName, sorted } from "./settled.js";
 import { between, device, known, remember, rows, uuid, write } from "./store.js";
 
 const FIRST_WAIT_MS = 1000;
@@ -15,6 +15,7 @@ export class Outbox {
   #last = 0;
   #rows = new Map(); // id → row: in memory too, for a phone that keeps nothing
   #unwritten = new Set();
+  #saving = null;
   #channel = null;
 
   // `token` is the page's own; a saved copy has none, and asks who is signed in.
@@ -105,6 +106,7 @@ export class Outbox {
       this.#wait = FIRST_WAIT_MS;
       sent = true;
     } catch (trouble) {
+      if (!trouble.why) reportError(trouble); // ours, not the way's
       this.trouble = trouble.why ?? "signal";
       this.#later();
     } finally {
@@ -133,9 +135,9 @@ export class Outbox {
   }
 
   async #give(events, again = true) {
-    const { device: own, since } = this;
+    const { device: own, since, ahead } = this;
     try {
-      return await post(this.url, this.who.token, { events, device: own, since });
+      return await post(this.url, this.who.token, { events: asSent(events, ahead), device: own, since });
     } catch (trouble) {
       if (trouble.why !== "signed-out") throw trouble;
       if (!again) throw new Trouble("gone"); // signed in, and not allowed: not a matter of the token
@@ -147,7 +149,7 @@ export class Outbox {
 
   async #settle(batch, answer) {
     const found = sorted(this, batch, answer, this.ahead);
-    await this.#kept(() => keepSettled(this, batch, found, answer));
+    await this.#kept(() => keepSettled(this, batch, found, answer, this.ahead));
     const { session, account } = this;
     if (batch.length || answer.events?.length) this.#channel?.postMessage({ what: "settled", session, account, batch, answer });
     this.#told(batch, found.aside, answer);
@@ -156,7 +158,7 @@ export class Outbox {
   #told(batch, aside, answer) {
     for (const event of batch) this.#rows.delete(event.id);
     for (const row of aside) this.#rows.set(row.id, row);
-    if (answer.now !== undefined) Object.assign(this, { since: answer.last_seq, ahead: Date.now() - answer.now });
+    if (answer.now !== undefined) Object.assign(this, { since: answer.last_seq, ahead: aheadOf(answer.now, this.ahead) });
     if (aside.length) this.refused(aside);
     this.arrived((answer.events ?? []).map((event) => this.here(event)), answer);
   }
@@ -186,13 +188,19 @@ export class Outbox {
     wakeMe();
   }
 
-  // Everything that isn't on the disk yet, also what a full disk refused before.
+  // Everything that isn't on the disk yet, also what a full disk refused before. One writing at a time: what is tapped
+  // meanwhile goes together with the next one.
   #save() {
-    const ids = [...this.#unwritten].filter((id) => this.#rows.has(id));
-    return this.#kept(async () => {
-      await write(["outbox"], (outbox) => { for (const id of ids) outbox.put(this.#rows.get(id)); });
+    this.#saving ??= this.#kept(() => this.#saved()).finally(() => { this.#saving = null; });
+    return this.#saving;
+  }
+
+  async #saved() {
+    while (this.#unwritten.size) {
+      const ids = [...this.#unwritten];
+      await write(["outbox"], (outbox) => { for (const id of ids) if (this.#rows.has(id)) outbox.put(this.#rows.get(id)); });
       for (const id of ids) this.#unwritten.delete(id);
-    });
+    }
   }
 
   // A phone that keeps nothing goes on from memory, and says so.

@@ -5,10 +5,18 @@ import { remember, write } from "./store.js";
 export const FORM = 1; // of a row of the outbox; who reads an older one brings it up to this
 export const CHANNEL = "bibrack-outbox"; // by it tabs and the browser tell each other; the name of its waking call, too
 
-const CLOSE_MS = 30_000; // a page takes a while to arrive
+const CLOSE_MS = 10_000; // as the server has it: answers take a while, and clocks of phones are seldom further off
 
-// How far this phone's clock is ahead of the server's, by a page that says when it was made; in milliseconds.
-export const aheadOf = (now) => (Math.abs(Date.now() - now) < CLOSE_MS ? 0 : Date.now() - now);
+// How far this phone's clock is ahead of the server's, in milliseconds, by an answer that says when it was made. It stays what
+// it was while it is about the same: two taps of one phone keep their order, however long each takes to arrive.
+export function aheadOf(now, before = 0) {
+  const ahead = Date.now() - now;
+  const found = Math.abs(ahead) < CLOSE_MS ? 0 : ahead;
+  return Math.abs(found - before) < CLOSE_MS ? before : found;
+}
+
+// As they are sent: the server need not guess by how much the clock is wrong.
+export const asSent = (events, ahead) => (ahead ? events.map((event) => ({ ...event, skew_ms: ahead })) : events);
 
 const BAD = new Set(["refused", "conflict"]);
 
@@ -26,14 +34,14 @@ export function sorted(of, batch, answer, ahead) {
 }
 
 // Written in one go: an event is never in neither place.
-export async function keepSettled(of, batch, { aside, log }, answer) {
+export async function keepSettled(of, batch, { aside, log }, answer, ahead) {
   await write(["outbox", "log"], (outbox, logged) => {
     for (const event of batch) outbox.delete([of.account, of.session, event.id]);
     for (const row of aside) outbox.put(row);
     for (const row of log) logged.put(row);
   });
   if (answer.now === undefined) return;
-  await remember(seenName(of.account, of.session), { since: answer.last_seq, ahead: Date.now() - answer.now });
+  await remember(seenName(of.account, of.session), { since: answer.last_seq, ahead: aheadOf(answer.now, ahead) });
 }
 
 // In the order in which they happened; what was not taken waits for a reader, not for the server.

@@ -1,7 +1,7 @@
 // What waits in this phone's outbox, sent where no page of its session is open: by another page, or by the browser itself.
 
 import { deliver, inTurn, post, whoIsThere } from "./send.js";
-import { CHANNEL, inOrder, keepSettled, seenName, sorted } from "./settled.js";
+import { CHANNEL, asSent, inOrder, keepSettled, seenName, sorted } from "./settled.js";
 import { device, known, rows } from "./store.js";
 
 // Sends what it can; how many are left then, of the account that is signed in and of others, and why.
@@ -33,9 +33,13 @@ async function sendOne({ account, token }, waiting) {
   const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(CHANNEL) : null;
   try {
     await deliver(inOrder(waiting), {
-      give: async (events) => post(of.url, token, { events, device: of.device, since: (await seen()).since }),
+      give: async (events) => {
+        const { since, ahead } = await seen();
+        return post(of.url, token, { events: asSent(events, ahead), device: of.device, since });
+      },
       taken: async (batch, answer) => {
-        await keepSettled(of, batch, sorted(of, batch, answer, (await seen()).ahead), answer);
+        const { ahead } = await seen();
+        await keepSettled(of, batch, sorted(of, batch, answer, ahead), answer, ahead);
         channel?.postMessage({ what: "settled", ...of, batch, answer });
       },
     });
