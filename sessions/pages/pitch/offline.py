@@ -91,7 +91,7 @@ def week_along(actor: Actor, sessions: Sequence[UUID]) -> dict[str, Any]:
         "words": {
             "taking": _("Saving {n} of {all} …"),
             "taken": _("{n} of {all} sessions are saved on this phone."),
-            "here": _("{n} of {all} are saved on this phone already."),
+            "here": _("{n} of this week's {all} sessions are on this phone already."),
             "opens": _("They open without signal."),
             "no_https": _(
                 "At this address they open only while the page stays open (without signal takes https)."

@@ -19,6 +19,7 @@ import { aheadOf } from "../phone/settled.js";
 const TICK_MS = 250;
 const FURTHER_MS = 3000;
 const NEWS_MS = 20_000; // what other phones sent, a thunder among it, is asked for so often
+const SENDING_MS = 1500;
 const STALE_MS = 45 * 60 * 1000;
 // As it was served, before anything changes it: what a phone keeps for times without signal.
 const served = `<!doctype html>${document.documentElement.outerHTML}`;
@@ -38,6 +39,7 @@ const token = () => document.querySelector("[name=csrfmiddlewaretoken]").value;
 const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name] ?? "");
 let log = [];
 let state = fold(log, keys);
+let sending = null;
 let looked = null; // a part looked at from the list, while another runs
 const helper = "helper" in root.dataset; // a phone without an account: the clock and a count of heads, no names
 const nothing = { draw() {} }; // what a helper's page has none of
@@ -228,7 +230,11 @@ function unsent() {
   const text = count === 1 ? words.one_unsent : fill(words.unsent, { n: count });
   const why = { "signed-out": words.sign_in, another: words.another_account, gone: words.gone }[queue.trouble];
   const trouble = why ?? (queue.keeps ? "" : words.not_kept);
-  line.hidden = !count;
+  clearTimeout(sending);
+  // What goes through at once is not worth a line that moves the clock.
+  const waits = queue.trouble || !queue.keeps || !line.hidden;
+  line.hidden = !count || !waits;
+  if (count && !waits) sending = setTimeout(() => { line.hidden = !queue.waiting.length; }, SENDING_MS);
   line.replaceChildren([count ? text : "", count ? trouble : ""].filter(Boolean).join(". "));
   if (count && ["signed-out", "another"].includes(queue.trouble)) {
     line.append(" ", Object.assign(document.createElement("a"), { href: root.dataset.signIn, textContent: words.sign_in_link }));
@@ -251,9 +257,11 @@ Object.assign(pressed, thumbs);
 const turnOut = new TurnOut(data);
 const register = helper ? nothing : new RegisterView({ data, url: root.dataset.guests, words, add, fill, undo });
 document.documentElement.toggleAttribute("data-left", remembered("hand") === "left");
-// Large text wraps the tools: what scrolls ends above them.
+// Large text wraps the tools: what scrolls ends above them. What stands above the clock takes from the plan.
 const tools = document.querySelector(".tools");
 new ResizeObserver(() => root.style.setProperty("--tools", `${tools.offsetHeight}px`)).observe(tools);
+const above = document.querySelector(".above");
+new ResizeObserver(() => root.style.setProperty("--above", `${above.offsetHeight}px`)).observe(above);
 root.addEventListener("click", (event) => {
   event.target.closest(".condition")?.classList.toggle("whole");
   const what = event.target.closest("[data-do]")?.dataset.do ?? (event.target.closest(".plan") ? "turn" : "");

@@ -7,6 +7,7 @@ const WORDS = ["condition", "rules", "say", "coaching", "safety"];
 const OF_ANY = "along-"; // of names inside a picture that was taken along
 const TO_DRAW = "to draw";
 const named = (setup, rung) => [setup.players_total, setup.numbers, setup.grids, rung ?? ""].join("|");
+const nameOf = (part, ...set) => `${part.key} ${named(...set)}`;
 const same = (a, b) => Boolean(a && b) && ["players_total", "numbers", "grids"].every((name) => a[name] === b[name]);
 
 function parsed(html) {
@@ -40,7 +41,7 @@ export class Looks {
 
   // What the server drew for a set-up (or the one picture of it that is at hand), for when it is the one that holds.
   sentFor(part, setup, rung, page) {
-    this.sent.set(`${part.key} ${named(setup, rung)}`, page);
+    this.sent.set(nameOf(part, setup, rung), page);
     this.shown.delete(part.key);
   }
 
@@ -75,7 +76,7 @@ export class Looks {
     if (!own.last) return base;
     const { setup, rung } = own.last; // also of the rung that the coach has left since: plans and words of all are drawn with it
     if (!own.swap && same(setup, part.drawn) && (rung === null || rung === this.#planned(part))) return base;
-    const name = `${part.key} ${named(setup, rung)}`;
+    const name = nameOf(part, setup, rung);
     const page = this.sent.get(name);
     if (page?.querySelector(".plans") && !own.swap) return [`${name} sent`, () => this.#redrawn(base[1](), page)];
     const answer = this.#answer(part, own);
