@@ -159,8 +159,9 @@ def test_a_station_and_what_it_keeps(installation: Installation) -> None:
 
 
 def test_the_pitch_with_and_without_signal(installation: Installation) -> None:
-    from sessions.pages.pitch.fitting import fit_shown, near_fits
-    from sessions.queries.evening import pieces_of, station_evening
+    from sessions.pages.pitch.along import nearest_to
+    from sessions.pages.pitch.fitting import fit_shown
+    from sessions.queries.evening import pieces_of, station_evening, with_players
     from sessions.queries.station import station_view
 
     for asked, drill, document, key in installation.each(every=11):
@@ -173,15 +174,15 @@ def test_the_pitch_with_and_without_signal(installation: Installation) -> None:
             wanted.pieces,
             pieces_of(installation.session),
         )  # ground that is too large is not to be had
-        near = near_fits(station_view(installation.session, station), asked.players, evening)
+        drawn = station_view(installation.session, station).drill
         for players in range(asked.players - 4, asked.players + 5):
             keepers = None if asked.keepers is None else min(players, asked.keepers)
             best = fits(document, key, replace(evening, players=players, keepers=keepers)).setups[:1]
-            shown = near.get(str(players))
+            shown = nearest_to(drawn, key, with_players(evening, players)).setup
             assert (shown is None) == (not best)
             for each in best:
-                assert (shown["numbers"], shown["waiting"]) == (each.numbers, each.waiting)
-                assert (shown["length_m"], shown["width_m"]) == each.grid_sizes[0]
+                assert (shown.numbers, shown.waiting) == (each.numbers, each.waiting)
+                assert shown.grid_sizes[0] == each.grid_sizes[0]
         if answer := fits(document, key, evening):
             assert all(
                 each.title.startswith(setup.numbers)

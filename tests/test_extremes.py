@@ -13,7 +13,7 @@ from django.urls import URLPattern, URLResolver, get_resolver, reverse
 from club.access import decision_of
 from drills.game.format import MOST_PLAYERS
 from sessions.models import TrainingSession
-from sessions.pages.pitch.fitting import NEAR
+from sessions.pages.pitch.along import NEAR
 from tests.extremes import Extreme, largest, smallest
 from tests.people import signed_in
 

@@ -25,6 +25,7 @@ NO_ACTION = {
     "import_drills": "one transaction for each row",
     "add_sketch": "reads the photo, which takes up to seconds, before its transaction",
     "make_video": "transactions around a drawing that takes seconds",
+    "let_in": "counts guesses in transactions of their own, so that a refusal undoes none",
     "work_out_proposal": "transactions around a search that takes seconds",
 }
 

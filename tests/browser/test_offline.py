@@ -70,7 +70,7 @@ def test_a_session_that_was_opened_once_opens_without_signal_and_runs(pitch: Cal
     cut(phone)
     anew(phone)
     phone.open("part")
-    expect(phone.page.locator("#copy")).to_have_text(COPY)
+    expect(phone.page.locator("#copy")).to_have_text(COPY, timeout=PATIENCE_MS)
     phone.says(".rung:not([hidden]) b", phone.rung(1))  # what was sent before is in the copy
     expect(phone.part(".clock")).to_have_attribute("data-run", "play")
     after, now_left = phone.page.evaluate(LEFT)
@@ -92,11 +92,15 @@ def test_the_home_screen_without_signal_lists_what_is_saved(pitch: Callable[...,
     saved(phone)
     cut(phone)
     phone.page.goto(phone.url.split("/sessions/")[0] + "/")
-    expect(phone.page.locator("#why")).to_have_text("No signal. What is saved on this phone opens without.")
+    expect(phone.page.locator("#why")).to_have_text(
+        "No signal. What is saved on this phone opens without.", timeout=PATIENCE_MS
+    )
     phone.page.locator("#sessions a").click()
-    expect(phone.page.locator("#copy")).to_have_text(COPY)
+    expect(phone.page.locator("#copy")).to_have_text(COPY, timeout=PATIENCE_MS)
     phone.page.goto(phone.url.replace(str(phone.session.public_id), "0" * 8 + "-0000-4000-8000-" + "0" * 12))
-    expect(phone.page.locator("#why")).to_have_text("No signal, and this session is not saved on this phone.")
+    expect(phone.page.locator("#why")).to_have_text(
+        "No signal, and this session is not saved on this phone.", timeout=PATIENCE_MS
+    )
 
 
 def test_the_week_is_saved_from_today_and_opens_without_signal(pitch: Callable[..., Pitch]) -> None:
@@ -110,7 +114,7 @@ def test_the_week_is_saved_from_today_and_opens_without_signal(pitch: Callable[.
     phone.page.wait_for_function("navigator.serviceWorker.controller !== null")
     cut(phone)
     phone.open("register")
-    expect(phone.page.locator("#copy")).to_have_text(COPY)
+    expect(phone.page.locator("#copy")).to_have_text(COPY, timeout=PATIENCE_MS)
     expect(phone.page.locator("#names > li")).to_have_count(15)
 
 
@@ -234,7 +238,7 @@ def test_the_app_is_updated_while_something_waits(
     cut(phone)
     anew(phone)
     phone.open("part")  # saved again by the new worker, in the form that the new shell opens
-    expect(phone.page.locator("#copy")).to_have_text(COPY)
+    expect(phone.page.locator("#copy")).to_have_text(COPY, timeout=PATIENCE_MS)
     phone.waits("1 thing not sent yet")
     signal(phone)
     phone.arrived(1)
@@ -255,7 +259,8 @@ def test_a_copy_of_a_version_that_is_gone_says_so(pitch: Callable[..., Pitch]) -
     cut(phone)
     phone.page.goto(phone.url)
     expect(phone.page.locator("#why")).to_have_text(
-        "No signal, and this session was saved by another version. With signal it is saved again."
+        "No signal, and this session was saved by another version. With signal it is saved again.",
+        timeout=PATIENCE_MS,
     )
 
 

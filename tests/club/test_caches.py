@@ -69,7 +69,7 @@ def test_all_of_them_together_are_small() -> None:
     from drills.game import fits
     from drills.pages import library
     from sessions.pages import tape
-    from sessions.pages.pitch import fitting, rungs
+    from sessions.pages.pitch import along, rungs
     from sessions.pages.sheet import parts
     from sessions.pages.stations import plans
     from sessions.planning.layout import evening
@@ -88,7 +88,7 @@ def test_all_of_them_together_are_small() -> None:
             library,
             evening,
             kit_and_headers,
-            fitting,
+            along,
             tape,
         )
     }

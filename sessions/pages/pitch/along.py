@@ -126,7 +126,7 @@ def _kept_of(station: StationView) -> str:
     return f"{station.row.variation_key} {json.dumps(as_plain(kept), sort_keys=True) if kept else ''}"
 
 
-@remembered(most_bytes=4 * MIB, key=lambda tag, asked: tag)
+@remembered(most_bytes=2 * MIB, key=lambda tag, asked: tag)
 def _made(tag: str, asked: _Asked) -> bytes:
     table = _Table()
     parts = {}
@@ -182,7 +182,8 @@ class ForSoMany:
     why: tuple[str, ...] = ()
 
 
-def _nearest(drill: StationDrill, rung: str, evening: Evening) -> ForSoMany:
+def nearest_to(drill: StationDrill, rung: str, evening: Evening) -> ForSoMany:
+    """What is nearest to a variation of a drill on an evening."""
     found = fits(drill.document, rung, evening, most=1)
     if found:
         return ForSoMany(evening, found[0])
@@ -196,7 +197,7 @@ def _near(table: _Table, part: PartView, evening: Evening, numbers: range) -> di
     drill, rung = part.first.drill, part.first.row.variation_key
     return {
         players: _answered(
-            table, drill, rung, _nearest(drill, rung, with_players(evening, players)), part.row.bouts
+            table, drill, rung, nearest_to(drill, rung, with_players(evening, players)), part.row.bouts
         )
         for players in numbers
     }
@@ -219,7 +220,7 @@ def _all(table: _Table, part: PartView, asked: list[ToSetUp]) -> list[dict[str, 
 
 def _row(table: _Table, part: PartView, asked: ToSetUp) -> dict[str, Any]:
     first = part.first is not None and part.first.row.pk == asked.station.pk
-    found = _nearest(asked.drill, asked.rung, asked.evening)
+    found = nearest_to(asked.drill, asked.rung, asked.evening)
     kept = setup_kept(asked.station)
     return {
         "station": None if first else str(asked.station.public_id),

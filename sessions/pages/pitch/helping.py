@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from django.urls import reverse
-from django.utils import timezone
 
+from club import queries as club
 from sessions import bridge
 from sessions.choices import State
 from sessions.pages.pitch.data import page_data, words_of_heads
@@ -35,7 +35,9 @@ def helpers_number(session: TrainingSession) -> HelpersNumber | None:
     """The number that the coach tells a helper; None for a session that is cancelled, or long over. No query."""
     if not is_open(session) or session.state == State.CANCELLED:
         return None
-    return HelpersNumber(number_of(session), clock_text(timezone.localtime(open_until(session))))
+    return HelpersNumber(
+        number_of(session), clock_text(open_until(session).astimezone(club.club_now().tzinfo))
+    )
 
 
 def helpers_account(session: TrainingSession) -> str:

@@ -87,7 +87,7 @@ def _ladder_key(
     return drill.sha256, key, middle, json.dumps(as_plain(kept), sort_keys=True), evening.fit_key(), *more
 
 
-@remembered(most_bytes=11 * MIB, key=_ladder_key)
+@remembered(most_bytes=9 * MIB, key=_ladder_key)
 def _ladder(
     drill: StationDrill,
     key: str,

@@ -67,7 +67,7 @@ export class Outbox {
 
   // What the server did not take, until it was read.
   get aside() {
-    return [...this.#rows.values()].filter((row) => row.refused !== undefined);
+    return [...this.#rows.values()].filter((row) => row.refused !== undefined).sort((a, b) => Date.parse(a.event.at) - Date.parse(b.event.at));
   }
 
   // An event as the server tells it, by this phone's own clock, which may be wrong.

@@ -42,9 +42,7 @@ function list(sessions, text) {
   });
   document.getElementById("sessions").replaceChildren(...rows);
   document.getElementById("none").hidden = rows.length > 0;
-  root.dataset.listed = String(rows.length);
 }
 
 document.getElementById("again").addEventListener("click", () => location.reload());
-addEventListener("online", () => { if (root.dataset.listed !== undefined) location.reload(); });
 show().catch(() => list([], words.no_storage));
