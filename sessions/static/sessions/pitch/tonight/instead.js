@@ -82,9 +82,8 @@ export class Instead {
     }
     const done = swaps.flatMap((each) => [this.add("part_swapped", { ...each, part: each.part.key }), ...this.#setUp(each, taken)]);
     fold.open = false;
-    const text = this.fill(this.words.swapped_to, { title });
-    this.undo(text, done);
-    this.articles.get(part.key).scrollIntoView();
+    this.articles.get(part.key).scrollIntoView(); // first: what is said of a tap stands where the thumbs are seen
+    this.undo(this.fill(this.words.swapped_to, { title }), done);
   }
 
   // As planned: whatever was put in its place did not happen, nor what was made of it since.
