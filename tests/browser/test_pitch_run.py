@@ -203,6 +203,9 @@ def test_what_was_tapped_covers_neither_the_thumbs_nor_what_it_changed(pitch: Ca
     phone.page.context.set_offline(True)  # what is not sent yet stands above, too
     phone.part(".pause").click()
     phone.waits("1 thing not sent yet")
+    phone.page.wait_for_function(
+        "() => pitch.style.getPropertyValue('--above') === `${document.querySelector('.above').offsetHeight}px`"
+    )  # the plan gives way in the next frame
     thumbs = phone.part(".thumbs").bounding_box()
     assert thumbs["y"] + thumbs["height"] <= phone.page.locator(".tools").bounding_box()["y"]
     phone.part('[data-do="harder"]').click()
