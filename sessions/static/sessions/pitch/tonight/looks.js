@@ -51,9 +51,20 @@ export class Looks {
     this.#keepOwn();
     for (const part of this.parts) {
       const ladder = taken.parts[part.key]?.ladder;
-      if (ladder) this.own.set(part.key, withPlans(this.own.get(part.key), ladder, taken.html));
-      this.shown.set(part.key, TO_DRAW);
+      const before = this.own.get(part.key);
+      if (ladder) this.own.set(part.key, withPlans(before, ladder, taken.html));
+      if (this.shown.get(part.key)) this.shown.set(part.key, TO_DRAW);
+      else if (ladder) this.#morePlans(part, before.plans.length);
     }
+  }
+
+  // What stands on the page stays: the others come beside it.
+  #morePlans(part, from) {
+    const look = this.own.get(part.key);
+    part.rungs = look.rungs;
+    const last = [...this.articles.get(part.key).querySelectorAll(".plan > .drawn")].at(-1);
+    last?.after(...copies(look.plans.slice(from)));
+    this.upright(part);
   }
 
   sync(state) {
