@@ -10,6 +10,7 @@ import msgspec
 
 from sessions.planning.fold import bodies as ev
 from sessions.planning.fold.events import Event, body_of
+from sessions.planning.fold.parts import begun, changed, ended, runs, tapped
 from sessions.planning.fold.register import MergedRegister
 from sessions.planning.fold.state import (
     DeliveryState,
@@ -20,7 +21,6 @@ from sessions.planning.fold.state import (
     PartState,
     RatingState,
     Status,
-    Swap,
 )
 from sessions.planning.plan import SessionPlan
 
@@ -110,84 +110,23 @@ def _register(state: _Fold, event: Event, body: ev.Body) -> None:
 
 
 def _start(state: _Fold, event: Event, body: ev.Body) -> None:
-    """The first start stands; started again after its end it runs on."""
+    """The first start stands, and ends whichever other part runs."""
     assert isinstance(body, ev.AboutPart)
     at = event.corrected_at
-    for other in list(state.parts.values()):
-        if other.key != body.part and other.started_at is not None and other.ended_at is None:
-            state.parts[other.key] = _ended(other, at)
-    part = state.part(body.part)
-    state.parts[body.part] = msgspec.structs.replace(
-        part, started_at=part.started_at or at, ended_at=None, skipped=False
-    )
+    for other in [each for each in state.parts.values() if each.key != body.part and runs(each)]:
+        state.parts[other.key] = ended(other, at)
+    state.parts[body.part] = begun(state.part(body.part), at)
 
 
-def _end(state: _Fold, event: Event, body: ev.Body) -> None:
+def _run(state: _Fold, event: Event, body: ev.Body) -> None:
+    """What is tapped of a part that runs, or is to come."""
     assert isinstance(body, ev.AboutPart)
-    part = state.part(body.part)
-    if part.ended_at is None:
-        state.parts[body.part] = _ended(part, event.corrected_at)
-
-
-def _ended(part: PartState, at: datetime) -> PartState:
-    return msgspec.structs.replace(_resumed(part, at), ended_at=at)
-
-
-def _resumed(part: PartState, at: datetime) -> PartState:
-    if part.held_since is None:
-        return part
-    held_s = part.held_s + (at - part.held_since).total_seconds()
-    return msgspec.structs.replace(part, held_s=held_s, held_since=None)
-
-
-def _hold(state: _Fold, event: Event, body: ev.Body) -> None:
-    assert isinstance(body, ev.AboutPart)
-    part = state.part(body.part)
-    if event.kind == "bout_resumed":
-        state.parts[body.part] = _resumed(part, event.corrected_at)
-    elif part.held_since is None:
-        state.parts[body.part] = msgspec.structs.replace(part, held_since=event.corrected_at)
+    state.parts[body.part] = tapped(state.part(body.part), event.kind, event.corrected_at)
 
 
 def _change_part(state: _Fold, event: Event, body: ev.Body) -> None:
-    part = state.part(getattr(body, "part", ""))
-    match body:
-        case ev.RungBody():
-            changed = msgspec.structs.replace(part, variation=body.to, setup=None, setups={}, older=())
-        case ev.FitBody():
-            changed = _set_up(part, body)
-        case ev.MinuteBody():
-            changed = msgspec.structs.replace(part, extra_minutes=part.extra_minutes + body.minutes)
-        case ev.DroppedBody():
-            changed = msgspec.structs.replace(part, dropped_bouts=part.dropped_bouts + body.bouts)
-        case ev.SwapBody():
-            swap = Swap(drill=body.drill, revision=body.revision, rung=body.rung)
-            changed = msgspec.structs.replace(
-                part, swap=swap, variation=body.rung, setup=None, setups={}, older=()
-            )
-        case _:
-            return
-    state.parts[changed.key] = changed
-
-
-def _set_up(part: PartState, body: ev.FitBody) -> PartState:
-    rung = part.variation if body.rung is None else body.rung
-    if body.station is None:
-        return msgspec.structs.replace(
-            part, variation=rung, setup=body.setup, older=tuple(sorted(part.setups))
-        )
-    older = tuple(each for each in part.older if each != body.station)
-    setups = {**part.setups, body.station: body.setup}
-    return msgspec.structs.replace(part, variation=rung, setups=setups, older=older)
-
-
-def _skip(state: _Fold, event: Event, body: ev.Body) -> None:
-    """What has begun is ended; what has not is not run."""
-    assert isinstance(body, ev.AboutPart)
-    part = state.part(body.part)
-    if part.started_at is not None and part.ended_at is None:
-        part = _ended(part, event.corrected_at)
-    state.parts[body.part] = msgspec.structs.replace(part, skipped=part.started_at is None)
+    key = getattr(body, "part", "")
+    state.parts[key] = changed(state.part(key), body)
 
 
 def _weather(state: _Fold, event: Event, body: ev.Body) -> None:
@@ -276,12 +215,10 @@ def _settle(state: _Fold, event: Event, body: ev.Body) -> None:
 _TAKE: dict[str, Callable[[_Fold, Event, ev.Body], None]] = {
     **dict.fromkeys(("arrived", "late", "left", "guest", "limited", "watching", "out", "absent"), _register),
     **dict.fromkeys(("part_started", "next_part"), _start),
-    "part_ended": _end,
-    **dict.fromkeys(("bout_held", "bout_resumed"), _hold),
+    **dict.fromkeys(("part_ended", "part_skipped", "bout_held", "bout_resumed"), _run),
     **dict.fromkeys(
         ("easier", "harder", "fit_accepted", "minute_more", "bout_dropped", "part_swapped"), _change_part
     ),
-    "part_skipped": _skip,
     **dict.fromkeys(("heat", "thunder"), _weather),
     **dict.fromkeys(("trialist", "teams_set"), _people),
     "undone": lambda state, event, body: None,
@@ -328,10 +265,8 @@ def _state(gathered: _Fold, conflicts: tuple[str, ...], undone: tuple[str, ...])
 
 
 def _close_parts(gathered: _Fold, at: datetime) -> None:
-    for part in list(gathered.parts.values()):
-        if part.started_at is not None and part.ended_at is None:
-            ended = _ended(part, max(at, part.started_at))
-            gathered.parts[part.key] = msgspec.structs.replace(ended, ended_by_itself=True)
+    for part in [each for each in gathered.parts.values() if runs(each)]:
+        gathered.parts[part.key] = ended(part, at, by_itself=True)
 
 
 def _minutes_delivered(gathered: _Fold) -> float:
