@@ -13,25 +13,9 @@ from sessions.planning.account import account
 from sessions.planning.fold import Event, fold
 from sessions.planning.plan import PlannedPart, SessionPlan
 from tests.browser.at_the_pitch import Pitch
+from tests.browser.running import LOUD, begun, blasts, changed, shaken, undo
 from tests.harness.accessible import complaints
-from tests.harness.browsers import DESK, PHONE
 
-LANDSCAPE = {**PHONE, "viewport": {"width": 740, "height": 360}}
-NARROW = {**PHONE, "viewport": {"width": 320, "height": 640}}
-# An AudioContext that counts: each blast starts two tones and their trill. It runs once it was resumed.
-LOUD = """
-  globalThis.blasts = 0;
-  globalThis.shaken = [];
-  const param = () => ({ setValueAtTime() {}, linearRampToValueAtTime() {} });
-  const node = () => ({ gain: param(), frequency: param(), connect() {}, start() { blasts += 1 / 3; }, stop() {} });
-  globalThis.AudioContext = class {
-    state = "suspended"; currentTime = 0; destination = {};
-    async resume() { this.state = "running"; this.onstatechange?.(); }
-    createGain() { return node(); }
-    createOscillator() { return node(); }
-  };
-  Object.defineProperty(Navigator.prototype, "vibrate", { value: (pattern) => { shaken.push(pattern); return true; }, configurable: true });
-"""
 MUTE = """
   delete globalThis.AudioContext; delete globalThis.webkitAudioContext; delete Navigator.prototype.vibrate;
 """
@@ -44,36 +28,6 @@ CLOCK = """async ([url, asked]) => {
   });
 }"""
 SIX = datetime(2026, 3, 3, 18, tzinfo=UTC)
-
-
-def undo(phone: Pitch, said: str) -> None:
-    """What was tapped is said on the page, and undone."""
-    expect(phone.page.locator("#tapped p")).to_have_text(said)
-    phone.page.click("#tapped button")
-    expect(phone.page.locator("#tapped")).to_be_hidden()
-
-
-def blasts(phone: Pitch) -> int:
-    return round(phone.page.evaluate("blasts"))
-
-
-def shaken(phone: Pitch) -> int:
-    return phone.page.evaluate("shaken.length")
-
-
-def changed(phone: Pitch, what: str) -> Any:
-    """A button of the fold that changes a part."""
-    button = phone.part(f'[data-do="{what}"]')
-    if not button.is_visible():
-        phone.part(".change summary").click()
-    return button
-
-
-def begun(phone: Pitch) -> None:
-    """Part 1 begins now."""
-    phone.open()
-    phone.page.click("#begin")
-    phone.page.wait_for_selector('main[data-view="part"]')
 
 
 def test_the_whistle_is_tried_before_start_and_sounds_at_each_end(pitch: Callable[..., Pitch]) -> None:
@@ -172,72 +126,6 @@ def test_pause_is_a_button_that_says_what_it_does(pitch: Callable[..., Pitch]) -
     pause.click()
     expect(phone.part(".clock")).to_have_attribute("data-run", "play")
     expect(pause).to_have_text("Pause")
-
-
-def test_every_tap_that_runs_a_part_is_undone(pitch: Callable[..., Pitch]) -> None:
-    phone = pitch()
-    begun(phone)
-    undo(phone, "Part 1 has begun.")
-    phone.part('[data-do="harder"]').click()
-    phone.says(".rung:not([hidden]) b", phone.rung(1))
-    undo(phone, "Harder now.")
-    expect(phone.part(".rung:not([hidden])")).to_have_count(0)
-    phone.part(".pause").click()
-    undo(phone, "Clock paused.")
-    expect(phone.part(".clock")).to_have_attribute("data-run", "play")
-    before = phone.part(".times").text_content()
-    phone.part('[data-do="minute"]').click()
-    expect(phone.part(".times")).not_to_have_text(before)
-    undo(phone, "One minute more given.")
-    phone.hold("#next")
-    phone.says(".line span", "Part 2 of 4")
-    undo(phone, "Part 2 has begun.")
-    phone.says(".line span", "Part 1 of 4")
-    expect(phone.part(".clock")).to_have_attribute("data-run", "play")
-
-
-def test_what_was_tapped_covers_neither_the_thumbs_nor_what_it_changed(pitch: Callable[..., Pitch]) -> None:
-    phone = pitch()
-    begun(phone)
-    phone.arrived(1)
-    phone.page.context.set_offline(True)  # what is not sent yet stands above, too
-    phone.part(".pause").click()
-    phone.waits("1 thing not sent yet")
-    phone.page.wait_for_function(
-        "() => pitch.style.getPropertyValue('--above') === `${document.querySelector('.above').offsetHeight}px`"
-    )  # the plan gives way in the next frame
-    thumbs = phone.part(".thumbs").bounding_box()
-    assert thumbs["y"] + thumbs["height"] <= phone.page.locator(".tools").bounding_box()["y"]
-    phone.part('[data-do="harder"]').click()
-    bar = phone.page.locator("#tapped").bounding_box()
-    say, after = phone.part(".say").bounding_box(), phone.part(".thumbs").bounding_box()
-    assert bar["y"] + bar["height"] <= say["y"]
-    assert abs(after["y"] - thumbs["y"]) < 3  # the plan gave way
-    phone.page.clock.run_for(11_000)
-    expect(phone.page.locator("#tapped")).to_be_hidden()
-
-
-def test_by_keyboard_undo_stays_until_it_is_reached(pitch: Callable[..., Pitch]) -> None:
-    desk = pitch(size=DESK)
-    desk.open("part")
-    desk.part('[data-do="harder"]').focus()
-    desk.page.keyboard.press("Enter")
-    expect(desk.page.locator("#tapped")).to_contain_text("Harder now.")
-    desk.page.clock.run_for(60_000)
-    expect(desk.page.locator("#tapped")).to_be_visible()
-    for _ in range(6):
-        desk.page.keyboard.press("Shift+Tab")
-        if desk.page.evaluate("document.activeElement.closest('#tapped') !== null"):
-            break
-    desk.page.keyboard.press("Enter")
-    expect(desk.page.locator("#said")).to_have_text("Undone.")
-    desk.part('[data-do="harder"]').focus()
-    desk.page.keyboard.press("Enter")
-    desk.page.keyboard.press("Control+z")
-    expect(desk.page.locator("#tapped")).to_be_hidden()
-    assert desk.page.evaluate("document.activeElement.dataset.do") == "harder"
-    desk.arrived(4)
-    assert [kind for kind, _ in desk.events()] == ["harder", "undone"] * 2
 
 
 def test_a_short_tap_on_the_button_to_hold_says_how(pitch: Callable[..., Pitch]) -> None:
@@ -372,69 +260,6 @@ def test_the_first_part_that_ran_untouched_is_recorded_when_the_second_begins(
     assert [kind for kind, _ in phone.events()] == ["part_started", "next_part"]
 
 
-@pytest.mark.parametrize("size", [PHONE, NARROW, LANDSCAPE], ids=["phone", "narrow", "landscape"])
-def test_every_target_is_large_and_opposites_are_apart(pitch: Callable[..., Pitch], size: Any) -> None:
-    phone = pitch(size=size)
-    begun(phone)
-    changed(phone, "drop")
-    small = """() => [...document.querySelectorAll("button, nav a, summary")].filter((each) => each.checkVisibility())
-      .map((each) => [each.textContent.trim(), each.getBoundingClientRect()])
-      .filter(([, box]) => Math.min(box.width, box.height) < 43.9).map(([text, box]) => `${text} ${box.width} × ${box.height}`)"""
-    assert phone.page.evaluate(small) == []
-    easier, harder = (phone.part(f'[data-do="{what}"]').bounding_box() for what in ("easier", "harder"))
-    assert harder["x"] - easier["x"] - easier["width"] >= 8
-    assert complaints(phone.page, "part") == []
-
-
-def test_on_its_side_clock_and_plan_are_side_by_side_and_the_thumbs_in_reach(
-    pitch: Callable[..., Pitch],
-) -> None:
-    phone = pitch(size=LANDSCAPE)
-    begun(phone)
-    clock, plan = phone.part(".clock").bounding_box(), phone.part("figure.plan").bounding_box()
-    thumbs, tools = phone.part(".thumbs").bounding_box(), phone.page.locator(".tools").bounding_box()
-    assert clock["x"] + clock["width"] <= plan["x"]
-    assert plan["y"] + plan["height"] <= thumbs["y"]
-    assert thumbs["y"] + thumbs["height"] <= tools["y"] + 1
-    assert (clock["y"] >= 0, plan["height"] >= 140) == (True, True)
-
-
-def test_for_the_left_hand_the_buttons_stand_the_other_way_round_and_stay_so(
-    pitch: Callable[..., Pitch],
-) -> None:
-    phone = pitch()
-    phone.open("more")
-    phone.page.click("#left-hand")
-    for _ in range(2):
-        phone.go("part")
-        across = [
-            phone.part(f'[data-do="{what}"]').first.bounding_box()["x"] for what in ("minute", "easier")
-        ]
-        assert across == sorted(across)
-        assert phone.page.locator("#next").bounding_box()["x"] < 20
-        assert phone.part(".turn").bounding_box()["x"] < 40
-        assert complaints(phone.page, "left hand") == []
-        phone.page.reload()
-        expect(phone.page.locator("#left-hand")).to_have_attribute("aria-pressed", "true")
-
-
-def test_in_the_pocket_the_whistle_works_and_the_emergency_is_one_press(pitch: Callable[..., Pitch]) -> None:
-    phone = pitch()
-    phone.page.add_init_script(LOUD)
-    begun(phone)
-    phone.go("more")
-    phone.page.click("#whistle")
-    phone.page.click("#to-pocket")
-    phone.page.clock.run_for(155_000)
-    assert (blasts(phone), shaken(phone)) == (1, 1)
-    phone.hold("#pocket-urgent", 300)
-    expect(phone.page.locator("#pocket-urgent")).to_have_text("Press and hold, until the button is full.")
-    expect(phone.page.locator("#pocket")).to_be_visible()
-    phone.hold("#pocket-urgent")
-    expect(phone.page.locator("main")).to_have_attribute("data-view", "emergency")
-    expect(phone.page.locator("#pocket")).to_be_hidden()
-
-
 def test_the_clock_is_right_when_a_closed_page_is_opened_again(pitch: Callable[..., Pitch]) -> None:
     """From start times and pauses alone: the seconds of a pause are no play."""
     phone = pitch()
@@ -457,21 +282,3 @@ def test_the_clock_is_right_when_a_closed_page_is_opened_again(pitch: Callable[.
 def seconds(text: str) -> int:
     minutes, rest = re.fullmatch(r"(\d+):(\d\d)", text).groups()
     return int(minutes) * 60 + int(rest)
-
-
-def test_a_set_up_is_undone_with_its_plan_and_words(pitch: Callable[..., Pitch]) -> None:
-    phone = pitch()
-    begun(phone)
-    plan = phone.part("figure.plan [data-plan]:not([hidden])").text_content()
-    words = phone.part(".tonight").text_content()
-    phone.part('[data-do="numbers"]').click()
-    with phone.page.expect_response(lambda response: "players=14" in response.url):
-        phone.page.fill('[name="players"]', "14")
-    expect(phone.page.locator("#answers")).not_to_have_attribute("aria-busy", "true")
-    phone.page.locator("#answers [data-setup]").first.click()
-    phone.page.wait_for_selector('main[data-view="part"]')
-    expect(phone.part(".tonight")).not_to_have_text(words)
-    phone.page.click("#tapped button")
-    expect(phone.part(".tonight")).to_have_text(words)
-    expect(phone.part(".fitted")).to_be_hidden()
-    expect(phone.part("figure.plan [data-plan]:not([hidden])")).to_have_text(plan)

@@ -4,7 +4,6 @@ from datetime import UTC, datetime, time, timedelta
 from typing import Any
 
 import pytest
-from django.utils import timezone
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -259,13 +258,6 @@ def test_a_player_of_nobody_elses_squad_is_not_on_the_list(evening: Evening) -> 
     assert (outcome.outcome, outcome.text) == ("refused", "This player is not on the list of the team.")
 
 
-def test_a_phone_that_is_fast_is_set_right(evening: Evening) -> None:
-    fast = timezone.now() + timedelta(minutes=10)
-    evening.append(evening.event("late", 16, player=evening.players[0]), phone_now=fast)
-    came = Register.objects.get().came_at
-    assert abs(came - (evening.starts + timedelta(minutes=6))) < timedelta(seconds=5)
-
-
 def test_limits_are_gone_once_the_session_is_over(evening: Evening) -> None:
     evening.append(evening.event("limited", player=evening.players[0], limits=["no_heading"], at_most_min=30))
     assert Register.objects.get().limits == ["no_heading", "at most 30 min"]
@@ -343,29 +335,3 @@ def test_whoever_came_has_an_entry_wherever_others_who_did_not_stand(evening: Ev
     evening.append(*marks, evening.event("delivered", 60))
     entries = LedgerEntry.objects.filter(session=evening.session, player__isnull=False)
     assert [str(each) for each in entries.values_list("player__public_id", flat=True)] == [came]
-
-
-def test_two_taps_keep_their_order_however_long_each_was_on_its_way(evening: Evening) -> None:
-    """The second one's answer was quicker: by the way alone it would seem to have come before the first."""
-    first, second = (
-        evening.event(kind, 12 + n / 600, player=evening.players[0])
-        for n, kind in enumerate(("arrived", "absent"))
-    )
-    evening.append(first, phone_now=timezone.now() - timedelta(milliseconds=900))
-    evening.append(second, phone_now=timezone.now() + timedelta(milliseconds=100))
-    assert evening.read().delivery["register"][evening.players[0]]["state"] == "absent"
-
-
-def test_a_phone_that_says_how_wrong_its_clock_is_is_believed_for_each_event(evening: Evening) -> None:
-    ahead = timedelta(hours=3)
-    events = [
-        {
-            **evening.event(kind, 192 + n / 600, player=evening.players[0]),
-            "skew_ms": int(ahead.total_seconds() * 1000),
-        }
-        for n, kind in enumerate(("late", "left"))
-    ]
-    for each, way in zip(events, (-0.9, 0.1), strict=True):
-        evening.append(each, phone_now=timezone.now() + ahead + timedelta(seconds=way))
-    line = evening.read().delivery["register"][evening.players[0]]
-    assert line["state"] == "left"
