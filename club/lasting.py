@@ -14,6 +14,7 @@ LINKS = {
     LinkKind.SET_UP: timedelta(days=7),
 }
 VIDEOS = timedelta(days=7)  # after they were last asked for
+PHONE_COPIES = timedelta(days=3)  # of a session on a phone, after its end
 BETWEEN_READINGS = timedelta(hours=12)  # within it, reading the same names again is noted once
 
 

@@ -4,6 +4,7 @@ import json
 import re
 import time
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from datetime import datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -110,21 +111,29 @@ def begin_now(label: str = "U12") -> Any:
     return session, zone
 
 
-@pytest.fixture
-def pitch(demo_site: Any, browser: Any) -> Iterator[Callable[..., Pitch]]:
-    """Opens the page for somebody at a size; closes everything afterwards."""
+@contextmanager
+def phones(browser: Any, site: Any, zone: str) -> Iterator[Callable[..., Any]]:
+    """Opens an empty page on a phone of somebody's, in the club's zone, its clock in hand; closes everything afterwards."""
     contexts = []
-    session, zone = begin_now()
 
-    def opened(who: str = "coach@demo.example", *, size: Any = PHONE, scheme: str = "light") -> Pitch:
+    def opened(who: str, *, size: Any = PHONE, scheme: str = "light") -> Any:
         context = browser.new_context(**size, locale="en-GB", timezone_id=zone, reduced_motion="reduce")
         context.set_default_timeout(PATIENCE_MS)
         contexts.append(context)
-        signed_in(context, demo_site, who, scheme=scheme)
+        signed_in(context, site, who, scheme=scheme)
         page = context.new_page()
         page.clock.install()
-        return Pitch(page, demo_site.address(f"/sessions/{session.public_id}/pitch/"), session)
+        return page
 
     yield opened
     for context in contexts:
         context.close()
+
+
+@pytest.fixture
+def pitch(demo_site: Any, browser: Any) -> Iterator[Callable[..., Pitch]]:
+    """Opens the page for somebody at a size."""
+    session, zone = begin_now()
+    url = demo_site.address(f"/sessions/{session.public_id}/pitch/")
+    with phones(browser, demo_site, zone) as opened:
+        yield lambda who="coach@demo.example", **looks: Pitch(opened(who, **looks), url, session)

@@ -11,7 +11,7 @@ from playwright.sync_api import expect
 
 from sessions.queries import helping, session_by_id
 from sessions.queries.set_up import players_tonight
-from tests.browser.at_the_pitch import Pitch, begin_now
+from tests.browser.at_the_pitch import Pitch, begin_now, phones
 from tests.harness.accessible import complaints
 from tests.harness.browsers import PATIENCE_MS, PHONE
 from tests.harness.people import signed_in
@@ -37,24 +37,12 @@ class HelpersPhone(Pitch):
 
 @pytest.fixture
 def tonight(demo_site: Any, browser: Any) -> Iterator[Callable[..., HelpersPhone]]:
-    """Opens a phone for somebody, nobody unless said; closes everything afterwards."""
-    contexts = []
+    """Opens a phone for somebody, nobody unless said."""
     found, zone = begin_now()
     session = session_by_id(found.public_id)
-
-    def opened(who: str = "", *, size: Any = PHONE, scheme: str = "light") -> HelpersPhone:
-        context = browser.new_context(**size, locale="en-GB", timezone_id=zone, reduced_motion="reduce")
-        context.set_default_timeout(PATIENCE_MS)
-        contexts.append(context)
-        signed_in(context, demo_site, who, scheme=scheme)
-        page = context.new_page()
-        page.clock.install()
-        path = f"/sessions/at/{helping.code_of(session)}/"
-        return HelpersPhone(page, demo_site.address(path), session)
-
-    yield opened
-    for context in contexts:
-        context.close()
+    url = demo_site.address(f"/sessions/at/{helping.code_of(session)}/")
+    with phones(browser, demo_site, zone) as opened:
+        yield lambda who="", **looks: HelpersPhone(opened(who, **looks), url, session)
 
 
 def test_from_the_sheet_to_the_record(tonight: Callable[..., HelpersPhone], demo_site: Any) -> None:

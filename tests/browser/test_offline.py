@@ -43,6 +43,13 @@ def signal(phone: Pitch) -> None:
     phone.page.evaluate("dispatchEvent(new Event('online'))")
 
 
+def one_unsent(phone: Pitch) -> None:
+    """Something is tapped whose way to the server is shut."""
+    phone.page.route("**/events/", lambda route: route.abort())
+    phone.part('[data-do="harder"]').click()
+    phone.waits("1 thing not sent yet")
+
+
 def anew(phone: Pitch) -> None:
     """The browser drops the tab; another one is opened."""
     context = phone.page.context
@@ -146,9 +153,7 @@ def test_signing_out_deletes_what_is_saved_and_keeps_what_was_not_sent(
     phone = pitch()
     phone.open("part")
     saved(phone)
-    phone.page.route("**/events/", lambda route: route.abort())
-    phone.part('[data-do="harder"]').click()
-    phone.waits("1 thing not sent yet")
+    one_unsent(phone)
     phone.page.goto(phone.url.split("/sessions/")[0] + "/accounts/logout/")
     expect(phone.page.locator("#left-here")).to_have_text("1 thing is not sent yet.")
     with phone.page.expect_navigation():
@@ -171,9 +176,7 @@ def test_somebody_else_on_this_phone_sends_nothing_of_ours(
     phone = pitch("helper@demo.example")
     phone.open("part")
     saved(phone)
-    phone.page.route("**/events/", lambda route: route.abort())
-    phone.part('[data-do="harder"]').click()
-    phone.waits("1 thing not sent yet")
+    one_unsent(phone)
     phone.page.context.clear_cookies()
     signed_in(phone.page.context, demo_site, "coach@demo.example")
     phone.page.unroute("**/events/")
@@ -220,9 +223,7 @@ def test_the_app_is_updated_while_something_waits(
     phone = pitch()
     phone.open("part")
     saved(phone)
-    phone.page.route("**/events/", lambda route: route.abort())
-    phone.part('[data-do="harder"]').click()
-    phone.waits("1 thing not sent yet")
+    one_unsent(phone)
     monkeypatch.setattr(offline, "_contents", lambda: "another")
     monkeypatch.setattr(offline, "SCHEMA", 2)
     phone.page.evaluate(

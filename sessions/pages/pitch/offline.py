@@ -17,6 +17,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from club import lasting
 from club.actor import Actor
 from club.letters import isolated
 
@@ -58,6 +59,7 @@ def about_any(session: TrainingSession) -> dict[str, Any]:
         "schema": SCHEMA,
         "starts": _ms(session.period.lower),
         "off": _ms(session.period.upper),
+        "until": _ms(session.period.upper + lasting.PHONE_COPIES),
         "now": _ms(timezone.now()),
         "plan": plan_tag(session),
         "worker": reverse("worker"),

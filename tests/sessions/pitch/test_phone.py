@@ -2,6 +2,7 @@
 
 import json
 import re
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -10,10 +11,14 @@ from django.contrib.staticfiles import finders
 from django.core.management import call_command
 from django.test import Client
 
+from club import lasting
+from sessions.actions.delivery import LEAST_SKEW
 from sessions.pages.pitch import offline
+from sessions.queries.helping.keys import OPEN_AFTER, SEND_AFTER
 from tests.people import signed_in
 from tests.sessions.pitch.evening import Evening
 
+ROOT = Path(__file__).resolve().parents[3]
 IMPORTS = re.compile(r"""(?:from|import\()\s*"(\.[^"]+)\"""")
 
 
@@ -87,6 +92,23 @@ def test_the_plan_is_another_when_it_was_planned_otherwise_and_not_when_it_is_pl
         content_type="application/json",
     )
     assert (answer.json()["plan"], answer.json()["state"]) == (changed, "planned")
+
+
+def test_phone_and_server_take_the_same_for_the_way_and_not_for_a_wrong_clock() -> None:
+    source = Path(str(finders.find("sessions/phone/settled.js"))).read_text(encoding="utf-8")
+    close_ms = int(re.search(r"CLOSE_MS = ([\d_]+)", source)[1])
+    assert timedelta(milliseconds=close_ms) == LEAST_SKEW
+
+
+def test_a_copy_says_until_when_it_stays_and_the_docs_say_the_same(evening: Evening) -> None:
+    told = offline.about_any(evening.read())
+    assert timedelta(milliseconds=told["until"] - told["off"]) == lasting.PHONE_COPIES
+    for name in ("at-the-pitch", "security"):
+        text = " ".join((ROOT / "docs" / f"{name}.md").read_text(encoding="utf-8").split())
+        assert f"deleted {lasting.in_words(lasting.PHONE_COPIES)} after" in text
+    text = " ".join((ROOT / "docs" / "at-the-pitch.md").read_text(encoding="utf-8").split())
+    assert f"until {lasting.in_words(OPEN_AFTER)} after the end" in text
+    assert f"may still arrive for {lasting.in_words(SEND_AFTER)}" in text
 
 
 def test_scripts_import_each_other_by_names_that_change_with_their_content(

@@ -2,9 +2,6 @@
 
 import { between, known, read, remember, rows, write } from "./store.js";
 
-const DAY_MS = 24 * 60 * 60 * 1000;
-export const KEPT_MS = 3 * DAY_MS; // after its end: names of children stay on no phone longer than they are of use
-
 // The account whose phone this is now. What was taken along for another one is removed; what it recorded waits for it.
 export async function belongsTo(account) {
   if (isHelpers(account)) return; // a helper's page holds no names, and changes nobody's phone
@@ -30,8 +27,8 @@ export async function signedOut() {
 }
 
 // `page` is the text of the page as it was served, `along` what "numbers changed" answers, `ahead` this phone's clock less the server's.
-export async function keep({ account, session, schema, title, starts, off, made_at, url, page, along, tag, ahead }) {
-  await write(["bundles"], (bundles) => bundles.put({ account, session, schema, title, starts, off, made_at, url, page, along, tag, ahead }));
+export async function keep({ account, session, schema, title, starts, until, made_at, url, page, along, tag, ahead }) {
+  await write(["bundles"], (bundles) => bundles.put({ account, session, schema, title, starts, until, made_at, url, page, along, tag, ahead }));
 }
 
 export const bundle = (account, session) => read("bundles", [account, session]);
@@ -51,9 +48,10 @@ export async function copyAt(path) {
   return AT_THE_PITCH.test(path) ? ((await saved()).find((each) => each.url === path) ?? null) : null;
 }
 
-// What is over for days is removed, with the log of it; what waits in the outbox is not.
+// What is over for so long as the club says is removed, with the log of it: names of children stay on no phone longer than they
+// are of use. What waits in the outbox stays.
 export async function tidy(now = Date.now()) {
-  const over = (await rows("bundles")).filter((each) => each.off + KEPT_MS < now);
+  const over = (await rows("bundles")).filter((each) => each.until < now);
   if (!over.length) return;
   await write(["bundles", "log"], (bundles, log) => {
     for (const { account, session } of over) {

@@ -31,8 +31,8 @@ export async function answers(of, copy) {
   return { along: await response.json(), tag: response.headers.get("ETag") };
 }
 
-export function record({ account, session, schema, title, starts, off, now, url }) {
-  return { account, session, schema, title, starts, off, url, made_at: now, ahead: aheadOf(now) };
+export function record({ account, session, schema, title, starts, until, now, url }) {
+  return { account, session, schema, title, starts, until, url, made_at: now, ahead: aheadOf(now) };
 }
 
 // One session by the address of its page, which says of itself where its answers are.
