@@ -7,16 +7,17 @@ from django.core.cache import cache
 from django.utils import timezone
 from django.utils.crypto import salted_hmac
 
+from club import lasting
 from club.actions.conflicts import action, lock_name
 
 MOST_WRONG = 5
-WITHIN_S = 15 * 60
+WITHIN_S = int(lasting.WRONG_GUESSES.total_seconds())
 Guess = Literal["right", "wrong", "too often"]
 
 
 @action
 def guess(*, counted_by: Sequence[str], is_right: Callable[[], bool]) -> Guess:
-    """Judge one guess. Wrong ones are counted by each of these names, such as a code and an address, for 15 minutes each.
+    """Judge one guess. Wrong ones are counted by each of these names, such as a code and an address, for a while each.
 
     One guess after another by name: two that are sent at the same moment are two guesses. Nothing is kept of a name but a
     keyed hash, for as long as its guesses count.

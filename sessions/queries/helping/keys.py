@@ -7,7 +7,7 @@ has the same code, and a copy of the database opens nothing. All end three hours
 import re
 import secrets
 from base64 import urlsafe_b64decode, urlsafe_b64encode
-from datetime import datetime, timedelta
+from datetime import datetime
 from uuid import UUID
 
 from django.core import signing
@@ -15,13 +15,12 @@ from django.http import Http404
 from django.utils import timezone
 from django.utils.crypto import constant_time_compare, salted_hmac
 
+from club import lasting
 from club import queries as club
 from sessions.choices import State
 from sessions.models import TrainingSession
 from sessions.queries.rows import session_by_id
 
-OPEN_AFTER = timedelta(hours=3)
-SEND_AFTER = timedelta(days=7)  # a phone that had no signal sends what happened before that
 _TAG_BYTES = 16  # 128 bits that nobody guesses
 _CODE = re.compile(r"[\w-]{43}", re.ASCII)  # 16 bytes of the session's outer id, 16 of the tag
 _NUMBERS = 10_000
@@ -30,13 +29,13 @@ _NUMBERS = 10_000
 def open_until(session: TrainingSession) -> datetime:
     """When code, number and passes end."""
     ends: datetime = session.period.upper
-    return ends + OPEN_AFTER
+    return ends + lasting.HELPERS_NUMBER
 
 
 def sends_until(session: TrainingSession) -> datetime:
     """When a phone with a pass has sent what it recorded, or never will."""
     ends: datetime = session.period.upper
-    return ends + SEND_AFTER
+    return ends + lasting.HELPERS_SENDING
 
 
 def is_open(session: TrainingSession) -> bool:

@@ -19,8 +19,8 @@ from django.views.decorators.csrf import ensure_csrf_cookie
 from django.views.decorators.http import require_POST, require_safe
 from rest_framework.exceptions import APIException
 
+from club import lasting, reading
 from club import queries as club
-from club import reading
 from club.access import ANYONE, COACHES, who_may
 from club.api_parsers import EventParser
 from club.errors import Refused
@@ -83,7 +83,8 @@ def number(request: HttpRequest, code: str, session: Any) -> HttpResponse:
     given = "".join(reading.text(request.POST.get("number"), LINE).split())
     found = actions.let_in(session=session, number=given, address=get_adapter().get_client_ip(request))
     if found.too_often:
-        problem = _("Too many wrong numbers. Wait a quarter of an hour, then ask the coach once more.")
+        problem = _("Too many wrong numbers. Wait {while_}, then ask the coach once more.")
+        problem = problem.format(while_=lasting.in_words(lasting.WRONG_GUESSES))
         return _opened(request, code, session, typed=given, problem=problem, status=429)
     if not found.pass_:
         problem = _("That is not tonight's number. Ask the coach, then type its four digits.")
@@ -185,7 +186,7 @@ def _opened(
     }
     response = render(request, "sessions/helping/open.html", context, status=status)
     if status == 429:
-        response["Retry-After"] = "900"
+        response["Retry-After"] = str(int(lasting.WRONG_GUESSES.total_seconds()))
     return response
 
 

@@ -14,7 +14,6 @@ from django.test import Client
 from club import lasting
 from sessions.actions.delivery import LEAST_SKEW
 from sessions.pages.pitch import offline
-from sessions.queries.helping.keys import OPEN_AFTER, SEND_AFTER
 from tests.people import signed_in
 from tests.sessions.pitch.evening import Evening
 
@@ -106,9 +105,11 @@ def test_a_copy_says_until_when_it_stays_and_the_docs_say_the_same(evening: Even
     for name in ("at-the-pitch", "security"):
         text = " ".join((ROOT / "docs" / f"{name}.md").read_text(encoding="utf-8").split())
         assert f"deleted {lasting.in_words(lasting.PHONE_COPIES)} after" in text
+        assert f"until {lasting.in_words(lasting.HELPERS_NUMBER)} after the end" in text
     text = " ".join((ROOT / "docs" / "at-the-pitch.md").read_text(encoding="utf-8").split())
-    assert f"until {lasting.in_words(OPEN_AFTER)} after the end" in text
-    assert f"may still arrive for {lasting.in_words(SEND_AFTER)}" in text
+    assert f"may still arrive for {lasting.in_words(lasting.HELPERS_SENDING)}" in text
+    text = (ROOT / "docs" / "security.md").read_text(encoding="utf-8")
+    assert f"wrong numbers in {lasting.in_words(lasting.WRONG_GUESSES)}, by" in text
 
 
 def test_scripts_import_each_other_by_names_that_change_with_their_content(

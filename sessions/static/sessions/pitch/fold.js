@@ -196,10 +196,12 @@ export function running(state) {
   return found;
 }
 
-// Who is there now and takes part, those who try out among them: what a drill is set up for.
+// Whether somebody of the register is there now and takes part.
+export const takesPart = (line) => ["here", "late"].includes(line?.state) && line.taking !== "watching";
+
+// How many are there and take part, those who try out among them: what a drill is set up for.
 export function playing(state) {
-  const here = [...state.register.values()].filter((line) => ["here", "late"].includes(line.state) && line.taking !== "watching");
-  return here.length + state.trialists.size;
+  return [...state.register.values()].filter(takesPart).length + state.trialists.size;
 }
 
 // How many play as far as anybody said: by the register from the first player on who takes part or took part, or tries out;

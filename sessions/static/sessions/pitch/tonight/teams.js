@@ -1,5 +1,6 @@
 // Who plays with whom tonight, on the phone: teams in the bibs of the part that is looked at, and who is off next.
 
+import { takesPart } from "../fold.js";
 import { offIn } from "./off_next.js";
 import { makeTeams, moved, sizes, unmet } from "./teams_made.js";
 
@@ -38,11 +39,9 @@ export class Teams {
 
   // Everybody who takes part by the register, and who tries out: by what an event names them.
   #names(state) {
-    const here = this.data.players.filter((player) => {
-      const line = state.register.get(player.id);
-      return line && ["here", "late"].includes(line.state) && line.taking !== "watching";
-    });
-    const guests = [...state.guests].filter((id) => !this.data.players.some((each) => each.id === id) && state.register.get(id)?.state === "here");
+    const here = this.data.players.filter((player) => takesPart(state.register.get(player.id)));
+    const known = new Set(this.data.players.map((player) => player.id));
+    const guests = [...state.guests].filter((id) => !known.has(id) && takesPart(state.register.get(id)));
     return new Map([
       ...here.map((player) => [player.id, player.name]),
       ...guests.map((id) => [id, this.words.guest]),
