@@ -144,6 +144,7 @@ PAGES = (
 
 # Views of one address: for eyes alone; tests of the pitch ask axe about them.
 VIEWS = (
+    Page("pitch-part", COACH, addresses.pitch_phone, view="part", screen=True),
     Page("pitch-register", COACH, addresses.pitch_phone, view="register"),
     Page(
         "pitch-player",
@@ -157,6 +158,7 @@ VIEWS = (
     Page(
         "pitch-thunder", COACH, addresses.pitch_phone, view="more", press="#more [data-thunder]", screen=True
     ),
+    Page("pitch-numbers", COACH, addresses.pitch_phone, view="numbers"),
     Page("pitch-emergency", COACH, addresses.pitch_phone, view="emergency"),
     Page("pitch-after", COACH, addresses.pitch_phone, view="after"),
 )

@@ -51,9 +51,7 @@ def test_a_whole_afterwards_is_a_few_taps(pitch: Callable[..., Pitch]) -> None:
     page.keyboard.type("Start with the wide grid.")
     hand.tap_on(page.locator("#next-time button"))
     hand.tap_on(page.locator("#collected"))
-    expect(closing).to_have_text(
-        "Everything is recorded. Nothing is left on this phone.", timeout=PATIENCE_MS
-    )
+    expect(closing).to_have_text("Everything is recorded. All of it is sent.", timeout=PATIENCE_MS)
     hand.tap_on(page.locator("#after a", has_text="Leave the pitch"))
     page.wait_for_url(re.compile(r"/$"))
     assert hand.taps <= MOST_TAPS

@@ -53,7 +53,7 @@ TOO_WIDE = """() => {
   if (scrollWidth <= clientWidth) return [];
   const outside = [...document.body.querySelectorAll("*")].filter(each =>
     each.checkVisibility() && Math.round(each.getBoundingClientRect().right) > clientWidth
-    && getComputedStyle(each).position !== "fixed");
+    && getComputedStyle(each).position !== "fixed" && !each.closest(".hidden-words"));
   const inmost = outside.filter(each => !outside.some(other => other !== each && each.contains(other)));
   const path = each => (each.parentElement?.closest("[class], main") === null ? "" :
     each.parentElement.closest("[class], main").className + " > ") + each.tagName.toLowerCase() + "." + each.className;

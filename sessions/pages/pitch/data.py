@@ -193,7 +193,7 @@ def words_of_afterwards() -> dict[str, str]:
         "say_took": _("whether all of it took place"),
         "say_collected": _("the last child collected"),
         "on_phone": _("Still on this phone: {n}. It is sent as soon as there is a signal."),
-        "all_sent": _("Nothing is left on this phone."),
+        "all_sent": _("All of it is sent."),
     }
 
 
