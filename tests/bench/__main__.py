@@ -22,6 +22,7 @@ sys.exit(
             "tests/bench/evening.py",
             "tests/bench/phones.py",
             "tests/bench/processes.py",
+            "tests/bench/first_view.py",
             "tests/bench/memory.py",
             "tests/bench/stalled.py",
             "tests/bench/opened.py",
