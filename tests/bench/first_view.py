@@ -49,6 +49,10 @@ def test_the_first_view(tmp_path: Path, browser: Any) -> None:
     print(f"\none session over the wire, page and all that is saved with it: {weighs / 1000:.1f} kB")
 
 
+def _whose(url: str) -> str:
+    return "program" if "/static/" in url else "session"
+
+
 @contextmanager
 def _phone(browser: Any, url: str, key: str) -> Iterator[tuple[Any, Any]]:
     context = browser.new_context(**PHONE)
@@ -69,17 +73,28 @@ def _opened(browser: Any, url: str, path: str, key: str) -> list[float]:
         return list(page.wait_for_function(SEEN).json_value())
 
 
-def _without_signal(browser: Any, url: str, path: str, key: str) -> tuple[int, list[list[float]]]:
-    weights = list[int]()
+def _without_signal(
+    browser: Any, url: str, path: str, key: str
+) -> tuple[dict[str, float], list[list[float]]]:
+    weights: dict[str, list[int]] = {"program": [], "session": []}
+    of: dict[str, str] = {}
     with _phone(browser, url, key) as (context, page):
         told = context.new_cdp_session(page)
         told.send("Network.enable")
-        told.on("Network.loadingFinished", lambda each: weights.append(int(each["encodedDataLength"])))
+        told.on(
+            "Network.requestWillBeSent", lambda each: of.update({each["requestId"]: each["request"]["url"]})
+        )
+        told.on(
+            "Network.loadingFinished",
+            lambda each: weights[_whose(of.get(each["requestId"], ""))].append(
+                int(each["encodedDataLength"])
+            ),
+        )
         page.goto(path)
-        page.wait_for_function("navigator.serviceWorker.controller")
+        page.wait_for_function("() => navigator.serviceWorker.controller !== null")
         page.wait_for_selector('#pitch[data-kept="saved"]')
         page.wait_for_load_state("networkidle")
-        weighs = sum(weights)
+        weighs = {name: sum(each) / 1000 for name, each in weights.items()}
         context.set_offline(True)
         page.close()
         times = []

@@ -37,9 +37,9 @@ def data_of(response: Any) -> dict[str, Any]:
     return json.loads(text[1])
 
 
-def fetched(html: str) -> set[str]:
+def fetched(html: str, which: str = "(?:href|src)") -> set[str]:
     """Names of all files that the page brings along before its clock runs, imports of its scripts among them."""
-    found = set(re.findall(r'(?:href|src)="/static/([^"]+)"', html))
+    found = set(re.findall(rf'{which}="/static/([^"]+)"', html))
     waiting = [name for name in found if name.endswith(".js")]
     while waiting:
         name = waiting.pop()
@@ -64,6 +64,14 @@ def test_the_page_is_light_enough_for_a_bad_signal(evening: Evening) -> None:
     files = [Path(finders.find(name)).read_bytes() for name in names]
     weight = sum(len(gzip.compress(each)) for each in (response.content, *files))
     assert 20_000 < weight <= LIGHT_ENOUGH
+
+
+def test_whatever_the_clock_runs_on_is_asked_for_at_once(evening: Evening) -> None:
+    """Not one import after the other: with a bad signal each way there and back counts."""
+    html = page(evening.people.coach, evening).content.decode()
+    asked = set(re.findall(r'rel="modulepreload" href="/static/([^"]+)"', html))
+    runs = {name for name in fetched(html, "src") if name.endswith(".js")}
+    assert asked == runs - set(re.findall(r'src="/static/([^"]+)"', html))
 
 
 def test_every_part_is_there_with_its_plans_words_and_ladder(evening: Evening) -> None:
