@@ -46,7 +46,10 @@ def test_the_first_view(tmp_path: Path, browser: Any) -> None:
         print(
             f"\npitch page, processor ÷ 4, {name}: first seen {seen:.0f} ms, clock runs {runs:.0f} ms", end=""
         )
-    print(f"\none session over the wire, page and all that is saved with it: {weighs / 1000:.1f} kB")
+    print(
+        f"\nover the wire: one session, its page and all that is saved with it {weighs['session']:.1f} kB, "
+        f"the program, once for all of them, {weighs['program']:.1f} kB"
+    )
 
 
 def _whose(url: str) -> str:
