@@ -1,6 +1,6 @@
 """Two hundred phones, five hundred events each, over ways that drop, double and reorder: nothing lost, nothing twice, one end.
 
-Five phones record one session. Each phone sends batches of odd sizes; of some the answer never arrives, so they are sent
+Ten phones record one session. Each phone sends batches of odd sizes; of some the answer never arrives, so they are sent
 again; the phones' clocks are wrong; phones take turns at random. Afterwards every event is there once, and the state is what
 the events make in any other order.
 """
@@ -13,7 +13,7 @@ from typing import Any
 
 from django.utils import timezone
 
-SESSIONS, PHONES, EVENTS = 40, 5, 500
+SESSIONS, PHONES, EVENTS = 20, 10, 500
 LOST, TWICE = 0.2, 0.2  # shares of batches whose answer is lost, and that come twice
 SKEW_S = 3 * 60 * 60
 
@@ -31,7 +31,7 @@ def test_two_hundred_phones(demo_database: Any) -> None:
     rows = [
         *TrainingSession.objects.filter(parts__isnull=False, last_seq=0).distinct().order_by("day")[:SESSIONS]
     ]
-    assert len(rows) >= 1
+    assert len(rows) == SESSIONS
     sent = taken = already = 0
     began = time.perf_counter()
     for session in rows:
