@@ -10,10 +10,9 @@ from playwright.sync_api import expect
 
 from sessions.pages.pitch import offline
 from tests.browser.at_the_pitch import PATIENCE_MS, Pitch
+from tests.browser.without_signal import COPY, LEFT, anew, cut, one_unsent, rows, saved, seconds, signal
 from tests.harness.people import signed_in
 
-COPY = re.compile(r"^Saved copy from \d\d:\d\d\. It runs without signal\.$")
-LEFT = """() => [Date.now() / 1000, document.querySelector("article:not([hidden]) .digits").textContent]"""
 CACHED = """async () => {
   const texts = [];
   for (const name of await caches.keys()) {
@@ -25,46 +24,6 @@ CACHED = """async () => {
   return texts;
 }"""
 SCHEMAS = """async (store) => (await (await import(store)).rows("bundles")).map((each) => each.schema)"""
-ROWS = "async ([store, name]) => (await (await import(store)).rows(name)).length"
-
-
-def saved(phone: Pitch) -> None:
-    """Wait until the phone holds the session, and the worker stands between page and network."""
-    phone.page.wait_for_selector('main[data-kept="saved"]', timeout=PATIENCE_MS)
-    phone.page.wait_for_function("navigator.serviceWorker.controller !== null")
-
-
-def cut(phone: Pitch) -> None:
-    phone.page.context.set_offline(True)
-
-
-def signal(phone: Pitch) -> None:
-    phone.page.context.set_offline(False)
-    phone.page.evaluate("dispatchEvent(new Event('online'))")
-
-
-def one_unsent(phone: Pitch) -> None:
-    """Something is tapped whose way to the server is shut."""
-    phone.page.route("**/events/", lambda route: route.abort())
-    phone.part('[data-do="harder"]').click()
-    phone.waits("1 thing not sent yet")
-
-
-def anew(phone: Pitch) -> None:
-    """The browser drops the tab; another one is opened."""
-    context = phone.page.context
-    phone.page.close()
-    phone.page = context.new_page()
-
-
-def seconds(digits: str) -> int:
-    minutes, rest = digits.split(":")
-    return int(minutes) * 60 + int(rest)
-
-
-def rows(phone: Pitch, name: str) -> int:
-    """How many rows this phone keeps of a kind."""
-    return phone.page.evaluate(ROWS, [static("sessions/phone/store.js"), name])
 
 
 def test_a_session_that_was_opened_once_opens_without_signal_and_runs(pitch: Callable[..., Pitch]) -> None:
