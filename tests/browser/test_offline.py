@@ -77,7 +77,7 @@ def test_the_week_is_saved_from_today_and_opens_without_signal(pitch: Callable[.
         re.compile(r"^(\d+) of \1 sessions are saved on this phone\. They open without signal\.$"),
         timeout=PATIENCE_MS,
     )
-    phone.page.wait_for_function("navigator.serviceWorker.controller !== null")
+    phone.page.wait_for_function("() => navigator.serviceWorker.controller !== null")
     cut(phone)
     phone.open("register")
     expect(phone.page.locator("#copy")).to_have_text(COPY, timeout=PATIENCE_MS)

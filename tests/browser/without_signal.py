@@ -14,7 +14,7 @@ ROWS = "async ([store, name]) => (await (await import(store)).rows(name)).length
 def saved(phone: Pitch) -> None:
     """Wait until the phone holds the session, and the worker stands between page and network."""
     phone.page.wait_for_selector('main[data-kept="saved"]', timeout=PATIENCE_MS)
-    phone.page.wait_for_function("navigator.serviceWorker.controller !== null")
+    phone.page.wait_for_function("() => navigator.serviceWorker.controller !== null")
 
 
 def cut(phone: Pitch) -> None:

@@ -152,6 +152,12 @@ def words_of_the_copy() -> dict[str, str]:
         "saved_no_https": _(
             "What you record is saved on this phone. At this address the page itself can't open without signal (that takes https): leave it open."
         ),
+        "not_opening": _(
+            "What you record is saved on this phone. The page itself can't open without signal yet: leave it open."
+        ),
+        "cleared": _(
+            "The browser has cleared the saved copy. With signal it is saved again: leave this page open until then."
+        ),
         "saved_in_part": _("Saved on this phone, but not yet what “Numbers changed” answers without signal."),
         "not_saved_full": _(
             "This phone is full, or saves nothing for pages: without signal leave this page open."

@@ -1,22 +1,29 @@
 // The page at the pitch keeps itself on this phone, and says under "More" whether it could.
 
 import { belongsTo, bundle, keep, tidy } from "./bundles.js";
-import { answers, record } from "./take.js";
 import { stands } from "./standing.js";
+import { whenCleared } from "./store.js";
+import { answers, record, take } from "./take.js";
 import { sendWaiting } from "./waiting.js";
 
 export class Saved {
   #answers = null;
   #tag = null;
+  #saving = Promise.resolve();
+  #root = document.getElementById("pitch");
+  #said = document.getElementById("saved-said");
 
-  // `of` is what the page says of itself; `page` its text as it was served, or null for a saved copy.
-  constructor({ of, page, words }) {
-    Object.assign(this, { of, page, words });
+  // `of` is what the page says of itself; `page` its text as it was served, or null for a saved copy; `ahead` how far this
+  // phone's clock was ahead of the server's when it came, in milliseconds.
+  constructor({ of, page, words, ahead }) {
+    Object.assign(this, { of, page, words, ahead });
   }
 
   async start() {
-    const opens = stands(this.of.worker);
-    if (this.page !== null) await this.#keep(opens);
+    const notYet = this.#said.textContent;
+    whenCleared(() => { this.#say("", notYet); this.#save(); });
+    addEventListener("online", () => { if (this.#root.dataset.kept !== "saved") this.#save(); });
+    await this.#save();
     // Of other sessions, and of other evenings: while this page is open anyway.
     tidy().catch(() => {});
     sendWaiting(this.of.phone, { but: this.of.session }).catch(() => {});
@@ -40,22 +47,48 @@ export class Saved {
     }
   }
 
-  async #keep(opens) {
+  // One after another: a phone that is cleared twice is saved again twice.
+  #save() {
+    const save = this.page === null ? () => this.#look() : () => this.#keep();
+    this.#saving = this.#saving.then(save);
+    return this.#saving;
+  }
+
+  // A saved copy is here, unless the browser has cleared it: then it takes signal to have it again.
+  async #look() {
     try {
+      const { account, session, url } = this.of;
+      if (!(await bundle(account, session))) await take(url);
+      const copy = await bundle(account, session);
+      this.#say(copy.along || !this.of.along ? await this.#opens() : "saved_in_part");
+    } catch (trouble) {
+      this.#say(trouble.why ? "cleared" : "not_saved_full");
+    }
+  }
+
+  async #opens() {
+    if (await stands(this.of.worker)) return "saved";
+    return isSecureContext ? "not_opening" : "saved_no_https";
+  }
+
+  async #keep() {
+    try {
+      const opens = this.#opens();
       await belongsTo(this.of.account);
       const before = await bundle(this.of.account, this.of.session);
-      await keep({ ...record(this.of), page: this.page, along: before?.along ?? null, tag: before?.tag ?? null });
+      const own = { ...record(this.of), ahead: this.ahead, page: this.page };
+      await keep({ ...own, along: before?.along ?? null, tag: before?.tag ?? null });
       const along = await this.along();
-      await keep({ ...record(this.of), page: this.page, along, tag: this.#tag });
+      await keep({ ...own, along, tag: this.#tag });
       await navigator.storage?.persist?.();
-      this.#say((await opens) ? "saved" : "saved_no_https");
+      this.#say(await opens);
     } catch (trouble) {
       this.#say(trouble.why ? "saved_in_part" : "not_saved_full");
     }
   }
 
-  #say(name) {
-    document.getElementById("saved-said").textContent = this.words[name];
-    document.getElementById("pitch").dataset.kept = name;
+  #say(name, text = this.words[name]) {
+    this.#said.textContent = text;
+    this.#root.dataset.kept = name;
   }
 }

@@ -7,9 +7,28 @@
 const NAME = "bibrack";
 const VERSION = 1;
 const PATIENCE_MS = 3000;
+const AGAIN_MS = 250;
+const TRIES = 20;
 const STORES = { bundles: ["account", "session"], outbox: ["account", "session", "id"], log: ["account", "session", "id"], meta: "name" };
 
 let opening = null;
+const holders = new Set();
+
+// Browsers clear what pages keep on a phone that runs out of space, also under an open page: who still has it writes it again.
+export const whenCleared = (act) => { holders.add(act); };
+
+async function cleared() {
+  opening = null;
+  for (let left = TRIES; left; left -= 1) {
+    try {
+      await opened();
+      break;
+    } catch {
+      await new Promise((resolve) => { setTimeout(resolve, AGAIN_MS); }); // a browser that is clearing refuses for a moment
+    }
+  }
+  for (const act of holders) act();
+}
 
 function open() {
   return new Promise((resolve, reject) => {
@@ -21,8 +40,8 @@ function open() {
     };
     asked.onsuccess = () => {
       // A newer version of the app in another tab may change the stores: this one lets go of them, and opens them anew.
-      asked.result.onversionchange = () => { asked.result.close(); opening = null; };
-      asked.result.onclose = () => { opening = null; };
+      asked.result.onversionchange = ({ newVersion }) => { asked.result.close(); if (newVersion === null) cleared(); else opening = null; };
+      asked.result.onclose = cleared;
       resolve(asked.result);
     };
     asked.onerror = () => reject(asked.error);

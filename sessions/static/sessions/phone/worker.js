@@ -13,11 +13,15 @@ const HASHED = /\.[0-9a-f]{12}\.\w+$/;
 export function work({ version, files, shell, phone }) {
   const name = CACHE + version;
   const ours = new Set(files);
+  const all = [shell, ...files];
 
-  addEventListener("install", (event) => event.waitUntil(install(name, [shell, ...files])));
+  addEventListener("install", (event) => event.waitUntil(install(name, all)));
   addEventListener("activate", (event) => event.waitUntil(activate(name)));
   addEventListener("sync", (event) => {
     if (event.tag === CHANNEL) event.waitUntil(sendAll(phone));
+  });
+  addEventListener("message", (event) => {
+    event.waitUntil(filled(name, all).then(() => true, () => false).then((answer) => event.ports[0].postMessage(answer)));
   });
   addEventListener("fetch", (event) => {
     const { request } = event;
@@ -31,9 +35,16 @@ export function work({ version, files, shell, phone }) {
 }
 
 async function install(name, all) {
-  const cache = await caches.open(name);
-  await cache.addAll(all.map((url) => new Request(url, { cache: HASHED.test(url) ? "default" : "reload" })));
+  await filled(name, all);
   await skipWaiting();
+}
+
+// What the cache should hold and does not, because it is new or the browser has cleared it, is fetched.
+async function filled(name, all) {
+  const cache = await caches.open(name);
+  const here = new Set((await cache.keys()).map((request) => new URL(request.url).pathname));
+  const missing = all.filter((url) => !here.has(new URL(url, location.href).pathname));
+  await cache.addAll(missing.map((url) => new Request(url, { cache: HASHED.test(url) ? "default" : "reload" })));
 }
 
 // Pages that are open may be of the version before: its files stay, those of earlier ones go.
