@@ -12,6 +12,7 @@ from playwright.sync_api import expect
 from sessions.queries import helping, session_by_id
 from sessions.queries.set_up import players_tonight
 from tests.browser.at_the_pitch import Pitch, begin_now, phones
+from tests.browser.without_signal import COPY, LEFT, anew, cut, saved, seconds, signal
 from tests.harness.accessible import complaints
 from tests.harness.browsers import PATIENCE_MS, PHONE
 from tests.harness.people import signed_in
@@ -181,6 +182,42 @@ def test_without_signal_it_runs_and_sends_afterwards(tonight: Callable[..., Help
     phone.page.context.set_offline(False)
     phone.arrived(3)
     assert [body.get("count") for _kind, body in phone.events()] == [12, None, 13]
+
+
+def test_what_was_opened_once_opens_without_signal_from_the_code_and_from_its_address(
+    tonight: Callable[..., HelpersPhone],
+) -> None:
+    phone = tonight()
+    phone.let_in()
+    own = phone.page.url.split("#")[0]
+    phone.page.click("#heads-right")
+    phone.page.click("#begin")
+    phone.arrived(2)
+    saved(phone)
+    before, left = phone.page.evaluate(LEFT)
+    for number, address in enumerate((own, phone.url), 1):
+        cut(phone)
+        anew(phone)
+        phone.page.goto(address)
+        expect(phone.page).to_have_url(re.compile(re.escape(own)))
+        expect(phone.page.locator("#copy")).to_have_text(COPY, timeout=PATIENCE_MS)
+        phone.page.wait_for_selector("main[data-whole]")
+        phone.go("part")
+        expect(phone.part(".clock")).to_have_attribute("data-run", "play")
+        after, now_left = phone.page.evaluate(LEFT)
+        assert seconds(left) - seconds(now_left) == pytest.approx(after - before, abs=1.5)
+        phone.go("register")
+        expect(phone.page.locator("#counted")).to_have_text(f"{11 + number} counted.")
+        phone.page.click('[data-heads="1"]')
+        expect(phone.page.locator("#counted")).to_have_text(f"{12 + number} counted.")
+        phone.waits("1 thing not sent yet")
+        phone.keeps(1)
+        anew(phone)  # the tab is dropped before there is signal
+        phone.page.goto(own)
+        phone.waits("1 thing not sent yet")
+        signal(phone)
+        phone.arrived(2 + number)
+    assert [body.get("count") for _kind, body in phone.events()] == [12, None, 13, 14]
 
 
 def test_a_phone_whose_number_was_changed_says_so_and_keeps_what_it_has(

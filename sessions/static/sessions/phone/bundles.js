@@ -43,9 +43,10 @@ export async function saved() {
 // The addresses of a page at the pitch, of staff and of a helper.
 export const AT_THE_PITCH = /^\/sessions\/(?:[0-9a-f-]{36}\/pitch|at\/[^/]+\/run)\/$/;
 
-// What is saved of the page with this address.
+// What is saved of the page with this address; by the address of the sheet's code, the page to which it leads.
 export async function copyAt(path) {
-  return AT_THE_PITCH.test(path) ? ((await saved()).find((each) => each.url === path) ?? null) : null;
+  const url = path.replace(/^(\/sessions\/at\/[^/]+\/)$/, "$1run/");
+  return AT_THE_PITCH.test(url) ? ((await saved()).find((each) => each.url === url) ?? null) : null;
 }
 
 // What is over for so long as the club says is removed, with the log of it: names of children stay on no phone longer than they

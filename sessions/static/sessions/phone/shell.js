@@ -14,6 +14,7 @@ if (scheme) document.documentElement.dataset.scheme = scheme[1];
 
 async function show() {
   const found = await copyAt(location.pathname);
+  if (found && found.url !== location.pathname) return location.replace(found.url + location.hash);
   if (found && String(found.schema) === schema) return put(found);
   list(await saved(), found ? words.too_old : AT_THE_PITCH.test(location.pathname) ? words.not_saved : words.no_signal);
 }
