@@ -1,6 +1,7 @@
 """A helper without an account in a real browser: from the code on the sheet to what the director reads afterwards."""
 
 import re
+import time
 from collections.abc import Callable, Iterator
 from datetime import timedelta
 from typing import Any
@@ -218,6 +219,42 @@ def test_what_was_opened_once_opens_without_signal_from_the_code_and_from_its_ad
         signal(phone)
         phone.arrived(2 + number)
     assert [body.get("count") for _kind, body in phone.events()] == [12, None, 13, 14]
+
+
+def test_what_waits_on_a_phone_that_was_put_away_is_sent_by_the_browser(
+    tonight: Callable[..., HelpersPhone],
+) -> None:
+    phone = tonight()
+    phone.let_in()
+    saved(phone)
+    cut(phone)
+    phone.page.click("#heads-right")
+    phone.keeps(1)
+    anew(phone)
+    phone.page.goto("about:blank")
+    phone.page.context.set_offline(False)
+    woken(phone)
+    late = time.monotonic() + PATIENCE_MS / 1000
+    while not phone.events():
+        assert time.monotonic() < late
+        phone.page.wait_for_timeout(50)
+    assert [kind for kind, _body in phone.events()] == ["heads"]
+    phone.scan()
+    phone.arrived(1)
+
+
+def woken(phone: HelpersPhone) -> None:
+    """The browser wakes its worker once there is signal (Web Background Synchronization), as its own tools let it do."""
+    found: list[Any] = []
+    tool = phone.page.context.new_cdp_session(phone.page)
+    tool.on("ServiceWorker.workerRegistrationUpdated", lambda told: found.extend(told["registrations"]))
+    tool.send("ServiceWorker.enable")
+    late = time.monotonic() + PATIENCE_MS / 1000
+    while not found:
+        assert time.monotonic() < late
+        phone.page.wait_for_timeout(50)
+    own = {"origin": phone.url.split("/sessions/")[0], "registrationId": found[0]["registrationId"]}
+    tool.send("ServiceWorker.dispatchSyncEvent", {**own, "tag": "bibrack-outbox", "lastChance": False})
 
 
 def test_a_phone_whose_number_was_changed_says_so_and_keeps_what_it_has(

@@ -1,5 +1,6 @@
 // What waits in this phone's outbox, sent where no page of its session is open: by another page, or by the browser itself.
 
+import { isHelpers } from "./bundles.js";
 import { deliver, inTurn, post, whoIsThere } from "./send.js";
 import { CHANNEL, asSent, inOrder, keepSettled, seenName, sorted } from "./settled.js";
 import { device, known, rows } from "./store.js";
@@ -21,10 +22,26 @@ export async function sendWaiting(phone, { but } = {}) {
     const account = who?.account ?? (await known("account"));
     const own = every.filter((row) => row.account === account);
     if (!why) for (const session of new Set(own.map((row) => row.session))) why = (await sendOne(who, own.filter((row) => row.session === session))) || why;
+    why = (await sendHelpers(every.filter((row) => isHelpers(row.account)))) || why;
     const left = await waits();
     const ownLeft = left.filter((row) => row.account === account).length;
     return { own: ownLeft, others: left.length - ownLeft, why };
   });
+}
+
+// What was recorded without an account goes by this phone's pass for that session, whoever is signed in.
+async function sendHelpers(every) {
+  let why = "";
+  for (const account of new Set(every.map((row) => row.account))) {
+    const waiting = every.filter((row) => row.account === account);
+    try {
+      const who = await whoIsThere(waiting[0].url.replace(/events\/$/, "phone/"));
+      if (who?.account === account) why = (await sendOne(who, waiting)) || why;
+    } catch (trouble) {
+      why = trouble.why ?? "signal";
+    }
+  }
+  return why;
 }
 
 async function sendOne({ account, token }, waiting) {

@@ -66,8 +66,8 @@ async function takeAgain() {
 }
 
 async function sendAll(phone) {
-  const { own, why } = await sendWaiting(phone);
-  if (own && why === "signal") throw new Error("no signal yet"); // the browser asks again later
+  const { own, others, why } = await sendWaiting(phone);
+  if (own + others && why === "signal") throw new Error("no signal yet"); // the browser asks again later
 }
 
 // From the server; where that fails, or a copy is here and nothing comes for a while, the shell shows what is saved.
