@@ -2,7 +2,7 @@
 
 import { Trouble, deliver, inTurn, post, whoIsThere } from "./send.js";
 import { CHANNEL, FORM, aheadOf, asSent, inOrder, keepSettled, seenName, sorted } from "./settled.js";
-import { between, device, known, remember, rows, uuid, whenCleared, write } from "./store.js";
+import { between, device, known, remember, rows, uuid, write } from "./store.js";
 
 const FIRST_WAIT_MS = 1000;
 const LONGEST_WAIT_MS = 60_000;
@@ -19,8 +19,8 @@ export class Outbox {
   #channel = null;
 
   // `token` is the page's own; a saved copy has none, and asks who is signed in.
-  constructor({ session, account, url, phone, token, since, ahead, happened, changed, arrived, refused }) {
-    Object.assign(this, { session, account, url, phone, since, ahead, happened, changed, arrived, refused });
+  constructor({ session, account, url, phone, token, since, ahead, changed, arrived, refused }) {
+    Object.assign(this, { session, account, url, phone, since, ahead, changed, arrived, refused });
     this.who = token ? { account, token } : null;
     this.keeps = true;
     this.trouble = ""; // why the last sending did not get through
@@ -34,7 +34,6 @@ export class Outbox {
       this.#channel = new BroadcastChannel(CHANNEL);
       this.#channel.onmessage = ({ data }) => this.#elsewhere(data);
     }
-    whenCleared(() => this.#written());
     addEventListener("online", () => { this.#wait = FIRST_WAIT_MS; this.send(); });
     document.addEventListener("visibilitychange", () => { if (!document.hidden) this.send(); });
     return (found ?? events).map((event) => this.here(event));
@@ -52,19 +51,10 @@ export class Outbox {
     return events;
   }
 
-  // All that is known here, on a disk that was cleared.
-  #written() {
+  // What waits, on a disk that was cleared.
+  writeAgain() {
     for (const id of this.#rows.keys()) this.#unwritten.add(id);
     this.#save();
-    const { account, session, since, ahead } = this;
-    const taken = this.happened().filter((event) => !this.#rows.has(event.id));
-    return this.#kept(async () => {
-      await remember("device", this.device);
-      await write(["log"], (log) => {
-        for (const { at, ...event } of taken) log.put({ account, session, id: event.id, event: { ...event, ms: event.ms - ahead } });
-      });
-      await remember(seenName(account, session), { since, ahead });
-    });
   }
 
   async #logged(events) {

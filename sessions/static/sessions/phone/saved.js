@@ -1,10 +1,26 @@
 // The page at the pitch keeps itself on this phone, and says under "More" whether it could.
 
 import { belongsTo, bundle, keep, tidy } from "./bundles.js";
+import { seenName } from "./settled.js";
 import { stands } from "./standing.js";
-import { whenCleared } from "./store.js";
+import { heeds, known, remember, write } from "./store.js";
 import { answers, record, take } from "./take.js";
 import { sendWaiting } from "./waiting.js";
+
+const AGAIN_MS = 250;
+const TRIES = 20;
+
+// A browser that is clearing refuses for a moment.
+async function answersAgain() {
+  for (let left = TRIES; left; left -= 1) {
+    try {
+      return await known("device");
+    } catch {
+      await new Promise((resolve) => { setTimeout(resolve, AGAIN_MS); });
+    }
+  }
+  return null; // saving says so
+}
 
 export class Saved {
   #answers = null;
@@ -14,14 +30,20 @@ export class Saved {
   #said = document.getElementById("saved-said");
 
   // `of` is what the page says of itself; `page` its text as it was served, or null for a saved copy; `ahead` how far this
-  // phone's clock was ahead of the server's when it came, in milliseconds.
-  constructor({ of, page, words, ahead }) {
-    Object.assign(this, { of, page, words, ahead });
+  // phone's clock was ahead of the server's when it came, in milliseconds; `queue` what is sent, `happened` all that is known.
+  constructor({ of, page, words, ahead, queue, happened }) {
+    Object.assign(this, { of, page, words, ahead, queue, happened });
   }
 
   async start() {
     const notYet = this.#said.textContent;
-    whenCleared(() => { this.#say("", notYet); this.#save(); });
+    heeds.cleared = async () => {
+      this.#say("", notYet);
+      await answersAgain();
+      this.queue.writeAgain();
+      this.#logAgain().catch(() => {}); // what is said of it, saving says
+      this.#save();
+    };
     addEventListener("online", () => { if (this.#root.dataset.kept !== "saved") this.#save(); });
     await this.#save();
     // Of other sessions, and of other evenings: while this page is open anyway.
@@ -45,6 +67,19 @@ export class Saved {
       if (copy?.along) return copy.along;
       throw trouble;
     }
+  }
+
+  // What the server had taken: no page as it was served knows of it.
+  async #logAgain() {
+    const { account, session, since, ahead, device, waiting } = this.queue;
+    const waits = new Set(waiting.map((event) => event.id));
+    await remember("device", device);
+    await write(["log"], (log) => {
+      for (const { at, ...event } of this.happened()) {
+        if (!waits.has(event.id)) log.put({ account, session, id: event.id, event: { ...event, ms: event.ms - ahead } });
+      }
+    });
+    await remember(seenName(account, session), { since, ahead });
   }
 
   // One after another: a phone that is cleared twice is saved again twice.

@@ -7,28 +7,11 @@
 const NAME = "bibrack";
 const VERSION = 1;
 const PATIENCE_MS = 3000;
-const AGAIN_MS = 250;
-const TRIES = 20;
 const STORES = { bundles: ["account", "session"], outbox: ["account", "session", "id"], log: ["account", "session", "id"], meta: "name" };
 
 let opening = null;
-const holders = new Set();
-
-// Browsers clear what pages keep on a phone that runs out of space, also under an open page: who still has it writes it again.
-export const whenCleared = (act) => { holders.add(act); };
-
-async function cleared() {
-  opening = null;
-  for (let left = TRIES; left; left -= 1) {
-    try {
-      await opened();
-      break;
-    } catch {
-      await new Promise((resolve) => { setTimeout(resolve, AGAIN_MS); }); // a browser that is clearing refuses for a moment
-    }
-  }
-  for (const act of holders) act();
-}
+// Browsers clear this under an open page too: what is still known is written again (saved.js).
+export const heeds = { cleared() {} };
 
 function open() {
   return new Promise((resolve, reject) => {
@@ -40,8 +23,8 @@ function open() {
     };
     asked.onsuccess = () => {
       // A newer version of the app in another tab may change the stores: this one lets go of them, and opens them anew.
-      asked.result.onversionchange = ({ newVersion }) => { asked.result.close(); if (newVersion === null) cleared(); else opening = null; };
-      asked.result.onclose = cleared;
+      asked.result.onversionchange = ({ newVersion }) => { asked.result.close(); opening = null; if (newVersion === null) heeds.cleared(); };
+      asked.result.onclose = () => { opening = null; heeds.cleared(); };
       resolve(asked.result);
     };
     asked.onerror = () => reject(asked.error);

@@ -54,7 +54,6 @@ const queue = new Outbox({
   token: isSaved ? "" : token(),
   since: data.seq,
   ahead: Number(ahead),
-  happened: () => log,
   changed: unsent,
   arrived: (events, { plan, state: standing }) => {
     if (plan) copy.fresh({ plan, standing });
@@ -304,7 +303,7 @@ async function further() {
     const [change, rest, sky, loud, keeps] = await Promise.all([
       import("./changes.js"), import("./more.js"), import("./weather.js"), import("./whistle.js"), import("../phone/saved.js"), styled,
     ]);
-    phone ??= new keeps.Saved({ of: about, page: isSaved ? null : served, words, ahead: Number(ahead) });
+    phone ??= new keeps.Saved({ of: about, page: isSaved ? null : served, words, ahead: Number(ahead), queue, happened: () => log });
     const last = (kind, ms) => log.findLast((event) => event.kind === kind && event.ms === ms);
     await (helper ? counting() : staff());
     rest.more({ words, look: (key) => { look(key === current() ? null : key); go("part"); } });
