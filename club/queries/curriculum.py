@@ -10,7 +10,7 @@ from club.queries.settings import today
 
 def blocks(season: Season) -> list[Block]:
     """A season's blocks in the order of their days."""
-    return list(Block.objects.filter(season=season))
+    return list(season.blocks.all())  # each knows its season
 
 
 def block(public_id: UUID | str) -> Block | None:

@@ -138,7 +138,7 @@ class _AtHand:
 
 
 def block_page(actor: Actor, block: Any, blocks: Sequence[Any]) -> BlockPage:
-    """Eight queries, however many teams and sessions there are; one more where another drill was played in a part's place."""
+    """Nine queries, however many teams and sessions there are; one more where another drill was played in a part's place."""
     mondays = _mondays(block)
     teams = list(club.squads(block.season))
     sessions = sessions_between(block.first_day, block.last_day)
