@@ -8,8 +8,8 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from club.actions.conflicts import action, lock_row
+from club.actions.first_blocks import begin_with, in_weeks
 from club.actions.saving import change, locked, save_checked
-from club.curriculum import begin_with, in_weeks
 from club.errors import FieldProblem, Refused
 from club.models import AgeGroup, Block, Season, Theme, ThemeTarget
 

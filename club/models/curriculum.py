@@ -63,7 +63,11 @@ class ThemeTarget(models.Model):
 
     class Meta:
         constraints = [
-            models.UniqueConstraint(fields=["block", "age_group", "theme"], name="theme_target_once"),
+            models.UniqueConstraint(
+                fields=["block", "age_group", "theme"],
+                name="theme_target_once",
+                violation_error_message=_("This theme stands twice."),
+            ),
             models.CheckConstraint(condition=models.Q(share__range=(1, 100)), name="theme_target_percent"),
         ]
 

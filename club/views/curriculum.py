@@ -25,7 +25,9 @@ def blocks(request: HttpRequest) -> HttpResponse:
     titles = dict(queries.theme_titles())
     shown = [(each, _by_group(groups, queries.shares_of(each), titles)) for each in rows]
     return render(
-        request, "club/blocks.html", {"season": season, "blocks": shown, "now": queries.block_among(rows)}
+        request,
+        "club/blocks/list.html",
+        {"season": season, "blocks": shown, "now": queries.block_among(rows)},
     )
 
 
@@ -69,7 +71,7 @@ def remove_block(request: HttpRequest, public_id: UUID) -> HttpResponse:
             "club:blocks",
             action=lambda: actions.remove_block(block=row, version=version),
         )
-    return render(request, "club/block_remove.html", {"block": row})
+    return render(request, "club/blocks/remove.html", {"block": row})
 
 
 @who_may(LEADERS)

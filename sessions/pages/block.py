@@ -18,11 +18,11 @@ from sessions.choices import Kind, StaffPart, State
 from sessions.pages.weeks import monday_of
 from sessions.pictures.themes import theme_bar
 from sessions.planning.taught import OnTheme, on_themes
+from sessions.queries.block.taught import Taught, taught_between, taught_by
 from sessions.queries.ledger import ledger_rows
 from sessions.queries.over_all import over_all
 from sessions.queries.rows import sessions_between, staff_rows_of, zone_words, zones_of
 from sessions.queries.slots.weekly import FreeSlot, free_slots, slots_of
-from sessions.queries.taught import Taught, taught_between, taught_by
 from sessions.queries.uncovered import FEWEST
 
 if TYPE_CHECKING:

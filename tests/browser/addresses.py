@@ -122,7 +122,7 @@ def block_targets() -> str:
 def block_taught() -> str:
     """What the under-twelves are taught of a theme that is in one of their sessions."""
     from club import queries
-    from sessions.queries.taught import taught_between
+    from sessions.queries.block.taught import taught_between
 
     found = _block()
     squad = squad_id("U12")

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from club import actions, queries
-from club.curriculum import SHORTEST, WEEKS, begin_with, in_weeks
+from club.actions.first_blocks import SHORTEST, WEEKS, begin_with, in_weeks
 from club.errors import Refused, Stale
 from club.models import Block, Theme
 from tests.people import World, signed_in

@@ -18,8 +18,8 @@ from sessions import actions, pages, queries
 from sessions.bridge import local_moment
 from sessions.pages.block import block_page
 from sessions.planning.taught import OnTheme, TaughtPart, on_themes, theme_minutes
+from sessions.queries.block.taught import taught_between
 from sessions.queries.recorded.record import session_record
-from sessions.queries.taught import taught_between
 from tests.factories import player_in
 from tests.factories_sessions import part_input, planned_session, shared_drill, weekly_slot
 from tests.people import World, signed_in
