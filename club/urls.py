@@ -1,7 +1,7 @@
 """Addresses of the pages."""
 
 from club.access import route
-from club.views import account, club, entering, places, players, squads, staff
+from club.views import account, club, curriculum, entering, places, players, squads, staff
 
 app_name = "club"
 urlpatterns = [
@@ -30,6 +30,12 @@ urlpatterns = [
     route("club/themes/", club.themes, "themes"),
     route("club/themes/add/", club.add_theme, "theme-add"),
     route("club/themes/<uuid:public_id>/change/", club.change_theme, "theme-change"),
+    route("club/blocks/", curriculum.blocks, "blocks"),
+    route("club/blocks/add/", curriculum.add_block, "block-add"),
+    route("club/blocks/divide/", curriculum.divide_season, "season-divide"),
+    route("club/blocks/<uuid:public_id>/change/", curriculum.change_block, "block-change"),
+    route("club/blocks/<uuid:public_id>/remove/", curriculum.remove_block, "block-remove"),
+    route("club/blocks/<uuid:public_id>/<uuid:group_id>/", curriculum.targets, "block-targets"),
     route("club/guidelines/", club.guidelines, "guidelines"),
     route("club/guidelines/add/", club.add_guideline, "guideline-add"),
     route("club/guidelines/<uuid:public_id>/change/", club.change_guideline, "guideline-change"),

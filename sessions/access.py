@@ -83,17 +83,20 @@ def slot_for_editing(actor: Actor, public_id: UUID | str) -> Slot:
     return found(queries.slot_by_id(public_id), lambda row: actor.is_director)
 
 
+def sees_weeks(actor: Actor, age_group_id: int | None) -> bool:
+    """Whether the weeks of a team of this age group may be seen (no names in them): its staff, the director and readers."""
+    return actor.is_reader or actor.works_with(age_group_id)
+
+
 def age_group_for_weeks(actor: Actor, public_id: UUID | str) -> Any:
     """An age group of the season whose weeks may be seen: its staff, the director and readers."""
     group = next((each for each in club.age_groups() if str(each.public_id) == str(public_id)), None)
-    return found(group, lambda row: actor.is_reader or actor.works_with(row.pk))
+    return found(group, lambda row: sees_weeks(actor, row.pk))
 
 
 def squad_for_weeks(actor: Actor, public_id: UUID | str) -> Any:
     """A squad whose weeks may be seen (no names in them): its staff, the director and readers."""
-    return found(
-        club.squad(UUID(str(public_id))), lambda row: actor.is_reader or actor.works_with(row.age_group_id)
-    )
+    return found(club.squad(UUID(str(public_id))), lambda row: sees_weeks(actor, row.age_group_id))
 
 
 def squad_for_planning(actor: Actor, public_id: UUID | str) -> Any:
@@ -108,9 +111,14 @@ def entry_for_editing(actor: Actor, squad: Any, public_id: UUID | str) -> Ledger
 
 
 def may_read(actor: Actor, session: TrainingSession) -> bool:
+    return reads_sessions(actor, session.age_group_id)
+
+
+def reads_sessions(actor: Actor, age_group_id: int | None) -> bool:
+    """Whether the sessions of an age group may be read: by coaches all of them, by helpers those of their own."""
     if actor.is_director or actor.is_reader or actor.is_coach:
         return True
-    return actor.works_with(session.age_group_id)
+    return actor.works_with(age_group_id)
 
 
 def found(row: Any, allowed: Any) -> Any:

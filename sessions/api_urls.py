@@ -3,6 +3,7 @@
 from club.access import route
 from sessions.api import (
     attendance,
+    coverage,
     events,
     ground,
     reuse,
@@ -63,6 +64,7 @@ urlpatterns = [
     route("part-orders/", reuse.PartOrdersView.as_view(), "api-part-orders"),
     route("sessions/<uuid:public_id>/ready/", reuse.ReadySessionView.as_view(), "api-session-ready"),
     route("attendance/", attendance.AttendanceView.as_view(), "api-attendance"),
+    route("coverage/", coverage.CoverageView.as_view(), "api-coverage"),
     route("slots/", slots.SlotsView.as_view(), "api-slots"),
     route("slots/<uuid:public_id>/", slots.SlotView.as_view(), "api-slot"),
     route(

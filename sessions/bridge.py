@@ -187,6 +187,13 @@ def there(session: TrainingSession) -> int:
     return here + len(session.delivery.get("trialists", []))
 
 
+def came(session: TrainingSession) -> int:
+    """How many came to a session that is done, those who watched, left early or try out among them."""
+    return sum(each.state != "absent" for each in register_of(session).values()) + len(
+        session.delivery.get("trialists", [])
+    )
+
+
 def parts_run(session: TrainingSession) -> dict[str, PartState]:
     """How each part has gone so far, by its outer id; empty before anything has happened."""
     states = msgspec.convert(session.delivery.get("parts", []), list[PartState])

@@ -36,6 +36,7 @@ def load() -> bool:
     squads = people.add_squads(groups, season)
     zones = people.add_places()
     drills = library.demo_drills(staff)
+    actions.divide_season(season=season)
     library.add_ready_sessions(queries.actor_of(staff["director@demo.example"]), drills)
     training.add_weeks(today, groups=groups, squads=squads, staff=staff, zones=zones, drills=drills)
     return True

@@ -1,6 +1,14 @@
 """All writes of the club: verb first, keyword-only, each one transaction."""
 
 from club.actions.conflicts import action, constraint_of, hold, lock_name, lock_row, lock_rows
+from club.actions.curriculum import (
+    add_block,
+    change_block,
+    divide_season,
+    remove_block,
+    set_targets,
+    share_field,
+)
 from club.actions.guessing import Guess, guess
 from club.actions.guidelines import (
     add_guideline,
@@ -70,6 +78,7 @@ __all__ = [
     "accept_invitation",
     "action",
     "add_age_group",
+    "add_block",
     "add_guideline",
     "add_pitch",
     "add_player",
@@ -84,6 +93,7 @@ __all__ = [
     "answer_once",
     "ask_for_password_link",
     "change_age_group",
+    "change_block",
     "change_guideline",
     "change_pitch",
     "change_player",
@@ -94,6 +104,7 @@ __all__ = [
     "confirm_address",
     "constraint_of",
     "delete_closed",
+    "divide_season",
     "end_role",
     "end_token",
     "end_tokens",
@@ -119,6 +130,7 @@ __all__ = [
     "place_squad",
     "post",
     "prune",
+    "remove_block",
     "renew_match_areas",
     "retire_pitch",
     "retire_squad",
@@ -130,9 +142,11 @@ __all__ = [
     "set_bibs",
     "set_kit",
     "set_out",
+    "set_targets",
     "set_theme",
     "set_up_administrator",
     "set_up_club",
+    "share_field",
     "use_link",
     "when_pitches_change",
     "withdraw_invitation",

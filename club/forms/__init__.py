@@ -12,6 +12,7 @@ from club.forms.account import (
 )
 from club.forms.base import ActionForm
 from club.forms.club import AgeGroupForm, GuidelineForm, SeasonForm, SettingsForm, ThemeForm
+from club.forms.curriculum import BlockForm, TargetsForm, fields_of
 from club.forms.places import PitchForm, StockForm, StockItemForm, ZoneForm
 from club.forms.squads import (
     MovePlayerForm,
@@ -28,6 +29,7 @@ __all__ = [
     "AccountForm",
     "ActionForm",
     "AgeGroupForm",
+    "BlockForm",
     "ChecksForm",
     "ChosenPasswordForm",
     "EnterForm",
@@ -48,7 +50,9 @@ __all__ = [
     "SquadForm",
     "StockForm",
     "StockItemForm",
+    "TargetsForm",
     "ThemeForm",
     "TokenForm",
     "ZoneForm",
+    "fields_of",
 ]

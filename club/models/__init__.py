@@ -1,4 +1,5 @@
 from club.models.club import AgeGroup, ClubSettings, Guideline, Season, Theme
+from club.models.curriculum import Block, ThemeTarget
 from club.models.place import BibStock, KitStock, Pitch, Zone
 from club.models.records import AccessLog, IdempotencyRecord, OneTimeLink
 from club.models.squads import Player, PlayerOut, PlayerSquad, Squad, SquadSeason
@@ -8,6 +9,7 @@ __all__ = [
     "AccessLog",
     "AgeGroup",
     "BibStock",
+    "Block",
     "ClubSettings",
     "Guideline",
     "IdempotencyRecord",
@@ -23,6 +25,7 @@ __all__ = [
     "StaffChecks",
     "StaffRole",
     "Theme",
+    "ThemeTarget",
     "User",
     "Zone",
 ]

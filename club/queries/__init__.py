@@ -1,6 +1,7 @@
 """All reads of the club. Pages and API call these; nothing here writes."""
 
 from club.queries.at_once import Rows, at_once
+from club.queries.curriculum import block, block_among, blocks, shares_of
 from club.queries.figures import (
     figures_beside,
     guidelines_for,
@@ -110,6 +111,9 @@ __all__ = [
     "asked_too_often",
     "at_once",
     "bib_rows",
+    "block",
+    "block_among",
+    "blocks",
     "checks_of",
     "club_now",
     "club_settings",
@@ -161,6 +165,7 @@ __all__ = [
     "running_season",
     "season",
     "seasons",
+    "shares_of",
     "squad",
     "squad_in_use",
     "squad_of_player",

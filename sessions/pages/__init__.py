@@ -11,6 +11,7 @@ from sessions.pages.attendance import (
     weeks_back,
     word_of,
 )
+from sessions.pages.block import block_page, taught_page
 from sessions.pages.editor import (
     EditorRow,
     drills_in_editor,
@@ -44,6 +45,7 @@ __all__ = [
     "age_group_week",
     "all_set_up",
     "attendance_page",
+    "block_page",
     "drills_in_editor",
     "fits_on_page",
     "home",
@@ -66,6 +68,7 @@ __all__ = [
     "station_plan",
     "table_of",
     "tally",
+    "taught_page",
     "team_attendance",
     "teams_attending",
     "template_lines",

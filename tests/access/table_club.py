@@ -43,6 +43,18 @@ def theme(world: World, place: Place) -> dict[str, Any]:
     return {"public_id": ThemeFactory().public_id}
 
 
+def block(world: World, place: Place) -> dict[str, Any]:
+    season = world.season
+    made = actions.add_block(
+        season=season, name="A block", first_day=season.period.lower, last_day=season.period.lower
+    )
+    return {"public_id": made.public_id}
+
+
+def targets(world: World, place: Place) -> dict[str, Any]:
+    return {**block(world, place), "group_id": world.own.age_group.public_id}
+
+
 def guideline(world: World, place: Place) -> dict[str, Any]:
     return {"public_id": GuidelineFactory().public_id}
 
@@ -150,6 +162,14 @@ ROWS = [
     a_page("themes", STAFF),
     a_page("theme-add", LEADERS),
     a_page("theme-change", LEADERS, theme),
+    a_page("blocks", STAFF),
+    a_page("block-add", LEADERS),
+    a_page("block-change", LEADERS, block),
+    a_page("block-remove", LEADERS, block),
+    a_button("block-remove", LEADERS, block, data=typed(version="1")),
+    a_page("block-targets", LEADERS, targets),
+    a_button("block-targets", LEADERS, targets, data=typed(version="1")),
+    a_button("season-divide", LEADERS),
     a_page("guidelines", STAFF),
     a_page("guideline-add", LEADERS),
     a_page("guideline-change", LEADERS, guideline),

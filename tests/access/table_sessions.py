@@ -155,6 +155,20 @@ def attended_asked(world: World, place: Place) -> dict[str, Any]:
     return {"squad": attended(world, place)["public_id"]}
 
 
+def taught(world: World, place: Place) -> dict[str, Any]:
+    """A block, a team and a theme."""
+    from club import actions as club
+    from tests.factories import ThemeFactory
+
+    first = world.season.period.lower
+    block = club.add_block(season=world.season, name="A block", first_day=first, last_day=first)
+    return {
+        "public_id": block.public_id,
+        "squad_id": place.squad.public_id,
+        "theme_id": ThemeFactory().public_id,
+    }
+
+
 def version(world: World, place: Place) -> dict[str, Any]:
     return {"version": 2}
 
@@ -178,6 +192,9 @@ ROWS = [
     Row("sessions:slot-again", COACHES, "post", kwargs=done_slot, data=next_week, at=PLACES, reach=PLANS),
     Row("sessions:end-slot", DIRECTOR, "post", kwargs=slot, data=version, at=PLACES, through=GONE),
     Row("sessions:squad", STAFF, kwargs=squad, at=PLACES, reach=WEEKS),
+    Row("sessions:block", STAFF),
+    Row("sessions:block-taught", STAFF, kwargs=taught, at=PLACES, reach=WEEKS),
+    Row("api-coverage", STAFF),
     Row("sessions:attendance", STAFF),
     Row("sessions:squad-attendance", STAFF, kwargs=attended, at=PLACES, reach=WEEKS, names=WORKS),
     Row("api-attendance", STAFF, data=attended_asked, at=PLACES, reach=WEEKS, names=WORKS),

@@ -102,6 +102,38 @@ def pitch_phone() -> str:
     return f"{session_tonight()}pitch/"
 
 
+def _block() -> Any:
+    from club import queries
+
+    return queries.block_among(queries.blocks(queries.current_season()))
+
+
+def block() -> str:
+    """The block of today."""
+    return f"/club/blocks/{_block().public_id}/"
+
+
+def block_targets() -> str:
+    from club.models import AgeGroup
+
+    return f"{block()}{AgeGroup.objects.get(label='U12').public_id}/"
+
+
+def block_taught() -> str:
+    """What the under-twelves are taught of a theme that is in one of their sessions."""
+    from club import queries
+    from sessions.queries.block.taught import taught_between
+
+    found = _block()
+    squad = squad_id("U12")
+    rows = taught_between(found.first_day, found.last_day)
+    key = next(
+        iter(next(each for each in rows if each.themes and str(each.session.squad.public_id) == squad).themes)
+    )
+    theme = next(each for each in queries.themes() if each.key == key)
+    return f"/sessions/block/{found.public_id}/{squad}/{theme.public_id}/"
+
+
 def session_done() -> str:
     """The under-twelves' last session that is done."""
     from sessions.choices import TOOK_PLACE

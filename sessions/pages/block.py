@@ -1,0 +1,403 @@
+"""A block on one page: this week's gaps, then every team's weeks and what it is taught against what was meant."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Any, Literal
+
+from django.utils.safestring import SafeString, mark_safe
+
+from club import queries as club
+from club.actor import Actor
+from sessions import bridge
+from sessions.access import reads_sessions, sees_weeks
+from sessions.choices import Kind, StaffPart, State
+from sessions.pages.weeks import monday_of
+from sessions.pictures.themes import theme_bar
+from sessions.planning.taught import OnTheme, on_themes
+from sessions.queries.block.taught import Taught, taught_between, taught_by
+from sessions.queries.ledger import ledger_rows
+from sessions.queries.over_all import over_all
+from sessions.queries.rows import sessions_between, staff_rows_of, zone_words, zones_of
+from sessions.queries.slots.weekly import FreeSlot, free_slots, slots_of
+from sessions.queries.uncovered import FEWEST
+
+if TYPE_CHECKING:
+    from sessions.models import LedgerEntry, Slot, TrainingSession
+
+Lacks = Literal["session", "lead", "second", "place"]
+LACKS: tuple[Lacks, ...] = ("session", "lead", "second", "place")
+GAMES = (Kind.MATCH, Kind.TOURNAMENT)
+
+
+@dataclass(frozen=True)
+class Gap:
+    """Something that this week still lacks: a session in a slot, a lead, a second adult, a space."""
+
+    lacks: Lacks
+    day: date
+    team: Any
+    session: TrainingSession | None = None
+    free: FreeSlot | None = None
+    reads: bool = False
+    plans: bool = False
+
+
+@dataclass(frozen=True)
+class InWeek:
+    """A session in a team's week: its theme in words, and whether it is done, late to be recorded, or called off."""
+
+    session: TrainingSession
+    words: str
+    state: Literal["done", "late", "planned", "off"]
+
+
+@dataclass(frozen=True)
+class TeamWeek:
+    """One team in one week."""
+
+    monday: date
+    sessions: list[InWeek]
+    free: list[FreeSlot]
+    games: list[LedgerEntry]
+
+    @property
+    def is_bare(self) -> bool:
+        return not (self.sessions or self.free or self.games)
+
+
+@dataclass(frozen=True)
+class ThemeLine:
+    """What a team is taught of a theme, drawn to the scale of the page."""
+
+    theme: Any
+    minutes: OnTheme
+    bar: SafeString
+
+
+@dataclass(frozen=True)
+class TeamBlock:
+    """A team's block: its weeks, its themes, who is down for it, where, and how many come.
+
+    `themes` are those that are meant, `others` what is taught besides; where nothing is meant, all are `themes`.
+    """
+
+    team: Any
+    weeks: list[TeamWeek]
+    themes: list[ThemeLine]
+    others: list[ThemeLine]
+    minutes: float
+    people: list[str]
+    place: str
+    came: float | None
+    may_plan: bool
+    is_open: bool  # whether whoever looks may see its weeks
+    may_read: bool  # and its sessions
+
+    @property
+    def is_short(self) -> bool:
+        """Whether fewer adults are down for its slots than a team has."""
+        return len(self.people) < FEWEST
+
+    @property
+    def others_minutes(self) -> float:
+        return sum(each.minutes.done + each.minutes.planned for each in self.others)
+
+
+@dataclass(frozen=True)
+class BlockPage:
+    """The page. `forgotten` are themes that no team is taught in this block, those that were meant for some team first."""
+
+    block: Any
+    before: Any
+    after: Any
+    mondays: list[date]
+    this_monday: date
+    gaps: dict[Lacks, list[Gap]] = field(default_factory=dict)
+    lines: list[TeamBlock] = field(default_factory=list)
+    forgotten: list[str] = field(default_factory=list)
+    late: int = 0
+
+    @property
+    def count_of_gaps(self) -> int:
+        return sum(len(each) for each in self.gaps.values())
+
+
+@dataclass(frozen=True)
+class _AtHand:
+    sessions: Mapping[int, list[TrainingSession]]
+    taught: Mapping[int, list[Taught]]
+    slots: Mapping[int, list[Slot]]
+    games: Mapping[int, list[LedgerEntry]]
+    shares: Mapping[int, Mapping[str, int]]
+    themes: Mapping[str, Any]
+    today: date
+
+
+def block_page(actor: Actor, block: Any, blocks: Sequence[Any]) -> BlockPage:
+    """Nine queries, however many teams and sessions there are; one more where another drill was played in a part's place."""
+    mondays = _mondays(block)
+    teams = list(club.squads(block.season))
+    sessions = sessions_between(block.first_day, block.last_day)
+    taught = taught_by(sessions)
+    slots = list(slots_of(block.first_day, block.last_day))
+    ledger = ledger_rows([each.pk for each in teams], block.first_day, block.last_day)
+    themes = {each.key: each for each in club.themes()}
+    at_hand = _AtHand(
+        sessions=_by_team(sessions),
+        taught=_by_team(taught, of=lambda each: each.session.squad_id),
+        slots=_by_team(slots),
+        games=_by_team(each for each in ledger if each.kind in GAMES),
+        shares=club.shares_of(block),
+        themes=themes,
+        today=club.today(),
+    )
+    minutes = {each.pk: _minutes(each, block, at_hand) for each in teams}
+    most = max((minutes[each.pk] * _meant(each, at_hand) / 100 for each in teams), default=0.0)
+    lines = [_line(actor, each, block, mondays, at_hand, minutes[each.pk], most) for each in teams]
+    place = list(blocks).index(block) if block in blocks else 0
+    return BlockPage(
+        block=block,
+        before=blocks[place - 1] if place else None,
+        after=blocks[place + 1] if place + 1 < len(blocks) else None,
+        mondays=mondays,
+        this_monday=monday_of(at_hand.today),
+        gaps=_gaps(actor, teams, at_hand),
+        lines=lines,
+        forgotten=_forgotten(lines, themes),
+        late=sum(each.is_late for each in taught),
+    )
+
+
+def _mondays(block: Any) -> list[date]:
+    first, found = monday_of(block.first_day), list[date]()
+    while first <= block.last_day:
+        found.append(first)
+        first += timedelta(days=7)
+    return found
+
+
+def _by_team(rows: Iterable[Any], of: Any = lambda each: each.squad_id) -> dict[int, list[Any]]:
+    found: dict[int, list[Any]] = defaultdict(list)
+    for each in rows:
+        found[of(each)].append(each)
+    return found
+
+
+def _minutes(team: Any, block: Any, at_hand: _AtHand) -> float:
+    """All that a team trains in the block: sessions as they are, and slots that are empty still."""
+    free = _free(team, max(block.first_day, at_hand.today), block.last_day, at_hand)
+    return sum(each.minutes for each in at_hand.taught.get(team.pk, [])) + sum(
+        _long(each.slot) for each in free
+    )
+
+
+def _free(team: Any, first: date, last: date, at_hand: _AtHand) -> list[FreeSlot]:
+    if first > last:
+        return []
+    return free_slots(at_hand.slots.get(team.pk, []), at_hand.sessions.get(team.pk, []), first, last)
+
+
+def _long(slot: Slot) -> float:
+    return (slot.ends.hour - slot.starts.hour) * 60 + slot.ends.minute - slot.starts.minute
+
+
+def _meant(team: Any, at_hand: _AtHand) -> int:
+    return max(at_hand.shares.get(team.age_group_id, {}).values(), default=0)
+
+
+def _line(
+    actor: Actor,
+    team: Any,
+    block: Any,
+    mondays: Sequence[date],
+    at_hand: _AtHand,
+    minutes: float,
+    most: float,
+) -> TeamBlock:
+    taught, slots = at_hand.taught.get(team.pk, []), at_hand.slots.get(team.pk, [])
+    found = on_themes(
+        [each.themes for each in taught if each.is_done],
+        [each.themes for each in taught if not each.is_done],
+        at_hand.shares.get(team.age_group_id, {}),
+        minutes,
+    )
+    is_open = sees_weeks(actor, team.age_group_id)
+    came = [came for each in taught if is_open and each.is_done and (came := bridge.came(each.session))]
+    listed = [
+        ThemeLine(at_hand.themes[key], each, mark_safe(theme_bar(each, most)))
+        for key, each in found.items()
+        if key in at_hand.themes
+    ]
+    meant = [each for each in listed if each.minutes.meant]
+    return TeamBlock(
+        team=team,
+        weeks=[_week(team, monday, block, at_hand) for monday in mondays],
+        themes=meant or listed,
+        others=[each for each in listed if not each.minutes.meant] if meant else [],
+        minutes=minutes,
+        people=list(dict.fromkeys(row["name"] for slot in slots for row in slot.coach_rows)),
+        place="; ".join(dict.fromkeys(zone_words(slot.zone_rows) for slot in slots if slot.zone_rows)),
+        came=sum(came) / len(came) if came else None,
+        may_plan=actor.plans_for(team.age_group_id),
+        is_open=is_open,
+        may_read=reads_sessions(actor, team.age_group_id),
+    )
+
+
+def _week(team: Any, monday: date, block: Any, at_hand: _AtHand) -> TeamWeek:
+    first, last = max(monday, block.first_day), min(monday + timedelta(days=6), block.last_day)
+    late = {each.session.pk for each in at_hand.taught.get(team.pk, []) if each.is_late}
+    done = {each.session.pk for each in at_hand.taught.get(team.pk, []) if each.is_done}
+    return TeamWeek(
+        monday=monday,
+        sessions=[
+            InWeek(
+                session=each,
+                words=each.theme.title if each.theme else each.title,
+                state="off"
+                if each.state == State.CANCELLED
+                else "done"
+                if each.pk in done
+                else "late"
+                if each.pk in late
+                else "planned",
+            )
+            for each in at_hand.sessions.get(team.pk, [])
+            if first <= each.day <= last
+        ],
+        free=_free(team, max(first, at_hand.today), last, at_hand),
+        games=[each for each in at_hand.games.get(team.pk, []) if first <= each.day <= last],
+    )
+
+
+def _gaps(actor: Actor, teams: Iterable[Any], at_hand: _AtHand) -> dict[Lacks, list[Gap]]:
+    """What the rest of this week lacks, by what is lacking; each in order of time."""
+    last = monday_of(at_hand.today) + timedelta(days=6)
+    found: dict[Lacks, list[Gap]] = {each: [] for each in LACKS}
+    for team in teams:
+        for free in _free(team, at_hand.today, last, at_hand):
+            found["session"].append(
+                Gap("session", free.day, team, free=free, plans=actor.plans_for(team.age_group_id))
+            )
+        for session in at_hand.sessions.get(team.pk, []):
+            if session.state in (State.PLANNED, State.MOVED) and at_hand.today <= session.day <= last:
+                for lacks in _lacks(session):
+                    found[lacks].append(
+                        Gap(
+                            lacks,
+                            session.day,
+                            team,
+                            session=session,
+                            reads=reads_sessions(actor, team.age_group_id),
+                        )
+                    )
+    return {name: sorted(each, key=lambda gap: gap.day) for name, each in found.items() if each}
+
+
+def _lacks(session: TrainingSession) -> list[Lacks]:
+    found: list[Lacks] = []
+    if not any(each["part"] == StaffPart.LEADS for each in staff_rows_of(session)):
+        found.append("lead")
+    night = over_all(session)
+    if night.adults < night.needed:
+        found.append("second")
+    if not zones_of(session):
+        found.append("place")
+    return found
+
+
+def _forgotten(lines: Iterable[TeamBlock], themes: Mapping[str, Any]) -> list[str]:
+    taught, meant = set[str](), set[str]()
+    for line in lines:
+        for each in (*line.themes, *line.others):
+            if each.minutes.done or each.minutes.planned:
+                taught.add(each.theme.key)
+            if each.minutes.meant:
+                meant.add(each.theme.key)
+    missing = [key for key in themes if key not in taught]
+    return [themes[key].title for key in sorted(missing, key=lambda key: key not in meant)]
+
+
+@dataclass(frozen=True)
+class TaughtPage:
+    """The sessions of a team in a block that are on one theme, with its minutes in each."""
+
+    block: Any
+    team: Any
+    theme: Any
+    done: list[tuple[Taught, float]]
+    to_come: list[tuple[Taught, float]]
+    minutes: OnTheme
+
+
+def taught_page(block: Any, team: Any, theme: Any) -> TaughtPage:
+    """Behind a number of the block's page: the same minutes, session by session. Seven queries."""
+    sessions = sessions_between(block.first_day, block.last_day, squad_id=team.pk)
+    taught = taught_by(sessions)
+    at_hand = _AtHand(
+        sessions={team.pk: sessions},
+        taught={team.pk: taught},
+        slots=_by_team(
+            each for each in slots_of(block.first_day, block.last_day) if each.squad_id == team.pk
+        ),
+        games={},
+        shares=club.shares_of(block),
+        themes={},
+        today=club.today(),
+    )
+    shares = at_hand.shares.get(team.age_group_id, {})
+    found = on_themes(
+        [each.themes for each in taught if each.is_done],
+        [each.themes for each in taught if not each.is_done],
+        shares,
+        _minutes(team, block, at_hand),
+    )
+    on_it = [(each, each.themes[theme.key]) for each in taught if each.themes.get(theme.key)]
+    return TaughtPage(
+        block=block,
+        team=team,
+        theme=theme,
+        done=[each for each in on_it if each[0].is_done],
+        to_come=[each for each in on_it if not each[0].is_done],
+        minutes=found.get(theme.key, OnTheme()),
+    )
+
+
+@dataclass(frozen=True)
+class TeamTaught:
+    """Minutes of a team between two days, and on each theme that it was taught or will be."""
+
+    team: Any
+    done: float
+    planned: float
+    themes: list[tuple[Any, OnTheme]]
+
+
+def coverage(actor: Actor, first: date, last: date) -> list[TeamTaught]:
+    """What teams are taught between two days, both included: those whose weeks may be seen. Five queries, or six."""
+    themes = {each.key: each for each in club.themes()}
+    teams = [each for each in club.squads() if sees_weeks(actor, each.age_group_id)]
+    by_team: dict[int, list[Taught]] = _by_team(
+        taught_between(first, last, age_group_ids={each.age_group_id for each in teams}),
+        of=lambda each: each.session.squad_id,
+    )
+    return [_team_taught(each, by_team.get(each.pk, []), themes) for each in teams]
+
+
+def _team_taught(team: Any, taught: Sequence[Taught], themes: Mapping[str, Any]) -> TeamTaught:
+    found = on_themes(
+        [each.themes for each in taught if each.is_done],
+        [each.themes for each in taught if not each.is_done],
+        {},
+        0.0,
+    )
+    return TeamTaught(
+        team=team,
+        done=sum(each.minutes for each in taught if each.is_done),
+        planned=sum(each.minutes for each in taught if not each.is_done),
+        themes=[(themes[key], each) for key, each in found.items() if key in themes],
+    )

@@ -1,0 +1,1 @@
+"""Reads over the weeks of a block."""
