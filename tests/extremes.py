@@ -215,6 +215,8 @@ def _add_the_rest(made: Extreme, *, zone: Any, minutes: int) -> None:
         headers=minutes // 3,
         entered_by_id=made.world.people.director.pk,
     )
+    season = made.world.season
+    block = club.add_block(season=season, name="x", first_day=season.period.lower, last_day=season.last_day)
     made.ids = {
         "session": session.public_id,
         "station": station.public_id,
@@ -231,6 +233,7 @@ def _add_the_rest(made: Extreme, *, zone: Any, minutes: int) -> None:
         "pitch": zone.pitch.public_id,
         "zone": zone.public_id,
         "theme": ThemeFactory().public_id,
+        "block": block.public_id,
         "guideline": GuidelineFactory(rule=Rule.BALL_SIZE).public_id,
         "person": made.world.people.reader.public_id,
         "role": made.world.people.reader.roles.get().public_id,

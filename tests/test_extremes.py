@@ -29,6 +29,8 @@ OF = {
     "sessions:add-entry": "squad",
     "sessions:drop-entry": "squad",
     "sessions:order-drop": "order",
+    "sessions:block": "block",
+    "club:block": "block",
     "club:season": "season",
     "club:age-group": "age-group",
     "club:age-group-add": "season",
@@ -61,7 +63,15 @@ OF = {
     "club:staff-checks": "person",
     "api-attendance": "squad",
 }
-BESIDE = {"video_id": "video", "station_id": "station", "part_id": "part", "proposal_id": "proposal"}
+BESIDE = {
+    "video_id": "video",
+    "station_id": "station",
+    "part_id": "part",
+    "proposal_id": "proposal",
+    "group_id": "age-group",
+    "squad_id": "squad",
+    "theme_id": "theme",
+}
 # The week that the club's sessions are in, whenever the tests are run.
 _YEAR, _WEEK, _ = date.today().isocalendar()
 GIVEN = {

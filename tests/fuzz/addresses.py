@@ -12,6 +12,7 @@ from django.urls import URLPattern, URLResolver, get_resolver
 THINGS = {
     "club/seasons/": "club.Season",
     "club/age-groups/": "club.AgeGroup",
+    "club/blocks/": "club.Block",
     "club/pitches/": "club.Pitch",
     "club/zones/": "club.Zone",
     "club/themes/": "club.Theme",
@@ -23,6 +24,7 @@ THINGS = {
     "squads/left/": "club.Player",
     "squads/": "club.Squad",
     "library/": "drills.Drill",
+    "sessions/block/": "club.Block",
     "sessions/orders/": "training.PartOrder",
     "sessions/slots/": "training.Slot",
     "sessions/squads/": "club.Squad",
@@ -45,6 +47,9 @@ BESIDE = {
     "session_link_id": "training.SessionLink",
     "video_id": "drills.Video",
     "sketch_id": "drills.DrillSketch",
+    "group_id": "club.AgeGroup",
+    "squad_id": "club.Squad",
+    "theme_id": "club.Theme",
 }
 WORDS = {
     "number": "1",

@@ -18,6 +18,7 @@ OWN = ("Bibrack", "Foster et al. 2001, J Strength Cond Res", "Authorization: Tok
 # By model, the columns that people write in their own language.
 WRITTEN = {
     "club.AgeGroup": ("label", "match_format"),
+    "club.Block": ("name",),
     "club.ClubSettings": ("name", "emergency_number", "welfare_phone"),
     "club.Guideline": (
         "jurisdiction",
