@@ -11,7 +11,7 @@ from django.db import connection, transaction
 from django.db.migrations.executor import MigrationExecutor
 from psycopg import sql
 
-SCHEMA_EPOCH = 18
+SCHEMA_EPOCH = 19
 # What comes with the tables, or with a start: nobody misses it.
 BOOKKEEPING = (
     "auth_permission",

@@ -4,6 +4,7 @@ from django.urls import include, path
 
 from bibrack import views
 from club.access import route
+from sessions.views.calendar.feed import calendar
 
 urlpatterns = [
     route("", views.tonight, "tonight"),
@@ -16,6 +17,7 @@ urlpatterns = [
     route("begin/worked-out/", views.worked_out, "worked-out"),
     route("words/", views.words, "words"),
     route("styleguide", views.styleguide, "styleguide"),
+    route("calendar/<str:secret>.ics", calendar, "calendar"),
     path("accounts/", include("club.account_urls")),
     path("", include("club.urls")),
     path("library/", include("drills.urls")),

@@ -8,8 +8,10 @@ from django.http import Http404
 from club import queries as club
 from club.actor import Actor
 from sessions import queries
+from sessions.choices import Reach
 from sessions.models import LedgerEntry, Part, Slot, Station, TrainingSession
 from sessions.queries import turns
+from sessions.queries.calendar.links import CalendarOf
 
 
 def session_for_reading(actor: Actor, public_id: UUID | str) -> TrainingSession:
@@ -108,6 +110,21 @@ def entry_for_editing(actor: Actor, squad: Any, public_id: UUID | str) -> Ledger
     """What was entered by hand for a squad that this person plans for."""
     entry = LedgerEntry.objects.filter(squad_id=squad.pk, player__isnull=True, public_id=public_id).first()
     return found(entry, lambda row: actor.plans_for(squad.age_group_id))
+
+
+def own_calendar(actor: Actor) -> CalendarOf:
+    """One's own calendar."""
+    return CalendarOf(Reach.PERSON, club.own_account(actor))
+
+
+def calendar_of_team(actor: Actor, public_id: UUID | str) -> CalendarOf:
+    """A team's calendar, to be given to others: its coaches, and the director."""
+    return CalendarOf(Reach.TEAM, squad_for_planning(actor, public_id))
+
+
+def calendar_of_pitch(public_id: UUID) -> CalendarOf:
+    """A pitch's calendar, to be given to others: whoever may ask for it at all."""
+    return CalendarOf(Reach.PITCH, found(club.pitch(public_id), lambda row: True))
 
 
 def may_read(actor: Actor, session: TrainingSession) -> bool:

@@ -33,6 +33,15 @@ class Kind(models.TextChoices):
     ELSEWHERE = "elsewhere", _("Training elsewhere")
 
 
+class Reach(models.TextChoices):
+    """Whose days stand in a calendar."""
+
+    PERSON = "person", _("Your own sessions")
+    TEAM = "team", _("A team")
+    PITCH = "pitch", _("A pitch")
+    CLUB = "club", _("The whole club")
+
+
 class PartKind(models.TextChoices):
     """The place of a part in a session's order."""
 

@@ -16,5 +16,5 @@ def forget_pairs(timestamp: int) -> int:
 @app.periodic(cron="43 * * * *")
 @app.task(name="sessions.forget_links", queue=QUICK, pass_context=False)
 def forget_links(timestamp: int) -> int:
-    """Delete links to sessions that have run out or were deleted."""
-    return actions.forget_session_links()
+    """Delete links to sessions, and addresses of calendars, that have run out or were deleted."""
+    return actions.forget_session_links() + actions.forget_calendar_links()

@@ -25,6 +25,7 @@ from sessions.views import (
     use,
     week,
 )
+from sessions.views.calendar import links as calendars
 from sessions.views.pitch import helping, phone, pitch
 
 app_name = "sessions"
@@ -46,6 +47,14 @@ urlpatterns = [
     route("slots/<uuid:public_id>/", slots.slot, "slot"),
     route("slots/<uuid:public_id>/again/", again.again, "slot-again"),
     route("slots/<uuid:public_id>/end/", slots.end, "end-slot"),
+    route("calendar/", calendars.own, "calendar-own"),
+    route("calendar/addresses/<uuid:link_id>/end/", calendars.end_own, "calendar-own-end"),
+    route("calendar/club/", calendars.whole_club, "calendar-club"),
+    route("calendar/club/<uuid:link_id>/end/", calendars.end_club, "calendar-club-end"),
+    route("calendar/teams/<uuid:public_id>/", calendars.team, "calendar-team"),
+    route("calendar/teams/<uuid:public_id>/<uuid:link_id>/end/", calendars.end_team, "calendar-team-end"),
+    route("calendar/pitches/<uuid:public_id>/", calendars.pitch, "calendar-pitch"),
+    route("calendar/pitches/<uuid:public_id>/<uuid:link_id>/end/", calendars.end_pitch, "calendar-pitch-end"),
     route("attendance/", attendance.teams, "attendance"),
     route("squads/<uuid:public_id>/attendance/", attendance.squad, "squad-attendance"),
     route("squads/<uuid:public_id>/", week.squad, "squad"),

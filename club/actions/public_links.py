@@ -3,10 +3,10 @@
 import secrets
 from collections.abc import Mapping, Sequence
 from datetime import timedelta
-from typing import TypeVar
+from typing import Any, TypeVar
 from uuid import UUID
 
-from django.db.models import Model, Q, QuerySet
+from django.db.models import Q, QuerySet
 from django.http import Http404
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -26,11 +26,11 @@ Link = TypeVar("Link", bound=PublicLink)
 
 @action
 def open_link(
-    *, actor: Actor, links: QuerySet[Link], shows: Mapping[str, Model], days: str, offered: Sequence[int]
+    *, actor: Actor, links: QuerySet[Link], shows: Mapping[str, Any], days: str, offered: Sequence[int]
 ) -> str:
     """Make one more of the links and return its secret, which is kept nowhere.
 
-    `links` are those of the thing that `shows` names by its field; the caller has locked that row, since they are counted.
+    `links` are those of the thing that `shows` names by its field, with whatever else is set of the link; the caller has locked that row, since they are counted.
     Raises Refused for other days than are offered, and where too many are open.
     """
     lasts = reading.whole(days)

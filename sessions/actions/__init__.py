@@ -10,6 +10,7 @@ from sessions.actions.booking import (
     move_session,
     plan_session,
 )
+from sessions.actions.calendar.links import end_calendar, forget_calendar_links, note_reading, open_calendar
 from sessions.actions.covering import hand_over, put_on
 from sessions.actions.delivery import EventOutcome, append_events
 from sessions.actions.helping import LetIn, another_number, append_as_helper, let_in
@@ -68,9 +69,11 @@ __all__ = [
     "drop_ledger_entry",
     "drop_order",
     "drop_setup",
+    "end_calendar",
     "end_session_link",
     "end_slot",
     "fitted",
+    "forget_calendar_links",
     "forget_pairs",
     "forget_session_links",
     "hand_over",
@@ -81,7 +84,9 @@ __all__ = [
     "make_slot",
     "move_part",
     "move_session",
+    "note_reading",
     "note_winner",
+    "open_calendar",
     "parts_as_input",
     "plan_series",
     "plan_session",

@@ -14,6 +14,7 @@ from club import queries as club
 from club.actions import action, constraint_of, hold, lock_row
 from club.errors import Clash, FieldProblem, Refused, Stale
 from club.validators import line_problems, text_problems
+from sessions.actions.calendar.marking import mark_calendar
 from sessions.actions.company import leave, leave_if_apart
 from sessions.actions.frames import NOWHERE, DayAndTimes, ZonesAndStaff
 from sessions.actions.heeding import heed_slots
@@ -62,6 +63,7 @@ def plan_session(
             note=note.strip(),
         )
         _book(session, place)
+    mark_calendar(session)
     return session
 
 
@@ -100,6 +102,7 @@ def change_session(
         locked.save()
         leave_if_apart(locked)
         _book(locked, place)
+    mark_calendar(locked)
     return locked
 
 
@@ -136,6 +139,7 @@ def cancel_session(*, session: TrainingSession, version: int, why: WhyCancelled)
     locked.staff.all().delete()
     locked.save()
     leave(locked)
+    mark_calendar(locked)
     return locked
 
 

@@ -8,6 +8,7 @@ from club import queries as club
 from club.actions import action, hold
 from club.errors import Refused
 from sessions.actions.booking import lock, naming_the_clash
+from sessions.actions.calendar.marking import mark_calendar
 from sessions.actions.frames import DayAndTimes, ZonesAndStaff
 from sessions.actions.heeding import heed_slots
 from sessions.choices import STILL_TO_COME, StaffPart
@@ -37,6 +38,7 @@ def hand_over(*, session: TrainingSession, version: int, user_id: int) -> Traini
             together=key_of(locked),
         )
     locked.save(update_fields=["version"])
+    mark_calendar(locked)
     return locked
 
 
@@ -54,6 +56,7 @@ def put_on(*, session: TrainingSession, version: int, zone_id: int) -> TrainingS
             session=locked, zone_id=zone_id, period=locked.period, together=key_of(locked)
         )
     locked.save(update_fields=["version"])
+    mark_calendar(locked)
     return locked
 
 

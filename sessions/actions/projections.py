@@ -14,6 +14,7 @@ from club.actions import action, lock_row
 from sessions import bridge
 from sessions.actions.accounts import write_accounts
 from sessions.actions.booking import give_free, leave_filled_slot, take_back
+from sessions.actions.calendar.marking import mark_calendar
 from sessions.choices import TOOK_PLACE, Attendance, State, WhyCancelled
 from sessions.models import DeliveryEvent, Rating, Register, TrainingSession
 from sessions.planning.account import account
@@ -100,6 +101,8 @@ def _write_state(session: TrainingSession, state: DeliveryState, last_seq: int, 
     session.last_seq = last_seq
     session.version += 1
     session.save()
+    if (before == State.CANCELLED) != (session.state == State.CANCELLED):
+        mark_calendar(session)
 
 
 def _slim(state: DeliveryState) -> dict[str, Any]:

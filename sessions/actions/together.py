@@ -11,6 +11,7 @@ from club.actions import action, constraint_of, hold, lock_rows
 from club.actor import Actor
 from club.errors import Clash, Refused, Stale
 from sessions.actions.booking import lock, naming_the_clash
+from sessions.actions.calendar.marking import mark_calendar
 from sessions.actions.company import leave
 from sessions.actions.frames import DayAndTimes, ZonesAndStaff
 from sessions.choices import STILL_TO_COME, StaffPart
@@ -53,6 +54,7 @@ def put_together(
     for each in members:
         each.version += 1
         each.save(update_fields=["version"])
+        mark_calendar(each)
     return mine
 
 

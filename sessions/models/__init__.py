@@ -1,3 +1,4 @@
+from sessions.models.calendar import CalendarLink, CalendarMark, ClosedDays, Fixture
 from sessions.models.delivery import DeliveryEvent, LedgerEntry, Rating, Register
 from sessions.models.links import SessionLink
 from sessions.models.plan import (
@@ -15,8 +16,12 @@ from sessions.models.plan import (
 from sessions.models.proposals import Computation, ProposalWeights
 
 __all__ = [
+    "CalendarLink",
+    "CalendarMark",
+    "ClosedDays",
     "Computation",
     "DeliveryEvent",
+    "Fixture",
     "LedgerEntry",
     "Part",
     "PartOrder",

@@ -12,6 +12,8 @@ from sessions.pages.attendance import (
     word_of,
 )
 from sessions.pages.block import block_page, taught_page
+from sessions.pages.calendar.feed import calendar_shown
+from sessions.pages.calendar.links import calendar_page
 from sessions.pages.editor import (
     EditorRow,
     drills_in_editor,
@@ -46,6 +48,8 @@ __all__ = [
     "all_set_up",
     "attendance_page",
     "block_page",
+    "calendar_page",
+    "calendar_shown",
     "drills_in_editor",
     "fits_on_page",
     "home",

@@ -1,5 +1,6 @@
 """All reads of training. Nothing here writes, nothing here is made for a page."""
 
+from sessions.queries.calendar.links import calendar_of_secret
 from sessions.queries.counted import Counted, counted
 from sessions.queries.daylight import dark_from, in_the_dark
 from sessions.queries.evening import evening_of, evening_typed, starting_evening, station_evening
@@ -46,6 +47,7 @@ __all__ = [
     "StationView",
     "UsedAgain",
     "WholeWeek",
+    "calendar_of_secret",
     "counted",
     "dark_from",
     "days_of",

@@ -7,6 +7,7 @@ MAY_BE_KEPT = {
     "api-drawing-png": "private, no-cache",
     "api-drill-sketch-picture": "private, max-age=604800, immutable",
     "api-drills-schema": "public, max-age=3600",
+    "calendar": "private, no-cache",
     "sessions:pitch-along": "private, no-cache",
     "drills:sketch": "private, max-age=604800, immutable",
 }

@@ -112,6 +112,42 @@ def a_link(world: World, place: Place) -> dict[str, Any]:
     return {"public_id": session.public_id, "session_link_id": link.public_id}
 
 
+def no_calendar(world: World, place: Place) -> dict[str, Any]:
+    return {"link_id": uuid.uuid4()}
+
+
+def a_calendar(world: World, place: Place) -> dict[str, Any]:
+    from sessions.models import CalendarLink
+
+    link = CalendarLink.objects.create(
+        reach="team",
+        squad=place.squad,
+        secret_hash=uuid.uuid4().hex,
+        expires_at=timezone.now() + timedelta(days=7),
+    )
+    return {**squad(world, place), "link_id": link.public_id}
+
+
+def a_pitch(world: World, place: Place) -> dict[str, Any]:
+    from tests.factories import ZoneFactory
+
+    return {"public_id": ZoneFactory().pitch.public_id}
+
+
+def a_pitchs_calendar(world: World, place: Place) -> dict[str, Any]:
+    from sessions.models import CalendarLink
+    from tests.factories import ZoneFactory
+
+    pitch = ZoneFactory().pitch
+    link = CalendarLink.objects.create(
+        reach="pitch",
+        pitch=pitch,
+        secret_hash=uuid.uuid4().hex,
+        expires_at=timezone.now() + timedelta(days=7),
+    )
+    return {"public_id": pitch.public_id, "link_id": link.public_id}
+
+
 def an_order(world: World, place: Place) -> dict[str, Any]:
     from club.queries import actor_of
     from sessions import actions, queries
@@ -208,6 +244,16 @@ ROWS = [
     Row("sessions:share", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
     Row("sessions:share-end", COACHES, "post", kwargs=a_link, at=PLACES, reach=PLANS, through=302),
     Row("sessions:shared", EVERYBODY, kwargs=lambda world, place: {"secret": "no-such-secret"}, through=404),
+    Row("sessions:calendar-own", STAFF),
+    Row("sessions:calendar-own-end", STAFF, "post", kwargs=no_calendar, through=404),
+    Row("sessions:calendar-team", COACHES, kwargs=squad, at=PLACES, reach=PLANS),
+    Row(
+        "sessions:calendar-team-end", COACHES, "post", kwargs=a_calendar, at=PLACES, reach=PLANS, through=GONE
+    ),
+    Row("sessions:calendar-pitch", DIRECTOR, kwargs=a_pitch),
+    Row("sessions:calendar-pitch-end", DIRECTOR, "post", kwargs=a_pitchs_calendar, through=GONE),
+    Row("sessions:calendar-club", DIRECTOR),
+    Row("sessions:calendar-club-end", DIRECTOR, "post", kwargs=no_calendar, through=404),
     Row("sessions:cancel", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=GONE),
     Row("sessions:together", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
     Row("sessions:apart", COACHES, "post", kwargs=planned, at=PLACES, reach=PLANS, through=GONE),
