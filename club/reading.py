@@ -20,6 +20,7 @@ from club.limits import AS_TYPED, DEEPEST, LINE, LOADED, MOST_DIGITS, NUMBER, VE
 _WHOLE = re.compile(r"[+-]?[0-9]{1,18}")
 _NUMBER = re.compile(r"[+-]?(?:[0-9]{1,18}(?:[.,][0-9]{0,18})?|[.,][0-9]{1,18})")
 _DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
+_DAY_FIRST = re.compile(r"([0-9]{1,2})[./]([0-9]{1,2})[./]([0-9]{4})")
 _WEEK = re.compile(r"([0-9]{4})-W([0-9]{2})")
 _CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})(?::[0-9]{2}(?:\.[0-9]{1,6})?)?")
 _ID = re.compile(r"[0-9a-fA-F]{8}(?:-?[0-9a-fA-F]{4}){3}-?[0-9a-fA-F]{12}")
@@ -68,6 +69,14 @@ def day(value: Any) -> date | None:
         return date(*map(int, found.groups()))
     except ValueError:
         return None
+
+
+def day_as_written(value: Any) -> date | None:
+    """A day as files have it: `2026-03-02`, or the day first: `2.3.2026`, `2/3/2026`."""
+    found = _short(value, _DAY_FIRST)
+    if found is None:
+        return day(value)
+    return day(f"{found[3]}-{int(found[2]):02}-{int(found[1]):02}")
 
 
 def monday(value: Any) -> date | None:

@@ -9,9 +9,10 @@ from club import queries as club
 from club.actor import Actor
 from sessions import queries
 from sessions.choices import Reach
-from sessions.models import LedgerEntry, Part, Slot, Station, TrainingSession
+from sessions.models import Fixture, LedgerEntry, Part, Slot, Station, TrainingSession
 from sessions.queries import turns
 from sessions.queries.calendar.links import CalendarOf
+from sessions.queries.calendar.taking import fixture_by_id
 
 
 def session_for_reading(actor: Actor, public_id: UUID | str) -> TrainingSession:
@@ -110,6 +111,17 @@ def entry_for_editing(actor: Actor, squad: Any, public_id: UUID | str) -> Ledger
     """What was entered by hand for a squad that this person plans for."""
     entry = LedgerEntry.objects.filter(squad_id=squad.pk, player__isnull=True, public_id=public_id).first()
     return found(entry, lambda row: actor.plans_for(squad.age_group_id))
+
+
+def squads_for_planning(actor: Actor) -> list[Any]:
+    """The squads whose days this person may write."""
+    return [each for each in club.squads() if actor.plans_for(each.age_group_id)]
+
+
+def fixture_for_planning(actor: Actor, public_id: UUID | str) -> Fixture:
+    """A match of a squad that this person plans for."""
+    row = fixture_by_id(public_id)
+    return found(row, lambda row: row.squad_id in {each.pk for each in squads_for_planning(actor)})
 
 
 def own_calendar(actor: Actor) -> CalendarOf:

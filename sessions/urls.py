@@ -25,6 +25,7 @@ from sessions.views import (
     use,
     week,
 )
+from sessions.views.calendar import days
 from sessions.views.calendar import links as calendars
 from sessions.views.pitch import helping, phone, pitch
 
@@ -55,6 +56,11 @@ urlpatterns = [
     route("calendar/teams/<uuid:public_id>/<uuid:link_id>/end/", calendars.end_team, "calendar-team-end"),
     route("calendar/pitches/<uuid:public_id>/", calendars.pitch, "calendar-pitch"),
     route("calendar/pitches/<uuid:public_id>/<uuid:link_id>/end/", calendars.end_pitch, "calendar-pitch-end"),
+    route("days/", days.days, "days"),
+    route("days/matches/", days.matches, "days-matches"),
+    route("days/matches/<uuid:fixture_id>/off/", days.off, "match-off"),
+    route("days/closed/", days.closed, "days-closed"),
+    route("days/closed/<uuid:closed_id>/drop/", days.open_again, "closed-drop"),
     route("attendance/", attendance.teams, "attendance"),
     route("squads/<uuid:public_id>/attendance/", attendance.squad, "squad-attendance"),
     route("squads/<uuid:public_id>/", week.squad, "squad"),

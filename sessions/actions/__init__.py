@@ -11,6 +11,13 @@ from sessions.actions.booking import (
     plan_session,
 )
 from sessions.actions.calendar.links import end_calendar, forget_calendar_links, note_reading, open_calendar
+from sessions.actions.calendar.taking import (
+    call_off_match,
+    close_days,
+    open_days_again,
+    take_closed,
+    take_matches,
+)
 from sessions.actions.covering import hand_over, put_on
 from sessions.actions.delivery import EventOutcome, append_events
 from sessions.actions.helping import LetIn, another_number, append_as_helper, let_in
@@ -62,9 +69,11 @@ __all__ = [
     "append_as_helper",
     "append_events",
     "begin_session",
+    "call_off_match",
     "cancel_session",
     "change_session",
     "change_slot",
+    "close_days",
     "copy_refitted",
     "drop_ledger_entry",
     "drop_order",
@@ -87,6 +96,7 @@ __all__ = [
     "note_reading",
     "note_winner",
     "open_calendar",
+    "open_days_again",
     "parts_as_input",
     "plan_series",
     "plan_session",
@@ -105,6 +115,8 @@ __all__ = [
     "share_session",
     "station_in_part",
     "take_apart",
+    "take_closed",
+    "take_matches",
     "take_newer",
     "take_parts_of",
     "use_ready",

@@ -12,6 +12,7 @@ from sessions.pages.attendance import (
     word_of,
 )
 from sessions.pages.block import block_page, taught_page
+from sessions.pages.calendar.days import days_page, taken_words, taking_page
 from sessions.pages.calendar.feed import calendar_shown
 from sessions.pages.calendar.links import calendar_page
 from sessions.pages.editor import (
@@ -50,6 +51,7 @@ __all__ = [
     "block_page",
     "calendar_page",
     "calendar_shown",
+    "days_page",
     "drills_in_editor",
     "fits_on_page",
     "home",
@@ -71,6 +73,8 @@ __all__ = [
     "squad_week_page",
     "station_plan",
     "table_of",
+    "taken_words",
+    "taking_page",
     "tally",
     "taught_page",
     "team_attendance",

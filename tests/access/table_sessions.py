@@ -112,6 +112,22 @@ def a_link(world: World, place: Place) -> dict[str, Any]:
     return {"public_id": session.public_id, "session_link_id": link.public_id}
 
 
+def a_fixture(world: World, place: Place) -> dict[str, Any]:
+    from sessions.models import Fixture
+
+    made = Fixture.objects.create(
+        squad=place.squad, title="Cup", day=today(), source_uid="cup", changed_at=timezone.now()
+    )
+    return {"fixture_id": made.public_id}
+
+
+def closed_days(world: World, place: Place) -> dict[str, Any]:
+    from sessions import actions
+
+    made = actions.close_days(title="Half-term", first_day=today(), last_day=today())
+    return {"closed_id": made.public_id}
+
+
 def no_calendar(world: World, place: Place) -> dict[str, Any]:
     return {"link_id": uuid.uuid4()}
 
@@ -244,6 +260,12 @@ ROWS = [
     Row("sessions:share", COACHES, kwargs=planned, at=PLACES, reach=PLANS),
     Row("sessions:share-end", COACHES, "post", kwargs=a_link, at=PLACES, reach=PLANS, through=302),
     Row("sessions:shared", EVERYBODY, kwargs=lambda world, place: {"secret": "no-such-secret"}, through=404),
+    Row("calendar", EVERYBODY, kwargs=lambda world, place: {"secret": "no-such-secret"}, through=404),
+    Row("sessions:days", STAFF),
+    Row("sessions:days-matches", COACHES),
+    Row("sessions:days-closed", DIRECTOR),
+    Row("sessions:match-off", COACHES, "post", kwargs=a_fixture, at=PLACES, reach=PLANS, through=GONE),
+    Row("sessions:closed-drop", DIRECTOR, "post", kwargs=closed_days, through=GONE),
     Row("sessions:calendar-own", STAFF),
     Row("sessions:calendar-own-end", STAFF, "post", kwargs=no_calendar, through=404),
     Row("sessions:calendar-team", COACHES, kwargs=squad, at=PLACES, reach=PLANS),

@@ -346,3 +346,55 @@ def readings() -> str:
         for page in NamesOn:
             actions.note_reading(user_id=user.pk, squad_ids=squads, page=page)
     return "/squads/readings/"
+
+
+def _calendar_link(of: object, **switched: bool) -> None:
+    from club.models import User
+    from club.queries import actor_of
+    from sessions import actions
+
+    given = {"with_place": False, "with_coach": False, **switched}
+    actions.open_calendar(actor=actor_of(User.objects.get(email=DIRECTOR)), of=of, days="366", **given)  # type: ignore[arg-type]
+
+
+def calendar_of_team() -> str:
+    """The under-twelves' calendar with two addresses."""
+    from club.models import Squad
+    from sessions.choices import Reach
+    from sessions.queries.calendar.links import CalendarOf
+
+    squad = Squad.objects.filter(seasons__age_group__label="U12")[0]
+    _calendar_link(CalendarOf(Reach.TEAM, squad))
+    _calendar_link(CalendarOf(Reach.TEAM, squad), with_place=True)
+    return f"/sessions/calendar/teams/{squad.public_id}/"
+
+
+def calendar_of_pitch() -> str:
+    """A pitch's calendar."""
+    from club.models import Pitch
+
+    return f"/sessions/calendar/pitches/{Pitch.objects.all()[0].public_id}/"
+
+
+def days_ahead() -> str:
+    """Matches and closed days, two of each."""
+    from datetime import timedelta
+
+    from club.models import Squad
+    from club.queries import today
+    from sessions import actions
+    from sessions.ics.table import cells_of, valued
+
+    day = today() + timedelta(days=5)
+    squad = Squad.objects.filter(seasons__age_group__label="U12")[0]
+    text = f"{day},10:30,12:00,Home to Ridgeway,Mill Field\n{day + timedelta(days=7)},,,Away to Fenwick"
+    rows = [valued(each, "matches", "Europe/London") for each in cells_of(text, "matches")]
+    actions.call_off_match(fixture=actions.take_matches(squad_id=squad.pk, rows=rows) and _first_match())
+    actions.close_days(title="Half-term", first_day=day, last_day=day + timedelta(days=6))
+    return "/sessions/days/"
+
+
+def _first_match() -> object:
+    from sessions.models import Fixture
+
+    return Fixture.objects.all()[0]

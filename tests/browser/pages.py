@@ -143,6 +143,13 @@ PAGES = (
     Page("slot-new", DIRECTOR, _at("/sessions/slots/new/")),
     Page("squads-left", DIRECTOR, _at("/squads/left/")),
     Page("link-spent", "", _at("/enter/used-before/")),
+    Page("calendar-own", COACH, _at("/sessions/calendar/"), like="calendar-team"),
+    Page("calendar-team", COACH, addresses.calendar_of_team),
+    Page("calendar-pitch", DIRECTOR, addresses.calendar_of_pitch, like="calendar-team"),
+    Page("calendar-club", DIRECTOR, _at("/sessions/calendar/club/"), like="calendar-team"),
+    Page("days", DIRECTOR, addresses.days_ahead),
+    Page("days-matches", COACH, _at("/sessions/days/matches/")),
+    Page("days-closed", DIRECTOR, _at("/sessions/days/closed/"), like="days-matches"),
     # Last: it takes tonight's register, which other pages show as not yet taken.
     Page("attendance", DIRECTOR, addresses.attendance),
     Page("attendance-reader", READER, lambda: f"/sessions/squads/{addresses.squad_id()}/attendance/"),

@@ -15,7 +15,8 @@ from bibrack.sign_in_links import way_in
 from bibrack.web.limits import RequestLimits
 from bibrack.web.server import WebServer, listen, raise_file_limit, serve, spool_in
 
-LARGE = ("drills:bring-in", "api-drills-import")  # where a file of drills is sent
+# Where a file is sent: of drills, or of days, which itself says in words that 50 MB are too many.
+LARGE = ("drills:bring-in", "api-drills-import", "sessions:days-matches", "sessions:days-closed")
 PHOTOS = ("/sketches/",)  # how the addresses end where a photo is sent
 
 
