@@ -22,10 +22,11 @@ class DaysForm(forms.Form):
     """A text or a file. `rows` are those of days that are not over, `over` how many were left out since they are."""
 
     kind: Kind = "matches"
+    use_required_attribute = False  # a file will do
     text = forms.CharField(
         label=gettext_lazy("Paste them here"),
         max_length=LOADED,
-        required=False,
+        error_messages={"required": gettext_lazy("Paste the days, or choose a file.")},
         widget=forms.Textarea(attrs={"rows": 8, "spellcheck": "false"}),
     )
     file = forms.FileField(
@@ -36,6 +37,10 @@ class DaysForm(forms.Form):
     )
     rows: list[Row]
     over = 0
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["text"].required = not self.files.get("file")
 
     def clean_file(self) -> Any:
         sent = self.cleaned_data.get("file")

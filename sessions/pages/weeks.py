@@ -10,6 +10,7 @@ from club import queries as club
 from club.actor import Actor
 from sessions.pages.tiles import SessionTile, tiles
 from sessions.planning.load import Detail
+from sessions.queries.calendar.taking import closed_between, fixtures_between
 from sessions.queries.guides import header_rule
 from sessions.queries.ledger import LedgerLine, LoadWeek, directors_detail, ledger_rows, load_week
 from sessions.queries.rows import LOOK_BACK_DAYS, sessions_between
@@ -17,7 +18,7 @@ from sessions.queries.slots.weekly import FreeSlot, free_slots, slots_of
 from sessions.queries.whole_week import WholeWeek, whole_week
 
 if TYPE_CHECKING:
-    from sessions.models import LedgerEntry, Slot, TrainingSession
+    from sessions.models import ClosedDays, Fixture, LedgerEntry, Slot, TrainingSession
 
 WEEKS_SHOWN = 4
 
@@ -30,6 +31,7 @@ class WeekCell:
     tiles: list[SessionTile]
     free: list[FreeSlot]
     loads: list[tuple[Any, LoadWeek]]
+    fixtures: list[Fixture]
 
     @property
     def games(self) -> list[LedgerLine]:
@@ -42,7 +44,7 @@ class WeekCell:
 
     @property
     def is_bare(self) -> bool:
-        return not (self.tiles or self.free or any(week.lines for _, week in self.loads))
+        return not (self.tiles or self.free or self.fixtures or any(week.lines for _, week in self.loads))
 
 
 @dataclass(frozen=True)
@@ -64,6 +66,7 @@ class Weeks:
     this_monday: date
     shown: date
     rows: list[AgeGroupWeeks]
+    closed: list[tuple[date, list[ClosedDays]]]  # by Monday
 
     @property
     def last_monday(self) -> date:
@@ -89,7 +92,7 @@ def iso_week(day: date) -> str:
 
 
 def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: int = WEEKS_SHOWN) -> Weeks:
-    """Six queries, however many age groups and sessions there are."""
+    """Eight queries, however many age groups and sessions there are."""
     mondays = [first + timedelta(days=7 * index) for index in range(weeks)]
     last = mondays[-1] + timedelta(days=6)
     squads = list(club.squads())
@@ -100,6 +103,8 @@ def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: i
         slots=list(slots_of(first, last)),
         ledger=ledger_rows([each.pk for each in squads], first - timedelta(days=LOOK_BACK_DAYS), last),
         today=club.today(),
+        fixtures=fixtures_between(first, last),
+        closed=closed_between(first, last),
     )
     groups = sorted(club.age_groups(), key=lambda each: (each.pk not in actor.coach_of, each.position))
     rows = [
@@ -107,7 +112,11 @@ def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: i
         for group in groups
     ]
     this = monday_of(at_hand.today)
-    return Weeks(mondays, this, shown or (this if this in mondays else first), rows)
+    closed = [
+        (monday, [each for each in at_hand.closed if _touches(each, monday, monday + timedelta(days=6))])
+        for monday in mondays
+    ]
+    return Weeks(mondays, this, shown or (this if this in mondays else first), rows, closed)
 
 
 @dataclass(frozen=True)
@@ -117,6 +126,22 @@ class _AtHand:
     slots: list[Slot]
     ledger: list[LedgerEntry]
     today: date
+    fixtures: list[Fixture]
+    closed: list[ClosedDays]
+
+
+def _touches(closed: ClosedDays, first: date, last: date) -> bool:
+    return closed.first_day <= last and first <= closed.last_day
+
+
+def _is_open(free: FreeSlot, closed: list[ClosedDays]) -> bool:
+    """Whether anybody could train in an empty slot: not on a day that is closed to all, or on one of its pitches."""
+    slot: Any = free.slot
+    pitches = {row["pitch"] for row in slot.zone_rows}
+    return not any(
+        _touches(each, free.day, free.day) and (each.pitch is None or each.pitch.name in pitches)
+        for each in closed
+    )
 
 
 def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_hand: _AtHand) -> AgeGroupWeeks:
@@ -127,6 +152,7 @@ def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_ha
         tiles=[each for each in at_hand.tiles if each.row.age_group_id == group.pk],
         slots=[each for each in at_hand.slots if each.squad_id in ids],
         ledger=[each for each in at_hand.ledger if each.squad_id in ids],
+        fixtures=[each for each in at_hand.fixtures if each.squad_id in ids],
     )
     return AgeGroupWeeks(
         age_group=group,
@@ -143,8 +169,9 @@ def _cell(group: Any, squads: list[Any], monday: date, at_hand: _AtHand) -> Week
     return WeekCell(
         monday=monday,
         tiles=[each for each in at_hand.tiles if monday <= each.row.day <= sunday],
-        free=free,
+        free=[each for each in free if _is_open(each, at_hand.closed)],
         loads=[(squad, _load(squad.pk, group, monday, at_hand)) for squad in squads],
+        fixtures=[each for each in at_hand.fixtures if monday <= each.day <= sunday],
     )
 
 

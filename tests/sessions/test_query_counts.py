@@ -52,7 +52,7 @@ def week_of_group(world: World, session: Any) -> str:
 PAGES: list[tuple[str, Address, int]] = [
     ("tonight", plain("tonight"), 10),
     ("list", plain("sessions:list"), 8),
-    ("week", plain("sessions:week"), 11),
+    ("week", plain("sessions:week"), 13),
     ("slots", plain("sessions:slots"), 5),
     (
         "new",

@@ -12,7 +12,7 @@ from django.utils.translation import ngettext
 
 from club import queries as club
 from club.actor import Actor
-from sessions.queries.calendar.taking import Judged, closed_ahead, fixtures_ahead
+from sessions.queries.calendar.taking import Judged, closed_between, fixtures_between
 
 if TYPE_CHECKING:
     from sessions.models import ClosedDays, Fixture
@@ -41,9 +41,9 @@ def days_page(actor: Actor) -> DaysPage:
     return DaysPage(
         matches=[
             MatchLine(each, not each.is_off and actor.plans_for(groups.get(each.squad_id)))
-            for each in fixtures_ahead(today)
+            for each in fixtures_between(today)
         ],
-        closed=closed_ahead(today),
+        closed=closed_between(today),
     )
 
 

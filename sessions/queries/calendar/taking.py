@@ -136,14 +136,15 @@ def _said(day: date) -> str:
     return date_format(day, "j M Y")
 
 
-def fixtures_ahead(first: date) -> list[Fixture]:
-    """Matches from a day on, with their teams. One query."""
-    return list(Fixture.objects.filter(day__gte=first).select_related("squad"))
+def fixtures_between(first: date, last: date = date.max) -> list[Fixture]:
+    """Matches from a day to another, both included, with their teams. One query."""
+    return list(Fixture.objects.filter(day__range=(first, last)).select_related("squad"))
 
 
-def closed_ahead(first: date) -> list[ClosedDays]:
-    """Closed days that have not ended by a day, with their pitch. One query."""
-    return list(ClosedDays.objects.filter(period__endswith__gt=first).select_related("pitch"))
+def closed_between(first: date, last: date = date.max) -> list[ClosedDays]:
+    """Closed days of which one lies between two days, both included, with their pitch. One query."""
+    rows = ClosedDays.objects.filter(period__endswith__gt=first, period__startswith__lte=last)
+    return list(rows.select_related("pitch"))
 
 
 def fixture_by_id(public_id: Any) -> Fixture | None:
