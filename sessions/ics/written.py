@@ -3,10 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
-from typing import TYPE_CHECKING, Literal
-
-if TYPE_CHECKING:
-    from icalendar import Event
+from typing import Any, Literal
 
 Status = Literal["CONFIRMED", "TENTATIVE", "CANCELLED"]
 # How often a program may ask; RFC 7986, section 5.7. Programs that know the older name only read the second.
@@ -54,7 +51,7 @@ def _key(moment: datetime | date) -> str:
     return moment.astimezone(UTC).isoformat() if isinstance(moment, datetime) else moment.isoformat()
 
 
-def _event(event: "Event", entry: CalendarEntry) -> "Event":
+def _event(event: Any, entry: CalendarEntry) -> Any:
     add = event.add
     add("uid", entry.uid)
     add("dtstamp", entry.changed_at.astimezone(UTC))

@@ -129,7 +129,7 @@ def closed_days(world: World, place: Place) -> dict[str, Any]:
 
 
 def no_calendar(world: World, place: Place) -> dict[str, Any]:
-    return {"link_id": uuid.uuid4()}
+    return {"calendar_link_id": uuid.uuid4()}
 
 
 def a_calendar(world: World, place: Place) -> dict[str, Any]:
@@ -141,7 +141,7 @@ def a_calendar(world: World, place: Place) -> dict[str, Any]:
         secret_hash=uuid.uuid4().hex,
         expires_at=timezone.now() + timedelta(days=7),
     )
-    return {**squad(world, place), "link_id": link.public_id}
+    return {**squad(world, place), "calendar_link_id": link.public_id}
 
 
 def a_pitch(world: World, place: Place) -> dict[str, Any]:
@@ -161,7 +161,7 @@ def a_pitchs_calendar(world: World, place: Place) -> dict[str, Any]:
         secret_hash=uuid.uuid4().hex,
         expires_at=timezone.now() + timedelta(days=7),
     )
-    return {"public_id": pitch.public_id, "link_id": link.public_id}
+    return {"public_id": pitch.public_id, "calendar_link_id": link.public_id}
 
 
 def an_order(world: World, place: Place) -> dict[str, Any]:

@@ -28,6 +28,8 @@ THINGS = {
     "sessions/orders/": "training.PartOrder",
     "sessions/slots/": "training.Slot",
     "sessions/squads/": "club.Squad",
+    "sessions/calendar/teams/": "club.Squad",
+    "sessions/calendar/pitches/": "club.Pitch",
     "sessions/": "training.TrainingSession",
     "api/v1/age-groups/": "club.AgeGroup",
     "api/v1/squads/": "club.Squad",
@@ -45,6 +47,9 @@ BESIDE = {
     "note_id": "drills.UseNote",
     "link_id": "drills.ShareLink",
     "session_link_id": "training.SessionLink",
+    "calendar_link_id": "training.CalendarLink",
+    "fixture_id": "training.Fixture",
+    "closed_id": "training.ClosedDays",
     "video_id": "drills.Video",
     "sketch_id": "drills.DrillSketch",
     "group_id": "club.AgeGroup",
@@ -62,6 +67,7 @@ WORDS = {
 }
 WAYS_IN = (
     *("/enter/", "/invited/", "/set-up/", "/library/shared/", "/sessions/shared/", "/sessions/at/"),
+    "/calendar/",
     *("/accounts/login/", "/accounts/signup/", "/accounts/password/reset/", "/accounts/2fa/authenticate/"),
 )
 SPOT = re.compile(r"<(?:\w+:)?(\w+)>|\(\?P<(\w+)>[^)]*\)")

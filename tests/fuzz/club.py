@@ -39,11 +39,13 @@ def things_of(director: Any) -> dict[str, Any]:
     drills.note_after_use(actor=actor, public_id=drill, text="Went well.")
     shared = drills.share_drill(actor=actor, public_id=drill, days="30")
     evening = sessions.share_session(actor=actor, session=session, days="30")
+    calendar = _calendar(actor, session.squad)
     drills.ask_for_video(actor=actor, public_id=drill, film=Film(NOTHING_DRAWN, 1.0))
     return {
         **_named(session, str(director.public_id), drill),
         **_secrets(director, session.age_group, shared, evening),
         "sessions/at/": code_of(session),
+        "calendar/": calendar,
         "training.TrainingSession": str(session.public_id),
         "training.Computation": _proposal(actor, session),
         "station_id": str(station.public_id),
@@ -52,6 +54,21 @@ def things_of(director: Any) -> dict[str, Any]:
         "DrillToWrite": _document(drill),
         "RotationIn": {"teams": 3, "inside": 2, "bouts": 6, "bout_minutes": 4.0},
     }
+
+
+def _calendar(actor: Any, squad: Any) -> str:
+    """The secret of a team's calendar; with it a match and closed days, so that there are addresses of each."""
+    from club.queries import today
+    from sessions import actions
+    from sessions.choices import Reach
+    from sessions.ics.table import cells_of, valued
+    from sessions.queries.calendar.links import CalendarOf
+
+    rows = [valued(each, "matches", "Europe/London") for each in cells_of(f"{today()},,,Cup", "matches")]
+    actions.take_matches(squad_id=squad.pk, rows=rows)
+    actions.close_days(title="Half-term", first_day=today(), last_day=today())
+    of = CalendarOf(Reach.TEAM, squad)
+    return actions.open_calendar(actor=actor, of=of, days="366", with_place=True, with_coach=True)
 
 
 def _named(session: Any, person: str, drill: str) -> dict[str, str]:

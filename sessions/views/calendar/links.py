@@ -28,8 +28,8 @@ def own(request: HttpRequest) -> HttpResponse:
 
 @who_may(STAFF)
 @require_POST
-def end_own(request: HttpRequest, link_id: UUID) -> HttpResponse:
-    return _ended(request, access.own_calendar(request.actor), link_id)
+def end_own(request: HttpRequest, calendar_link_id: UUID) -> HttpResponse:
+    return _ended(request, access.own_calendar(request.actor), calendar_link_id)
 
 
 @who_may(COACHES)
@@ -40,8 +40,8 @@ def team(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 @who_may(COACHES)
 @require_POST
-def end_team(request: HttpRequest, public_id: UUID, link_id: UUID) -> HttpResponse:
-    return _ended(request, access.calendar_of_team(request.actor, public_id), link_id)
+def end_team(request: HttpRequest, public_id: UUID, calendar_link_id: UUID) -> HttpResponse:
+    return _ended(request, access.calendar_of_team(request.actor, public_id), calendar_link_id)
 
 
 @who_may(DIRECTOR)
@@ -52,8 +52,8 @@ def pitch(request: HttpRequest, public_id: UUID) -> HttpResponse:
 
 @who_may(DIRECTOR)
 @require_POST
-def end_pitch(request: HttpRequest, public_id: UUID, link_id: UUID) -> HttpResponse:
-    return _ended(request, access.calendar_of_pitch(public_id), link_id)
+def end_pitch(request: HttpRequest, public_id: UUID, calendar_link_id: UUID) -> HttpResponse:
+    return _ended(request, access.calendar_of_pitch(public_id), calendar_link_id)
 
 
 @who_may(DIRECTOR)
@@ -64,8 +64,8 @@ def whole_club(request: HttpRequest) -> HttpResponse:
 
 @who_may(DIRECTOR)
 @require_POST
-def end_club(request: HttpRequest, link_id: UUID) -> HttpResponse:
-    return _ended(request, CalendarOf(Reach.CLUB), link_id)
+def end_club(request: HttpRequest, calendar_link_id: UUID) -> HttpResponse:
+    return _ended(request, CalendarOf(Reach.CLUB), calendar_link_id)
 
 
 def _page(request: HttpRequest, of: CalendarOf) -> HttpResponse:
