@@ -5,6 +5,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from club import reading
+from club.limits import YEARS
 from sessions.ics.table import REPEATS, Cells, Kind, cells_of
 
 MOST_BYTES = 400_000
@@ -88,7 +89,7 @@ def _moment(value: Any) -> date | datetime | None:
         found = getattr(value, "dt", None)
     except BrokenCalendarProperty:
         return None
-    return found if isinstance(found, date) else None
+    return found if isinstance(found, date) and found.year in YEARS else None
 
 
 def _apart(moment: date | datetime | None, zone: ZoneInfo) -> tuple[date | None, str]:

@@ -38,8 +38,8 @@ def written(name: str, entries: Iterable[CalendarEntry]) -> bytes:
     calendar.add("prodid", "-//Bibrack//Calendar//EN")
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
-    calendar.add("name", name)
-    calendar.add("x-wr-calname", name)
+    calendar.add("name", icalendar.vText(name))  # which escapes it; of a plain text the library does not
+    calendar.add("x-wr-calname", icalendar.vText(name))
     calendar.add("refresh-interval", timedelta(minutes=REFRESH_MINUTES), parameters={"value": "DURATION"})
     calendar.add("x-published-ttl", f"PT{REFRESH_MINUTES}M")
     for each in sorted(entries, key=lambda each: (_key(each.starts), each.uid)):
