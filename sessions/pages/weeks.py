@@ -134,16 +134,6 @@ def _touches(closed: ClosedDays, first: date, last: date) -> bool:
     return closed.first_day <= last and first <= closed.last_day
 
 
-def _is_open(free: FreeSlot, closed: list[ClosedDays]) -> bool:
-    """Whether anybody could train in an empty slot: not on a day that is closed to all, or on one of its pitches."""
-    slot: Any = free.slot
-    pitches = {row["pitch"] for row in slot.zone_rows}
-    return not any(
-        _touches(each, free.day, free.day) and (each.pitch is None or each.pitch.name in pitches)
-        for each in closed
-    )
-
-
 def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_hand: _AtHand) -> AgeGroupWeeks:
     ids = {each.pk for each in squads}
     own = replace(
@@ -169,7 +159,7 @@ def _cell(group: Any, squads: list[Any], monday: date, at_hand: _AtHand) -> Week
     return WeekCell(
         monday=monday,
         tiles=[each for each in at_hand.tiles if monday <= each.row.day <= sunday],
-        free=[each for each in free if _is_open(each, at_hand.closed)],
+        free=free,
         loads=[(squad, _load(squad.pk, group, monday, at_hand)) for squad in squads],
         fixtures=[each for each in at_hand.fixtures if monday <= each.day <= sunday],
     )

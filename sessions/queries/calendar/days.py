@@ -21,6 +21,7 @@ from sessions.models import (
     Slot,
     TrainingSession,
 )
+from sessions.queries.slots.closed import closed_rows, is_closed
 from sessions.queries.slots.weekly import days_of
 
 BACK_DAYS = 35  # so long a cancelled or moved session can still be read of
@@ -49,13 +50,12 @@ def calendar_days(link: CalendarLink) -> CalendarDays:
     fixtures = list(
         _of_teams(Fixture.objects.filter(day__range=(first, last)), teams).select_related("squad")
     )
-    closed = _closed(link, first, last)
     return CalendarDays(
         sessions=_sessions(link, first, last),
-        empty=_empty(link, closed, today),
+        empty=_empty(link, today),
         fixtures=fixtures,
         games=_games(teams, first, last, fixtures),
-        closed=closed,
+        closed=_closed(link, first, last),
     )
 
 
@@ -97,7 +97,7 @@ def _sessions(link: CalendarLink, first: date, last: date) -> list[TrainingSessi
     return list(rows.order_by("day", "starts", "pk")[:MOST_SESSIONS])
 
 
-def _empty(link: CalendarLink, closed: Iterable[ClosedDays], today: date) -> list[tuple[Slot, date]]:
+def _empty(link: CalendarLink, today: date) -> list[tuple[Slot, date]]:
     """Weekly times without a session, left out on days that are closed to all or to one of its pitches. Two queries."""
     last = today + timedelta(days=EMPTY_AHEAD_DAYS)
     slots = Slot.objects.filter(first_day__lte=last, last_day__gte=today)
@@ -110,10 +110,10 @@ def _empty(link: CalendarLink, closed: Iterable[ClosedDays], today: date) -> lis
     zones = Slot.zones.through.objects.filter(slot=OuterRef("pk")).order_by(
         "zone__pitch__position", "zone__position"
     )
-    row = JSONObject(pitch="zone__pitch__name", pitch_id="zone__pitch_id", zone="zone__name")
+    row = JSONObject(pitch="zone__pitch__name", zone="zone__name")
     found = list(
         slots.select_related("squad")
-        .annotate(place_rows=ArraySubquery(zones.values(row=row)))
+        .annotate(place_rows=ArraySubquery(zones.values(row=row)), closed_rows=closed_rows())
         .order_by("weekday", "starts", "pk")
     )
     filled = set(
@@ -121,18 +121,12 @@ def _empty(link: CalendarLink, closed: Iterable[ClosedDays], today: date) -> lis
         .exclude(state=State.CANCELLED)
         .values_list("slot_id", "slot_day")
     )
-    shut = [(each.period.lower, each.period.upper, each.pitch_id) for each in closed]
     return [
         (slot, day)
         for slot in found
         for day in days_of(slot, today, last)
-        if (slot.pk, day) not in filled and not _is_shut(slot, day, shut)
+        if (slot.pk, day) not in filled and not is_closed(slot, day)
     ]
-
-
-def _is_shut(slot: Any, day: date, shut: list[tuple[date, date, int | None]]) -> bool:
-    pitches = {row["pitch_id"] for row in slot.place_rows}
-    return any(lower <= day < upper and (pitch is None or pitch in pitches) for lower, upper, pitch in shut)
 
 
 def _games(

@@ -16,6 +16,7 @@ from sessions.choices import State, Weekday
 from sessions.models import Slot, TrainingSession
 from sessions.queries.recorded.last_done import can_be_harder, is_last_weeks, last_stations
 from sessions.queries.rows import ZONE
+from sessions.queries.slots.closed import closed_rows, is_closed
 from sessions.queries.slots.taken import TakenBy, taken_by, taken_rows
 
 
@@ -29,6 +30,7 @@ def _slots() -> QuerySet[Slot]:
         coach_rows=ReadyArray(coaches.values(row=row)),
         last_stations=last_stations(),
         taken_rows=taken_rows(),
+        closed_rows=closed_rows(),
     )
 
 
@@ -81,7 +83,7 @@ class FreeSlot:
 def free_slots(
     slots: Iterable[Slot], sessions: Iterable[TrainingSession], first: date, last: date
 ) -> list[FreeSlot]:
-    """The days on which these slots are empty, with who else has the place then.
+    """The days on which these slots are empty and not closed, with who else has the place then.
 
     A moved session still fills the slot's own day.
     """
@@ -91,7 +93,7 @@ def free_slots(
     found = []
     for slot in slots:
         for day in days_of(slot, first, last):
-            if (slot.pk, day) not in filled:
+            if (slot.pk, day) not in filled and not is_closed(slot, day):
                 found.append(FreeSlot(slot, day, taken_by(slot, day)))
     return sorted(found, key=lambda each: (each.day, each.slot.starts))
 

@@ -1,6 +1,6 @@
 """Matches and closed days from a text or a file: each line has an outcome before it is saved, and nothing typed is lost."""
 
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
@@ -8,6 +8,7 @@ import time_machine
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from sessions.models import ClosedDays, Fixture
+from tests.factories_sessions import weekly_slot
 from tests.people import World, signed_in
 from tests.sessions.calendar.reading import address, entries_in, local, of_team, text_at
 
@@ -186,3 +187,31 @@ def test_days_that_were_opened_again_leave_calendars(world: World) -> None:
     assert str(row.public_id) in text_at(where)
     signed_in(world.people.director).post(f"/sessions/days/closed/{row.public_id}/drop/")
     assert entries_in(text_at(where)) == {}
+
+
+def test_an_empty_slot_is_offered_nowhere_on_a_closed_day(world: World) -> None:
+    from club.queries import actor_of, club_now, today
+    from sessions import actions, queries
+    from tests.factories import ZoneFactory
+
+    zone, other = ZoneFactory(), ZoneFactory()
+    weekly_slot(place=world.own, zones=[zone])
+    actions.close_days(
+        title="Half-term", first_day=today() + timedelta(weeks=1), last_day=today() + timedelta(days=9)
+    )
+    actions.close_days(
+        title="Reseeding",
+        first_day=today() + timedelta(weeks=2),
+        last_day=today() + timedelta(weeks=2),
+        pitch_id=zone.pitch_id,
+    )
+    actions.close_days(title="Elsewhere", first_day=today(), last_day=today(), pitch_id=other.pitch_id)
+    offered = queries.next_free_slots(actor_of(world.people.director), club_now(), most=9)
+    assert [(each.day - today()).days for each in offered] == [0, 21]
+    weeks = signed_in(world.people.director).get("/sessions/weeks/")
+    cells = next(row for row in weeks.context["weeks"].rows if row.age_group == world.own.age_group).cells
+    assert [len(each.free) for each in cells] == [1, 0, 0, 1]
+    assert "Half-term" in weeks.content.decode()
+    uids = entries_in(text_at(address(world.people.coach, of_team(world.own))))
+    usual = sorted(uid[-8:] for uid, each in uids.items() if each.status.value == "TENTATIVE")
+    assert usual[:2] == [f"{today():%Y%m%d}", f"{today() + timedelta(weeks=3):%Y%m%d}"]
