@@ -29,6 +29,8 @@ OF = {
     "sessions:add-entry": "squad",
     "sessions:drop-entry": "squad",
     "sessions:order-drop": "order",
+    "sessions:calendar-team": "squad",
+    "sessions:calendar-pitch": "pitch",
     "sessions:block": "block",
     "club:block": "block",
     "club:season": "season",

@@ -9,7 +9,7 @@ from typing import Any
 from bibrack.demo import library
 from bibrack.demo.evenings import EVENINGS, SLOTS, Planned, PlannedDrill, WeeklySlot
 from bibrack.demo.library import CHANGEOVER_FROM_U10_S, CHANGEOVER_S
-from bibrack.demo.words import GROUPS
+from bibrack.demo.words import GROUPS, TIME_ZONE
 from club import queries as club
 from club.models import AgeGroup, Squad, User, Zone
 from drills.models import Drill
@@ -19,6 +19,7 @@ from sessions.actions import DayAndTimes, ZonesAndStaff
 from sessions.actions.parts import PartInput
 from sessions.bridge import local_moment
 from sessions.choices import Kind, PartKind, WhyCancelled
+from sessions.ics.table import cells_of, valued
 from sessions.models import Slot, TrainingSession
 
 LEADERS = {
@@ -43,6 +44,7 @@ HELPERS = {
     "U16": ("helper.old@demo.example",),
 }
 EXPECTED = {"U7": 10, "U16": 14}  # players; twelve of all others
+AHEAD_WEEKS = 4  # of matches
 EMPTY_NEXT_WEEK = ("U11", "U16", "U8")
 NOTES = (
     "Grid a little long for this many; five metres shorter was better.",
@@ -67,6 +69,7 @@ def add_weeks(
         demo.add_slot(each)
     demo.add_sessions()
     demo.add_outside_training()
+    demo.add_days_ahead()
 
 
 class _Demo:
@@ -255,3 +258,19 @@ class _Demo:
         cancelled = next((each for each in coming if each.age_group.label == "U10"), None)
         if cancelled:
             actions.cancel_session(session=cancelled, version=cancelled.version, why=WhyCancelled.WEATHER)
+
+    def add_days_ahead(self) -> None:
+        """League matches on the Saturdays ahead, as a coach would paste them, and a half-term after what is planned."""
+        saturdays = [self.monday + timedelta(days=7 * week + 5) for week in range(AHEAD_WEEKS)]
+        for group in GROUPS[1:]:
+            text = "\n".join(
+                f"{day},10:00,11:30,League match,{'Mill Field' if number % 2 else 'away'}"
+                for number, day in enumerate(saturdays)
+                if day >= self.today
+            )
+            rows = [valued(each, "matches", TIME_ZONE) for each in cells_of(text, "matches")]
+            actions.take_matches(squad_id=self.squads[group.label].pk, rows=rows)
+        half_term = self.monday + timedelta(weeks=AHEAD_WEEKS + 1)
+        actions.close_days(
+            title="Half-term", first_day=half_term, last_day=half_term + timedelta(days=6), pitch_id=None
+        )

@@ -14,11 +14,13 @@ from club import queries as club
 from club.actor import Actor
 from sessions import bridge
 from sessions.access import reads_sessions, sees_weeks
-from sessions.choices import Kind, StaffPart, State
+from sessions.choices import StaffPart, State
 from sessions.pages.weeks import monday_of
 from sessions.pictures.themes import theme_bar
 from sessions.planning.taught import OnTheme, on_themes
 from sessions.queries.block.taught import Taught, taught_between, taught_by
+from sessions.queries.calendar.games import Game, fixtures_between, games
+from sessions.queries.calendar.taking import closed_by_week
 from sessions.queries.ledger import ledger_rows
 from sessions.queries.over_all import over_all
 from sessions.queries.rows import sessions_between, staff_rows_of, zone_words, zones_of
@@ -26,11 +28,10 @@ from sessions.queries.slots.weekly import FreeSlot, free_slots, slots_of
 from sessions.queries.uncovered import FEWEST
 
 if TYPE_CHECKING:
-    from sessions.models import LedgerEntry, Slot, TrainingSession
+    from sessions.models import ClosedDays, Slot, TrainingSession
 
 Lacks = Literal["session", "lead", "second", "place"]
 LACKS: tuple[Lacks, ...] = ("session", "lead", "second", "place")
-GAMES = (Kind.MATCH, Kind.TOURNAMENT)
 
 
 @dataclass(frozen=True)
@@ -62,7 +63,8 @@ class TeamWeek:
     monday: date
     sessions: list[InWeek]
     free: list[FreeSlot]
-    games: list[LedgerEntry]
+    games: list[Game]  # matches and tournaments
+    closed: list[ClosedDays]  # to all
 
     @property
     def is_bare(self) -> bool:
@@ -114,7 +116,7 @@ class BlockPage:
     block: Any
     before: Any
     after: Any
-    mondays: list[date]
+    weeks: list[tuple[date, list[ClosedDays]]]  # by their Mondays
     this_monday: date
     gaps: dict[Lacks, list[Gap]] = field(default_factory=dict)
     lines: list[TeamBlock] = field(default_factory=list)
@@ -131,26 +133,31 @@ class _AtHand:
     sessions: Mapping[int, list[TrainingSession]]
     taught: Mapping[int, list[Taught]]
     slots: Mapping[int, list[Slot]]
-    games: Mapping[int, list[LedgerEntry]]
+    games: Mapping[int, list[Game]]
+    closed: Mapping[date, list[ClosedDays]]  # by Monday
     shares: Mapping[int, Mapping[str, int]]
     themes: Mapping[str, Any]
     today: date
 
 
 def block_page(actor: Actor, block: Any, blocks: Sequence[Any]) -> BlockPage:
-    """Nine queries, however many teams and sessions there are; one more where another drill was played in a part's place."""
+    """Eleven queries, however many teams and sessions there are; one more where another drill was played in a part's place."""
     mondays = _mondays(block)
     teams = list(club.squads(block.season))
     sessions = sessions_between(block.first_day, block.last_day)
     taught = taught_by(sessions)
     slots = list(slots_of(block.first_day, block.last_day))
-    ledger = ledger_rows([each.pk for each in teams], block.first_day, block.last_day)
+    ids = [each.pk for each in teams]
+    ledger = ledger_rows(ids, block.first_day, block.last_day)
+    weeks = closed_by_week(mondays)
+    fixtures = fixtures_between(block.first_day, block.last_day, squad_ids=ids)
     themes = {each.key: each for each in club.themes()}
     at_hand = _AtHand(
         sessions=_by_team(sessions),
         taught=_by_team(taught, of=lambda each: each.session.squad_id),
         slots=_by_team(slots),
-        games=_by_team(each for each in ledger if each.kind in GAMES),
+        games=_by_team(each for each in games(fixtures, ledger) if each.is_match),
+        closed=dict(weeks),
         shares=club.shares_of(block),
         themes=themes,
         today=club.today(),
@@ -163,7 +170,7 @@ def block_page(actor: Actor, block: Any, blocks: Sequence[Any]) -> BlockPage:
         block=block,
         before=blocks[place - 1] if place else None,
         after=blocks[place + 1] if place + 1 < len(blocks) else None,
-        mondays=mondays,
+        weeks=weeks,
         this_monday=monday_of(at_hand.today),
         gaps=_gaps(actor, teams, at_hand),
         lines=lines,
@@ -271,6 +278,7 @@ def _week(team: Any, monday: date, block: Any, at_hand: _AtHand) -> TeamWeek:
         ],
         free=_free(team, max(first, at_hand.today), last, at_hand),
         games=[each for each in at_hand.games.get(team.pk, []) if first <= each.day <= last],
+        closed=[each for each in at_hand.closed.get(monday, []) if each.pitch_id is None],
     )
 
 
@@ -345,6 +353,7 @@ def taught_page(block: Any, team: Any, theme: Any) -> TaughtPage:
             each for each in slots_of(block.first_day, block.last_day) if each.squad_id == team.pk
         ),
         games={},
+        closed={},
         shares=club.shares_of(block),
         themes={},
         today=club.today(),

@@ -19,6 +19,7 @@ from sessions.pages.pitch.offline import week_along
 from sessions.pages.tape import tape_of
 from sessions.pages.tiles import SessionTile, tiles
 from sessions.pages.weeks import monday_of
+from sessions.queries.calendar.games import fixtures_between
 from sessions.queries.ledger import LoadWeek, ledger_rows, load_week
 from sessions.queries.outline import part_title
 from sessions.queries.plan import kit_to_carry
@@ -171,11 +172,20 @@ def _over(actor: Actor, sessions: list[TrainingSession], monday: date) -> list[t
     """Squads whose running week stands above its budget."""
     groups = {each.squad_id: (each.squad, each.age_group) for each in sessions}
     mine = {pk: both for pk, both in groups.items() if actor.plans_for(both[1].pk)}
-    ledger = ledger_rows(mine, monday - timedelta(days=LOOK_BACK_DAYS), monday + timedelta(days=6))
+    sunday = monday + timedelta(days=6)
+    ledger = ledger_rows(mine, monday - timedelta(days=LOOK_BACK_DAYS), sunday)
+    fixtures = fixtures_between(monday, sunday, squad_ids=mine)
     weeks = [
         (
             squad,
-            load_week(monday=monday, squad_id=pk, age_group=group, sessions=sessions, entries=ledger),
+            load_week(
+                monday=monday,
+                squad_id=pk,
+                age_group=group,
+                sessions=sessions,
+                entries=ledger,
+                fixtures=fixtures,
+            ),
         )
         for pk, (squad, group) in mine.items()
     ]

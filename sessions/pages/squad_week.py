@@ -20,14 +20,15 @@ from sessions.planning import load
 from sessions.planning.reasons import PlanningReason
 from sessions.planning.trim import NearbyGame, TrimChange
 from sessions.planning.week import beside
+from sessions.queries.calendar.games import Game, fixtures_between, games
 from sessions.queries.guides import header_rule
 from sessions.queries.ledger import LedgerLine, LoadWeek, directors_detail, ledger_rows
 from sessions.queries.rows import LOOK_BACK_DAYS, sessions_between
 from sessions.queries.slots.weekly import FreeSlot, free_slots, slots_of
-from sessions.queries.whole_week import WholeWeek, games_of, whole_week
+from sessions.queries.whole_week import WholeWeek, matches_of, whole_week
 
 if TYPE_CHECKING:
-    from sessions.models import LedgerEntry, TrainingSession
+    from sessions.models import TrainingSession
 
 _OF_A_WEEK = (
     Rule.ORGANISED_HOURS_WEEK,
@@ -42,10 +43,13 @@ _OF_A_WEEK = (
 
 @dataclass(frozen=True)
 class DayItem:
-    """One thing on a day: a session (`tile`), what was entered by hand (`line` alone), or an empty slot (`free`)."""
+    """One thing on a day: a session (`tile`), a match or what was entered by hand (`line`, of a list also `game`; that alone where
+    it is off), or an empty slot (`free`).
+    """
 
     tile: SessionTile | None = None
     line: LedgerLine | None = None
+    game: Game | None = None
     free: FreeSlot | None = None
     beside: NearbyGame | None = None
     is_next: bool = False
@@ -53,7 +57,8 @@ class DayItem:
     @property
     def is_football(self) -> bool:
         """Whether somebody plays: not an empty slot, nor a session that is off."""
-        return self.free is None and not (self.tile and self.tile.is_off)
+        is_off = (self.tile and self.tile.is_off) or (self.game and self.game.is_off)
+        return self.free is None and not is_off
 
 
 @dataclass(frozen=True)
@@ -125,13 +130,14 @@ class SquadWeek:
 
 
 def squad_week_page(actor: Actor, squad: Any, monday: date) -> SquadWeek:
-    """Eight queries beyond the squad's own, two more where the week is over."""
+    """Nine queries beyond the squad's own, two more where the week is over."""
     sunday, today = monday + timedelta(days=6), club.today()
     group = next(each for each in club.age_groups() if each.pk == squad.age_group_id)
     ledger = ledger_rows([squad.pk], monday - timedelta(days=LOOK_BACK_DAYS), sunday + timedelta(days=1))
+    fixtures = fixtures_between(monday - timedelta(days=1), sunday + timedelta(days=1), squad_ids=[squad.pk])
     sessions = sessions_between(monday, sunday, squad_id=squad.pk)
     guidelines = club.guidelines_for(group, monday)
-    whole = whole_week(squad.pk, group, monday, sessions, ledger, header_rule(guidelines))
+    whole = whole_week(squad.pk, group, monday, sessions, ledger, fixtures, header_rule(guidelines))
     week = whole.load
     slots = [each for each in slots_of(monday, sunday, age_group_ids=[group.pk]) if each.squad_id == squad.pk]
     free = free_slots(slots, sessions, max(monday, today), sunday)
@@ -141,7 +147,7 @@ def squad_week_page(actor: Actor, squad: Any, monday: date) -> SquadWeek:
         squad=squad,
         age_group=group,
         whole=whole,
-        days=_days(week, tiles(sessions, pictures=False), free, squad.pk, ledger, today),
+        days=_days(week, tiles(sessions, pictures=False), free, squad.pk, games(fixtures, ledger), today),
         ways=_ways(whole, sessions),
         guidelines=[each for each in guidelines if each.rule in _OF_A_WEEK],
         table=rows(drawn, _) if week.with_au else (),
@@ -157,18 +163,24 @@ def _days(
     shown: Sequence[SessionTile],
     free: Sequence[FreeSlot],
     squad_id: int,
-    ledger: Sequence[LedgerEntry],
+    around: Sequence[Game],
     today: date,
 ) -> list[DayShown]:
-    """Each day with what is on, in order of time; what was entered by hand has no time and stands first."""
-    games = games_of(squad_id, ledger)
+    """Each day with what is on, in order of time; a match stands first: by hand it has none, and in a list perhaps."""
+    matches = matches_of(squad_id, around)
+    listed = {str(each.public_id): each for each in around if not each.is_by_hand}
     lines = {each.session_id: each for each in week.lines if each.session_id}
     coming = next((each for each in shown if each.is_to_come and each.row.day >= today), None)
     found = []
     for day in week.week_days:
-        things = [DayItem(line=each) for each in week.lines if each.day == day and each.entry_id]
+        things = [
+            DayItem(line=each, game=listed.get(each.game_id))
+            for each in week.lines
+            if each.day == day and not each.session_id
+        ]
+        things += [DayItem(game=each) for each in listed.values() if each.day == day and each.is_off]
         timed = [
-            (each.row.starts, _session(each, lines, games, coming)) for each in shown if each.row.day == day
+            (each.row.starts, _session(each, lines, matches, coming)) for each in shown if each.row.day == day
         ]
         timed += [(each.slot.starts, DayItem(free=each)) for each in free if each.day == day]
         things += [each for _starts, each in sorted(timed, key=lambda pair: pair[0])]
@@ -177,12 +189,12 @@ def _days(
 
 
 def _session(
-    tile: SessionTile, lines: dict[str, LedgerLine], games: Any, coming: SessionTile | None
+    tile: SessionTile, lines: dict[str, LedgerLine], matches: Any, coming: SessionTile | None
 ) -> DayItem:
     return DayItem(
         tile=tile,
         line=lines.get(str(tile.row.public_id)),
-        beside=beside(tile.row.day, games) if tile.is_to_come else None,
+        beside=beside(tile.row.day, matches) if tile.is_to_come else None,
         is_next=tile is coming,
     )
 

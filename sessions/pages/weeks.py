@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
@@ -10,9 +10,10 @@ from club import queries as club
 from club.actor import Actor
 from sessions.pages.tiles import SessionTile, tiles
 from sessions.planning.load import Detail
-from sessions.queries.calendar.taking import closed_between, fixtures_between
+from sessions.queries.calendar.games import Game, fixtures_between, games
+from sessions.queries.calendar.taking import closed_by_week
 from sessions.queries.guides import header_rule
-from sessions.queries.ledger import LedgerLine, LoadWeek, directors_detail, ledger_rows, load_week
+from sessions.queries.ledger import LoadWeek, directors_detail, ledger_rows, load_week
 from sessions.queries.rows import LOOK_BACK_DAYS, sessions_between
 from sessions.queries.slots.weekly import FreeSlot, free_slots, slots_of
 from sessions.queries.whole_week import WholeWeek, whole_week
@@ -31,12 +32,7 @@ class WeekCell:
     tiles: list[SessionTile]
     free: list[FreeSlot]
     loads: list[tuple[Any, LoadWeek]]
-    fixtures: list[Fixture]
-
-    @property
-    def games(self) -> list[LedgerLine]:
-        """Matches, tournaments and training elsewhere, as they were entered."""
-        return [line for _, week in self.loads for line in week.lines if line.entry_id]
+    games: list[Game]  # matches, tournaments and training elsewhere
 
     @property
     def is_over(self) -> bool:
@@ -44,7 +40,7 @@ class WeekCell:
 
     @property
     def is_bare(self) -> bool:
-        return not (self.tiles or self.free or self.fixtures or any(week.lines for _, week in self.loads))
+        return not (self.tiles or self.free or self.games or any(week.lines for _, week in self.loads))
 
 
 @dataclass(frozen=True)
@@ -66,7 +62,7 @@ class Weeks:
     this_monday: date
     shown: date
     rows: list[AgeGroupWeeks]
-    closed: list[tuple[date, list[ClosedDays]]]  # by Monday
+    closed: list[tuple[date, list[ClosedDays]]] = field(default_factory=list)  # by Monday
 
     @property
     def last_monday(self) -> date:
@@ -96,15 +92,18 @@ def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: i
     mondays = [first + timedelta(days=7 * index) for index in range(weeks)]
     last = mondays[-1] + timedelta(days=6)
     squads = list(club.squads())
+    ids = [each.pk for each in squads]
+    ledger = ledger_rows(ids, first - timedelta(days=LOOK_BACK_DAYS), last)
+    fixtures = fixtures_between(first, last, squad_ids=ids)
     sessions = sessions_between(first, last)
     at_hand = _AtHand(
         sessions=sessions,
         tiles=tiles(sessions, pictures=False),
         slots=list(slots_of(first, last)),
-        ledger=ledger_rows([each.pk for each in squads], first - timedelta(days=LOOK_BACK_DAYS), last),
+        ledger=ledger,
         today=club.today(),
-        fixtures=fixtures_between(first, last),
-        closed=closed_between(first, last),
+        fixtures=fixtures,
+        games=games(fixtures, ledger),
     )
     groups = sorted(club.age_groups(), key=lambda each: (each.pk not in actor.coach_of, each.position))
     rows = [
@@ -112,11 +111,7 @@ def weeks_page(actor: Actor, first: date, *, shown: date | None = None, weeks: i
         for group in groups
     ]
     this = monday_of(at_hand.today)
-    closed = [
-        (monday, [each for each in at_hand.closed if _touches(each, monday, monday + timedelta(days=6))])
-        for monday in mondays
-    ]
-    return Weeks(mondays, this, shown or (this if this in mondays else first), rows, closed)
+    return Weeks(mondays, this, shown or (this if this in mondays else first), rows, closed_by_week(mondays))
 
 
 @dataclass(frozen=True)
@@ -127,11 +122,7 @@ class _AtHand:
     ledger: list[LedgerEntry]
     today: date
     fixtures: list[Fixture]
-    closed: list[ClosedDays]
-
-
-def _touches(closed: ClosedDays, first: date, last: date) -> bool:
-    return closed.first_day <= last and first <= closed.last_day
+    games: list[Game]
 
 
 def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_hand: _AtHand) -> AgeGroupWeeks:
@@ -142,7 +133,7 @@ def _row(actor: Actor, group: Any, squads: list[Any], mondays: list[date], at_ha
         tiles=[each for each in at_hand.tiles if each.row.age_group_id == group.pk],
         slots=[each for each in at_hand.slots if each.squad_id in ids],
         ledger=[each for each in at_hand.ledger if each.squad_id in ids],
-        fixtures=[each for each in at_hand.fixtures if each.squad_id in ids],
+        games=[each for each in at_hand.games if each.squad_id in ids],
     )
     return AgeGroupWeeks(
         age_group=group,
@@ -161,7 +152,7 @@ def _cell(group: Any, squads: list[Any], monday: date, at_hand: _AtHand) -> Week
         tiles=[each for each in at_hand.tiles if monday <= each.row.day <= sunday],
         free=free,
         loads=[(squad, _load(squad.pk, group, monday, at_hand)) for squad in squads],
-        fixtures=[each for each in at_hand.fixtures if monday <= each.day <= sunday],
+        games=[each for each in at_hand.games if monday <= each.day <= sunday],
     )
 
 
@@ -172,19 +163,22 @@ def _load(squad_id: int, group: Any, monday: date, at_hand: _AtHand) -> LoadWeek
         age_group=group,
         sessions=at_hand.sessions,
         entries=at_hand.ledger,
+        fixtures=at_hand.fixtures,
     )
 
 
 def age_group_week(actor: Actor, age_group: Any, monday: date) -> list[tuple[Any, WholeWeek, Detail | None]]:
-    """Each squad of an age group with its week, and the director's detail. Four queries, two to four for each squad."""
+    """Each squad of an age group with its week, and the director's detail. Five queries, two to four for each squad."""
     squads = list(club.squads(age_group_ids=[age_group.pk]))
     sunday = monday + timedelta(days=6)
     sessions = sessions_between(monday, sunday, age_group_ids=[age_group.pk])
     first, last = monday - timedelta(days=LOOK_BACK_DAYS), sunday + timedelta(days=1)
-    ledger = ledger_rows([each.pk for each in squads], first, last)
+    ids = [each.pk for each in squads]
+    ledger = ledger_rows(ids, first, last)
+    fixtures = fixtures_between(monday - timedelta(days=1), last, squad_ids=ids)
     rule = header_rule(club.guidelines_for(age_group))
     found = []
     for each in squads:
-        whole = whole_week(each.pk, age_group, monday, sessions, ledger, rule)
+        whole = whole_week(each.pk, age_group, monday, sessions, ledger, fixtures, rule)
         found.append((each, whole, directors_detail(actor, whole.load, each.pk, ledger)[0]))
     return found

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from sessions.planning.numbers import at_least
@@ -48,15 +48,16 @@ class Volume:
     reasons: tuple[PlanningReason, ...]
 
 
-def volume(daily_minutes: Sequence[float], limits: WeekLimits) -> Volume:
+def volume(daily_minutes: Sequence[float], limits: WeekLimits, also: Collection[int] = ()) -> Volume:
     """Seven days' organised minutes, one figure a day, against the limits of the age group.
 
+    `also` are days, from 0, on which there is football of which no minutes are known: they are no rest days.
     Raises ValueError for more or fewer than seven days, or minutes below 0.
     """
     if len(daily_minutes) != 7:
         raise ValueError(f"daily_minutes: a week has 7 days, not {len(daily_minutes)}")
     minutes = [at_least("daily_minutes", value, 0) for value in daily_minutes]
-    hours, days = sum(minutes) / 60, sum(1 for value in minutes if value > 0)
+    hours, days = sum(minutes) / 60, sum(1 for day, value in enumerate(minutes) if value > 0 or day in also)
     most, least = limits.hours_most, limits.rest_days_least
     found: list[PlanningReason] = []
     if most is not None and hours > most:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from statistics import median
 from typing import Literal
 
 from sessions.planning.catalogue.headers import MONTH, WEEK
@@ -82,9 +83,19 @@ def _sessions_left(rule: HeaderRule, left: int, period: str) -> PlanningReason:
     return reason("heading_sessions_left", left=left, period=period, each=rule.per_session)
 
 
+def usual_match(played: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """Minutes and AU that a team's next match may come to: the medians of those of its last ones; 0 where there are none.
+
+    Our own estimate, as a session's is (common practice, no source): medians, so that one odd match says little.
+    """
+    if not played:
+        return 0.0, 0.0
+    return median(minutes for minutes, _au in played), median(au for _minutes, au in played)
+
+
 @dataclass(frozen=True, slots=True)
 class OutsideGame:
-    """A match or a tournament that was entered by hand."""
+    """A match or a tournament, from a list of matches or entered by hand."""
 
     day: date
     kind: Literal["match", "tournament"]

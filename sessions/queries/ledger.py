@@ -1,7 +1,7 @@
 """A team's week: what was recorded, what is still to come, what was entered by hand, against the limits of its age group."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import cache
@@ -10,13 +10,15 @@ from typing import Any
 from django.db.models import QuerySet
 from django.utils.formats import date_format
 
+from club import queries as club
 from club.actor import Actor
 from sessions.choices import STILL_TO_COME, Kind
-from sessions.models import LedgerEntry, TrainingSession
+from sessions.models import Fixture, LedgerEntry, TrainingSession
 from sessions.planning import load
 from sessions.planning.reasons import PlanningReason
 from sessions.planning.volume import MatchPlayed, match_minutes, volume
-from sessions.planning.week import WeekAllowance, is_over, verdict
+from sessions.planning.week import WeekAllowance, is_over, usual_match, verdict
+from sessions.queries.calendar.games import MATCHES, Game, games
 from sessions.queries.counted import counted
 from sessions.queries.guides import goes_by_load, week_limits
 from sessions.queries.rows import LOOK_BACK_DAYS
@@ -35,6 +37,7 @@ class LedgerLine:
     is_to_come: bool
     session_id: str = ""
     entry_id: str = ""  # of what was entered by hand
+    game_id: str = ""  # of the match in the list, whether or not its minutes were entered
     headers: int = 0
 
     @property
@@ -147,16 +150,21 @@ def load_week(
     age_group: Any,
     sessions: Iterable[TrainingSession],
     entries: Iterable[LedgerEntry],
+    fixtures: Iterable[Fixture],
 ) -> LoadWeek:
-    """Put a squad's week together from rows that are at hand, past weeks among the entries. Days are the club's calendar."""
+    """Put a squad's week together from rows that are at hand, past weeks among the entries. Days are the club's calendar.
+
+    A match of the list counts with the minutes that were entered on its day; to come, as the team's last ones were.
+    """
     entries = list(entries)
-    lines = _lines(monday, squad_id, sessions, entries)
+    lines = _lines(monday, squad_id, sessions, entries, fixtures)
     daily_au, daily_minutes = [0.0] * 7, [0.0] * 7
     for line in lines:
         daily_au[(line.day - monday).days] += line.load_au
         daily_minutes[(line.day - monday).days] += line.minutes
     most = week_limits(age_group, monday)
-    sums, hours = load.week(daily_au), volume(daily_minutes, most)
+    played_on = {(line.day - monday).days for line in lines}
+    sums, hours = load.week(daily_au), volume(daily_minutes, most, played_on)
     with_au, minutes = goes_by_load(age_group), sum(daily_minutes)
     limits = limits_of(age_group)
     past = [each.au if with_au else each.minutes for each in week_totals(entries, squad_id, monday)]
@@ -183,7 +191,7 @@ def _played(lines: Iterable[LedgerLine]) -> list[MatchPlayed]:
     return [
         MatchPlayed(date_format(each.day, "D j M"), each.minutes, each.kind == Kind.TOURNAMENT)
         for each in lines
-        if each.kind in (Kind.MATCH, Kind.TOURNAMENT)
+        if each.kind in MATCHES and not each.is_estimated
     ]
 
 
@@ -214,10 +222,29 @@ def limits_of(age_group: Any) -> WeekAllowance:
 
 
 def _lines(
-    monday: date, squad_id: int, sessions: Iterable[TrainingSession], entries: Iterable[LedgerEntry]
+    monday: date,
+    squad_id: int,
+    sessions: Iterable[TrainingSession],
+    entries: Sequence[LedgerEntry],
+    fixtures: Iterable[Fixture],
 ) -> list[LedgerLine]:
     sunday = monday + timedelta(days=6)
-    lines = [_entered(each) for each in entries if each.squad_id == squad_id and monday <= each.day <= sunday]
+    own = [each for each in entries if each.squad_id == squad_id]
+    listed = {
+        each.day: each
+        for each in games(fixtures, ())
+        if each.squad_id == squad_id and each.is_match and monday <= each.day <= sunday
+    }
+    lines = [_entered(each, listed.get(each.day)) for each in own if monday <= each.day <= sunday]
+    known = {each.game_id for each in lines}
+    usual = usual_match(
+        [
+            (float(each.minutes), float(each.load_au or 0))
+            for each in own
+            if each.kind == Kind.MATCH and monday - timedelta(days=LOOK_BACK_DAYS) <= each.day < monday
+        ]
+    )
+    lines += [_listed(each, usual) for each in listed.values() if str(each.public_id) not in known]
     lines += [
         _to_come(each)
         for each in sessions
@@ -226,17 +253,36 @@ def _lines(
     return sorted(lines, key=lambda line: line.day)
 
 
-def _entered(entry: LedgerEntry) -> LedgerLine:
+def _listed(game: Game, usual: tuple[float, float]) -> LedgerLine:
+    """A match of the list whose minutes nobody entered: to come as the last ones, over as nothing that is known."""
+    is_to_come = game.day >= club.today()
+    minutes, load_au = usual if is_to_come else (0.0, 0.0)
+    return LedgerLine(
+        day=game.day,
+        kind=game.kind,
+        title=game.title,
+        minutes=minutes,
+        load_au=load_au,
+        is_estimated=True,
+        is_to_come=is_to_come,
+        game_id=str(game.public_id),
+    )
+
+
+def _entered(entry: LedgerEntry, listed: Game | None) -> LedgerLine:
+    """One entry; by hand it is the match that the list has on its day, and has its name."""
+    game = listed if entry.session_id is None and entry.kind in MATCHES else None
     return LedgerLine(
         day=entry.day,
         kind=entry.kind,
-        title=str(entry.session) if entry.session else entry.title,
+        title=str(entry.session) if entry.session else game.title if game else entry.title,
         minutes=float(entry.minutes),
         load_au=float(entry.load_au or 0),
         is_estimated=entry.is_estimated,
         is_to_come=False,
         session_id=str(entry.session.public_id) if entry.session else "",
         entry_id="" if entry.session else str(entry.public_id),
+        game_id=str(game.public_id) if game else "",
         headers=entry.headers,
     )
 

@@ -20,10 +20,11 @@ from sessions.models import LedgerEntry, Part, Station, TrainingSession
 from sessions.planning.account import account
 from sessions.planning.headers import HeadingSoFar, planned_headers
 from sessions.planning.plan import SessionPlan
+from sessions.queries.calendar.games import fixtures_between
 from sessions.queries.kit_and_headers import kit_and_headers_of
 from sessions.queries.ledger import ledger_rows, load_week
 from sessions.queries.recorded.as_run import headers_of
-from sessions.queries.rows import frames_between, held_meanwhile
+from sessions.queries.rows import LOOK_BACK_DAYS, frames_between, held_meanwhile
 
 
 def free_from(session: TrainingSession) -> datetime | None:
@@ -74,18 +75,20 @@ def heading_so_far(session: TrainingSession) -> HeadingSoFar:
 
 
 def week_so_far(session: TrainingSession) -> WeekSoFar:
-    """Load and heading of the squad around a session, each as its week's page counts it. Three queries."""
+    """Load and heading of the squad around a session, each as its week's page counts it. Four queries."""
     monday, sunday = _week_of(session.day)
     begin, end = _asked(session.day)
     sessions = list(frames_between(begin, end, squad_id=session.squad_id))
     prefetch_related_objects(sessions, Prefetch("parts", queryset=_with_headed()))
-    entries = ledger_rows([session.squad_id], begin, end)
+    since = min(begin, monday - timedelta(days=LOOK_BACK_DAYS))
+    entries = ledger_rows([session.squad_id], since, end)
     week = load_week(
         monday=monday,
         squad_id=session.squad_id,
         age_group=session.age_group,
         sessions=[each for each in sessions if monday <= each.day <= sunday],
-        entries=[each for each in entries if monday <= each.day <= sunday],
+        entries=entries,
+        fixtures=fixtures_between(monday, sunday, squad_ids=[session.squad_id]),
     )
     others = (each.load_au for each in week.lines if each.session_id != str(session.public_id))
     to_come = (each for each in sessions if each.state in STILL_TO_COME and each.pk != session.pk)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from typing import Any
+from typing import Any, Literal
 
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
@@ -14,12 +14,13 @@ from drills.game.steps import steps
 from drills.game.variations import played
 from sessions import bridge
 from sessions.choices import STILL_TO_COME, Kind
-from sessions.models import LedgerEntry, Part, TrainingSession
+from sessions.models import Fixture, LedgerEntry, Part, TrainingSession
 from sessions.planning.headers import HeaderRule, HeadingSoFar
 from sessions.planning.plan import PlannedPart
 from sessions.planning.reasons import PlanningReason
 from sessions.planning.trim import Offers, Trim, TrimChange, offers_of, ways
 from sessions.planning.week import OutsideGame, beside, heading_left
+from sessions.queries.calendar.games import Game, games
 from sessions.queries.counted import counted, factor_at_hand
 from sessions.queries.ledger import LoadWeek, load_week
 from sessions.queries.outline import part_title
@@ -52,18 +53,28 @@ def whole_week(
     monday: date,
     sessions: Sequence[TrainingSession],
     ledger: Sequence[LedgerEntry],
+    fixtures: Sequence[Fixture],
     rule: HeaderRule | None,
 ) -> WholeWeek:
     """From rows that are at hand, the ledger's from weeks before to the Monday after. Two queries for heading, two more
     where the week is over.
     """
-    week = load_week(monday=monday, squad_id=squad_id, age_group=age_group, sessions=sessions, entries=ledger)
+    week = load_week(
+        monday=monday,
+        squad_id=squad_id,
+        age_group=age_group,
+        sessions=sessions,
+        entries=ledger,
+        fixtures=fixtures,
+    )
     headed = heading_in(squad_id, monday) if rule is not None and not rule.none else HeadingSoFar()
-    return WholeWeek(week, lighter(week, squad_id, sessions, ledger), heading_left(rule, headed))
+    return WholeWeek(
+        week, lighter(week, squad_id, sessions, games(fixtures, ledger)), heading_left(rule, headed)
+    )
 
 
 def lighter(
-    week: LoadWeek, squad_id: int, sessions: Iterable[TrainingSession], ledger: Iterable[LedgerEntry]
+    week: LoadWeek, squad_id: int, sessions: Iterable[TrainingSession], around: Iterable[Game]
 ) -> tuple[Trim, ...]:
     """The least that could be taken off the week's sessions that are still to come; nothing where it is not over its AU."""
     if not week.with_au or week.over_au <= 0:
@@ -77,21 +88,21 @@ def lighter(
         and max(week.monday, today) <= each.day <= sunday
     ]
     bring_drills(coming)
-    games = games_of(squad_id, ledger)
-    return ways(week.over_au, [offers(each, games) for each in coming])
+    matches = matches_of(squad_id, around)
+    return ways(week.over_au, [offers(each, matches) for each in coming])
 
 
-def games_of(squad_id: int, ledger: Iterable[LedgerEntry]) -> list[OutsideGame]:
-    """The matches and tournaments of a squad that were entered by hand."""
-    kinds = {Kind.MATCH.value: "match", Kind.TOURNAMENT.value: "tournament"}
+def matches_of(squad_id: int, around: Iterable[Game]) -> list[OutsideGame]:
+    """The matches and tournaments of a squad, but for those that were called off."""
+    kinds: dict[str, Literal["match", "tournament"]] = {Kind.MATCH: "match", Kind.TOURNAMENT: "tournament"}
     return [
-        OutsideGame(each.day, kinds[each.kind], each.title or str(Kind(each.kind).label))  # type: ignore[arg-type]
-        for each in ledger
-        if each.squad_id == squad_id and each.kind in kinds
+        OutsideGame(each.day, kinds[each.kind], each.title)
+        for each in around
+        if each.squad_id == squad_id and each.is_match
     ]
 
 
-def offers(session: TrainingSession, games: Sequence[OutsideGame] = ()) -> Offers:
+def offers(session: TrainingSession, matches: Sequence[OutsideGame] = ()) -> Offers:
     """What can be taken off one session, its drills read along with it."""
     day = date_format(session.day, "D")
     parts = [planned_with_easier(each, f"{part_title(each)} ({day})") for each in session.parts.all()]
@@ -101,7 +112,7 @@ def offers(session: TrainingSession, games: Sequence[OutsideGame] = ()) -> Offer
         session=str(session.public_id),
         title=_("“{title}” ({day})").format(title=session, day=day),
         total_au=counted(session).load_au,
-        beside=beside(session.day, games),
+        beside=beside(session.day, matches),
     )
     # Where groups change round, a round less would leave a group without one of the stations.
     round_about = {str(each.public_id) for each in session.parts.all() if each.changes_round}

@@ -50,7 +50,7 @@ def week_of_group(world: World, session: Any) -> str:
 
 # Session, account, roles and club settings are four of each page's.
 PAGES: list[tuple[str, Address, int]] = [
-    ("tonight", plain("tonight"), 10),
+    ("tonight", plain("tonight"), 11),
     ("list", plain("sessions:list"), 8),
     ("week", plain("sessions:week"), 13),
     ("slots", plain("sessions:slots"), 5),
@@ -71,14 +71,14 @@ PAGES: list[tuple[str, Address, int]] = [
     ("parts", of_session("sessions:parts"), 10),
     ("fit", station_fit, 9),
     ("set up all", of_session("sessions:set-up-all"), 8),
-    ("wish", of_session("sessions:propose"), 10),
+    ("wish", of_session("sessions:propose"), 11),
     ("again", of_session("sessions:reuse"), 9),
     ("turns", turns_of_station, 12),  # reading names is written down the first time
-    ("squad", lambda world, session: reverse("sessions:squad", args=[world.own.squad.public_id]), 11),
+    ("squad", lambda world, session: reverse("sessions:squad", args=[world.own.squad.public_id]), 12),
     ("api sessions", plain("api-sessions"), 6),
     ("api session", of_session("api-session"), 10),
     ("api slots", plain("api-slots"), 6),
-    ("api week", week_of_group, 10),
+    ("api week", week_of_group, 11),
 ]
 
 

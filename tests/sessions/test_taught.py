@@ -193,7 +193,7 @@ def test_the_page_asks_as_often_however_many_sessions_there_are(
     assert counts == [BLOCK_QUERIES, BLOCK_QUERIES]
 
 
-BLOCK_QUERIES = 15
+BLOCK_QUERIES = 17
 
 
 def _with_plan(session: Any) -> tuple[Any, Any]:

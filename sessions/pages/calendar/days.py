@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
@@ -12,7 +14,8 @@ from django.utils.translation import ngettext
 
 from club import queries as club
 from club.actor import Actor
-from sessions.queries.calendar.taking import Judged, closed_between, fixtures_between
+from sessions.queries.calendar.games import fixtures_between
+from sessions.queries.calendar.taking import Judged, closed_between
 
 if TYPE_CHECKING:
     from sessions.models import ClosedDays, Fixture
@@ -30,7 +33,7 @@ class MatchLine:
 class DaysPage:
     """What is ahead, soonest first."""
 
-    matches: list[MatchLine]
+    matches: list[tuple[date, list[MatchLine]]]  # by day
     closed: list[ClosedDays]
 
 
@@ -38,11 +41,12 @@ def days_page(actor: Actor) -> DaysPage:
     """Three queries."""
     today = club.today()
     groups = {each.pk: each.age_group_id for each in club.squads()}
+    lines = [
+        MatchLine(each, not each.is_off and actor.plans_for(groups.get(each.squad_id)))
+        for each in fixtures_between(today)
+    ]
     return DaysPage(
-        matches=[
-            MatchLine(each, not each.is_off and actor.plans_for(groups.get(each.squad_id)))
-            for each in fixtures_between(today)
-        ],
+        matches=[(day, list(rows)) for day, rows in groupby(lines, key=lambda line: line.row.day)],
         closed=closed_between(today),
     )
 

@@ -16,10 +16,11 @@ from sessions.bridge import local_moment
 from sessions.choices import Kind, Reach, State
 from sessions.ics.written import CalendarEntry, written
 from sessions.queries.calendar.days import CalendarDays, calendar_days
+from sessions.queries.calendar.games import Game
 from sessions.queries.rows import zone_words
 
 if TYPE_CHECKING:
-    from sessions.models import CalendarLink, ClosedDays, Fixture, LedgerEntry, Slot, TrainingSession
+    from sessions.models import CalendarLink, ClosedDays, Slot, TrainingSession
 
 _DAY = timedelta(days=1)
 
@@ -67,7 +68,6 @@ class _Entries:
     def of(self, days: CalendarDays) -> Iterator[CalendarEntry]:
         yield from (self.session(each) for each in days.sessions)
         yield from (self.empty(slot, day) for slot, day in days.empty)
-        yield from (self.fixture(each) for each in days.fixtures)
         yield from (self.game(each) for each in days.games)
         yield from (_closed(each) for each in days.closed)
 
@@ -104,30 +104,22 @@ class _Entries:
             about=_("No session is planned for it yet."),
         )
 
-    def fixture(self, row: Fixture) -> CalendarEntry:
-        starts: datetime | date = row.day
-        ends: datetime | date = row.day + _DAY
-        if row.starts and row.ends:
-            starts, ends = (local_moment(row.day, each, self.zone) for each in (row.starts, row.ends))
+    def game(self, game: Game) -> CalendarEntry:
+        """What was entered by hand keeps no count of its changes: it can't be changed, only taken away."""
+        row = game.row
+        starts: datetime | date = game.day
+        ends: datetime | date = game.day + _DAY
+        if game.starts and game.ends:
+            starts, ends = (local_moment(game.day, each, self.zone) for each in (game.starts, game.ends))
         return CalendarEntry(
-            uid=str(row.public_id),
-            summary=self._said(row.squad.name, row.title or str(Kind(row.kind).label), is_off=row.is_off),
+            uid=str(game.public_id),
+            summary=self._said(row.squad.name, game.title, is_off=game.is_off),
             starts=starts,
             ends=ends,
-            sequence=row.sequence,
-            changed_at=self._at(row.changed_at),
-            status="CANCELLED" if row.is_off else "CONFIRMED",
-            place=row.place if self.link.with_place else "",
-        )
-
-    def game(self, row: LedgerEntry) -> CalendarEntry:
-        return CalendarEntry(
-            uid=str(row.public_id),
-            summary=self._said(row.squad.name, row.title or str(Kind(row.kind).label)),
-            starts=row.day,
-            ends=row.day + _DAY,
-            sequence=0,
-            changed_at=self._at(None),
+            sequence=0 if game.is_by_hand else row.sequence,
+            changed_at=self._at(None if game.is_by_hand else row.changed_at),
+            status="CANCELLED" if game.is_off else "CONFIRMED",
+            place=game.place if self.link.with_place else "",
         )
 
     def _said(self, team: str, what: str, *, is_off: bool = False) -> str:

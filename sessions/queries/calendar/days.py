@@ -1,26 +1,24 @@
 """What stands in a calendar: sessions, weekly times that nothing fills yet, matches and closed days, within bounds."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Any
 
 from django.contrib.postgres.expressions import ArraySubquery
-from django.db.models import Exists, OuterRef, Q, QuerySet
+from django.db.models import Exists, OuterRef, Q
 from django.db.models.functions import JSONObject
 
 from club import queries as club
-from sessions.choices import Kind, Reach, State
+from sessions.choices import Reach, State
 from sessions.models import (
     CalendarLink,
     ClosedDays,
-    Fixture,
     LedgerEntry,
     SessionStaff,
     SessionZone,
     Slot,
     TrainingSession,
 )
+from sessions.queries.calendar.games import Game, fixtures_between, games
 from sessions.queries.slots.closed import closed_rows, is_closed
 from sessions.queries.slots.weekly import days_of
 
@@ -28,7 +26,6 @@ BACK_DAYS = 35  # so long a cancelled or moved session can still be read of
 AHEAD_DAYS = 364
 EMPTY_AHEAD_DAYS = 56  # weekly times that nothing fills yet: further ahead they say little
 MOST_SESSIONS = 3_000  # a club of 16 teams with three evenings a week stays below
-GAMES = (Kind.MATCH, Kind.TOURNAMENT, Kind.ELSEWHERE)
 
 
 @dataclass(frozen=True)
@@ -37,8 +34,7 @@ class CalendarDays:
 
     sessions: list[TrainingSession]
     empty: list[tuple[Slot, date]]
-    fixtures: list[Fixture]
-    games: list[LedgerEntry]
+    games: list[Game]
     closed: list[ClosedDays]
 
 
@@ -47,14 +43,10 @@ def calendar_days(link: CalendarLink) -> CalendarDays:
     today = club.today()
     first, last = today - timedelta(days=BACK_DAYS), today + timedelta(days=AHEAD_DAYS)
     teams = _teams(link)
-    fixtures = list(
-        _of_teams(Fixture.objects.filter(day__range=(first, last)), teams).select_related("squad")
-    )
     return CalendarDays(
         sessions=_sessions(link, first, last),
         empty=_empty(link, today),
-        fixtures=fixtures,
-        games=_games(teams, first, last, fixtures),
+        games=games(fixtures_between(first, last, squad_ids=teams), _by_hand(teams, first, last)),
         closed=_closed(link, first, last),
     )
 
@@ -68,10 +60,6 @@ def _teams(link: CalendarLink) -> list[int] | None:
     if link.user is None:  # a pitch: where a match is, nobody has said by its number
         return []
     return [each.pk for each in club.squads(age_group_ids=club.actor_of(link.user).age_groups)]
-
-
-def _of_teams(rows: QuerySet[Any], teams: list[int] | None) -> QuerySet[Any]:
-    return rows if teams is None else rows.filter(squad_id__in=teams)
 
 
 def _sessions(link: CalendarLink, first: date, last: date) -> list[TrainingSession]:
@@ -129,16 +117,11 @@ def _empty(link: CalendarLink, today: date) -> list[tuple[Slot, date]]:
     ]
 
 
-def _games(
-    teams: list[int] | None, first: date, last: date, fixtures: Iterable[Fixture]
-) -> list[LedgerEntry]:
-    """Matches that were entered by hand in a week, on days for which none was read from a file."""
+def _by_hand(teams: list[int] | None, first: date, last: date) -> list[LedgerEntry]:
     rows = LedgerEntry.objects.filter(
-        day__range=(first, last), kind__in=GAMES, player__isnull=True, session__isnull=True
-    )
-    read = {(each.squad_id, each.day) for each in fixtures}
-    found = _of_teams(rows, teams).select_related("squad").order_by("day", "pk")
-    return [each for each in found if (each.squad_id, each.day) not in read]
+        day__range=(first, last), player__isnull=True, session__isnull=True
+    ).select_related("squad")
+    return list(rows if teams is None else rows.filter(squad_id__in=teams))
 
 
 def _closed(link: CalendarLink, first: date, last: date) -> list[ClosedDays]:

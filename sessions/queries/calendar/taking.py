@@ -1,6 +1,6 @@
 """Rows of a file held against what is known: which are new, which stand already, which can't be taken and why. Nothing is saved."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any, Literal
@@ -136,15 +136,20 @@ def _said(day: date) -> str:
     return date_format(day, "j M Y")
 
 
-def fixtures_between(first: date, last: date = date.max) -> list[Fixture]:
-    """Matches from a day to another, both included, with their teams. One query."""
-    return list(Fixture.objects.filter(day__range=(first, last)).select_related("squad"))
-
-
 def closed_between(first: date, last: date = date.max) -> list[ClosedDays]:
     """Closed days of which one lies between two days, both included, with their pitch. One query."""
     rows = ClosedDays.objects.filter(period__endswith__gt=first, period__startswith__lte=last)
     return list(rows.select_related("pitch"))
+
+
+def closed_by_week(mondays: Sequence[date]) -> list[tuple[date, list[ClosedDays]]]:
+    """Each week by its Monday with the closed days that lie in it. One query."""
+    ends = [(monday, monday + timedelta(days=6)) for monday in mondays]
+    rows = closed_between(ends[0][0], ends[-1][1]) if ends else []
+    return [
+        (monday, [each for each in rows if each.first_day <= sunday and monday <= each.last_day])
+        for monday, sunday in ends
+    ]
 
 
 def fixture_by_id(public_id: Any) -> Fixture | None:

@@ -18,6 +18,7 @@ from sessions.models import DeliveryEvent, LedgerEntry, Register
 from sessions.pages.happened import what_happened
 from sessions.pages.pitch import pitch_page
 from sessions.planning.clock import clock_text
+from sessions.queries.calendar.games import fixtures_between
 from sessions.queries.ledger import ledger_rows, load_week
 from tests.factories_sessions import part_input, planned_session
 from tests.people import World, make_world, signed_in
@@ -195,7 +196,12 @@ def week_of(world: World, monday: date) -> Any:
     sessions = [each for each in queries.sessions_between(monday, last) if each.squad_id == squad.pk]
     rows = ledger_rows([squad.pk], monday - timedelta(days=60), last)
     return load_week(
-        monday=monday, squad_id=squad.pk, age_group=world.own.age_group, sessions=sessions, entries=rows
+        monday=monday,
+        squad_id=squad.pk,
+        age_group=world.own.age_group,
+        sessions=sessions,
+        entries=rows,
+        fixtures=fixtures_between(monday, last),
     )
 
 
