@@ -54,7 +54,7 @@ def put_together(
     for each in members:
         each.version += 1
         each.save(update_fields=["version"])
-        mark_calendar(each)
+    mark_calendar(*members)
     return mine
 
 

@@ -9,6 +9,7 @@ from django.http import Http404
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from club import queries as club
 from club.actions import action, lock_row
 from club.actions.conflicts import lock_name, lock_rows
 from club.errors import Refused
@@ -84,6 +85,6 @@ def open_days_again(*, public_id: UUID | str) -> None:
     row = next(iter(lock_rows(ClosedDays.objects.filter(public_id=public_id))), None)
     if row is None:
         raise Http404
-    if row.last_day < timezone.localdate():
+    if row.last_day < club.today():
         raise Refused(_("These days are over."))
     row.delete()

@@ -12,6 +12,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from club import queries as club
+from club.letters import isolated
 from sessions.bridge import local_moment
 from sessions.choices import Kind, Reach, State
 from sessions.ics.written import CalendarEntry, written
@@ -124,7 +125,7 @@ class _Entries:
 
     def _said(self, team: str, what: str, *, is_off: bool = False) -> str:
         """Programs that don't show what is cancelled show the title at least."""
-        text = what if self.link.reach == Reach.TEAM else f"{team}: {what}"
+        text = what if self.link.reach == Reach.TEAM else f"{isolated(team)}: {what}"
         return _("Cancelled: {what}").format(what=text) if is_off else text
 
     def _place(self, rows: list[dict[str, Any]]) -> str:

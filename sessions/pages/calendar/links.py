@@ -9,6 +9,7 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from club import lasting
+from club.letters import isolated
 from sessions.choices import Reach
 from sessions.queries.calendar.days import AHEAD_DAYS, BACK_DAYS, EMPTY_AHEAD_DAYS
 from sessions.queries.calendar.links import CalendarLinkRow, CalendarOf, calendar_link_rows
@@ -49,7 +50,7 @@ def _title(of: CalendarOf) -> str:
         return _("Your sessions in your own calendar")
     if of.reach == Reach.CLUB:
         return _("The club’s calendar")
-    return _("Calendar of {name}").format(name=of.thing.name)
+    return _("Calendar of {name}").format(name=isolated(of.thing.name))
 
 
 def _shows(of: CalendarOf) -> str:

@@ -242,4 +242,4 @@ def test_today_asks_as_few_queries_before_a_session_as_after_it(evening: Evening
         client = signed_in(evening.people.coach)
         with CaptureQueriesContext(connection) as asked:
             client.get("/")
-    assert len(asked) == 10, [each["sql"][:100] for each in asked]
+    assert len(asked) == 11, [each["sql"][:100] for each in asked]
