@@ -20,7 +20,7 @@ from sessions.actions.parts import PartInput
 from sessions.bridge import local_moment
 from sessions.choices import Kind, PartKind, WhyCancelled
 from sessions.ics.table import cells_of, valued
-from sessions.models import Slot, TrainingSession
+from sessions.models import Fixture, Slot, TrainingSession
 
 LEADERS = {
     "U7": "coach.young@demo.example",
@@ -269,7 +269,11 @@ class _Demo:
                 if day >= self.today
             )
             rows = [valued(each, "matches", TIME_ZONE) for each in cells_of(text, "matches")]
-            actions.take_matches(squad_id=self.squads[group.label].pk, rows=rows)
+            judged = actions.take_matches(squad_id=self.squads[group.label].pk, rows=rows)
+            if group.label == "U8" and judged:
+                actions.call_off_match(
+                    fixture=Fixture.objects.filter(squad=self.squads[group.label]).earliest("day")
+                )
         half_term = self.monday + timedelta(weeks=AHEAD_WEEKS + 1)
         actions.close_days(
             title="Half-term", first_day=half_term, last_day=half_term + timedelta(days=6), pitch_id=None

@@ -82,7 +82,7 @@ class DaysForm(forms.Form):
             self.add_error(beside, words.format(n=len(ahead), most=MOST_ROWS))
         elif not ahead:
             self.add_error(beside, _("Every day in it is over."))
-        elif len(as_text(each.cells for each in ahead)) > LOADED:
+        elif len(as_text((each.cells for each in ahead), self.kind)) > LOADED:
             self.add_error(beside, _("Too much text. Take it in parts."))
 
     def cells(self) -> list[Cells]:

@@ -110,17 +110,26 @@ def _cells(number: int, order: Sequence[str], row: list[str]) -> Cells:
     return Cells(number, **given)
 
 
-def as_text(rows: Iterable[Cells]) -> str:
-    """Rows as a table with headings, which `cells_of` reads back; columns that nothing stands in are left out."""
+def as_text(rows: Iterable[Cells], kind: Kind) -> str:
+    """Rows as a table that `cells_of` reads back: as they are typed, with headings only where more stands in it than that order has."""
     found = [
-        (each.day, each.until, each.starts, each.ends, each.what, each.where, each.off, each.uid)
+        dict(
+            zip(
+                COLUMNS,
+                (each.day, each.until, each.starts, each.ends, each.what, each.where, each.off, each.uid),
+                strict=True,
+            )
+        )
         for each in rows
     ]
-    used = [index for index in range(len(COLUMNS)) if index == 0 or any(row[index] for row in found)]
+    used = [name for name in COLUMNS if name == "day" or any(row[name] for row in found)]
+    order: Sequence[str] = _CLOSED if kind == "closed" else _MATCHES
+    lines = [[" ".join(row[name].split()) for name in order] for row in found]
+    bare = set(used) <= set(order) and lines and not _headings(lines[0]) and ";" not in "".join(lines[0])
+    if not bare:
+        lines = [used, *([" ".join(row[name].split()) for name in used] for row in found)]
     out = StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow([COLUMNS[index] for index in used])
-    writer.writerows([" ".join(row[index].split()) for index in used] for row in found)
+    csv.writer(out, lineterminator="\n").writerows(lines)
     return out.getvalue()
 
 

@@ -374,27 +374,3 @@ def calendar_of_pitch() -> str:
     from club.models import Pitch
 
     return f"/sessions/calendar/pitches/{Pitch.objects.all()[0].public_id}/"
-
-
-def days_ahead() -> str:
-    """Matches and closed days, two of each."""
-    from datetime import timedelta
-
-    from club.models import Squad
-    from club.queries import today
-    from sessions import actions
-    from sessions.ics.table import cells_of, valued
-
-    day = today() + timedelta(days=5)
-    squad = Squad.objects.filter(seasons__age_group__label="U12")[0]
-    text = f"{day},10:30,12:00,Home to Ridgeway,Mill Field\n{day + timedelta(days=7)},,,Away to Fenwick"
-    rows = [valued(each, "matches", "Europe/London") for each in cells_of(text, "matches")]
-    actions.call_off_match(fixture=actions.take_matches(squad_id=squad.pk, rows=rows) and _first_match())
-    actions.close_days(title="Half-term", first_day=day, last_day=day + timedelta(days=6))
-    return "/sessions/days/"
-
-
-def _first_match() -> object:
-    from sessions.models import Fixture
-
-    return Fixture.objects.all()[0]

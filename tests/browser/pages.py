@@ -147,7 +147,7 @@ PAGES = (
     Page("calendar-team", COACH, addresses.calendar_of_team),
     Page("calendar-pitch", DIRECTOR, addresses.calendar_of_pitch, like="calendar-team"),
     Page("calendar-club", DIRECTOR, _at("/sessions/calendar/club/"), like="calendar-team"),
-    Page("days", DIRECTOR, addresses.days_ahead),
+    Page("days", DIRECTOR, _at("/sessions/days/")),
     Page("days-matches", COACH, _at("/sessions/days/matches/")),
     Page("days-closed", DIRECTOR, _at("/sessions/days/closed/"), like="days-matches"),
     # Last: it takes tonight's register, which other pages show as not yet taken.

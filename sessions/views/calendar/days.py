@@ -81,14 +81,14 @@ def _take(
         return render(request, "sessions/calendar/take.html", context, status=status)
     if request.POST.get("step") != "save":
         judged = look()
-        text = as_text(form.cells())
+        text = as_text(form.cells(), form.kind)
     else:
         judged = save()
         messages.success(request, pages.taken_words(judged))
         left = [each for each in judged if each.outcome == "refused"]
         if not left:
             return redirect("sessions:days")
-        text, judged = as_text(each.row.cells for each in left), left
+        text, judged = as_text((each.row.cells for each in left), form.kind), left
     context |= {"form": again(text), "taking": pages.taking_page(judged, over=form.over)}
     return render(request, "sessions/calendar/take.html", context)
 

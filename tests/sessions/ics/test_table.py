@@ -16,13 +16,25 @@ WORDS = st.text(st.characters(exclude_categories=["Cc", "Cs", "Zl", "Zp"]), max_
 )
 
 
-@given(st.lists(st.tuples(WORDS, WORDS, WORDS, WORDS), min_size=1, max_size=5))
-def test_a_table_is_read_back_as_it_was_written(rows: list[tuple[str, str, str, str]]) -> None:
+@given(
+    st.lists(
+        st.tuples(WORDS | st.just("day") | st.just("a;b"), WORDS, WORDS, WORDS | st.just("")),
+        min_size=1,
+        max_size=5,
+    ),
+    st.booleans(),
+)
+def test_a_table_is_read_back_as_it_was_written(rows: list[tuple[str, str, str, str]], more: bool) -> None:
     cells = [
-        Cells(number, day="2027-02-13", what=what, where=where, off=off, uid=uid)
+        Cells(number, day="2027-02-13", what=what, where=where, off=off * more, uid=uid * more)
         for number, (what, where, off, uid) in enumerate(rows, start=1)
     ]
-    assert cells_of(as_text(cells), "matches") == cells
+    assert cells_of(as_text(cells, "matches"), "matches") == cells
+
+
+def test_what_was_typed_stands_as_it_was_typed() -> None:
+    typed = "2027-02-13,10:30,12:00,Home,Mill Field\n2027-02-20,,,Away,\n"
+    assert as_text(cells_of(typed, "matches"), "matches") == typed
 
 
 @pytest.mark.parametrize("zone", ["Europe/London", "America/New_York", "Australia/Lord_Howe"])
