@@ -1,0 +1,175 @@
+"""A block proposed: themes and ready sessions for every slot, what each target got, how good it is, or what clashes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from sessions.planning.blocks.asked import BlockRequest
+from sessions.planning.blocks.block_model import BlockModel, Choices, ClashingWish
+from sessions.planning.blocks.block_search import BestBlock, BlockSearch, Chosen, points_together
+from sessions.planning.blocks.choices import ThemeCount, choices_of, counted, points_of, worth_of
+from sessions.planning.blocks.clashing import smallest_clash
+from sessions.planning.blocks.shared import kept, shared_limits
+from sessions.planning.blocks.solving import WORKERS, BlockWatch, Clock, ask
+
+CLASH_SECONDS = 10.0  # beyond those of the search
+ONE_LOOK_S = 2.0  # for one question of which wishes can hold together
+
+
+@dataclass(frozen=True, slots=True)
+class SlotProposal:
+    """What a slot gets. `changed` where something else stood there before; `fixed` where the director fixed it."""
+
+    slot: str
+    team: str
+    theme: str
+    ready: str
+    changed: bool
+    fixed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BlockProposal:
+    """The answer: every slot (in the order asked), what each team got of each target, and how good that is.
+
+    `objective` are the points earned: `worth` (what the targets are worth in all) less what `causes` cost; no block has more
+    than `bound`. `proven` says that none has more than this one, or, without slots, that none keeps all limits. `clash` then names wishes that cannot hold together, no one
+    of which is needless; `clash_smallest` says that no smaller set clashes. Seconds are the wall's.
+    """
+
+    slots: tuple[SlotProposal, ...] = ()
+    counts: tuple[ThemeCount, ...] = ()
+    objective: int | None = None
+    bound: float | None = None
+    proven: bool = False
+    worth: int = 0
+    causes: dict[str, int] = field(default_factory=dict)
+    clash: tuple[ClashingWish, ...] = ()
+    clash_smallest: bool = False
+    seconds: float = 0.0
+    workers: int = WORKERS
+
+    @property
+    def gap(self) -> float | None:
+        """(bound − objective) ÷ max(1, |bound|); 0 when proven, None without an answer."""
+        if self.objective is None or self.bound is None:
+            return None
+        return max(0.0, self.bound - self.objective) / max(1.0, abs(self.bound))
+
+    @property
+    def changes(self) -> int:
+        """Slots that get something else than stood there."""
+        return sum(each.changed for each in self.slots)
+
+
+def propose_block(
+    request: BlockRequest, *, seconds: float = 25, watch: BlockWatch | None = None
+) -> BlockProposal:
+    """The best themes and ready sessions for all slots that are found within so many seconds of the wall.
+
+    `watch` is told points and bound as they come and may end the search, which then answers the best so far.
+    """
+    worth = sum(worth_of(request, each) for each in request.teams)
+    clock = Clock(seconds, _of_points(watch, worth))
+    teams = {each.key: each for each in request.teams}
+    every = {each.key: choices_of(request, teams[each.team], each) for each in request.slots}
+    allowed = {key: [each for each in choices if each.allowed] for key, choices in every.items()}
+    if not all(allowed.values()):
+        return _clashing(request, every, clock)
+    limits = shared_limits(request, allowed)
+    best = BlockSearch(request, allowed, limits, clock).run()
+    if best.impossible:
+        return _clashing(request, every, clock)
+    if best.chosen is None:
+        return BlockProposal(bound=worth - best.bound, worth=worth, seconds=clock.spent_s)
+    assert kept(limits, best.chosen), "the choice takes more than there is"
+    assert points_together(request, request.teams, best.chosen) == best.objective, (
+        "the points are counted otherwise"
+    )
+    return _answer(request, best, best.chosen, clock)
+
+
+def _answer(request: BlockRequest, best: BestBlock, chosen: Chosen, clock: Clock) -> BlockProposal:
+    slots = tuple(
+        SlotProposal(
+            each.key,
+            each.team,
+            chosen[each.key].theme,
+            chosen[each.key].ready,
+            changed=each.stands is not None
+            and each.stands != (chosen[each.key].theme, chosen[each.key].ready),
+            fixed=bool(each.fixed_theme or each.fixed_ready),
+        )
+        for each in request.slots
+    )
+    worth = sum(worth_of(request, each) for each in request.teams)
+    counts: list[ThemeCount] = []
+    causes: dict[str, int] = {}
+    for team in request.teams:
+        own = [chosen[each.key] for each in request.slots_of(team.key)]
+        counts += counted(request, team, own)
+        for cause, points in points_of(request, team, own).items():
+            causes[cause] = causes.get(cause, 0) + points
+    return BlockProposal(
+        slots=slots,
+        counts=tuple(counts),
+        objective=worth - best.objective,
+        bound=worth - best.bound,
+        worth=worth,
+        proven=best.bound >= best.objective - 0.5,  # points are whole
+        causes=causes,
+        seconds=clock.spent_s,
+    )
+
+
+def _of_points(watch: BlockWatch | None, worth: int) -> BlockWatch | None:
+    """A watcher of what is missed, for one that wants to hear of points earned."""
+    if watch is None:
+        return None
+
+    def told(missed: float | None, bound: float | None) -> bool:
+        return watch(None if missed is None else worth - missed, None if bound is None else worth - bound)
+
+    return told
+
+
+def _clashing(request: BlockRequest, choices: Choices, clock: Clock) -> BlockProposal:
+    """The wishes that clash: of one team where its own do, else of all."""
+    patience = Clock(CLASH_SECONDS, clock.watch)
+    for teams in (*([each] for each in request.teams), request.teams):
+        model = BlockModel(request, choices, named=True)
+        for team in teams:
+            model.add_team(team)
+        if len(teams) == len(request.teams):
+            model.share(shared_limits(request, choices))
+        wishes = sorted(model.wishes)
+
+        def core_of(asked: Sequence[int], model: BlockModel = model) -> Sequence[int] | None:
+            return _core(model, asked, patience)
+
+        try:
+            clash, smallest = smallest_clash(len(wishes), core_of)
+        except TimeoutError:
+            break
+        if clash:
+            names = tuple(wishes[each] for each in clash)
+            return BlockProposal(proven=True, clash=names, clash_smallest=smallest, seconds=clock.spent_s)
+    return BlockProposal(proven=True, seconds=clock.spent_s)
+
+
+def _core(model: BlockModel, asked: Sequence[int], clock: Clock) -> Sequence[int] | None:
+    """Wishes among those asked that cannot hold together, by assumptions; None when they can.
+
+    Raises TimeoutError where that was not answered in time.
+    """
+    literals = [model.wishes[each] for each in sorted(model.wishes)]
+    number = {literal.index: at for at, literal in enumerate(literals)}
+    model.cp.clear_assumptions()
+    model.cp.add_assumptions([literals[each] for each in asked])
+    found = ask(model.cp, clock, seconds=ONE_LOOK_S)
+    if found.found:
+        return None
+    if not found.impossible:
+        raise TimeoutError("which wishes clash")
+    return sorted(number[each] for each in found.solver.sufficient_assumptions_for_infeasibility())
