@@ -11,18 +11,20 @@ MOST_TRIES = 80  # sets that are tried before a smaller clash is no longer looke
 Core = Callable[[Sequence[int]], Sequence[int] | None]
 
 
-def smallest_clash(count: int, core_of: Core) -> tuple[tuple[int, ...], bool]:
+def smallest_clash(count: int, core_of: Core, known: Sequence[int] = ()) -> tuple[tuple[int, ...], bool]:
     """The numbers (from 0, below `count`) of wishes of which no one can be left out of the clash; empty without a clash.
 
-    The second answer says whether no smaller set clashes either. A set that meets every way out known so far is tried:
+    `known` is a clash that is known already. The second answer says whether no smaller set clashes. A set that meets every way out known so far is tried:
     what it leaves out when it can hold together is one more way out, what clashes in it is the answer. That is the duality
     of smallest conflicts and smallest corrections (Reiter, A theory of diagnosis from first principles, 1987; from memory).
     """
     every = tuple(range(count))
-    first = core_of(every)
+    first = known or core_of(every)
     if first is None:
         return (), True
     best = _shrunk(tuple(first), core_of)
+    if len(best) <= 1:
+        return best, True
     ways_out = [frozenset(every) - set(_grown((), every, core_of))]
     for _ in range(MOST_TRIES):
         tried = _meeting_all(ways_out, every, len(best) - 1)

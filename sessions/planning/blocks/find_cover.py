@@ -95,9 +95,21 @@ class _Model:
             self._look_after(key, hit)
         self._in_one_place()
 
-    def there(self, key: str) -> int:
+    def _adults_there(self, key: str) -> set[str]:
         """Adults of a session who are not away."""
-        return sum(self.adult[each] for each in self.request.present(self.sessions[key]))
+        return {each for each in self.request.present(self.sessions[key]) if self.adult[each]}
+
+    def _brought(self, key: str, guests: Mapping[str, Any]) -> Any:
+        """Adults whom those bring that join a session; each counts once, whether down for one of them or for more."""
+        by_person = defaultdict(list)
+        for guest, joined in guests.items():
+            for who in sorted(self._adults_there(guest) - self._adults_there(key)):
+                by_person[who].append(joined)
+        once = []
+        for joined_by in by_person.values():
+            once.append(self.cp.new_bool_var(""))
+            self.cp.add(once[-1] <= sum(joined_by))
+        return sum(once)
 
     def _of(self, key: str, *codes: str, host: str = "") -> Any:
         return sum(
@@ -123,8 +135,8 @@ class _Model:
             if (way.asked or (way.code == "shorter" and way.lead not in self.request.present(session)))
             and self.adult[way.lead]
         )
-        adults = self.there(key) + led + sum(x for (of, _), x in self.extra.items() if of == key)
-        adults += sum(self.there(other) * joined for other, joined in guests.items())
+        adults = len(self._adults_there(key)) + led + self._brought(key, guests)
+        adults += sum(x for (of, _), x in self.extra.items() if of == key)
         players = session.players + sum(self.sessions[other].players * x for other, x in guests.items())
         holds = [(session.rule, each) for each in guests.values()]
         holds += [(self.sessions[other].rule, each) for other, each in guests.items()]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from sessions.planning.blocks.asked import BlockRequest
+from sessions.planning.blocks.asked import BlockRequest, BlockTeam
 from sessions.planning.blocks.block_model import BlockModel, Choices, ClashingWish
 from sessions.planning.blocks.block_search import BestBlock, BlockSearch, Chosen, points_together
 from sessions.planning.blocks.choices import ThemeCount, choices_of, counted, points_of, worth_of
@@ -135,27 +135,41 @@ def _of_points(watch: BlockWatch | None, worth: int) -> BlockWatch | None:
 
 
 def _clashing(request: BlockRequest, choices: Choices, clock: Clock) -> BlockProposal:
-    """The wishes that clash: of one team where its own do, else of all."""
+    """The wishes that clash: of one team where its own do, then fewer that stand between teams."""
     patience = Clock(CLASH_SECONDS, clock.watch)
-    for teams in (*([each] for each in request.teams), request.teams):
-        model = BlockModel(request, choices, named=True)
-        for team in teams:
-            model.add_team(team)
-        if len(teams) == len(request.teams):
-            model.share(shared_limits(request, choices))
-        wishes = sorted(model.wishes)
+    names: tuple[ClashingWish, ...] = ()
+    smallest = False
+    try:
+        for team in request.teams:
+            found, _ = _clash_of(request, choices, [team], patience)
+            if found and (not names or len(found) < len(names)):
+                names = found
+        smallest = len(names) == 1
+        if not smallest:
+            names, smallest = _clash_of(request, choices, request.teams, patience, names)
+    except TimeoutError:
+        pass  # what is known by then is a clash, if not the smallest
+    return BlockProposal(proven=True, clash=names, clash_smallest=smallest, seconds=clock.spent_s)
 
-        def core_of(asked: Sequence[int], model: BlockModel = model) -> Sequence[int] | None:
-            return _core(model, asked, patience)
 
-        try:
-            clash, smallest = smallest_clash(len(wishes), core_of)
-        except TimeoutError:
-            break
-        if clash:
-            names = tuple(wishes[each] for each in clash)
-            return BlockProposal(proven=True, clash=names, clash_smallest=smallest, seconds=clock.spent_s)
-    return BlockProposal(proven=True, seconds=clock.spent_s)
+def _clash_of(
+    request: BlockRequest,
+    choices: Choices,
+    teams: Sequence[BlockTeam],
+    clock: Clock,
+    known: Sequence[ClashingWish] = (),
+) -> tuple[tuple[ClashingWish, ...], bool]:
+    """The smallest clash of some teams, and whether it is known to be; with all teams, also of what they share."""
+    model = BlockModel(request, choices, named=True)
+    for team in teams:
+        model.add_team(team)
+    if len(teams) == len(request.teams):
+        model.share(shared_limits(request, choices))
+    wishes = sorted(model.wishes)
+    found, smallest = smallest_clash(
+        len(wishes), lambda asked: _core(model, asked, clock), [wishes.index(each) for each in known]
+    )
+    return tuple(wishes[each] for each in found), smallest
 
 
 def _core(model: BlockModel, asked: Sequence[int], clock: Clock) -> Sequence[int] | None:

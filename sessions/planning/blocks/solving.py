@@ -45,6 +45,8 @@ class Clock:
     """Seconds of the wall that are left for all questions together, and the watcher who may end them sooner."""
 
     def __init__(self, seconds: float, watch: BlockWatch | None = None) -> None:
+        import ortools.sat.python.cp_model  # noqa: F401 - loading it is not what the seconds are for
+
         self.seconds = seconds
         self._ends, self.watch, self.stopped = monotonic() + seconds, watch, False
         self._began = monotonic()

@@ -1,0 +1,45 @@
+"""Small blocks against every choice that there is, and the clash of those that none keeps."""
+
+from itertools import combinations
+
+import pytest
+
+from sessions.planning.blocks import propose_block
+from tests.sessions.planning.blocks import block_oracle as oracle
+from tests.sessions.planning.blocks.block_cases import small
+
+
+@pytest.mark.parametrize("first", range(0, 60, 10))
+def test_the_best_block_is_found_and_proven(first: int) -> None:
+    for seed in range(first, first + 10):
+        asked = small(seed)
+        found, expected = propose_block(asked, seconds=10), oracle.best(asked)
+        assert found.proven, seed
+        assert found.objective == expected, seed
+        if expected is None:
+            assert found.clash, seed
+            assert found.clash_smallest, seed
+        else:
+            assert found.gap == 0
+            chosen = {each.slot: (each.theme, each.ready) for each in found.slots}
+            assert oracle.points(asked, chosen) == expected, seed
+            assert not oracle.broken(asked, chosen), seed
+
+
+def test_wishes_that_clash_are_the_fewest() -> None:
+    clashes = 0
+    for seed in range(60):
+        asked = small(seed)
+        found = propose_block(asked, seconds=10)
+        if not found.clash:
+            continue
+        clashes += 1
+        ways = {frozenset(oracle.broken(asked, each)) for each in oracle.every(asked)}
+        names = set(found.clash)
+        assert all(names & way for way in ways), (seed, "they can hold together")
+        for name in names:
+            assert any(not (names - {name}) & way for way in ways), (seed, "one is needless")
+        wishes = set().union(*ways)
+        fewer = combinations(sorted(wishes), len(names) - 1)
+        assert not any(all(set(some) & way for way in ways) for some in fewer), (seed, "fewer clash")
+    assert clashes >= 5
