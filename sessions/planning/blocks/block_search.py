@@ -10,7 +10,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 
 from sessions.planning.blocks.asked import BlockRequest, BlockTeam
 from sessions.planning.blocks.block_model import BlockModel, Choices
@@ -20,13 +21,15 @@ from sessions.planning.blocks.solving import Clock, ask
 
 NEAR_ENOUGH = 0.001  # a share of the points that targets are worth: less than a coach could tell apart
 MOST_PASSES = 4  # in which each team of those that share is solved again with what the others leave
-# Of the seconds that there are, by the solver's own count: for one team alone, and in such a pass.
-TEAM_WORK, AGAIN_WORK = 0.04, 0.01  # the second more each time
+# Of the seconds that there are, by the solver's own count: for one team in such a pass, and alone.
+AGAIN_WORK = 0.02  # more each time
+ALONE = (
+    (0.1, 0.35),
+    (0.25, 0.25),
+)  # twice, longer where it is not proven; with the share of the seconds of the wall
 FEW_CHOICES = 800  # in which all teams that share are solved together to the end
-ALONE_SHARE, LEAST_S = 0.5, 0.5  # of the seconds, for all teams alone at the most; and for one at the least
-TEAMS_AT_ONCE = (
-    2  # teams that are solved at the same time: each search is one of its own, so the answers repeat
-)
+LEAST_S = 0.5  # of the wall, for one team
+TEAMS_AT_ONCE = 2  # each search is one of its own, so the answers repeat
 
 Chosen = Mapping[str, SlotChoice]
 
@@ -63,17 +66,36 @@ class BlockSearch:
 
     def run(self) -> BestBlock:
         """The best block found; impossible where a team alone or those that share cannot keep the limits."""
-        with ThreadPoolExecutor(TEAMS_AT_ONCE) as pool:
-            for team, best in zip(self.teams, pool.map(self._alone, self.teams), strict=True):
-                self.alone[team.key] = best
-                self.clock.tell(None, self._floor(self.teams))
+        for work, share in ALONE:
+            unsure = [each for each in self.teams if not self._is_sure(each)]
+            seconds = max(LEAST_S, self.seconds * share * TEAMS_AT_ONCE / max(1, len(unsure)))
+            with ThreadPoolExecutor(TEAMS_AT_ONCE) as pool:
+                alone = partial(self._alone, work_s=work * self.seconds, seconds=seconds)
+                for team, best in zip(unsure, pool.map(alone, unsure), strict=True):
+                    self._take_alone(team, best)
+                    self.clock.tell(None, self._floor(self.teams))
         if any(each.impossible for each in self.alone.values()):
             return BestBlock(None, 0, math.inf, impossible=True)
         return self._in_all(self._those_that_share(self.teams))
 
-    def _alone(self, team: BlockTeam) -> BestBlock:
-        seconds = self.seconds * ALONE_SHARE * TEAMS_AT_ONCE / len(self.teams)
-        return self._team(team, None, TEAM_WORK * self.seconds, max(seconds, LEAST_S))
+    def _alone(self, team: BlockTeam, work_s: float, seconds: float) -> BestBlock:
+        return self._team(team, None, work_s, seconds)
+
+    def _is_sure(self, team: BlockTeam) -> bool:
+        """Whether a team alone is solved to the end, or cannot be."""
+        best = self.alone.get(team.key)
+        return best is not None and (
+            best.impossible or (best.chosen is not None and best.bound > best.objective - 0.5)
+        )
+
+    def _take_alone(self, team: BlockTeam, best: BestBlock) -> None:
+        """Keep the better choice and the higher bound of two looks."""
+        before = self.alone.get(team.key)
+        if before is not None and not best.impossible:
+            bound = max(before.bound, best.bound)
+            worse = best.chosen is None or (before.chosen is not None and before.objective <= best.objective)
+            best = replace(before if worse else best, bound=bound)
+        self.alone[team.key] = best
 
     def _in_all(self, groups: Sequence[Sequence[BlockTeam]]) -> BestBlock:
         chosen: dict[str, SlotChoice] = {}
@@ -98,9 +120,10 @@ class BlockSearch:
         cost = model.add_team(team)
         if taken is not None:
             model.share(self.limits, taken)
-        if taken is not None and (floor := self.alone[team.key].bound) > 0:
+        if team.key in self.alone and (floor := self.alone[team.key].bound) > 0:
             model.cp.add(cost >= math.ceil(floor - 1e-6))
-        if taken is not None and (before := self._own(team, taken) or self.alone[team.key].chosen):
+        known = self.alone.get(team.key)
+        if before := self._own(team, taken or {}) or (known and known.chosen):
             model.hint(before)
         model.cp.minimize(cost)
         found = ask(model.cp, self.clock, work_s=work_s, seconds=seconds, quiet=True)

@@ -9,7 +9,7 @@ from sessions.planning.blocks.ground import DAY_MIN
 from sessions.planning.numbers import at_least, whole
 from sessions.planning.supervision import AdultRule
 
-# Judgements: teams of ages two years apart can train together; sessions that begin within a quarter of an hour are at the
+# Ours, a judgement each: teams of ages two years apart can train together; sessions that begin within a quarter of an hour are at the
 # same time; less than half a session is none.
 NEAR_AGES, SAME_TIME_MIN, LEAST_SHARE = 2, 15, 0.5
 

@@ -50,7 +50,9 @@ def small(seed: int) -> BlockRequest:
         )
     )
     taught = tuple(
-        Taught(chance.choice("ab"), chance.randrange(-9, 2), "pass", {"pass": 30}, chance.random() < 0.5, "r0")
+        Taught(
+            chance.choice("ab"), chance.randrange(-9, 2), "pass", {"pass": 30}, chance.random() < 0.5, "r0"
+        )
         for _ in range(chance.randrange(3))
     )
     teams = tuple(BlockTeam(each, "u9", tuple(chance.sample(range(15), 2))) for each in "ab")
@@ -92,7 +94,10 @@ def block(seed: int, *, teams: int = 16, weeks: int = 7, themes: int = 8, short:
         ReadyChoice(
             f"ready {at}",
             names[at % themes],
-            {names[at % themes]: chance.randrange(25, 55, 5), names[(at + 3) % themes]: chance.choice((0, 10))},
+            {
+                names[at % themes]: chance.randrange(25, 55, 5),
+                names[(at + 3) % themes]: chance.choice((0, 10)),
+            },
             chance.choice((60, 75, 90)),
             chance.choice((3.5, 4.5, 5.5, 6.0)),
             frozenset(chance.sample(ages, max(1, len(ages) // 2))),

@@ -79,63 +79,81 @@ def best_points(request: BlockRequest, *, seconds: float = 60) -> int | None:
 
 def of_team(request: BlockRequest, team, x, columns: Columns) -> int:
     """Rules of one team; answers what its targets are worth."""
-    w, worth = request.weights, 0
     slots = sorted((each for each in request.slots if each.team == team.key), key=lambda s: (s.day, s.starts))
-    for target in request.targets:
-        if target.age != team.age:
-            continue
-        minutes = target.unit == "minutes"
-        per = (
-            (w.short_minute, w.forgotten_minute, w.over_minute)
-            if minutes
-            else (w.short_session, w.forgotten_session, w.over_session)
-        )
-        short, forgotten, over = (columns.add(each, np.inf) for each in per)
-        got = [
-            (column, oracle.facts(request, s, c)[0].get(target.theme, 0) if minutes else c[0] == target.theme)
-            for s in slots
-            for c, column in x[s.key].items()
-        ]
-        columns.at_most(-target.amount, [(short, -1), *((column, -count) for column, count in got)])
-        columns.at_most(-(-target.amount // 2), [(short, 1), (forgotten, -1)])
-        columns.at_most(target.amount, [(over, -1), *got])
-        worth += oracle.missed(request, target, 0)
     ran = [each for each in request.taught if each.team == team.key]
     rows = sorted(
-        [*((each.day, 0, 0, each) for each in ran), *((s.day, 1, s.starts, s) for s in slots)], key=lambda r: r[:3]
+        [*((each.day, 0, 0, each) for each in ran), *((s.day, 1, s.starts, s) for s in slots)],
+        key=lambda row: row[:3],
     )
+    for theme in (each.key for each in request.themes):
+        not_running(rows, theme, x, columns)
+    come_back(request, rows, x, columns)
+    hard_evenings(request, rows, x, columns)
+    for ready in request.ready:
+        cells = [(n, 1) for s in slots for c, n in x[s.key].items() if c[1] == ready.key]
+        more = columns.add(request.weights.same_again, np.inf)
+        columns.at_most(0 if any(each.ready == ready.key for each in ran) else 1, [*cells, (more, -1)])
+    return sum(missed(request, t, slots, x, columns) for t in request.targets if t.age == team.age)
 
-    def teaches(row, theme: str):
-        """(columns that say that it teaches a theme, whether it did anyway)."""
-        if not row[1]:
-            return [], row[3].theme == theme
-        return [(column, 1) for choice, column in x[row[3].key].items() if choice[0] == theme], False
 
+def missed(request: BlockRequest, target, slots, x, columns: Columns) -> int:
+    """What is short, beyond half short and over; the cases have nothing that was run in the block."""
+    w, minutes = request.weights, target.unit == "minutes"
+    per = (
+        (w.short_minute, w.forgotten_minute, w.over_minute)
+        if minutes
+        else (w.short_session, w.forgotten_session, w.over_session)
+    )
+    short, forgotten, over = (columns.add(each, np.inf) for each in per)
+    got = [
+        (column, oracle.facts(request, s, c)[0].get(target.theme, 0) if minutes else c[0] == target.theme)
+        for s in slots
+        for c, column in x[s.key].items()
+    ]
+    columns.at_most(-target.amount, [(short, -1), *((column, -count) for column, count in got)])
+    columns.at_most(-(-target.amount // 2), [(short, 1), (forgotten, -1)])
+    columns.at_most(target.amount, [(over, -1), *got])
+    return oracle.missed(request, target, 0)
+
+
+def teaches(row, theme: str, x):
+    """(columns that say that a session teaches a theme, whether it did anyway)."""
+    if not row[1]:
+        return [], row[3].theme == theme
+    return [(column, 1) for choice, column in x[row[3].key].items() if choice[0] == theme], False
+
+
+def not_running(rows, theme: str, x, columns: Columns) -> None:
+    for three in zip(rows, rows[1:], rows[2:], strict=False):
+        if any(row[1] for row in three):
+            each = [teaches(row, theme, x) for row in three]
+            columns.at_most(2 - sum(e[1] for e in each), [cell for e in each for cell in e[0]])
+
+
+def come_back(request: BlockRequest, rows, x, columns: Columns) -> None:
+    for row in rows:
+        apart = [other for other in rows if 7 <= abs(other[0] - row[0]) <= 14]
+        if not (row[1] and apart):
+            continue
+        alone = columns.add(request.weights.alone)
+        for theme in (each.key for each in request.themes):
+            others = [teaches(other, theme, x) for other in apart]
+            if not any(other[1] for other in others):
+                minus = [(column, -1) for other in others for column, _ in other[0]]
+                columns.at_most(0, [*teaches(row, theme, x)[0], (alone, -1), *minus])
+
+
+def hard_evenings(request: BlockRequest, rows, x, columns: Columns) -> None:
     def is_hard(row):
         if not row[1]:
             return [], row[3].hard
         return [(n, 1) for c, n in x[row[3].key].items() if oracle.facts(request, row[3], c)[1]], False
 
-    for theme in (each.key for each in request.themes):
-        for three in zip(rows, rows[1:], rows[2:], strict=False):
-            if any(row[1] for row in three):
-                each = [teaches(row, theme) for row in three]
-                columns.at_most(2 - sum(e[1] for e in each), [cell for e in each for cell in e[0]])
-    for row in rows:
-        apart = [other for other in rows if 7 <= abs(other[0] - row[0]) <= 14]
-        if row[1] and apart:
-            alone = columns.add(w.alone)
-            for theme in (each.key for each in request.themes):
-                others = [teaches(other, theme) for other in apart]
-                if not any(other[1] for other in others):
-                    minus = [(column, -1) for other in others for column, _ in other[0]]
-                    columns.at_most(0, [*teaches(row, theme)[0], (alone, -1), *minus])
     for before, after in pairwise(rows):
         if after[0] - before[0] < 2 and (before[1] or after[1]):
-            both, (a, sure_a), (b, sure_b) = columns.add(w.hard_close), is_hard(before), is_hard(after)
+            both, (a, sure_a), (b, sure_b) = (
+                columns.add(request.weights.hard_close),
+                is_hard(before),
+                is_hard(after),
+            )
             columns.at_most(1 - sure_a - sure_b, [*a, *b, (both, -1)])
-    for ready in request.ready:
-        cells = [(n, 1) for s in slots for c, n in x[s.key].items() if c[1] == ready.key]
-        more = columns.add(w.same_again, np.inf)
-        columns.at_most(0 if any(each.ready == ready.key for each in ran) else 1, [*cells, (more, -1)])
-    return worth

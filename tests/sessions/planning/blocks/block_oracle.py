@@ -1,6 +1,6 @@
 """The rules of a block once more, written apart from the package: what a choice earns, and the best of all choices."""
 
-from collections import Counter, defaultdict
+from collections import Counter
 from itertools import pairwise, product
 
 from sessions.planning.blocks import BlockRequest, ClashingWish
@@ -49,7 +49,8 @@ def history(request: BlockRequest, team: str, chosen: Choice):
             hard = facts(request, slot, chosen[slot.key])[1]
             rows.append((slot.day, 1, slot.starts, chosen[slot.key][0], hard))
     return [
-        (day, theme, hard, bool(is_slot)) for day, is_slot, _, theme, hard in sorted(rows, key=lambda r: r[:3])
+        (day, theme, hard, bool(is_slot))
+        for day, is_slot, _, theme, hard in sorted(rows, key=lambda r: r[:3])
     ]
 
 
@@ -60,7 +61,11 @@ def broken(request: BlockRequest, chosen: Choice) -> set[ClashingWish]:
         theme, ready = chosen[slot.key]
         if slot.fixed_theme not in (None, theme) or slot.fixed_ready not in (None, ready):
             found.add(ClashingWish("fixed", (slot.key,)))
-        if request.light_before_matches and facts(request, slot, chosen[slot.key])[1] and near_match(request, slot):
+        if (
+            request.light_before_matches
+            and facts(request, slot, chosen[slot.key])[1]
+            and near_match(request, slot)
+        ):
             found.add(ClashingWish("match_days", (slot.team,)))
     for team in request.teams:
         rows = history(request, team.key, chosen)
@@ -138,24 +143,20 @@ def points(request: BlockRequest, chosen: Choice) -> int:
         for before, after in pairwise(rows):
             if after[0] - before[0] < 2 and before[2] and after[2] and (before[3] or after[3]):
                 total -= w.hard_close
-        had = defaultdict(int)
-        for each in request.taught:
-            if each.team == team.key:
-                had[each.ready] = 1
-        for slot in request.slots:
-            if slot.team != team.key:
-                continue
-            theme, ready = chosen[slot.key]
-            if ready:
-                total -= w.same_again * bool(had[ready])
-                had[ready] += 1
-            else:
-                total -= w.unready
-            if facts(request, slot, chosen[slot.key])[1] and near_match(request, slot):
-                total -= w.near_match
-            if request.fewest_changes and slot.stands and slot.stands != (theme, ready):
-                total -= w.change
+        had = {each.ready for each in request.taught if each.team == team.key}
+        for slot in (each for each in request.slots if each.team == team.key):
+            total -= of_slot(request, slot, chosen[slot.key], had)
+            had.add(chosen[slot.key][1])
     return total
+
+
+def of_slot(request: BlockRequest, slot, choice: tuple[str, str], had: set[str]) -> int:
+    """What a slot's choice costs whatever the others teach; `had` are the ready sessions that the team had before."""
+    w = request.weights
+    cost = w.same_again * (choice[1] in had) if choice[1] else w.unready
+    if facts(request, slot, choice)[1] and near_match(request, slot):
+        cost += w.near_match
+    return cost + w.change * bool(request.fewest_changes and slot.stands and slot.stands != choice)
 
 
 def every(request: BlockRequest):

@@ -78,7 +78,7 @@ def holds(request: CoverRequest, given: dict[str, Way], asked: dict[str, tuple[s
     sessions = {each.key: each for each in request.sessions}
     adult = {each.key for each in request.people if each.adult}
     for key, s in sessions.items():
-        code, lead, host, *_ = given[key]
+        code, lead, *_ = given[key]
         guests = [sessions[o] for o, way in given.items() if way[2] == key]
         if guests and code not in ("stays", "assistant", "neighbour"):
             return False
@@ -92,9 +92,7 @@ def holds(request: CoverRequest, given: dict[str, Way], asked: dict[str, tuple[s
             return False
         if guests and s.most_players is not None and players > s.most_players:
             return False
-    spans = [
-        (who, s.day, s.starts, s.ends) for key, s in sessions.items() for who in asked.get(key, ())
-    ] + [
+    spans = [(who, s.day, s.starts, s.ends) for key, s in sessions.items() for who in asked.get(key, ())] + [
         (way[1], sessions[key].day, way[3], way[4])
         for key, way in given.items()
         if way[1] and way[1] not in sessions[key].staff

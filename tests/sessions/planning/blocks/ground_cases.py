@@ -34,7 +34,9 @@ def small(seed: int) -> LostRequest:
                 ((0, 1140),) if chance.random() < 0.3 else (),
             )
         )
-    lost = LostGround("grass", 0, chance.choice((0, 1)), 0, chance.choice((1080, 1440)), chance.choice((None, 2)))
+    lost = LostGround(
+        "grass", 0, chance.choice((0, 1)), 0, chance.choice((1080, 1440)), chance.choice((None, 2))
+    )
     return LostRequest(grounds, tuple(sessions), (lost,))
 
 

@@ -38,9 +38,7 @@ def spots(request: LostRequest, s) -> list[Spot]:
         if g.key != s.ground:
             found.append(("goes", g.key, s.day, s.starts, s.ends, s.least_thirds))
         found += [("half", g.key, s.day, a, b, s.least_thirds) for a, b in times]
-        found += [
-            ("moved", g.key, day, at, at + s.ends - s.starts, s.least_thirds) for day, at in s.moves
-        ]
+        found += [("moved", g.key, day, at, at + s.ends - s.starts, s.least_thirds) for day, at in s.moves]
     return [*found, ("off", "", s.day, s.starts, s.ends, 0)]
 
 
@@ -104,7 +102,9 @@ def costs(request: LostRequest, given: dict[str, Spot]) -> tuple[int, ...]:
 
 def best(request: LostRequest) -> tuple[int, ...]:
     keys = [each.key for each in request.sessions]
-    all_ = (dict(zip(keys, each, strict=True)) for each in product(*(spots(request, s) for s in request.sessions)))
+    all_ = (
+        dict(zip(keys, each, strict=True)) for each in product(*(spots(request, s) for s in request.sessions))
+    )
     least: tuple[int, ...] | None = None
     for given in all_:
         cost = costs(request, given)

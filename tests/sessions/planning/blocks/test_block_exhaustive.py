@@ -9,7 +9,7 @@ from tests.sessions.planning.blocks import block_oracle as oracle
 from tests.sessions.planning.blocks.block_cases import small
 
 
-@pytest.mark.parametrize("first", range(0, 60, 10))
+@pytest.mark.parametrize("first", range(0, 40, 10))
 def test_the_best_block_is_found_and_proven(first: int) -> None:
     for seed in range(first, first + 10):
         asked = small(seed)
@@ -28,7 +28,7 @@ def test_the_best_block_is_found_and_proven(first: int) -> None:
 
 def test_wishes_that_clash_are_the_fewest() -> None:
     clashes = 0
-    for seed in range(60):
+    for seed in range(40):
         asked = small(seed)
         found = propose_block(asked, seconds=10)
         if not found.clash:
