@@ -17,7 +17,7 @@ from sessions.planning.blocks.find_cover import CoverChange, CoverFound, find_co
 from sessions.planning.blocks.ground import ClubGround, GroundSession, LostGround, LostRequest
 from sessions.planning.blocks.mend_ground import GroundChange, GroundMended, mend_ground
 from sessions.planning.blocks.propose_block import BlockProposal, SlotProposal, propose_block
-from sessions.planning.blocks.solving import Measure
+from sessions.planning.blocks.solving import BlockWatch, Measure
 
 __all__ = [
     "BlockProposal",
@@ -25,6 +25,7 @@ __all__ = [
     "BlockSlot",
     "BlockTeam",
     "BlockTheme",
+    "BlockWatch",
     "BlockWeights",
     "ClashingWish",
     "ClubGround",

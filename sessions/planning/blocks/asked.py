@@ -11,21 +11,18 @@ from sessions.planning.numbers import at_least, cr10, whole
 # Ours, judgements to be tested with coaches, in points; what a minute short of a target costs is 2, and all is held
 # against that. A theme taught for a session is some 45 minutes.
 SHORT_MINUTE = 2
-FORGOTTEN_MINUTE = (
-    2  # once more for what is missing beyond half: two themes half taught before one never taught
-)
+# Once more for what is missing beyond half: two themes half taught before one never taught.
+FORGOTTEN_MINUTE = 2
 OVER_MINUTE = 1  # too much of one theme is too little of another, which counts already; this spreads the rest
 SHORT_SESSION, FORGOTTEN_SESSION, OVER_SESSION = 90, 90, 45  # the same for 45 minutes
 ALONE = 40  # taught once and not again in a week or two: about half a session's work is lost
 NEAR_MATCH = 60  # a hard evening next to a match: more than a theme an evening late
 HARD_CLOSE = 60  # two hard evenings with too little between them: the same tired legs
 UNREADY = 6  # somebody has to write the session
-SAME_AGAIN = (
-    20  # the same ready session a second time: the children know it, so the coach had better write one
-)
-CHANGE = (
-    25  # a slot that stands otherwise: half a session short of a target is no reason to tell a coach anew
-)
+# The same ready session a second time: the children know it, so the coach had better write one.
+SAME_AGAIN = 20
+# A slot that stands otherwise: half a session short of a target is no reason to tell a coach something else.
+CHANGE = 25
 # Common practice, no source: a light evening in the two days before a match and on the day after it, and one day
 # without between two hard ones. Days from one to the other; 2 means that the day between is free.
 HARD_BEFORE_MATCH_DAYS, HARD_AFTER_MATCH_DAYS, HARD_APART_DAYS = 2, 1, 2
@@ -40,14 +37,16 @@ Unit = Literal["minutes", "sessions"]
 
 @dataclass(frozen=True, slots=True)
 class BlockTheme:
-    """A theme that may be taught at these ages (all where None), and how hard its sessions are when a coach writes them."""
+    """A theme that may be taught at these ages (all where None), and how hard a session of it is that a coach writes.
+
+    Effort is on the CR10 scale. Raises ValueError naming the field.
+    """
 
     key: str
     effort_cr10: float = 4.0  # "somewhat hard", from memory
     ages: frozenset[str] | None = None
 
     def __post_init__(self) -> None:
-        """Raises ValueError naming the field."""
         cr10("effort_cr10", self.effort_cr10)
 
 

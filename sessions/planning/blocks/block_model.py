@@ -28,8 +28,8 @@ Choices = Mapping[str, Sequence[SlotChoice]]
 class ClashingWish:
     """A wish by what kind it is and what it is about.
 
-    `fixed` (slot) · `target` (team, theme, unit) · `running` (team) · `match_days` (team) · `hard_apart` (team) · `ground`
-    (pitch) · `kit` (kind).
+    `fixed` (slot) · `nothing` (slot: no theme and no ready session may be had there) · `target` (team, theme, unit) ·
+    `running` (team) · `match_days` (team) · `hard_apart` (team) · `ground` (pitch) · `kit` (kind).
     """
 
     code: str
@@ -37,7 +37,10 @@ class ClashingWish:
 
 
 class BlockModel:
-    """Variables over given choices. With `named` each wish has a literal that it is only held with, else all are held."""
+    """Variables over given choices. All wishes are held; with `named` each only where a literal of its own is true.
+
+    A named model has no costs: which wishes can hold together does not ask what is missed.
+    """
 
     def __init__(self, request: BlockRequest, choices: Choices, *, named: bool = False) -> None:
         from ortools.sat.python import cp_model
@@ -76,8 +79,10 @@ class BlockModel:
         self._short.clear()
         self._alone_at.clear()
         cost += [self._missed(team, target, keys) for target in self.request.targets_of(team)]
-        cost += [self._alone(moments, each, keys) for each in moments if each.slot is not None]
         cost += self._hard_evenings(team, moments, keys)
+        if self._named:
+            return 0
+        cost += [self._alone(moments, each, keys) for each in moments if each.slot is not None]
         cost += self._again(team, keys)
         self._whole_counts(team, moments, keys)
         return sum(cost)
@@ -140,6 +145,7 @@ class BlockModel:
             wish = ClashingWish(code, of)
             if wish not in self.wishes:
                 self.wishes[wish] = self.cp.new_bool_var("")
+                self.cp.add_hint(self.wishes[wish], True)  # a solution says which others hold too
             held.only_enforce_if(self.wishes[wish])
 
     def _sums(self, slot: str) -> None:
@@ -191,6 +197,8 @@ class BlockModel:
             self._keep("target", (team.key, target.theme, target.unit), got >= target.amount)
         if not drawn:
             return constant_points(self.request, target, done)
+        if self._named:
+            return 0
         # In steps: minutes mostly come in fives, and the search need not find that out.
         step = math.gcd(target.amount - done, *(count for count, _ in drawn))
         short = step * self.cp.new_int_var(0, max(0, target.amount - done) // step, "")

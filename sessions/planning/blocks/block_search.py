@@ -21,12 +21,10 @@ from sessions.planning.blocks.solving import Clock, ask
 
 NEAR_ENOUGH = 0.001  # a share of the points that targets are worth: less than a coach could tell apart
 MOST_PASSES = 4  # in which each team of those that share is solved again with what the others leave
-# Of the seconds that there are, by the solver's own count: for one team in such a pass, and alone.
-AGAIN_WORK = 0.02  # more each time
-ALONE = (
-    (0.1, 0.35),
-    (0.25, 0.25),
-)  # twice, longer where it is not proven; with the share of the seconds of the wall
+# Work by the solver's own count, as a share of the seconds that there are: for one team in such a pass, more each time.
+AGAIN_WORK = 0.02
+# (that work, share of the seconds of the wall) for all teams alone; a second look where one is not proven by then.
+ALONE = (0.1, 0.35), (0.25, 0.25)
 FEW_CHOICES = 800  # in which all teams that share are solved together to the end
 LEAST_S = 0.5  # of the wall, for one team
 TEAMS_AT_ONCE = 2  # each search is one of its own, so the answers repeat
@@ -45,7 +43,7 @@ class BestBlock:
 
 
 def points_together(request: BlockRequest, teams: Iterable[BlockTeam], chosen: Chosen) -> int:
-    """What teams cost in points, counted apart from the solver."""
+    """What teams cost in points, counted apart from the solver: that ends a search with sums that may still be too large."""
     return sum(
         sum(points_of(request, team, [chosen[each.key] for each in request.slots_of(team.key)]).values())
         for team in teams
@@ -74,8 +72,8 @@ class BlockSearch:
                 for team, best in zip(unsure, pool.map(alone, unsure), strict=True):
                     self._take_alone(team, best)
                     self.clock.tell(None, self._floor(self.teams))
-        if any(each.impossible for each in self.alone.values()):
-            return BestBlock(None, 0, math.inf, impossible=True)
+            if any(each.impossible for each in self.alone.values()):
+                return BestBlock(None, 0, math.inf, impossible=True)
         return self._in_all(self._those_that_share(self.teams))
 
     def _alone(self, team: BlockTeam, work_s: float, seconds: float) -> BestBlock:
@@ -129,7 +127,8 @@ class BlockSearch:
         found = ask(model.cp, self.clock, work_s=work_s, seconds=seconds, quiet=True)
         if not found.found:
             return BestBlock(None, 0, 0.0, impossible=found.impossible)
-        return BestBlock(model.picked(found.solver), round(found.solver.objective_value), found.bound)
+        chosen = model.picked(found.solver)
+        return BestBlock(chosen, points_together(self.request, [team], chosen), found.bound)
 
     def _own(self, team: BlockTeam, taken: Chosen) -> Chosen:
         own = {each.key for each in self.request.slots_of(team.key)}
@@ -219,7 +218,8 @@ class BlockSearch:
         floor = max(self._floor(teams), found.bound)
         if not found.found:
             return first or BestBlock(None, 0, floor, impossible=found.impossible)
-        best = BestBlock(model.picked(found.solver), round(found.solver.objective_value), floor)
+        chosen = model.picked(found.solver)
+        best = BestBlock(chosen, points_together(self.request, teams, chosen), floor)
         if first is not None and first.objective <= best.objective:
             return BestBlock(first.chosen, first.objective, floor)
         return best

@@ -9,8 +9,8 @@ from sessions.planning.blocks.ground import DAY_MIN
 from sessions.planning.numbers import at_least, whole
 from sessions.planning.supervision import AdultRule
 
-# Ours, a judgement each: teams of ages two years apart can train together; sessions that begin within a quarter of an hour are at the
-# same time; less than half a session is none.
+# Ours, a judgement each: teams of ages two years apart can train together; sessions that begin within a quarter of an
+# hour are at the same time; less than half a session is none.
 NEAR_AGES, SAME_TIME_MIN, LEAST_SHARE = 2, 15, 0.5
 
 # The last resorts first, each as small as it can be: a club turns to them in the opposite order.

@@ -42,7 +42,10 @@ class CoverChange:
 
 @dataclass(frozen=True, slots=True)
 class CoverFound:
-    """The changes, and what they come to in the order of `COVER_ORDER`; seconds are the wall's. No measures: no time."""
+    """The changes, and what they come to in the order of `COVER_ORDER`; seconds are the wall's.
+
+    Without measures there was no time to find an answer.
+    """
 
     changes: tuple[CoverChange, ...]
     measures: tuple[Measure, ...]
@@ -225,6 +228,8 @@ def _changes(request: CoverRequest, session: CoverSession, chosen: _Chosen) -> l
         return asked
     lost = session.length if way.code == "off" else session.length - (way.ends - way.starts)
     needs = [each.key for each in asked]
+    if way.code in LEADS and not _looked_after(request, session.key, (), chosen):
+        needs += chosen.guests(session.key)  # who joins brings the adults
     if way.host:
         needs += [_adult(way.host, who) for who in chosen.adults[way.host]]
         if chosen.ways[way.host].code != "stays":

@@ -57,7 +57,7 @@ class GroundSession:
 
 @dataclass(frozen=True, slots=True)
 class LostGround:
-    """ClubGround that cannot be used from one day to another, both included, between two times (minutes after midnight).
+    """A ground that cannot be used from one day to another, both included, between two times (minutes after midnight).
 
     All of it where `thirds` is None.
     """
@@ -98,7 +98,7 @@ class LostRequest:
             raise ValueError("order: each name once")
 
     def left(self, ground: ClubGround, day: int, at: int) -> int:
-        """Thirds that there are at a minute of a day."""
+        """Thirds that there are at a minute of a day; of losses at one time the largest counts, not their sum."""
         gone = [each for each in self.lost if each.hits(ground.key, day, at, at + 1)]
         lost = [ground.thirds if each.thirds is None else each.thirds for each in gone]
         return max(0, ground.thirds - max(lost, default=0))

@@ -27,7 +27,8 @@ Answer = Mapping[str, GroundWay]
 class GroundChange:
     """One change: where and when a session is now, and which other changes have to be accepted before it, by session.
 
-    `code`: gives (thirds to others) · free (goes where room is) · shares (goes where others make room) · half · moved · off.
+    `code`: gives (thirds to others) · free (goes where room is) · shares (goes where others make room) · half · moved ·
+    off.
     `lost_minutes` are those of each child.
     """
 
@@ -44,7 +45,10 @@ class GroundChange:
 
 @dataclass(frozen=True, slots=True)
 class GroundMended:
-    """The changes, and what they come to in the order asked for; seconds are the wall's. No measures: no time to answer."""
+    """The changes, and what they come to in the order asked for; seconds are the wall's.
+
+    Without measures there was no time to find an answer.
+    """
 
     changes: tuple[GroundChange, ...]
     measures: tuple[Measure, ...]
@@ -98,15 +102,17 @@ def _joined_days(request: LostRequest) -> Iterator[list[GroundSession]]:
 
 
 class _Room:
-    """What there is room for: (drawn by a stand, most there may be) of each ground and person, at each minute that counts."""
+    """What there is room for: (drawn, most there may be) of each ground and person, at each minute that counts."""
 
     def __init__(self, request: LostRequest, sessions: Sequence[GroundSession]) -> None:
         self.request = request
         self.stands = {each.key: stands_of(request, each) for each in sessions}
         self.sessions = {each.key: each for each in sessions}
-        self.minutes = defaultdict(set)
-        for stands in self.stands.values():
-            for each in stands:
+        self.minutes: dict[int, set[int]] = defaultdict(set)
+        for booked, *others in self.stands.values():
+            # Where more is booked than there is, less is possible from the end of one of them.
+            self.minutes[booked.day].update((booked.starts, booked.ends))
+            for each in others:
                 self.minutes[each.day].add(each.starts)
         for lost in request.lost:
             for day, minutes in self.minutes.items():
@@ -114,7 +120,10 @@ class _Room:
                     minutes.update((lost.starts, lost.ends))
 
     def rules(self) -> Iterator[tuple[dict[tuple[str, int], int], int]]:
-        """Each as {(session, number of its stand): drawn} and the most; what is booked stays possible where nothing is lost."""
+        """Each as {(session, number of its stand): drawn} and the most.
+
+        What is booked stays possible where nothing is lost.
+        """
         for day, at in ((day, at) for day, minutes in sorted(self.minutes.items()) for at in sorted(minutes)):
             running = [
                 (key, number, stand)

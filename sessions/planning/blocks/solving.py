@@ -82,14 +82,12 @@ def ask(
     *,
     seconds: float = math.inf,
     work_s: float = math.inf,
-    gap: float = 0.0,
     quiet: bool = False,
 ) -> Solved:
     """Solve a model within the clock's seconds, and within `seconds` where that is less.
 
     `work_s` is counted by the solver's own steps (about seconds on a quiet machine), so that an answer that it ends is the
-    same each time. `gap` is the share of the objective by which a solution may be worse than the bound. A `quiet` search
-    tells the watcher no objective and no bound: it is one of several.
+    same each time. A `quiet` search tells the watcher no objective and no bound: it is one of several.
     """
     from ortools.sat.python import cp_model
 
@@ -106,7 +104,6 @@ def ask(
     solver.parameters.linearization_level = 2
     solver.parameters.add_lp_constraints_lazily = False
     solver.parameters.symmetry_level = 0
-    solver.parameters.relative_gap_limit = gap
     if work_s < math.inf:
         solver.parameters.max_deterministic_time = work_s
     solver.parameters.max_time_in_seconds = max(1e-3, min(seconds, clock.left_s))
@@ -117,7 +114,7 @@ def ask(
         solver=solver,
         found=found,
         impossible=status == "INFEASIBLE",
-        proven=status == "OPTIMAL" and (gap == 0 or solver.objective_value <= solver.best_objective_bound),
+        proven=status == "OPTIMAL",
         bound=solver.best_objective_bound if found else -math.inf,
     )
 

@@ -31,6 +31,7 @@ def least_lost(request: LostRequest, *, seconds: float = 60) -> tuple[int, ...]:
     booked = defaultdict(int)
     all_spots = {s.key: ground_oracle.spots(request, s) for s in request.sessions}
     starts = {(spot[2], spot[3]) for spots in all_spots.values() for spot in spots}
+    starts |= {(s.day, s.ends) for s in request.sessions}
     for s in request.sessions:
         one = []
         for spot in all_spots[s.key]:

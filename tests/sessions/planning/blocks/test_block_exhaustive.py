@@ -4,16 +4,18 @@ from itertools import combinations
 
 import pytest
 
-from sessions.planning.blocks import propose_block
 from tests.sessions.planning.blocks import block_oracle as oracle
 from tests.sessions.planning.blocks.block_cases import small
+from tests.sessions.planning.blocks.patiently import propose
+
+SWEEP = pytest.mark.sweep
 
 
-@pytest.mark.parametrize("first", range(0, 40, 10))
+@pytest.mark.parametrize("first", [0, 10, *(pytest.param(at, marks=SWEEP) for at in range(20, 100, 10))])
 def test_the_best_block_is_found_and_proven(first: int) -> None:
     for seed in range(first, first + 10):
         asked = small(seed)
-        found, expected = propose_block(asked, seconds=10), oracle.best(asked)
+        found, expected = propose(asked), oracle.best(asked)
         assert found.proven, seed
         assert found.objective == expected, seed
         if expected is None:
@@ -30,7 +32,7 @@ def test_wishes_that_clash_are_the_fewest() -> None:
     clashes = 0
     for seed in range(40):
         asked = small(seed)
-        found = propose_block(asked, seconds=10)
+        found = propose(asked)
         if not found.clash:
             continue
         clashes += 1
