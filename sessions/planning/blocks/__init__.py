@@ -3,12 +3,12 @@
 from sessions.planning.blocks.asked import (
     BlockRequest,
     BlockSlot,
+    BlockTarget,
     BlockTeam,
     BlockTheme,
     BlockWeights,
     ReadyChoice,
-    Taught,
-    ThemeTarget,
+    TaughtSession,
 )
 from sessions.planning.blocks.block_model import ClashingWish
 from sessions.planning.blocks.choices import ThemeCount
@@ -23,6 +23,7 @@ __all__ = [
     "BlockProposal",
     "BlockRequest",
     "BlockSlot",
+    "BlockTarget",
     "BlockTeam",
     "BlockTheme",
     "BlockWatch",
@@ -43,9 +44,8 @@ __all__ = [
     "Measure",
     "ReadyChoice",
     "SlotProposal",
-    "Taught",
+    "TaughtSession",
     "ThemeCount",
-    "ThemeTarget",
     "find_cover",
     "mend_ground",
     "propose_block",

@@ -122,7 +122,7 @@ class BlockSlot:
 
 
 @dataclass(frozen=True, slots=True)
-class Taught:
+class TaughtSession:
     """A session that was run: minutes of each theme. It counts for targets from day 0 on, before that for spacing alone."""
 
     team: str
@@ -134,7 +134,7 @@ class Taught:
 
 
 @dataclass(frozen=True, slots=True)
-class ThemeTarget:
+class BlockTarget:
     """How much of a theme every team of an age shall get in the block: minutes that teach it, or sessions filed under it.
 
     With `must` it has to be reached, and clashes by name where it cannot be. Raises ValueError naming the field.
@@ -190,9 +190,9 @@ class BlockRequest:
     teams: tuple[BlockTeam, ...]
     slots: tuple[BlockSlot, ...]
     themes: tuple[BlockTheme, ...]
-    targets: tuple[ThemeTarget, ...] = ()
+    targets: tuple[BlockTarget, ...] = ()
     ready: tuple[ReadyChoice, ...] = ()
-    taught: tuple[Taught, ...] = ()
+    taught: tuple[TaughtSession, ...] = ()
     pitches: Mapping[str, int] = field(default_factory=dict)
     kit: Mapping[str, int] = field(default_factory=dict)
     fewest_changes: bool = False
@@ -218,7 +218,7 @@ class BlockRequest:
             for key, count in counts.items():
                 whole(f"{name} {key}", count, 0)
 
-    def targets_of(self, team: BlockTeam) -> tuple[ThemeTarget, ...]:
+    def targets_of(self, team: BlockTeam) -> tuple[BlockTarget, ...]:
         """Those of the team's age, in their order."""
         return tuple(each for each in self.targets if each.age == team.age)
 

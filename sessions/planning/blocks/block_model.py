@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sessions.planning.blocks.asked import BlockRequest, BlockTeam, ThemeTarget
+from sessions.planning.blocks.asked import BlockRequest, BlockTarget, BlockTeam
 from sessions.planning.blocks.choices import (
     SlotChoice,
     TeamMoment,
@@ -52,8 +52,8 @@ class BlockModel:
         self.x: dict[str, list[Any]] = {}
         self._theme: dict[tuple[str, str], Any] = {}
         self._hard: dict[str, Any] = {}
-        self._short: dict[ThemeTarget, Any] = {}
-        self._over: dict[ThemeTarget, Any] = {}
+        self._short: dict[BlockTarget, Any] = {}
+        self._over: dict[BlockTarget, Any] = {}
         self._alone_at: dict[int, Any] = {}
 
     def add_team(self, team: BlockTeam) -> Any:
@@ -183,7 +183,7 @@ class BlockModel:
 
     # --- what is missed --------------------------------------------------------------------------------------
 
-    def _missed(self, team: BlockTeam, target: ThemeTarget, keys: Sequence[str]) -> Any:
+    def _missed(self, team: BlockTeam, target: BlockTarget, keys: Sequence[str]) -> Any:
         short_points, forgotten_points, over_points = self.request.weights.of(target.unit)
         done = done_before(self.request, team.key, target)
         drawn = [
@@ -251,7 +251,7 @@ class BlockModel:
             self.cp.add(sum(self._alone_at.values()) >= sum(once))
 
     def _by_count(
-        self, team: BlockTeam, target: ThemeTarget, counts: Sequence[Any], keys: Sequence[str]
+        self, team: BlockTeam, target: BlockTarget, counts: Sequence[Any], keys: Sequence[str]
     ) -> None:
         """What is short or over at the least, if a theme is taught so often."""
         own, beside = [], []

@@ -16,10 +16,10 @@ from sessions.planning.blocks.asked import (
     RUNNING,
     BlockRequest,
     BlockSlot,
+    BlockTarget,
     BlockTeam,
     ReadyChoice,
-    Taught,
-    ThemeTarget,
+    TaughtSession,
 )
 
 
@@ -40,7 +40,7 @@ class SlotChoice:
     near_match: bool
     allowed: bool
 
-    def counts(self, target: ThemeTarget) -> int:
+    def counts(self, target: BlockTarget) -> int:
         """Minutes or sessions of it that count for a target."""
         if target.unit == "minutes":
             return self.minutes.get(target.theme, 0)
@@ -53,7 +53,7 @@ class TeamMoment:
 
     day: int
     slot: int | None = None
-    taught: Taught | None = None
+    taught: TaughtSession | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ class ThemeCount:
     """What a team gets of a target, in the target's unit, and how much is short of it, beyond half short, and over it."""
 
     team: str
-    target: ThemeTarget
+    target: BlockTarget
     got: int
     short: int
     forgotten: int
@@ -155,7 +155,7 @@ def a_while_apart(moments: Sequence[TeamMoment], slot: TeamMoment) -> list[TeamM
     return [each for each in moments if AGAIN_FROM_DAYS <= abs(each.day - slot.day) <= AGAIN_TO_DAYS]
 
 
-def done_before(request: BlockRequest, team: str, target: ThemeTarget) -> int:
+def done_before(request: BlockRequest, team: str, target: BlockTarget) -> int:
     """What a team was taught of a target in this block already, in the target's unit."""
     ran = [each for each in request.taught if each.team == team and each.day >= 0]
     if target.unit == "minutes":
@@ -163,7 +163,7 @@ def done_before(request: BlockRequest, team: str, target: ThemeTarget) -> int:
     return sum(each.theme == target.theme for each in ran)
 
 
-def constant_points(request: BlockRequest, target: ThemeTarget, got: int) -> int:
+def constant_points(request: BlockRequest, target: BlockTarget, got: int) -> int:
     """What it costs in points to have got so much of a target, in the target's unit."""
     count = _count("", target, got)
     short, forgotten, over = request.weights.of(target.unit)
@@ -175,7 +175,7 @@ def worth_of(request: BlockRequest, team: BlockTeam) -> int:
     return sum(constant_points(request, each, 0) for each in request.targets_of(team))
 
 
-def _count(team: str, target: ThemeTarget, got: int) -> ThemeCount:
+def _count(team: str, target: BlockTarget, got: int) -> ThemeCount:
     short = max(0, target.amount - got)
     beyond_half = max(0, short - (target.amount + 1) // 2)
     return ThemeCount(team, target, got, short, beyond_half, max(0, got - target.amount))

@@ -6,11 +6,11 @@ from dataclasses import replace
 from sessions.planning.blocks import (
     BlockRequest,
     BlockSlot,
+    BlockTarget,
     BlockTeam,
     BlockTheme,
     ReadyChoice,
-    Taught,
-    ThemeTarget,
+    TaughtSession,
 )
 
 
@@ -42,7 +42,7 @@ def small(seed: int) -> BlockRequest:
         for at in range(2)
     )
     targets = tuple(
-        ThemeTarget("u9", name, amount, unit, must=chance.random() < 0.15)
+        BlockTarget("u9", name, amount, unit, must=chance.random() < 0.15)
         for name, unit, amount in (
             ("pass", "minutes", chance.randrange(0, 120, 15)),
             ("press", "sessions", chance.randrange(3)),
@@ -50,7 +50,7 @@ def small(seed: int) -> BlockRequest:
         )
     )
     taught = tuple(
-        Taught(
+        TaughtSession(
             chance.choice("ab"), chance.randrange(-9, 2), "pass", {"pass": 30}, chance.random() < 0.5, "r0"
         )
         for _ in range(chance.randrange(3))
@@ -88,7 +88,8 @@ def block(seed: int, *, teams: int = 16, weeks: int = 7, themes: int = 8, short:
                 BlockSlot(f"{at} on {day}", team, day, starts, starts + 75, f"pitch {at % 3}", 1, 45)
             )
         taught += [
-            Taught(team, -ago, chance.choice(names), {}, chance.random() < 0.4) for ago in (2, 5, 9, 12)
+            TaughtSession(team, -ago, chance.choice(names), {}, chance.random() < 0.4)
+            for ago in (2, 5, 9, 12)
         ]
     ready = tuple(
         ReadyChoice(
@@ -107,9 +108,9 @@ def block(seed: int, *, teams: int = 16, weeks: int = 7, themes: int = 8, short:
         for at in range(6 * themes)
     )
     targets = tuple(
-        ThemeTarget(age, name, chance.randrange(30, 150, 15))
+        BlockTarget(age, name, chance.randrange(30, 150, 15))
         if chance.random() < 0.7
-        else ThemeTarget(age, name, chance.randrange(1, 4), "sessions")
+        else BlockTarget(age, name, chance.randrange(1, 4), "sessions")
         for age in ages
         for name in names
         if chance.random() < 0.8

@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 from sessions.planning.blocks import (
     BlockRequest,
     BlockSlot,
+    BlockTarget,
     BlockTeam,
     BlockTheme,
     ClashingWish,
-    ThemeTarget,
 )
 from sessions.planning.blocks.block_search import TEAMS_AT_ONCE
 from tests.sessions.planning.blocks import block_oracle as oracle
@@ -64,13 +64,13 @@ def test_three_running_clash_with_what_is_fixed() -> None:
 
 
 def test_a_target_that_cannot_be_reached_is_named_alone() -> None:
-    asked = weekly(targets=(ThemeTarget("u9", "pass", 900, must=True),))
+    asked = weekly(targets=(BlockTarget("u9", "pass", 900, must=True),))
     assert propose(asked).clash == (ClashingWish("target", ("a", "pass", "minutes")),)
 
 
 def test_a_theme_comes_back_after_a_week_or_two() -> None:
     """Two themes, two sessions of each: alternating or in pairs, both are spaced; nothing is taught alone."""
-    asked = weekly(targets=tuple(ThemeTarget("u9", each.key, 2, "sessions") for each in THEMES))
+    asked = weekly(targets=tuple(BlockTarget("u9", each.key, 2, "sessions") for each in THEMES))
     found = propose(asked)
     assert found.causes.get("comes_back", 0) == 0
     assert {(each.target.theme, each.got) for each in found.counts} == {("pass", 2), ("press", 2)}
@@ -80,7 +80,7 @@ def test_a_theme_comes_back_after_a_week_or_two() -> None:
 def test_a_light_theme_is_taught_before_a_match(match: int, free: str) -> None:
     """One hard session between light ones, never three of which run: second or third, and not the day before the match."""
     themes = (BlockTheme("pass", 4.0), BlockTheme("press", 7.0))
-    targets = (ThemeTarget("u9", "press", 1, "sessions"),)
+    targets = (BlockTarget("u9", "press", 1, "sessions"),)
     found = propose(weekly(teams=(BlockTeam("a", "u9", (match,)),), themes=themes, targets=targets))
     assert [each.slot for each in found.slots if each.theme == "press"] == [free]
 
@@ -88,7 +88,7 @@ def test_a_light_theme_is_taught_before_a_match(match: int, free: str) -> None:
 def test_what_stands_stays_where_fewest_changes_are_asked_for() -> None:
     stands = ("pass", "press", "pass", "press")
     slots = tuple(replace(each, stands=(theme, "")) for each, theme in zip(WEEKLY, stands, strict=True))
-    targets = (ThemeTarget("u9", "pass", 2, "sessions"), ThemeTarget("u9", "press", 2, "sessions"))
+    targets = (BlockTarget("u9", "pass", 2, "sessions"), BlockTarget("u9", "press", 2, "sessions"))
     assert propose(weekly(slots=slots, targets=targets, fewest_changes=True)).changes == 0
 
 
@@ -126,6 +126,6 @@ def test_impossible_requests_are_refused_by_field() -> None:
     with pytest.raises(ValueError, match="ends"):
         replace(WEEKLY[0], ends=WEEKLY[0].starts)
     with pytest.raises(ValueError, match="targets"):
-        weekly(targets=(ThemeTarget("u9", "no theme", 3),))
+        weekly(targets=(BlockTarget("u9", "no theme", 3),))
     with pytest.raises(ValueError, match="fixed_theme"):
         weekly(slots=(replace(WEEKLY[0], fixed_theme="no theme"),))

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from sessions.planning.blocks import (
     BlockRequest,
     BlockSlot,
+    BlockTarget,
     BlockTeam,
     BlockTheme,
-    ThemeTarget,
     propose_block,
     solving,
 )
@@ -93,7 +93,7 @@ def test_wishes_that_are_known_to_clash_are_named_when_the_time_is_over(
         for at in range(3)
     )
     teams, themes = tuple(BlockTeam(each, "u9") for each in "ab"), (BlockTheme("pass"), BlockTheme("press"))
-    asked = BlockRequest(teams, slots, themes, (ThemeTarget("u9", "press", 60, must=True),))
+    asked = BlockRequest(teams, slots, themes, (BlockTarget("u9", "press", 60, must=True),))
     ways = [block_oracle.broken(asked, each) for each in block_oracle.every(asked)]
     module = sys.modules[propose_block.__module__]
     look, asked_so_far = module._look, []
