@@ -111,17 +111,6 @@ class BlockModel:
             )
             self._keep(limit.code, (limit.of,), drawn <= limit.amount - outside)
 
-    def paid(self, prices: Mapping[SharedLimit, int]) -> Any:
-        """What the slots in the model pay for what they draw, in points; prices are points for each third or piece."""
-        return sum(
-            price * limit.drawn(choice) * literal
-            for limit, price in prices.items()
-            for slot in limit.slots
-            if price and slot in self.x
-            for choice, literal in zip(self.choices[slot], self.x[slot], strict=True)
-            if limit.drawn(choice)
-        )
-
     def picked(self, solver: Any) -> dict[str, SlotChoice]:
         """What the solver chose for each slot."""
         return {

@@ -2,7 +2,8 @@
 
 What teams share couples them loosely, so the sum of what each would cost alone is a bound on all. Where their choices
 alone take nowhere more than there is, they are the best together too. Elsewhere the teams that share are solved in turn
-with what the others leave, and at last in one model that knows the bound of each team.
+with what the others leave, and at last in one model that knows the bound of each team; where that would be too large, two
+by two. Searches end by work rather than by the wall's seconds, as far as those suffice, so that answers repeat.
 """
 
 from __future__ import annotations
@@ -12,6 +13,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import combinations
+from typing import Any
 
 from sessions.planning.blocks.asked import BlockRequest, BlockTeam
 from sessions.planning.blocks.block_model import BlockModel, Choices
@@ -20,11 +23,13 @@ from sessions.planning.blocks.shared import SharedLimit, kept
 from sessions.planning.blocks.solving import Clock, ask
 
 NEAR_ENOUGH = 0.001  # a share of the points that targets are worth: less than a coach could tell apart
-MOST_PASSES = 4  # in which each team of those that share is solved again with what the others leave
+MOST_PASSES = 3  # in which each team of those that share is solved again with what the others leave
 # Work by the solver's own count, as a share of the seconds that there are: for one team in such a pass, more each time.
 AGAIN_WORK = 0.02
 # (that work, share of the seconds of the wall) for all teams alone; a second look where one is not proven by then.
-ALONE = (0.1, 0.35), (0.25, 0.25)
+ALONE = (0.02, 0.2), (0.05, 0.3)
+# Pairs of those teams that are solved again at last, and the work for each.
+MOST_PAIRS, PAIR_WORK = 24, 0.01
 FEW_CHOICES = 800  # in which all teams that share are solved together to the end
 LEAST_S = 0.5  # of the wall, for one team
 TEAMS_AT_ONCE = 2  # each search is one of its own, so the answers repeat
@@ -114,24 +119,43 @@ class BlockSearch:
         self, team: BlockTeam, taken: Chosen | None, work_s: float, seconds: float = math.inf
     ) -> BestBlock:
         """One team with what the others leave, or (None) as if it were alone."""
+        known = self.alone.get(team.key)
+        before = self._own([team], taken or {}) or (known.chosen if known else None)
+        return self._few([team], taken, work_s, seconds, before)
+
+    def _few(
+        self,
+        teams: Sequence[BlockTeam],
+        taken: Chosen | None,
+        work_s: float,
+        seconds: float,
+        before: Chosen | None = None,
+    ) -> BestBlock:
+        """Some teams with what the others leave, or (None) as if there were no others and nothing to share."""
         model = BlockModel(self.request, self.choices)
-        cost = model.add_team(team)
+        cost = self._cost(model, teams)
         if taken is not None:
             model.share(self.limits, taken)
-        if team.key in self.alone and (floor := self.alone[team.key].bound) > 0:
-            model.cp.add(cost >= math.ceil(floor - 1e-6))
-        known = self.alone.get(team.key)
-        if before := self._own(team, taken or {}) or (known and known.chosen):
+        if before := before or self._own(teams, taken or {}):
             model.hint(before)
         model.cp.minimize(cost)
         found = ask(model.cp, self.clock, work_s=work_s, seconds=seconds, quiet=True)
         if not found.found:
             return BestBlock(None, 0, 0.0, impossible=found.impossible)
         chosen = model.picked(found.solver)
-        return BestBlock(chosen, points_together(self.request, [team], chosen), found.bound)
+        return BestBlock(chosen, points_together(self.request, teams, chosen), found.bound)
 
-    def _own(self, team: BlockTeam, taken: Chosen) -> Chosen:
-        own = {each.key for each in self.request.slots_of(team.key)}
+    def _cost(self, model: BlockModel, teams: Sequence[BlockTeam]) -> Any:
+        """Teams in a model that knows what each costs at the least; answers what they cost together."""
+        cost = []
+        for team in teams:
+            cost.append(model.add_team(team))
+            if team.key in self.alone and (floor := self.alone[team.key].bound) > 0:
+                model.cp.add(cost[-1] >= math.ceil(floor - 1e-6))
+        return sum(cost)
+
+    def _own(self, teams: Sequence[BlockTeam], taken: Chosen) -> Chosen:
+        own = {each.key for team in teams for each in self.request.slots_of(team.key)}
         return {key: choice for key, choice in taken.items() if key in own} if own <= set(taken) else {}
 
     def _those_that_share(self, teams: Sequence[BlockTeam]) -> list[list[BlockTeam]]:
@@ -157,8 +181,10 @@ class BlockSearch:
         ends = self.clock.left_s - seconds
         first = self._in_turn(teams, floor)
         few = sum(len(self.choices[each.key]) for team in teams for each in self.request.slots_of(team.key))
-        if first is not None and (self._near(first.objective, floor) or few > FEW_CHOICES):
+        if first is not None and self._near(first.objective, floor):
             return first
+        if first is not None and few > FEW_CHOICES:
+            return self._in_pairs(teams, first, ends)
         return self._together(teams, first, max(0.1, self.clock.left_s - ends))
 
     def _near(self, objective: float, bound: float) -> bool:
@@ -178,6 +204,30 @@ class BlockSearch:
             if objective >= before or self._near(objective, floor):
                 break
         return BestBlock(chosen, round(objective), floor)
+
+    def _in_pairs(self, teams: Sequence[BlockTeam], first: BestBlock, ends: float) -> BestBlock:
+        """Two teams at once with what all others leave: one gives what the other can use better. Dearest teams first.
+
+        `ends` is what the clock has left when the seconds for this are over.
+        """
+        assert first.chosen is not None
+        chosen, of_slot = dict(first.chosen), {each.key: each.team for each in self.request.slots}
+        meet = {frozenset(of_slot[slot] for slot in limit.slots) for limit in self.limits}
+        pairs = [
+            pair for pair in combinations(teams, 2) if any({each.key for each in pair} <= m for m in meet)
+        ]
+
+        def dear(pair: Sequence[BlockTeam]) -> float:
+            return points_together(self.request, pair, chosen) - self._floor(pair)
+
+        for pair in sorted(pairs, key=dear, reverse=True)[:MOST_PAIRS]:
+            if self.clock.left_s <= ends:
+                break
+            seconds = self.clock.left_s - ends
+            best = self._few(pair, chosen, PAIR_WORK * self.seconds, seconds)
+            if best.chosen is not None and best.objective < points_together(self.request, pair, chosen):
+                chosen.update(best.chosen)
+        return BestBlock(chosen, points_together(self.request, teams, chosen), first.bound)
 
     def _better(self, team: BlockTeam, chosen: Chosen, turn: int) -> Chosen:
         """What a team can have beside what all have: what is best alone, where that fits; empty for nothing better."""
@@ -205,15 +255,11 @@ class BlockSearch:
     def _together(self, teams: Sequence[BlockTeam], first: BestBlock | None, seconds: float) -> BestBlock:
         """All teams of a group in one model, that begins with the best so far and knows what each costs at the least."""
         model = BlockModel(self.request, self.choices)
-        cost = []
-        for team in teams:
-            cost.append(model.add_team(team))
-            if (floor := self.alone[team.key].bound) > 0:
-                model.cp.add(cost[-1] >= math.ceil(floor - 1e-6))
+        cost = self._cost(model, teams)
         model.share(self.limits)
         if first is not None and first.chosen is not None:
             model.hint(first.chosen)
-        model.cp.minimize(sum(cost))
+        model.cp.minimize(cost)
         found = ask(model.cp, self.clock, seconds=seconds)
         floor = max(self._floor(teams), found.bound)
         if not found.found:

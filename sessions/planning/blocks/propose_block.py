@@ -68,7 +68,7 @@ class BlockProposal:
 def propose_block(
     request: BlockRequest,
     *,
-    seconds: float = 25,
+    seconds: float = 28,
     clash_seconds: float = CLASH_SECONDS,
     watch: BlockWatch | None = None,
 ) -> BlockProposal:

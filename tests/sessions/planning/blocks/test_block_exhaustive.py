@@ -4,6 +4,7 @@ from itertools import combinations
 
 import pytest
 
+from sessions.planning.blocks import block_search
 from tests.sessions.planning.blocks import block_oracle as oracle
 from tests.sessions.planning.blocks.block_cases import small
 from tests.sessions.planning.blocks.patiently import propose
@@ -45,3 +46,24 @@ def test_wishes_that_clash_are_the_fewest() -> None:
         fewer = combinations(sorted(wishes), len(names) - 1)
         assert not any(all(set(some) & way for way in ways) for some in fewer), (seed, "fewer clash")
     assert clashes >= 5
+
+
+def test_two_teams_are_the_best_as_a_pair_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As in a block too large for one model: teams in turn, then two by two. Of two teams the one pair is all there is."""
+    monkeypatch.setattr(block_search, "FEW_CHOICES", 0)
+    monkeypatch.setattr(block_search, "MOST_PASSES", 1)
+    paired: list[object] = []
+    in_pairs = block_search.BlockSearch._in_pairs
+    monkeypatch.setattr(
+        block_search.BlockSearch, "_in_pairs", lambda *asked: (paired.append(asked), in_pairs(*asked))[1]
+    )
+    for seed in range(15):
+        asked = small(seed)
+        found = propose(asked)
+        if found.clash:
+            continue
+        assert found.objective == oracle.best(asked), seed
+        chosen = {each.slot: (each.theme, each.ready) for each in found.slots}
+        assert oracle.points(asked, chosen) == found.objective
+        assert not oracle.broken(asked, chosen)
+    assert paired
