@@ -19,6 +19,7 @@ sys.exit(
             "tests/bench/drawing.py",
             "tests/bench/film.py",
             "tests/bench/assemble.py",
+            "tests/bench/blocks.py",
             "tests/bench/evening.py",
             "tests/bench/phones.py",
             "tests/bench/processes.py",
