@@ -1,5 +1,6 @@
 """Who may do what with which session, slot or squad's week: the object, or a 404 that says nothing about it."""
 
+from collections.abc import Iterable
 from typing import Any
 from uuid import UUID
 
@@ -122,6 +123,11 @@ def fixture_for_planning(actor: Actor, public_id: UUID | str) -> Fixture:
     """A match of a squad that this person plans for."""
     row = fixture_by_id(public_id)
     return found(row, lambda row: row.squad_id in {each.pk for each in squads_for_planning(actor)})
+
+
+def may_mend(actor: Actor, steps: Iterable[Any]) -> bool:
+    """Whether this person plans for every session that changes."""
+    return all(actor.plans_for(each.session.age_group_id) for each in steps)
 
 
 def own_calendar(actor: Actor) -> CalendarOf:

@@ -27,6 +27,7 @@ from sessions.views import (
 )
 from sessions.views.calendar import days
 from sessions.views.calendar import links as calendars
+from sessions.views.mending import ground
 from sessions.views.pitch import helping, phone, pitch
 
 app_name = "sessions"
@@ -64,6 +65,7 @@ urlpatterns = [
         calendars.end_pitch,
         "calendar-pitch-end",
     ),
+    route("pitch-off/", ground.pitch_lost, "pitch-lost"),
     route("days/", days.days, "days"),
     route("days/matches/", days.matches, "days-matches"),
     route("days/matches/<uuid:fixture_id>/off/", days.off, "match-off"),

@@ -23,6 +23,7 @@ from sessions.actions.delivery import EventOutcome, append_events
 from sessions.actions.helping import LetIn, another_number, append_as_helper, let_in
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
 from sessions.actions.lighter import lighten
+from sessions.actions.mending import MendStep, mend_sessions
 from sessions.actions.parts import (
     PartInput,
     StationInput,
@@ -57,6 +58,7 @@ __all__ = [
     "EventOutcome",
     "ForWhom",
     "LetIn",
+    "MendStep",
     "PartInput",
     "StationInput",
     "Wanted",
@@ -91,6 +93,7 @@ __all__ = [
     "let_in",
     "lighten",
     "make_slot",
+    "mend_sessions",
     "move_part",
     "move_session",
     "note_reading",

@@ -28,6 +28,7 @@ from sessions.pages.editor import (
 from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
 from sessions.pages.home import home, home_lists
+from sessions.pages.mending.ground import pitch_lost_page, steps_asked, told
 from sessions.pages.planning_ahead import next_free, ready_lines, template_lines
 from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.shared import shared_session, shared_title
@@ -62,6 +63,7 @@ __all__ = [
     "next_free",
     "of_other_ages",
     "picks",
+    "pitch_lost_page",
     "player_attendance",
     "ready_lines",
     "saved_beside",
@@ -72,6 +74,7 @@ __all__ = [
     "shared_title",
     "squad_week_page",
     "station_plan",
+    "steps_asked",
     "table_of",
     "taken_words",
     "taking_page",
@@ -82,6 +85,7 @@ __all__ = [
     "template_lines",
     "tiles",
     "together_page",
+    "told",
     "turns_page",
     "turns_sheet",
     "use_page",

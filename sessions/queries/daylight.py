@@ -44,6 +44,12 @@ def dark_from(slot: Slot, today: date) -> tuple[date, PlanningReason] | None:
     return None
 
 
+def is_dark_on(pitch: Any, day: date, starts: time, ends: time) -> bool:
+    """Whether a pitch has no lights and its time ends after dusk; not known where nobody has said where the club is: no."""
+    row = {"pitch": pitch.name, "has_lights": pitch.has_lights, "surface": pitch.surface}
+    return bool(_dark(day, starts, ends, [row]))
+
+
 def _dark(day: date, starts: time, ends: time, zones: Iterable[Mapping[str, Any]]) -> list[PlanningReason]:
     unlit = _unlit(zones)
     settings = club.club_settings()

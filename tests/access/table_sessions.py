@@ -261,6 +261,7 @@ ROWS = [
     Row("sessions:share-end", COACHES, "post", kwargs=a_link, at=PLACES, reach=PLANS, through=302),
     Row("sessions:shared", EVERYBODY, kwargs=lambda world, place: {"secret": "no-such-secret"}, through=404),
     Row("calendar", EVERYBODY, kwargs=lambda world, place: {"secret": "no-such-secret"}, through=404),
+    Row("sessions:pitch-lost", COACHES),
     Row("sessions:days", STAFF),
     Row("sessions:days-matches", COACHES),
     Row("sessions:days-closed", DIRECTOR),

@@ -357,6 +357,17 @@ def _calendar_link(of: object, **switched: bool) -> None:
     actions.open_calendar(actor=actor_of(User.objects.get(email=DIRECTOR)), of=of, days="366", **given)  # type: ignore[arg-type]
 
 
+def pitch_lost() -> str:
+    """The pitch that most of this week's sessions are on, off for three days."""
+    from datetime import timedelta
+
+    from club.models import Pitch
+    from club.queries import today
+
+    pitch = Pitch.objects.get(name="Mill Field")
+    return f"/sessions/pitch-off/?pitch={pitch.public_id}&first={today()}&last={today() + timedelta(days=2)}"
+
+
 def calendar_of_team() -> str:
     """The under-twelves' calendar with two addresses."""
     from club.models import Squad

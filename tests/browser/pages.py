@@ -148,6 +148,8 @@ PAGES = (
     Page("calendar-pitch", DIRECTOR, addresses.calendar_of_pitch, like="calendar-team"),
     Page("calendar-club", DIRECTOR, _at("/sessions/calendar/club/"), like="calendar-team"),
     Page("days", DIRECTOR, _at("/sessions/days/")),
+    Page("pitch-lost", DIRECTOR, addresses.pitch_lost),
+    Page("pitch-lost-which", COACH, _at("/sessions/pitch-off/"), like="pitch-lost"),
     Page("days-matches", COACH, _at("/sessions/days/matches/")),
     Page("days-closed", DIRECTOR, _at("/sessions/days/closed/"), like="days-matches"),
     # Last: it takes tonight's register, which other pages show as not yet taken.

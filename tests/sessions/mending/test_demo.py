@@ -1,0 +1,41 @@
+"""Every pitch of the demo club lost for an evening, a week and four: all that is proposed can be done, and then nothing is on it."""
+
+from datetime import timedelta
+
+import pytest
+from django.db import transaction
+
+from club import queries as club
+from sessions import actions
+from sessions.models import TrainingSession
+from sessions.queries.mending.ground import GroundStep, PitchLost, mend_pitch
+
+
+def step_of(step: GroundStep) -> actions.MendStep:
+    when = None if step.is_off else actions.DayAndTimes(step.day, step.starts, step.ends)
+    return actions.MendStep(step.session, when, tuple(each.pk for each in step.zones))
+
+
+@pytest.mark.parametrize("days", [1, 7, 28])
+def test_all_that_is_proposed_can_be_done(demo_database: str, days: int) -> None:
+    first = club.today()
+    last = first + timedelta(days=days - 1)
+    hit = 0
+    for pitch in club.pitches():
+        with transaction.atomic():
+            lost = PitchLost(pitch, first, last)
+            found = mend_pitch(lost)
+            hit += len(found.hit)
+            assert {each.pk for each in found.hit} <= {each.session.pk for each in found.steps}
+            assert all(each.is_off or each.zones for each in found.steps)
+            assert not any(
+                zone.pitch_id == pitch.pk and first <= each.day <= last
+                for each in found.steps
+                for zone in each.zones
+            )
+            actions.mend_sessions(steps=[step_of(each) for each in found.steps])
+            left = TrainingSession.objects.filter(bookings__zone__pitch=pitch, day__range=(first, last))
+            assert not left.filter(state__in=("planned", "moved")).exists()
+            assert not mend_pitch(lost).steps
+            transaction.set_rollback(True)
+    assert hit
