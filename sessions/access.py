@@ -127,7 +127,10 @@ def fixture_for_planning(actor: Actor, public_id: UUID | str) -> Fixture:
 
 def may_mend(actor: Actor, steps: Iterable[Any]) -> bool:
     """Whether this person plans for every session that changes."""
-    return all(actor.plans_for(each.session.age_group_id) for each in steps)
+    touched = [
+        row for each in steps for row in (each.session, getattr(each, "host", None)) if row is not None
+    ]
+    return all(actor.plans_for(row.age_group_id) for row in touched)
 
 
 def own_calendar(actor: Actor) -> CalendarOf:

@@ -27,7 +27,7 @@ from sessions.views import (
 )
 from sessions.views.calendar import days
 from sessions.views.calendar import links as calendars
-from sessions.views.mending import ground
+from sessions.views.mending import lost
 from sessions.views.pitch import helping, phone, pitch
 
 app_name = "sessions"
@@ -65,7 +65,8 @@ urlpatterns = [
         calendars.end_pitch,
         "calendar-pitch-end",
     ),
-    route("pitch-off/", ground.pitch_lost, "pitch-lost"),
+    route("pitch-off/", lost.pitch_lost, "pitch-lost"),
+    route("away/", lost.coach_away, "coach-away"),
     route("days/", days.days, "days"),
     route("days/matches/", days.matches, "days-matches"),
     route("days/matches/<uuid:fixture_id>/off/", days.off, "match-off"),

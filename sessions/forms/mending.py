@@ -1,4 +1,4 @@
-"""Which pitch is lost, and when."""
+"""Which pitch is lost or who is away, and when."""
 
 from datetime import timedelta
 from typing import Any
@@ -9,22 +9,20 @@ from django.utils.translation import gettext_lazy
 
 from club import queries as club
 from sessions.forms.fields import clock_field, day_field, row_choice
+from sessions.queries.mending.cover import Away
 from sessions.queries.mending.ground import LONGEST_DAYS, PitchLost
 
 
-class PitchLostForm(forms.Form):
-    """A pitch, days, and times where it is not all day. What is left empty is tonight: the first day alone, from morning to night."""
+class _LostForm(forms.Form):
+    """Days, and times where it is not all day. What is left empty is tonight: the first day alone, from morning to night."""
 
     first = day_field(gettext_lazy("From"))
     last = day_field(gettext_lazy("To"))
     starts = clock_field(gettext_lazy("Not before"))
     ends = clock_field(gettext_lazy("Until"))
-    field_order = ("pitch", "first", "last", "starts", "ends")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["pitch"] = row_choice(_("Pitch"), club.pitches())
-        self.order_fields(self.field_order)
         for name in ("first", "last", "starts", "ends"):
             self.fields[name].required = False
         self.fields["starts"].help_text = _("Empty: all day.")
@@ -41,8 +39,7 @@ class PitchLostForm(forms.Form):
         elif last < first:
             self.add_error("last", _("The last day is before the first."))
         elif last - first >= timedelta(days=LONGEST_DAYS):
-            words = _("At most {n} days at a time; after that close it in the club’s days.")
-            self.add_error("last", words.format(n=LONGEST_DAYS))
+            self.add_error("last", _("At most {n} days at a time.").format(n=LONGEST_DAYS))
         starts, ends = data.get("starts"), data.get("ends")
         if (starts is None) != (ends is None):
             self.add_error("ends" if ends is None else "starts", _("Say both times, or none."))
@@ -50,6 +47,32 @@ class PitchLostForm(forms.Form):
             self.add_error("ends", _("It ends before it starts."))
         return data
 
+
+class PitchLostForm(_LostForm):
+    """Which pitch, and when."""
+
+    field_order = ("pitch", "first", "last", "starts", "ends")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["pitch"] = row_choice(_("Pitch"), club.pitches())
+        self.order_fields(self.field_order)
+
     @property
     def lost(self) -> PitchLost:
         return PitchLost(**{name: self.cleaned_data[name] for name in self.field_order})
+
+
+class AwayForm(_LostForm):
+    """Who is away, and when."""
+
+    field_order = ("person", "first", "last", "starts", "ends")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["person"] = row_choice(_("Who"), club.people())
+        self.order_fields(self.field_order)
+
+    @property
+    def away(self) -> Away:
+        return Away(**{name: self.cleaned_data[name] for name in self.field_order})

@@ -28,7 +28,8 @@ from sessions.pages.editor import (
 from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
 from sessions.pages.home import home, home_lists
-from sessions.pages.mending.ground import pitch_lost_page, steps_asked, told
+from sessions.pages.mending.cover import coach_away_page, cover_steps, cover_told, staff_after
+from sessions.pages.mending.ground import pitch_lost_page, pitch_steps, pitch_told
 from sessions.pages.planning_ahead import next_free, ready_lines, template_lines
 from sessions.pages.session import fits_on_page, session_page
 from sessions.pages.shared import shared_session, shared_title
@@ -52,6 +53,9 @@ __all__ = [
     "block_page",
     "calendar_page",
     "calendar_shown",
+    "coach_away_page",
+    "cover_steps",
+    "cover_told",
     "days_page",
     "drills_in_editor",
     "fits_on_page",
@@ -64,6 +68,8 @@ __all__ = [
     "of_other_ages",
     "picks",
     "pitch_lost_page",
+    "pitch_steps",
+    "pitch_told",
     "player_attendance",
     "ready_lines",
     "saved_beside",
@@ -73,8 +79,8 @@ __all__ = [
     "shared_session",
     "shared_title",
     "squad_week_page",
+    "staff_after",
     "station_plan",
-    "steps_asked",
     "table_of",
     "taken_words",
     "taking_page",
@@ -85,7 +91,6 @@ __all__ = [
     "template_lines",
     "tiles",
     "together_page",
-    "told",
     "turns_page",
     "turns_sheet",
     "use_page",

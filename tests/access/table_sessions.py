@@ -262,6 +262,7 @@ ROWS = [
     Row("sessions:shared", EVERYBODY, kwargs=lambda world, place: {"secret": "no-such-secret"}, through=404),
     Row("calendar", EVERYBODY, kwargs=lambda world, place: {"secret": "no-such-secret"}, through=404),
     Row("sessions:pitch-lost", COACHES),
+    Row("sessions:coach-away", COACHES),
     Row("sessions:days", STAFF),
     Row("sessions:days-matches", COACHES),
     Row("sessions:days-closed", DIRECTOR),

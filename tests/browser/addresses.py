@@ -368,6 +368,17 @@ def pitch_lost() -> str:
     return f"/sessions/pitch-off/?pitch={pitch.public_id}&first={today()}&last={today() + timedelta(days=2)}"
 
 
+def coach_away() -> str:
+    """The under-twelves' coach, away for a week."""
+    from datetime import timedelta
+
+    from club.models import User
+    from club.queries import today
+
+    coach = User.objects.get(email=COACH)
+    return f"/sessions/away/?person={coach.public_id}&first={today()}&last={today() + timedelta(days=6)}"
+
+
 def calendar_of_team() -> str:
     """The under-twelves' calendar with two addresses."""
     from club.models import Squad

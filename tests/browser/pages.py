@@ -149,6 +149,7 @@ PAGES = (
     Page("calendar-club", DIRECTOR, _at("/sessions/calendar/club/"), like="calendar-team"),
     Page("days", DIRECTOR, _at("/sessions/days/")),
     Page("pitch-lost", DIRECTOR, addresses.pitch_lost),
+    Page("coach-away", DIRECTOR, addresses.coach_away),
     Page("pitch-lost-which", COACH, _at("/sessions/pitch-off/"), like="pitch-lost"),
     Page("days-matches", COACH, _at("/sessions/days/matches/")),
     Page("days-closed", DIRECTOR, _at("/sessions/days/closed/"), like="days-matches"),

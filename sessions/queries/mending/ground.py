@@ -131,8 +131,8 @@ def _request(at_hand: _Club) -> LostRequest:
                 str(lost.pitch.pk),
                 0,
                 (lost.last - lost.first).days,
-                _minute(lost.starts) if lost.starts else 0,
-                _minute(lost.ends) if lost.ends else 24 * 60,
+                minute_of(lost.starts) if lost.starts else 0,
+                minute_of(lost.ends) if lost.ends else 24 * 60,
             ),
         ),
     )
@@ -147,8 +147,8 @@ def _session(row: TrainingSession, at_hand: _Club) -> GroundSession:
         key=str(row.pk),
         team=str(row.squad_id),
         day=(row.day - at_hand.lost.first).days,
-        starts=_minute(row.starts),
-        ends=_minute(row.ends),
+        starts=minute_of(row.starts),
+        ends=minute_of(row.ends),
         players=expected_of(row),
         ground=str(ground) if ground is not None else f"{NOWHERE}{row.pk}",
         thirds=there,
@@ -169,7 +169,7 @@ def _moves(row: TrainingSession, at_hand: _Club) -> tuple[tuple[int, int], ...]:
     busy = {each.day for each in at_hand.rows if each.squad_id == row.squad_id}
     days = (row.day + timedelta(days=n) for n in range(1, MOVES_WITHIN_DAYS + 1))
     return tuple(
-        ((day - at_hand.lost.first).days, _minute(row.starts))
+        ((day - at_hand.lost.first).days, minute_of(row.starts))
         for day in days
         if day not in busy and day <= at_hand.lost.last + timedelta(days=MOVES_WITHIN_DAYS)
     )
@@ -185,8 +185,8 @@ def _others(at_hand: _Club) -> Iterable[GroundSession]:
             key=f"other {number}",
             team=f"other {number}",
             day=(day - at_hand.lost.first).days,
-            starts=_minute(starts),
-            ends=max(_minute(ends), _minute(starts) + 1),
+            starts=minute_of(starts),
+            ends=max(minute_of(ends), minute_of(starts) + 1),
             players=0,
             ground=str(pitch.pk),
             thirds=1,
@@ -195,11 +195,11 @@ def _others(at_hand: _Club) -> Iterable[GroundSession]:
         )
 
 
-def _minute(at: time) -> int:
+def minute_of(at: time) -> int:
     return at.hour * 60 + at.minute
 
 
-def _clock(minute: int) -> time:
+def clock_of(minute: int) -> time:
     return time(minute // 60 % 24, minute % 60)
 
 
@@ -213,8 +213,8 @@ def _steps(
             session=by_key[each.session],
             code=each.code,
             day=at_hand.lost.first + timedelta(days=each.day),
-            starts=_clock(each.starts),
-            ends=_clock(each.ends),
+            starts=clock_of(each.starts),
+            ends=clock_of(each.ends),
             zones=free.given(each, by_key[each.session]),
             lost_minutes=each.lost_minutes,
             beside=tuple(by_key[key] for key in each.needs),
@@ -254,7 +254,7 @@ class _Spaces:
         if change.code == "off":
             return ()
         day = self.at_hand.lost.first + timedelta(days=change.day)
-        starts, ends = _clock(change.starts), _clock(change.ends)
+        starts, ends = clock_of(change.starts), clock_of(change.ends)
         ground = self.at_hand.zones.get(change.ground, [])
         mine = [zone for zone in ground if any(zone.pk == each[0] for each in own)]
         rest = [zone for zone in ground if zone not in mine]

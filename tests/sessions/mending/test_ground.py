@@ -112,13 +112,13 @@ def test_nothing_there_and_nowhere_to_go_is_off_with_its_reason(
     row = evening(world, day, grass)
     client = signed_in(world.people.coach)
     here = address(grass, day, last=day + timedelta(days=20))
-    page = client.get(here).context["page"]
-    assert [each.step.code for each in page.steps] == ["off"]
+    page = client.get(here).context["changes"]
+    assert [each.becomes.split(":")[0] for each in page.steps] == ["is off"]
     answer = client.post(here, {"seen": page.seen, "session": str(row.public_id)}, follow=True)
     row.refresh_from_db()
     assert (row.state, row.why_cancelled) == (State.CANCELLED, WhyCancelled.PITCH)
     assert "no training on" in answer.context["done"]
-    assert answer.context["page"].hit == 0
+    assert answer.context["changes"].hit == 0
 
 
 def test_what_is_done_is_what_was_seen(world: World, grass: list[Any], day: date) -> None:
@@ -126,7 +126,7 @@ def test_what_is_done_is_what_was_seen(world: World, grass: list[Any], day: date
     row = evening(world, day, grass)
     client = signed_in(world.people.coach)
     here = address(grass, day)
-    seen = client.get(here).context["page"].seen
+    seen = client.get(here).context["changes"].seen
     actions.move_session(
         session=row, version=row.version, when=actions.DayAndTimes(day, time(17, 0), time(18, 0))
     )
@@ -144,7 +144,7 @@ def test_all_of_it_in_one_go_and_the_words_for_the_parents(
     hall()
     rows = [evening(world, day, grass, starts=time(at, 0), ends=time(at + 1, 0)) for at in (17, 18)]
     client = signed_in(world.people.director)
-    page = client.get(address(grass, day)).context["page"]
+    page = client.get(address(grass, day)).context["changes"]
     assert page.may_all
     answer = client.post(address(grass, day), {"seen": page.seen}, follow=True)
     assert answer.context["done"] == page.chat
@@ -159,7 +159,7 @@ def test_a_coach_changes_nothing_of_another_age_group(world: World, grass: list[
     hall()
     row = evening(world, day, grass, place=world.foreign)
     client = signed_in(world.people.coach)
-    page = client.get(address(grass, day)).context["page"]
+    page = client.get(address(grass, day)).context["changes"]
     assert [each.may for each in page.steps] == [False]
     client.post(address(grass, day), {"seen": page.seen, "session": str(row.public_id)})
     row.refresh_from_db()
@@ -184,8 +184,8 @@ def test_the_director_closes_it_so_that_weekly_times_there_are_not_offered(
 def test_fewer_spaces_than_before_are_said(world: World, grass: list[Any], day: date) -> None:
     hall()
     evening(world, day, grass)
-    page = signed_in(world.people.coach).get(address(grass, day)).context["page"]
-    assert [each.spaces for each in page.steps] == ["1 space instead of 2"]
+    page = signed_in(world.people.coach).get(address(grass, day)).context["changes"]
+    assert [each.notes for each in page.steps] == [["1 space instead of 2"]]
 
 
 @pytest.mark.parametrize(
