@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from club import queries as club
+from club import reading
 from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from sessions import actions, pages
@@ -63,7 +64,7 @@ def _shown(request: HttpRequest, template: str, form: Any, page: Any) -> HttpRes
 
 
 def _sent(request: HttpRequest) -> tuple[str, str]:
-    return request.POST.get("session", ""), request.POST.get("seen", "")
+    return reading.text(request.POST.get("session")), reading.text(request.POST.get("seen"))
 
 
 def _accept(
