@@ -70,6 +70,7 @@ def whole(found: queries.FoundDrill, request: Any) -> shapes.DrillShape:
         retired=drill.retired_at is not None,
         adapted_from=lineage,
         times_run=_times_run(queries.times_run(drill)),
+        felt=list(queries.felt(drill)),
         grids=[
             _grid(pages.size_shown(found.document, found.document, each)) for each in found.document.grids
         ],

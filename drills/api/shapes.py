@@ -94,6 +94,12 @@ class DrillShape(msgspec.Struct, frozen=True, kw_only=True):
     retired: bool
     adapted_from: Lineage | None
     times_run: TimesRun
+    felt: Annotated[
+        list[float],
+        msgspec.Meta(
+            description="How hard its last sessions were found on the CR10 scale, latest first; of the whole session each."
+        ),
+    ]
     grids: list[GridSize]
     rungs: Annotated[
         list[RungSteps],

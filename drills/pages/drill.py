@@ -22,13 +22,13 @@ from drills.pages.differences import RevisionRow, revision_rows
 from drills.pages.easier_harder import RungRow, ladder_of
 from drills.pages.facts import Fact, chips_of, facts_line, facts_of
 from drills.pages.fitting import FitRow, TonightShown, fit_shown
-from drills.pages.library import activity_word, again_words, moment_word, run_words, theme_choices
+from drills.pages.library import activity_word, again_words, felt_words, moment_word, run_words, theme_choices
 from drills.pages.plan import Plan, Turn, plan_of
 from drills.pages.sizes import SizeShown, size_shown
 from drills.pages.steps import WayOn, steps_of
 from drills.pages.tonight import told, told_of
 from drills.queries.found import FoundDrill, document_for, source_of
-from drills.queries.runs import times_run
+from drills.queries.runs import felt, times_run
 
 if TYPE_CHECKING:
     from drills.models import Drill
@@ -101,6 +101,7 @@ class DrillPage:
     may_direct: bool
     run_words: str  # how often it was run, in words; empty before the first time
     again_words: str  # what was said of it afterwards; empty where nobody said
+    felt_words: str  # how hard its last sessions were found; empty where nobody said
 
 
 def drill_page(
@@ -173,6 +174,7 @@ def _page(
         may_direct=actor.is_director,
         run_words=run_words(times_run(drill)),
         again_words=again_words(times_run(drill)),
+        felt_words=felt_words(felt(drill)),
         **_sentences(played),
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode
@@ -139,6 +139,13 @@ def again_words(run: RunCounts) -> str:
     )
     counts = ", ".join(words.format(n=n) for n, words in said if n)
     return _("Again? {counts}").format(counts=counts) if counts else ""
+
+
+def felt_words(said: Sequence[float]) -> str:
+    """`Sessions with it felt 5, 6, 5`, latest first; empty where nobody said."""
+    if not said:
+        return ""
+    return _("Sessions with it felt {list}").format(list=", ".join(f"{each:g}" for each in said))
 
 
 def first_grid(drill: Drill) -> Grid:

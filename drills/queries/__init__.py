@@ -29,7 +29,7 @@ from drills.queries.offered import (
     rungs_of,
 )
 from drills.queries.outdated import bare_drills, count_outdated_drills, first_bare_drill
-from drills.queries.runs import RunCounts, times_run, with_times_run
+from drills.queries.runs import RunCounts, felt, times_run, with_times_run
 from drills.queries.search import (
     Reviews,
     hits,
@@ -76,6 +76,7 @@ __all__ = [
     "documents_of_revisions",
     "drill_ids_of",
     "drill_of_link",
+    "felt",
     "first_bare_drill",
     "first_drill",
     "has_drills",

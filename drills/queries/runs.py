@@ -4,7 +4,7 @@ What was run is known to the app that keeps sessions, which this one may not kno
 here when it starts (`counted_by`).
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -46,3 +46,18 @@ def times_run(drill: Drill) -> RunCounts:
     """How often a drill was run that was read `with_times_run`. No query."""
     row: dict[str, Any] | None = getattr(drill, "run_row", None)
     return RunCounts(**row) if row else RunCounts()
+
+
+# By drills' inner ids: how hard the last sessions with each were found on the CR10 scale, latest first.
+Feeling = Callable[[Iterable[int]], Mapping[int, tuple[float, ...]]]
+_feeling: list[Feeling] = []
+
+
+def felt_by(feeling: Feeling) -> None:
+    """Ask like this from now on."""
+    _feeling[:] = [feeling]
+
+
+def felt(drill: Drill) -> tuple[float, ...]:
+    """How hard the last sessions with a drill were found, latest first; what was said of whole sessions. One query."""
+    return _feeling[0]([drill.pk]).get(drill.pk, ()) if _feeling else ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
@@ -19,6 +19,7 @@ from drills.game.fits import Fits
 from drills.game.playable import BIG_GOALS
 from drills.game.played import Played, dressed
 from drills.game.reasons import Reason as GameReason
+from drills.pages.library import felt_words
 from drills.pages.tonight import GridLine, ToldDrill, grids_told, told
 from sessions.pages.emergency import Emergency, emergency_of
 from sessions.pages.happened import WhatHappened, what_happened
@@ -36,6 +37,7 @@ from sessions.queries.evening import starting_evening
 from sessions.queries.guides import goes_by_load
 from sessions.queries.pitch import taking_part_though_out
 from sessions.queries.plan import PartView, SessionView, session_view
+from sessions.queries.recorded.felt import felt_lately
 from sessions.queries.recorded.from_last_time import FromLastTime, from_last_time
 from sessions.queries.recorded.to_record import is_over
 from sessions.queries.reuse import UsedAgain, used_again
@@ -116,6 +118,7 @@ class StationOnPage:
 class PartOnPage:
     view: PartView
     stations: list[StationOnPage]
+    felt: list[str]  # how hard the last sessions with its drills were found
 
     @property
     def clock(self) -> str:
@@ -158,17 +161,18 @@ class SessionPage:
 
 
 def session_page(session: TrainingSession, actor: Actor | None = None) -> SessionPage:
-    """Work the page out; two queries beyond the session's own, two more where a part is run otherwise than written, and two
+    """Work the page out; three queries beyond the session's own, two more where a part is run otherwise than written, and two
     once it is done.
     """
     view = session_view(session)
     with_names = actor is not None and actor.works_with(session.age_group_id)
     mine = my_versions(view, actor) if actor else {}
     players = view.players
+    felt = felt_lately(_drills_of(view.parts))
     asked = [each.to_set_up for part in view.parts for each in part.stations if each.to_set_up]
     return SessionPage(
         view=view,
-        parts=[PartOnPage(each, _stations(session, each, mine)) for each in view.parts],
+        parts=[PartOnPage(each, _stations(session, each, mine), _felt(each, felt)) for each in view.parts],
         large=session_section(view, "large"),
         phone=session_section(view, "phone"),
         load=load_words(view),
@@ -191,6 +195,21 @@ def session_page(session: TrainingSession, actor: Actor | None = None) -> Sessio
         last_time=from_last_time(session),
         is_over=is_over(session, timezone.now()),
     )
+
+
+def _drills_of(parts: Iterable[PartView]) -> dict[int, str]:
+    """Titles by inner ids."""
+    stations = (each for part in parts for each in part.stations)
+    return {
+        each.row.revision.drill_id: each.drill.title for each in stations if each.drill and each.row.revision
+    }
+
+
+def _felt(part: PartView, felt: Mapping[int, Sequence[float]]) -> list[str]:
+    """A line for each drill of a part; with its title where there are several."""
+    drills = _drills_of([part])
+    said = {title: felt_words(felt.get(pk, ())) for pk, title in drills.items()}
+    return [f"“{title}”: {words}" if len(drills) > 1 else words for title, words in said.items() if words]
 
 
 def session_section(view: SessionView, size: Any) -> SafeString:

@@ -208,7 +208,7 @@ def test_the_list_asks_the_same_however_long_it_is(
         assert client.get("/library/").content.count(b'class="card"') == drills
 
 
-@pytest.mark.parametrize(("revisions", "asked"), [(1, 10), (3, 10)])
+@pytest.mark.parametrize(("revisions", "asked"), [(1, 11), (3, 11)])
 def test_a_drills_page_asks_the_same_however_long_its_past_is(
     revisions: int, asked: int, visitor: Visitor, people: People, draft: Drill, django_assert_num_queries
 ) -> None:
@@ -224,7 +224,7 @@ def test_a_drills_page_asks_the_same_however_long_its_past_is(
         assert client.get(f"/library/{draft.public_id}/").status_code == 200
 
 
-@pytest.mark.parametrize(("path", "asked"), [("write/", 5), ("{id}/change/", 6), ("{id}/?players=15", 11)])
+@pytest.mark.parametrize(("path", "asked"), [("write/", 5), ("{id}/change/", 6), ("{id}/?players=15", 12)])
 def test_the_other_pages(
     path: str, asked: int, visitor: Visitor, people: People, draft: Drill, django_assert_num_queries
 ) -> None:

@@ -63,7 +63,7 @@ PAGES: list[tuple[str, Address, int]] = [
     ("ready", of_session("sessions:ready"), 9),
     ("orders", plain("sessions:orders"), 6),
     ("api part orders", plain("api-part-orders"), 6),
-    ("session", of_session("sessions:session"), 10),
+    ("session", of_session("sessions:session"), 11),
     ("share", of_session("sessions:share"), 8),
     ("shared", by_link, 14),  # five of them count how often it was opened
     ("edit", of_session("sessions:edit"), 10),

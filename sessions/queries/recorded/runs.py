@@ -8,8 +8,8 @@ from sessions.models import Station
 from sessions.planning.fold.bodies import AgainAnswer
 
 # Paths into the fold that a session keeps (`TrainingSession.delivery`).
-_ANY_BEGUN = "$.parts[*] ? (@.started_at != null)"
-_THIS_BEGUN = "$.parts[*] ? (@.key == $key && @.started_at != null)"
+ANY_BEGUN = "$.parts[*] ? (@.started_at != null)"
+THIS_BEGUN = "$.parts[*] ? (@.key == $key && @.started_at != null)"
 # What was said of a part in which another drill was played is said of that one.
 _THIS_AGAIN = "$.parts[*] ? (@.key == $key && @.again == $answer && @.swap == null)"
 
@@ -24,7 +24,7 @@ def run_row() -> Subquery:
     leads = Q(part__session__staff__part=StaffPart.LEADS)
     rows = (
         Station.objects.filter(revision__drill=OuterRef("pk"), part__session__state__in=TOOK_PLACE)
-        .annotate(any_begun=_begun(_ANY_BEGUN), this_begun=_begun(_THIS_BEGUN, key))
+        .annotate(any_begun=begun(ANY_BEGUN), this_begun=begun(THIS_BEGUN, key))
         .filter(Q(any_begun=False) | Q(this_begun=True))
         .order_by()
         .values("revision__drill")
@@ -50,10 +50,10 @@ def _answered(answer: AgainAnswer) -> Count:
         Value(answer, output_field=TextField()),
         function="jsonb_build_object",
     )
-    return Count("part", filter=Q(_begun(_THIS_AGAIN, given)), distinct=True)
+    return Count("part", filter=Q(begun(_THIS_AGAIN, given)), distinct=True)
 
 
-def _begun(path: str, *given: Func) -> Func:
+def begun(path: str, *given: Func) -> Func:
     """Whether the fold of a station's session has a part on this path, which may speak of what is given by name."""
     typed = Func(Value(path), template="%(expressions)s::jsonpath")
     fold = F("part__session__delivery")
