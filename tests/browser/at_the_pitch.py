@@ -91,6 +91,8 @@ class Pitch:
         late = time.monotonic() + PATIENCE_MS / 1000
         while len(self.events()) < count and time.monotonic() < late:
             self.page.wait_for_timeout(50)
+        # The line alone says nothing of what is on its way just now: it is not shown for that.
+        expect(self.page.locator("main")).to_have_attribute("data-unsent", "0", timeout=PATIENCE_MS)
         expect(self.page.locator("#unsent")).to_be_hidden(timeout=PATIENCE_MS)
         assert len(self.events()) == count
 

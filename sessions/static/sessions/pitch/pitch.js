@@ -227,6 +227,7 @@ function first() {
 function unsent() {
   const count = queue.waiting.length;
   const line = document.getElementById("unsent");
+  root.dataset.unsent = count;
   const text = count === 1 ? words.one_unsent : fill(words.unsent, { n: count });
   const why = { "signed-out": words.sign_in, another: words.another_account, gone: words.gone }[queue.trouble];
   const trouble = why ?? (queue.keeps ? "" : words.not_kept);
