@@ -86,14 +86,17 @@ class Pitch:
             assert time.monotonic() < late
             self.page.wait_for_timeout(50)
 
+    def sent_all(self) -> None:
+        """Wait until nothing waits. The line alone does not say so: it is not shown for what is on its way just now."""
+        expect(self.page.locator("main")).to_have_attribute("data-unsent", "0", timeout=PATIENCE_MS)
+        expect(self.page.locator("#unsent")).to_be_hidden(timeout=PATIENCE_MS)
+
     def arrived(self, count: int) -> None:
         """Wait until the server has so many events and the phone knows it."""
         late = time.monotonic() + PATIENCE_MS / 1000
         while len(self.events()) < count and time.monotonic() < late:
             self.page.wait_for_timeout(50)
-        # The line alone says nothing of what is on its way just now: it is not shown for that.
-        expect(self.page.locator("main")).to_have_attribute("data-unsent", "0", timeout=PATIENCE_MS)
-        expect(self.page.locator("#unsent")).to_be_hidden(timeout=PATIENCE_MS)
+        self.sent_all()
         assert len(self.events()) == count
 
 

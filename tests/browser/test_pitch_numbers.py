@@ -7,7 +7,7 @@ from typing import Any
 
 from playwright.sync_api import expect
 
-from tests.browser.at_the_pitch import PATIENCE_MS, Pitch
+from tests.browser.at_the_pitch import Pitch
 from tests.browser.test_set_up_all import stations
 from tests.harness.accessible import complaints
 
@@ -157,7 +157,7 @@ def test_another_drill_takes_a_parts_place_and_another_phone_shows_it(pitch: Cal
     assert swapped != before
     assert complaints(phone.page, "swapped") == []
     back(phone)
-    expect(phone.page.locator("#unsent")).to_be_hidden(timeout=PATIENCE_MS)
+    phone.sent_all()
     assert "part_swapped" in [kind for kind, _body in phone.events()]
     whole(other, "part")
     other.says(".further h2", instead)
@@ -224,7 +224,7 @@ def test_teams_are_made_moved_wished_for_and_undone(pitch: Callable[..., Pitch])
     phone.go("part")
     expect(phone.part(".own-teams")).to_contain_text(name)
     back(phone)
-    expect(phone.page.locator("#unsent")).to_be_hidden(timeout=PATIENCE_MS)
+    phone.sent_all()
     sets = [body for kind, body in phone.events() if kind == "teams_set"]
     assert sets
     assert all(isinstance(each["seed"], int) for each in sets)

@@ -67,7 +67,7 @@ def test_the_register_offers_it_and_every_part_that_is_to_come_is_redrawn(
         phone.page.click(f'[data-go="{station.part.public_id}"]')
         phone.says(".tonight p", re.compile(f"^Tonight {re.escape(setup_of(station).numbers)} on "))
         phone.says(".fitted", re.compile(f"^Tonight {re.escape(setup_of(station).numbers)} on "))
-    expect(phone.page.locator("#unsent")).to_be_hidden()
+    phone.sent_all()
     kinds = [kind for kind, _body in phone.events()]
     assert kinds.count("fit_accepted") == len(later)
     phone.page.reload()
