@@ -1,6 +1,8 @@
 """What every row that is seen from outside shares."""
 
 import uuid
+from datetime import date, timedelta
+from typing import Any
 
 from django.db import models
 
@@ -38,3 +40,23 @@ class Editable(Public):
 
     class Meta:
         abstract = True
+
+
+class InDays(models.Model):
+    """A row with a `period` of days, stored up to the day after its last."""
+
+    period: Any
+
+    class Meta:
+        abstract = True
+
+    @property
+    def first_day(self) -> date:
+        first: date = self.period.lower
+        return first
+
+    @property
+    def last_day(self) -> date:
+        """The last day that belongs to it."""
+        after: date = self.period.upper
+        return after - timedelta(days=1)

@@ -1,6 +1,6 @@
 """The club itself: its settings, seasons, age groups, themes and guidelines."""
 
-from datetime import date, timedelta
+from datetime import date
 from functools import reduce
 from operator import or_
 
@@ -16,7 +16,7 @@ from django.utils.translation import gettext_lazy as _
 from club.ages import LEAST_UNDER, OLDEST, Ages, under_words
 from club.choices import BOUNDS, MEASURED, HeatGuideline, MomentOfGame, Rule, Units
 from club.limits import EMERGENCY_NUMBER, PHONE
-from club.models.base import Editable, Public
+from club.models.base import Editable, InDays, Public
 from club.validators import phone, players_a_side, reference_day
 
 
@@ -96,7 +96,7 @@ class ClubSettings(models.Model):
         return reference_day(self.ages_on_month, self.ages_on_day)
 
 
-class Season(Editable):
+class Season(InDays, Editable):
     """A season runs for a period; no two overlap."""
 
     name = models.CharField(max_length=40)
@@ -115,12 +115,6 @@ class Season(Editable):
 
     def __str__(self) -> str:
         return self.name
-
-    @property
-    def last_day(self) -> date:
-        """The last day that belongs to the season; the stored period ends before the day after it."""
-        after: date = self.period.upper
-        return after - timedelta(days=1)
 
 
 @pghistory.track()

@@ -1,7 +1,5 @@
 """What the club means to teach when: the blocks of a season, and in each the share of every theme, by age group."""
 
-from datetime import date, timedelta
-
 import pghistory
 from django.contrib.postgres.constraints import ExclusionConstraint
 from django.contrib.postgres.fields import DateRangeField, RangeOperators
@@ -9,12 +7,12 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from club.models.base import Editable
+from club.models.base import Editable, InDays
 from club.models.club import AgeGroup, Season, Theme
 
 
 @pghistory.track()
-class Block(Editable):
+class Block(InDays, Editable):
     """Some weeks of a season that are planned together, often from one half-term to the next. No two overlap.
 
     `version` rises with its targets too: whoever saves them has seen the ones before.
@@ -37,17 +35,6 @@ class Block(Editable):
 
     def __str__(self) -> str:
         return self.name
-
-    @property
-    def first_day(self) -> date:
-        first: date = self.period.lower
-        return first
-
-    @property
-    def last_day(self) -> date:
-        """The last day that belongs to the block; the stored period ends before the day after it."""
-        after: date = self.period.upper
-        return after - timedelta(days=1)
 
 
 @pghistory.track()

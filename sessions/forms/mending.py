@@ -9,8 +9,7 @@ from django.utils.translation import gettext_lazy
 
 from club import queries as club
 from sessions.forms.fields import clock_field, day_field, row_choice
-from sessions.queries.mending.cover import Away
-from sessions.queries.mending.ground import LONGEST_DAYS, PitchLost
+from sessions.queries.mending.lost import LONGEST_DAYS, Lost
 
 
 class _LostForm(forms.Form):
@@ -20,6 +19,7 @@ class _LostForm(forms.Form):
     last = day_field(gettext_lazy("To"))
     starts = clock_field(gettext_lazy("Not before"))
     ends = clock_field(gettext_lazy("Until"))
+    field_order: tuple[str, ...]  # what is lost first, then the others
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -47,6 +47,10 @@ class _LostForm(forms.Form):
             self.add_error("ends", _("It ends before it starts."))
         return data
 
+    @property
+    def lost(self) -> Lost:
+        return Lost(*(self.cleaned_data[name] for name in self.field_order))
+
 
 class PitchLostForm(_LostForm):
     """Which pitch, and when."""
@@ -58,10 +62,6 @@ class PitchLostForm(_LostForm):
         self.fields["pitch"] = row_choice(_("Pitch"), club.pitches())
         self.order_fields(self.field_order)
 
-    @property
-    def lost(self) -> PitchLost:
-        return PitchLost(**{name: self.cleaned_data[name] for name in self.field_order})
-
 
 class AwayForm(_LostForm):
     """Who is away, and when."""
@@ -72,7 +72,3 @@ class AwayForm(_LostForm):
         super().__init__(*args, **kwargs)
         self.fields["person"] = row_choice(_("Who"), club.people())
         self.order_fields(self.field_order)
-
-    @property
-    def away(self) -> Away:
-        return Away(**{name: self.cleaned_data[name] for name in self.field_order})

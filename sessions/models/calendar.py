@@ -1,7 +1,5 @@
 """What goes out as a calendar and what comes in from one: secret addresses, how often an entry changed, matches, closed days."""
 
-from datetime import date, timedelta
-
 import pghistory
 from django.contrib.postgres.constraints import ExclusionConstraint
 from django.contrib.postgres.fields import ArrayField, DateRangeField, RangeOperators
@@ -9,7 +7,7 @@ from django.db import models
 from django.db.models.functions import Coalesce
 from django.utils.translation import gettext_lazy as _
 
-from club.models.base import Public, PublicLink
+from club.models.base import InDays, Public, PublicLink
 from sessions.choices import Kind, Reach
 from sessions.models.plan import TrainingSession
 
@@ -106,7 +104,7 @@ class Fixture(Public):
 
 
 @pghistory.track()
-class ClosedDays(Public):
+class ClosedDays(InDays, Public):
     """Days on which nobody trains: holidays, or one pitch that is shut."""
 
     title = models.CharField(_("title"), max_length=80)
@@ -132,14 +130,3 @@ class ClosedDays(Public):
 
     def __str__(self) -> str:
         return self.title
-
-    @property
-    def first_day(self) -> date:
-        first: date = self.period.lower
-        return first
-
-    @property
-    def last_day(self) -> date:
-        """The last day that is closed; the stored period ends before the day after it."""
-        after: date = self.period.upper
-        return after - timedelta(days=1)

@@ -30,7 +30,6 @@ from sessions.queries.slots.taken import taken_ahead
 from sessions.queries.slots.weekly import (
     days_of,
     free_slots,
-    last_day_of,
     slot_by_id,
     slots_from,
     slots_of,
@@ -57,7 +56,6 @@ __all__ = [
     "free_slots",
     "goes_by_load",
     "in_the_dark",
-    "last_day_of",
     "last_done",
     "links_of",
     "next_free_slots",

@@ -35,7 +35,7 @@ def new_slot(request: HttpRequest) -> HttpResponse:
     season = club.current_season()
     initial = {"first_day": club.today()}
     if season:
-        initial["last_day"] = queries.last_day_of(season)
+        initial["last_day"] = season.last_day
     form = SlotForm(request.POST or None, initial=initial, is_new=True)
     if request.method == "POST" and form.is_valid():
         try:

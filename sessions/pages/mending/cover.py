@@ -21,19 +21,20 @@ from sessions.pages.mending.shown import (
     team_of,
     told,
 )
-from sessions.queries.mending.cover import Away, SessionCover, cover_for
+from sessions.queries.mending.cover import SessionCover, cover_for
+from sessions.queries.mending.lost import Lost
 from sessions.queries.rows import place_words, staff_rows_of
 
 
 @dataclass(frozen=True)
 class CoachAwayPage:
-    away: Away
+    lost: Lost
     changes: ChangesShown
 
 
-def coach_away_page(actor: Actor, away: Away) -> CoachAwayPage:
+def coach_away_page(actor: Actor, lost: Lost) -> CoachAwayPage:
     """The queries of `cover_for`."""
-    found = cover_for(away)
+    found = cover_for(lost)
     changed = {each.session.pk for each in found.steps}
     asked = sum(len(each.helpers) + (each.code == "neighbour") for each in found.steps)
     summary = players_words(found.steps)
@@ -49,12 +50,12 @@ def coach_away_page(actor: Actor, away: Away) -> CoachAwayPage:
         chat=cover_told(found.steps),
         seen=_seen(found.steps),
     )
-    return CoachAwayPage(away, changes)
+    return CoachAwayPage(lost, changes)
 
 
-def cover_steps(away: Away, session: str, seen: str) -> list[SessionCover]:
+def cover_steps(lost: Lost, session: str, seen: str) -> list[SessionCover]:
     """What is done for one session, or for all (`session` empty); nothing where the changes are others than were seen."""
-    steps = cover_for(away).steps
+    steps = cover_for(lost).steps
     return asked_of(steps, session) if _seen(steps) == seen else []
 
 

@@ -21,18 +21,19 @@ from sessions.pages.mending.shown import (
     team_of,
     told,
 )
-from sessions.queries.mending.ground import GroundStep, PitchLost, mend_pitch
+from sessions.queries.mending.ground import GroundStep, mend_pitch
+from sessions.queries.mending.lost import Lost
 from sessions.queries.rows import place_words, zone_words, zones_of
 
 
 @dataclass(frozen=True)
 class PitchLostPage:
-    lost: PitchLost
+    lost: Lost
     changes: ChangesShown
     is_closed: bool
 
 
-def pitch_lost_page(actor: Actor, lost: PitchLost) -> PitchLostPage:
+def pitch_lost_page(actor: Actor, lost: Lost) -> PitchLostPage:
     """The queries of `mend_pitch`."""
     found = mend_pitch(lost)
     changed = {each.session.pk for each in found.steps}
@@ -48,7 +49,7 @@ def pitch_lost_page(actor: Actor, lost: PitchLost) -> PitchLostPage:
     return PitchLostPage(lost, changes, found.is_closed)
 
 
-def pitch_steps(lost: PitchLost, session: str, seen: str) -> list[GroundStep]:
+def pitch_steps(lost: Lost, session: str, seen: str) -> list[GroundStep]:
     """What is done for one session, or for all (`session` empty); nothing where the changes are others than were seen."""
     steps = mend_pitch(lost).steps
     return asked_of(steps, session) if _seen(steps) == seen else []

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from datetime import date, time, timedelta
+from datetime import time
 from typing import Any
 
 from club import queries as club
@@ -19,23 +19,12 @@ from sessions.planning.blocks import (
     CoverSession,
     find_cover,
 )
-from sessions.queries.mending.ground import SECONDS, clock_of, minute_of
+from sessions.queries.mending.lost import SECONDS, WHOLE_DAY, Lost, clock_of, minute_of
 from sessions.queries.over_all import over_all
 from sessions.queries.rows import frames_between, staff_rows_of
 from sessions.queries.together import companions
 
 GROWN_UP = 21  # what "under" stands for where a team has no age: nobody younger trains with it
-
-
-@dataclass(frozen=True)
-class Away:
-    """Somebody who is away from a day to another, both included, between two times (None: all day)."""
-
-    person: Any
-    first: date
-    last: date
-    starts: time | None = None
-    ends: time | None = None
 
 
 @dataclass(frozen=True)
@@ -65,47 +54,46 @@ class SessionCover:
 class Covered:
     """What is hit, what becomes of it in the order in which it can be done, and how good the answer is."""
 
-    away: Away
+    lost: Lost
     hit: list[TrainingSession]
     steps: list[SessionCover]
     found: CoverFound
 
 
-def cover_for(away: Away) -> Covered:
+def cover_for(lost: Lost) -> Covered:
     """What could become of each session that somebody is missed at. Five queries; the search takes 4 s at most."""
     rows = [
         each
-        for each in frames_between(away.first, away.last)
+        for each in frames_between(lost.first, lost.last)
         if each.state in STILL_TO_COME and staff_rows_of(each)
     ]
     people = {str(each.pk): each for each in club.people(with_checks=True)}
-    request = _request(away, rows, people)
+    request = _request(lost, rows, people)
     found = find_cover(request, seconds=SECONDS)
     by_key = {str(each.pk): each for each in rows}
-    hit = [each for each in rows if _is_missed(each, away)]
-    return Covered(away, hit, _steps(found, by_key, people, away), found)
+    hit = [each for each in rows if _is_missed(each, lost)]
+    return Covered(lost, hit, _steps(found, by_key, people, lost), found)
 
 
-def _request(away: Away, rows: Iterable[TrainingSession], people: Mapping[str, Any]) -> CoverRequest:
-    sessions = tuple(_session(each, away.first) for each in rows)
+def _request(lost: Lost, rows: Iterable[TrainingSession], people: Mapping[str, Any]) -> CoverRequest:
+    sessions = tuple(_session(each, lost) for each in rows)
     who = club.roster()
     keys = dict.fromkeys([*people, *(key for each in sessions for key in each.staff)])
     return CoverRequest(
         sessions=sessions,
-        people=tuple(_person(key, people.get(key), who, away) for key in keys),
+        people=tuple(_person(key, people.get(key), who, lost) for key in keys),
         away=(
             CoachAway(
-                str(away.person.pk),
+                str(lost.what.pk),
                 0,
-                (away.last - away.first).days,
-                minute_of(away.starts) if away.starts else 0,
-                minute_of(away.ends) if away.ends else 24 * 60,
+                lost.number(lost.last),
+                *lost.span,
             ),
         ),
     )
 
 
-def _session(row: TrainingSession, first: date) -> CoverSession:
+def _session(row: TrainingSession, lost: Lost) -> CoverSession:
     """Players and adults are counted over all that it is together with, as everywhere."""
     staff = staff_rows_of(row)
     leads = next((each for each in staff if each["part"] == StaffPart.LEADS), staff[0])
@@ -115,7 +103,7 @@ def _session(row: TrainingSession, first: date) -> CoverSession:
         key=str(row.pk),
         team=str(row.squad_id),
         under=row.age_group.under or GROWN_UP,
-        day=(row.day - first).days,
+        day=lost.number(row.day),
         starts=minute_of(row.starts),
         ends=minute_of(row.ends),
         players=max(1, night.players),
@@ -125,25 +113,23 @@ def _session(row: TrainingSession, first: date) -> CoverSession:
     )
 
 
-def _person(key: str, user: Any, who: Any, away: Away) -> CoverPerson:
+def _person(key: str, user: Any, who: Any, lost: Lost) -> CoverPerson:
     """Whoever has a role at the pitch may be asked; to lead, coaches and the director."""
     roles = [each for each in who.roles if str(each.user_id) == key]
-    days = [away.first + timedelta(days=n) for n in range((away.last - away.first).days + 1)]
-    free = tuple(((day - away.first).days, 0, 24 * 60) for day in days if any(each.on(day) for each in roles))
+    free = tuple((lost.number(day), *WHOLE_DAY) for day in lost.days if any(each.on(day) for each in roles))
     checks = getattr(user, "checks", None)
     adult = checks is not None and (
-        why_not_counted(of_age=checks.of_age, vetting_until=checks.vetting_until, day=away.last) is None
+        why_not_counted(of_age=checks.of_age, vetting_until=checks.vetting_until, day=lost.last) is None
     )
     may_lead = any(each.role in (Role.COACH, Role.DIRECTOR) for each in roles)
     return CoverPerson(key, adult=adult, may_lead=may_lead, free=free)
 
 
-def _is_missed(row: TrainingSession, away: Away) -> bool:
+def _is_missed(row: TrainingSession, lost: Lost) -> bool:
     """Whether who is away is down for it at a time when they are."""
-    whole = away.starts is None or away.ends is None
-    meets = whole or (away.starts < row.ends and row.starts < away.ends)  # type: ignore[operator]  # both are there
-    down = any(each["pk"] == away.person.pk for each in staff_rows_of(row))
-    return down and meets and away.first <= row.day <= away.last
+    return any(each["pk"] == lost.what.pk for each in staff_rows_of(row)) and lost.meets(
+        row.day, row.starts, row.ends
+    )
 
 
 @dataclass
@@ -154,10 +140,10 @@ class _Draft:
 
 
 def _steps(
-    found: CoverFound, by_key: Mapping[str, TrainingSession], people: Mapping[str, Any], away: Away
+    found: CoverFound, by_key: Mapping[str, TrainingSession], people: Mapping[str, Any], lost: Lost
 ) -> list[SessionCover]:
     """One step a session, hosts before their guests; where enough are left, who is away is taken off the list."""
-    drafts = {key: _Draft() for key, row in by_key.items() if found.measures and _is_missed(row, away)}
+    drafts = {key: _Draft() for key, row in by_key.items() if found.measures and _is_missed(row, lost)}
     for each in found.changes:
         draft = drafts.setdefault(each.session, _Draft())
         draft.needs |= {key.split("+")[0] for key in each.needs} - {each.session}
@@ -165,7 +151,7 @@ def _steps(
             draft.helpers.append(each.person)
         else:
             draft.change = each
-    steps = [_step(key, draft, by_key, people, away) for key, draft in drafts.items()]
+    steps = [_step(key, draft, by_key, people, lost) for key, draft in drafts.items()]
     return sorted(
         steps,
         key=lambda each: (each.session.day, each.host is not None, each.session.starts, each.session.pk),
@@ -173,11 +159,11 @@ def _steps(
 
 
 def _step(
-    key: str, draft: _Draft, by_key: Mapping[str, TrainingSession], people: Mapping[str, Any], away: Away
+    key: str, draft: _Draft, by_key: Mapping[str, TrainingSession], people: Mapping[str, Any], lost: Lost
 ) -> SessionCover:
     row, change = by_key[key], draft.change
     stays = change is not None and change.person == str(
-        away.person.pk
+        lost.what.pk
     )  # for the part of it that they are there
     return SessionCover(
         session=row,
@@ -189,5 +175,5 @@ def _step(
         leads=people.get(change.person) if change else None,
         helpers=tuple(people[each] for each in draft.helpers),
         host=by_key[change.host] if change and change.host else None,
-        without=away.person.pk if _is_missed(row, away) and not stays else None,
+        without=lost.what.pk if _is_missed(row, lost) and not stays else None,
     )

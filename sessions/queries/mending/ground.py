@@ -19,24 +19,12 @@ from sessions.planning.blocks import (
 )
 from sessions.queries.calendar.taking import closed_between
 from sessions.queries.daylight import is_dark_on
+from sessions.queries.mending.lost import SECONDS, Lost, clock_of, minute_of
 from sessions.queries.rows import expected_of, frames_between, staff_rows_of, zones_of
 from sessions.queries.slots.weekly import free_slots, slots_of
 
-LONGEST_DAYS = 28
 MOVES_WITHIN_DAYS = 6  # a session that is put off by a week or more is another one
-SECONDS = 4.0
 NOWHERE = "nowhere "  # before a session's key: the ground of one that holds no space
-
-
-@dataclass(frozen=True)
-class PitchLost:
-    """A pitch that can't be used from a day to another, both included, between two times (None: all day)."""
-
-    pitch: Any
-    first: date
-    last: date
-    starts: time | None = None
-    ends: time | None = None
 
 
 @dataclass(frozen=True)
@@ -61,7 +49,7 @@ class GroundStep:
 class PitchMended:
     """What is hit, what becomes of it in the order in which it can be done, and how good the answer is."""
 
-    lost: PitchLost
+    lost: Lost
     hit: list[TrainingSession]
     steps: list[GroundStep]
     found: GroundMended
@@ -70,7 +58,7 @@ class PitchMended:
 
 @dataclass
 class _Club:
-    lost: PitchLost
+    lost: Lost
     rows: list[TrainingSession]
     pitch_of: Mapping[int, Any] = field(default_factory=dict)  # by a space's inner id
     zones: Mapping[str, list[Any]] = field(default_factory=dict)  # by a pitch's inner id as text
@@ -79,7 +67,7 @@ class _Club:
     is_closed: bool = False
 
 
-def mend_pitch(lost: PitchLost) -> PitchMended:
+def mend_pitch(lost: Lost) -> PitchMended:
     """What could become of each session on the pitch. Seven queries; the search takes fractions of a second, `SECONDS` at most."""
     at_hand = _read(lost)
     request = _request(at_hand)
@@ -89,7 +77,7 @@ def mend_pitch(lost: PitchLost) -> PitchMended:
     return PitchMended(lost, hit, _steps(found.changes, by_key, at_hand), found, at_hand.is_closed)
 
 
-def _read(lost: PitchLost) -> _Club:
+def _read(lost: Lost) -> _Club:
     after = lost.last + timedelta(days=MOVES_WITHIN_DAYS)
     rows = [each for each in frames_between(lost.first, after) if each.state in STILL_TO_COME]
     every = club.zones()
@@ -104,7 +92,7 @@ def _read(lost: PitchLost) -> _Club:
         ]
     for closed in closed_between(lost.first, after):
         at_hand.is_closed |= (
-            closed.pitch_id in (None, lost.pitch.pk)
+            closed.pitch_id in (None, lost.what.pk)
             and closed.first_day <= lost.first
             and lost.last <= closed.last_day
         )
@@ -128,11 +116,10 @@ def _request(at_hand: _Club) -> LostRequest:
         sessions=(*sessions, *_others(at_hand)),
         lost=(
             LostGround(
-                str(lost.pitch.pk),
+                str(lost.what.pk),
                 0,
-                (lost.last - lost.first).days,
-                minute_of(lost.starts) if lost.starts else 0,
-                minute_of(lost.ends) if lost.ends else 24 * 60,
+                lost.number(lost.last),
+                *lost.span,
             ),
         ),
     )
@@ -141,12 +128,12 @@ def _request(at_hand: _Club) -> LostRequest:
 def _session(row: TrainingSession, at_hand: _Club) -> GroundSession:
     """On the lost pitch where it has a space there, else on the pitch of its first space."""
     held = [at_hand.pitch_of[each["pk"]].pk for each in zones_of(row) if each["pk"] in at_hand.pitch_of]
-    ground = at_hand.lost.pitch.pk if at_hand.lost.pitch.pk in held else next(iter(held), None)
+    ground = at_hand.lost.what.pk if at_hand.lost.what.pk in held else next(iter(held), None)
     there = held.count(ground) if ground is not None else 1
     return GroundSession(
         key=str(row.pk),
         team=str(row.squad_id),
-        day=(row.day - at_hand.lost.first).days,
+        day=at_hand.lost.number(row.day),
         starts=minute_of(row.starts),
         ends=minute_of(row.ends),
         players=expected_of(row),
@@ -169,7 +156,7 @@ def _moves(row: TrainingSession, at_hand: _Club) -> tuple[tuple[int, int], ...]:
     busy = {each.day for each in at_hand.rows if each.squad_id == row.squad_id}
     days = (row.day + timedelta(days=n) for n in range(1, MOVES_WITHIN_DAYS + 1))
     return tuple(
-        ((day - at_hand.lost.first).days, minute_of(row.starts))
+        (at_hand.lost.number(day), minute_of(row.starts))
         for day in days
         if day not in busy and day <= at_hand.lost.last + timedelta(days=MOVES_WITHIN_DAYS)
     )
@@ -179,12 +166,12 @@ def _others(at_hand: _Club) -> Iterable[GroundSession]:
     """Empty slots of teams, and spaces that are closed: nobody is put there, and nothing is done about them."""
     for number, (zone, day, starts, ends) in enumerate(at_hand.taken):
         pitch = at_hand.pitch_of.get(zone)
-        if pitch is None or pitch.pk == at_hand.lost.pitch.pk:
+        if pitch is None or pitch.pk == at_hand.lost.what.pk:
             continue
         yield GroundSession(
             key=f"other {number}",
             team=f"other {number}",
-            day=(day - at_hand.lost.first).days,
+            day=at_hand.lost.number(day),
             starts=minute_of(starts),
             ends=max(minute_of(ends), minute_of(starts) + 1),
             players=0,
@@ -193,14 +180,6 @@ def _others(at_hand: _Club) -> Iterable[GroundSession]:
             least_thirds=1,
             may_share=False,
         )
-
-
-def minute_of(at: time) -> int:
-    return at.hour * 60 + at.minute
-
-
-def clock_of(minute: int) -> time:
-    return time(minute // 60 % 24, minute % 60)
 
 
 def _steps(
@@ -267,7 +246,7 @@ class _Spaces:
             each[0]
             for each in own
             if each[0] in self.at_hand.pitch_of
-            and self.at_hand.pitch_of[each[0]].pk not in (self.at_hand.lost.pitch.pk, int(change.ground))
+            and self.at_hand.pitch_of[each[0]].pk not in (self.at_hand.lost.what.pk, int(change.ground))
         ]
         also = [zone for zones in self.at_hand.zones.values() for zone in zones if zone.pk in elsewhere]
         kept = also if row.day == day else []
@@ -276,9 +255,7 @@ class _Spaces:
 
     def _is_free(self, zone: Any, day: date, starts: time, ends: time) -> bool:
         lost = self.at_hand.lost
-        if zone.pitch_id == lost.pitch.pk and lost.first <= day <= lost.last:
-            whole = lost.starts is None or lost.ends is None
-            if whole or (starts < lost.ends and lost.starts < ends):  # type: ignore[operator]  # both are there
-                return False
+        if zone.pitch_id == lost.what.pk and lost.meets(day, starts, ends):
+            return False
         booked = (each for rows in (*self.held.values(), self.others) for each in rows)
         return not any(pk == zone.pk and on == day and a < ends and starts < b for pk, on, a, b in booked)

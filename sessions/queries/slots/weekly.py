@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
-from typing import Any
 from uuid import UUID
 
 from django.db.models import OuterRef, QuerySet
@@ -57,11 +56,6 @@ def slot_by_id(public_id: UUID | str) -> Slot | None:
 def weekdays() -> list[tuple[int, str]]:
     """ISO weekdays with their names."""
     return [(day.value, str(day.label)) for day in Weekday]
-
-
-def last_day_of(season: Any) -> date:
-    """A season's period ends before its upper bound."""
-    return season.period.upper - timedelta(days=1)
 
 
 @dataclass(frozen=True)

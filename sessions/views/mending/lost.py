@@ -47,10 +47,10 @@ def coach_away(request: HttpRequest) -> HttpResponse:
     if not form.is_bound or not form.is_valid():
         return _asked(request, "sessions/mending/cover.html", form)
     if request.method == "POST":
-        _accept(request, pages.cover_steps(form.away, *_sent(request)), _cover, pages.cover_told)
+        _accept(request, pages.cover_steps(form.lost, *_sent(request)), _cover, pages.cover_told)
         return redirect(request.get_full_path())
     return _shown(
-        request, "sessions/mending/cover.html", form, pages.coach_away_page(request.actor, form.away)
+        request, "sessions/mending/cover.html", form, pages.coach_away_page(request.actor, form.lost)
     )
 
 
@@ -128,7 +128,7 @@ def _close(request: HttpRequest, form: PitchLostForm) -> None:
     if not request.actor.is_director:
         raise Http404
     try:
-        actions.close_days(title=_("Off"), first_day=lost.first, last_day=lost.last, pitch_id=lost.pitch.pk)
+        actions.close_days(title=_("Off"), first_day=lost.first, last_day=lost.last, pitch_id=lost.what.pk)
     except Refused as refused:
         messages.error(request, str(refused))
     else:

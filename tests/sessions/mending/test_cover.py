@@ -13,7 +13,8 @@ from club.models import StaffRole
 from club.queries import today
 from sessions import actions, pages
 from sessions.choices import StaffPart, State, WhyCancelled
-from sessions.queries.mending.cover import Away, SessionCover, cover_for
+from sessions.queries.mending.cover import SessionCover, cover_for
+from sessions.queries.mending.lost import Lost
 from sessions.queries.over_all import over_all
 from sessions.queries.rows import session_by_id
 from tests.factories import ZoneFactory
@@ -72,14 +73,14 @@ def test_somebody_who_may_lead_is_named_and_put_down(world: World, day: date) ->
     leads = next(user for user, part in down.items() if part == StaffPart.LEADS)
     roles = [each for each in club.roster().roles if each.user_id == leads]
     assert any(each.role in (Role.COACH, Role.DIRECTOR) for each in roles)
-    assert not cover_for(Away(people.coach, day, day)).hit
+    assert not cover_for(Lost(people.coach, day, day)).hit
 
 
 @pytest.mark.django_db
 def test_who_only_helps_and_is_not_needed_is_taken_off(world: World, day: date) -> None:
     people = world.people
     row = evening(world, day, [people.coach, people.director, people.helper], players=4)
-    found = cover_for(Away(people.helper, day, day))
+    found = cover_for(Lost(people.helper, day, day))
     assert [each.code for each in found.steps] == ["enough"]
     actions.cover_sessions(actor=club.actor_of(people.director), steps=steps(found.steps))
     assert list(row.staff.order_by("-part").values_list("user_id", flat=True)) == [
@@ -127,7 +128,7 @@ def test_a_team_without_its_coach_joins_another_of_nearly_its_age(world: World, 
     guest = evening(world, day, [people.coach, people.helper], players=8)
     host = evening(world, day, [people.director], place=world.foreign, players=8)
     StaffRole.objects.exclude(user__in=[people.coach, people.director, people.helper]).delete()
-    found = cover_for(Away(people.coach, day, day))
+    found = cover_for(Lost(people.coach, day, day))
     assert [(each.code, each.host and each.host.pk) for each in found.steps] == [("joins", host.pk)]
     actions.cover_sessions(actor=club.actor_of(people.director), steps=steps(found.steps))
     both = [session_by_id(each.public_id) for each in (guest, host)]
@@ -153,7 +154,7 @@ def test_every_absence_of_the_demo_club_can_be_covered_as_proposed(demo_database
     director = club.actor_of(next(each for each in club.people() if each.email == "director@demo.example"))
     hit = 0
     for person in club.people():
-        away = Away(person, first, first + timedelta(days=days - 1))
+        away = Lost(person, first, first + timedelta(days=days - 1))
         with transaction.atomic():
             found = cover_for(away)
             hit += len(found.hit)

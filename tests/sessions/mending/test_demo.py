@@ -8,7 +8,8 @@ from django.db import transaction
 from club import queries as club
 from sessions import actions
 from sessions.models import TrainingSession
-from sessions.queries.mending.ground import GroundStep, PitchLost, mend_pitch
+from sessions.queries.mending.ground import GroundStep, mend_pitch
+from sessions.queries.mending.lost import Lost
 
 
 def step_of(step: GroundStep) -> actions.MendStep:
@@ -23,7 +24,7 @@ def test_all_that_is_proposed_can_be_done(demo_database: str, days: int) -> None
     hit = 0
     for pitch in club.pitches():
         with transaction.atomic():
-            lost = PitchLost(pitch, first, last)
+            lost = Lost(pitch, first, last)
             found = mend_pitch(lost)
             hit += len(found.hit)
             assert {each.pk for each in found.hit} <= {each.session.pk for each in found.steps}

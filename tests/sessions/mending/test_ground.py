@@ -10,7 +10,8 @@ from club.queries import today
 from sessions import actions
 from sessions.choices import State, WhyCancelled
 from sessions.models import TrainingSession
-from sessions.queries.mending.ground import PitchLost, mend_pitch
+from sessions.queries.mending.ground import mend_pitch
+from sessions.queries.mending.lost import Lost
 from sessions.queries.slots.weekly import free_slots, slots_of
 from tests.factories import PitchFactory, ZoneFactory
 from tests.factories_sessions import planned_session, weekly_slot
@@ -43,8 +44,8 @@ def evening(
     return planned_session(place=place, day=day, starts=starts, ends=ends, zones=zones, staff=staff)
 
 
-def lost(grass: list[Any], day: date, **more: Any) -> PitchLost:
-    return PitchLost(grass[0].pitch, day, more.pop("last", day), **more)
+def lost(grass: list[Any], day: date, **more: Any) -> Lost:
+    return Lost(grass[0].pitch, day, more.pop("last", day), **more)
 
 
 def address(grass: list[Any], day: date, **more: Any) -> str:
