@@ -230,13 +230,13 @@ def _lines(
 ) -> list[LedgerLine]:
     sunday = monday + timedelta(days=6)
     own = [each for each in entries if each.squad_id == squad_id]
-    listed = {
-        each.day: each
-        for each in games(fixtures, ())
-        if each.squad_id == squad_id and each.is_match and monday <= each.day <= sunday
-    }
-    lines = [_entered(each, listed.get(each.day)) for each in own if monday <= each.day <= sunday]
-    known = {each.game_id for each in lines}
+    here = [
+        each
+        for each in games((row for row in fixtures if row.squad_id == squad_id), own)
+        if monday <= each.day <= sunday and not each.is_off
+    ]
+    of_entry = {each.entry.pk: each for each in here if each.entry}
+    lines = [_entered(each, of_entry.get(each.pk)) for each in own if monday <= each.day <= sunday]
     usual = usual_match(
         [
             (float(each.minutes), float(each.load_au or 0))
@@ -244,7 +244,7 @@ def _lines(
             if each.kind == Kind.MATCH and monday - timedelta(days=LOOK_BACK_DAYS) <= each.day < monday
         ]
     )
-    lines += [_listed(each, usual) for each in listed.values() if str(each.public_id) not in known]
+    lines += [_listed(each, usual) for each in here if each.entry is None]
     lines += [
         _to_come(each)
         for each in sessions
@@ -269,20 +269,23 @@ def _listed(game: Game, usual: tuple[float, float]) -> LedgerLine:
     )
 
 
-def _entered(entry: LedgerEntry, listed: Game | None) -> LedgerLine:
-    """One entry; by hand it is the match that the list has on its day, and has its name."""
-    game = listed if entry.session_id is None and entry.kind in MATCHES else None
+def _entered(entry: LedgerEntry, game: Game | None) -> LedgerLine:
+    """One entry; of a match that the list has too, by its name there."""
     return LedgerLine(
         day=entry.day,
         kind=entry.kind,
-        title=str(entry.session) if entry.session else game.title if game else entry.title,
+        title=str(entry.session)
+        if entry.session
+        else game.title
+        if game and not game.is_by_hand
+        else entry.title,
         minutes=float(entry.minutes),
         load_au=float(entry.load_au or 0),
         is_estimated=entry.is_estimated,
         is_to_come=False,
         session_id=str(entry.session.public_id) if entry.session else "",
         entry_id="" if entry.session else str(entry.public_id),
-        game_id=str(game.public_id) if game else "",
+        game_id=str(game.public_id) if game and not game.is_by_hand else "",
         headers=entry.headers,
     )
 

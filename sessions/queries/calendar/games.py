@@ -14,7 +14,10 @@ MATCHES = (Kind.MATCH, Kind.TOURNAMENT)
 
 @dataclass(frozen=True)
 class Game:
-    """What stands in weeks, blocks and calendars of it. `row` is a Fixture or, entered by hand, a LedgerEntry."""
+    """What stands in weeks, blocks and calendars of it. `row` is a Fixture or, entered by hand, a LedgerEntry.
+
+    `entry` is what was entered of it, by hand or beside the list.
+    """
 
     row: Any
     squad_id: int
@@ -26,6 +29,7 @@ class Game:
     ends: time | None = None
     place: str = ""
     is_off: bool = False
+    entry: LedgerEntry | None = None
 
     @property
     def is_match(self) -> bool:
@@ -38,24 +42,30 @@ class Game:
 
 
 def games(fixtures: Iterable[Fixture], ledger: Iterable[LedgerEntry]) -> list[Game]:
-    """In order of time, each once: a match that was entered by hand on a day for which its team has one in the list is that one.
+    """In order of time, each once: a match entered by hand on a day for which its team has one in the list is that one.
 
-    Of the ledger only what was entered by hand for whole teams counts. No query.
+    Of several on a day the first entered is the first in the list, and so on; of what is off none. Of the ledger only what was
+    entered by hand for whole teams counts. No query.
     """
-    found = [_of_list(each) for each in fixtures]
-    listed = {(each.squad_id, each.day) for each in found if not each.is_off}
-    found += [
-        _by_hand(each)
-        for each in ledger
-        if each.session_id is None
-        and each.player_id is None
-        and each.kind != Kind.TRAINING
-        and not (each.kind in MATCHES and (each.squad_id, each.day) in listed)
-    ]
+    entered = sorted((each for each in ledger if _is_by_hand(each)), key=lambda each: (each.day, each.pk))
+    beside: dict[tuple[int, date], list[LedgerEntry]] = {}
+    for each in entered:
+        if each.kind in MATCHES:
+            beside.setdefault((each.squad_id, each.day), []).append(each)
+    found = []
+    for row in sorted(fixtures, key=lambda each: (each.day, each.starts or time.min, each.pk)):
+        there = [] if row.is_off else beside.get((row.squad_id, row.day), [])
+        found.append(_of_list(row, there.pop(0) if there else None))
+    used = {each.entry.pk for each in found if each.entry}
+    found += [_by_hand(each) for each in entered if each.pk not in used]
     return sorted(found, key=lambda each: (each.day, each.starts or time.min, str(each.public_id)))
 
 
-def _of_list(row: Fixture) -> Game:
+def _is_by_hand(each: LedgerEntry) -> bool:
+    return each.session_id is None and each.player_id is None and each.kind != Kind.TRAINING
+
+
+def _of_list(row: Fixture, entry: LedgerEntry | None) -> Game:
     return Game(
         row=row,
         squad_id=row.squad_id,
@@ -67,6 +77,7 @@ def _of_list(row: Fixture) -> Game:
         ends=row.ends,
         place=row.place,
         is_off=row.is_off,
+        entry=entry,
     )
 
 
@@ -78,6 +89,7 @@ def _by_hand(row: LedgerEntry) -> Game:
         kind=row.kind,
         title=row.title or str(Kind(row.kind).label),
         public_id=row.public_id,
+        entry=row,
     )
 
 

@@ -122,6 +122,25 @@ def test_a_match_ahead_counts_as_the_last_ones_until_its_minutes_are_entered(wor
 
 
 @pytest.mark.django_db
+def test_two_matches_on_a_day_stand_twice_and_what_is_entered_is_the_first(world: World) -> None:
+    day = monday_of(today()) + timedelta(days=12)
+    text = f"{day},10:00,11:00,Ridgeway\n{day},12:00,13:00,Fenwick"
+    rows = [valued(each, "matches", str(LONDON)) for each in cells_of(text, "matches")]
+    actions.take_matches(squad_id=world.own.squad.pk, rows=rows)
+    two = ["Ridgeway", "Fenwick"]
+    assert titles(world, day) == dict.fromkeys(("weeks", "block", "team", "calendar"), two)
+    by_hand(world, day, 25)
+    assert titles(world, day) == dict.fromkeys(("weeks", "block", "team", "calendar"), two)
+    week = team_week(world, day).week
+    assert [(each.title, each.minutes) for each in week.lines] == [("Ridgeway", 25), ("Fenwick", 0)]
+    by_hand(world, day, 20)
+    by_hand(world, day, 15)  # one more than the list has: it stands under its own name
+    three = {key: sorted(each) for key, each in titles(world, day).items()}
+    assert three == {key: ["Cup", *sorted(two)] for key in three}
+    assert team_week(world, day).week.minutes == 60
+
+
+@pytest.mark.django_db
 def test_the_day_before_a_match_of_the_list_is_said(world: World) -> None:
     day = monday_of(today()) + timedelta(days=13)  # the Sunday of next week
     planned_session(place=world.own, day=day - timedelta(days=1))
