@@ -19,7 +19,7 @@ from club import reading
 from club.access import STAFF
 from club.api_described import Described, answer
 from club.errors import FieldProblem, Refused
-from sessions.pages.block import TeamTaught, coverage
+from sessions.pages.block.taught import TeamTaught, coverage
 
 MOST_DAYS = 400
 USUAL = timedelta(days=49)

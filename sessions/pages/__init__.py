@@ -11,7 +11,8 @@ from sessions.pages.attendance import (
     weeks_back,
     word_of,
 )
-from sessions.pages.block import block_page, taught_page
+from sessions.pages.block.page import block_page
+from sessions.pages.block.taught import taught_page
 from sessions.pages.calendar.days import days_page, taken_words, taking_page
 from sessions.pages.calendar.feed import calendar_shown
 from sessions.pages.calendar.links import calendar_page
@@ -28,7 +29,7 @@ from sessions.pages.editor import (
 from sessions.pages.everything import all_set_up
 from sessions.pages.ground import session_ground
 from sessions.pages.home import home, home_lists
-from sessions.pages.mending.cover import coach_away_page, cover_steps, cover_told, staff_after
+from sessions.pages.mending.cover import coach_away_page, cover_steps, cover_told
 from sessions.pages.mending.ground import pitch_lost_page, pitch_steps, pitch_told
 from sessions.pages.planning_ahead import next_free, ready_lines, template_lines
 from sessions.pages.session import fits_on_page, session_page
@@ -79,7 +80,6 @@ __all__ = [
     "shared_session",
     "shared_title",
     "squad_week_page",
-    "staff_after",
     "station_plan",
     "table_of",
     "taken_words",

@@ -16,7 +16,7 @@ from club import queries as club
 from club.models import Block, Theme
 from sessions import actions, pages, queries
 from sessions.bridge import local_moment
-from sessions.pages.block import block_page
+from sessions.pages.block.page import block_page
 from sessions.planning.taught import OnTheme, TaughtPart, on_themes, theme_minutes
 from sessions.queries.block.taught import taught_between
 from sessions.queries.recorded.record import session_record

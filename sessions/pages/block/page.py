@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
@@ -14,37 +13,22 @@ from club import queries as club
 from club.actor import Actor
 from sessions import bridge
 from sessions.access import reads_sessions, sees_weeks
-from sessions.choices import StaffPart, State
+from sessions.choices import State
+from sessions.pages.block.at_hand import BlockAtHand, by_team, empty_slots, minutes_of_block, themes_of
+from sessions.pages.block.gaps import Gap, Lacks, gaps_of
 from sessions.pages.weeks import monday_of
 from sessions.pictures.themes import theme_bar
-from sessions.planning.taught import OnTheme, on_themes
-from sessions.queries.block.taught import Taught, taught_between, taught_by
+from sessions.planning.taught import OnTheme
+from sessions.queries.block.taught import taught_by
 from sessions.queries.calendar.games import Game, fixtures_between, games
 from sessions.queries.calendar.taking import closed_by_week
 from sessions.queries.ledger import ledger_rows
-from sessions.queries.over_all import over_all
-from sessions.queries.rows import sessions_between, staff_rows_of, zone_words, zones_of
-from sessions.queries.slots.weekly import FreeSlot, free_slots, slots_of
+from sessions.queries.rows import sessions_between, zone_words
+from sessions.queries.slots.weekly import FreeSlot, slots_of
 from sessions.queries.uncovered import FEWEST
 
 if TYPE_CHECKING:
-    from sessions.models import ClosedDays, Slot, TrainingSession
-
-Lacks = Literal["session", "lead", "second", "place"]
-LACKS: tuple[Lacks, ...] = ("session", "lead", "second", "place")
-
-
-@dataclass(frozen=True)
-class Gap:
-    """Something that this week still lacks: a session in a slot, a lead, a second adult, a space."""
-
-    lacks: Lacks
-    day: date
-    team: Any
-    session: TrainingSession | None = None
-    free: FreeSlot | None = None
-    reads: bool = False
-    plans: bool = False
+    from sessions.models import ClosedDays, TrainingSession
 
 
 @dataclass(frozen=True)
@@ -105,7 +89,7 @@ class TeamBlock:
         return len(self.people) < FEWEST
 
     @property
-    def others_minutes(self) -> float:
+    def othersminutes_of_block(self) -> float:
         return sum(each.minutes.done + each.minutes.planned for each in self.others)
 
 
@@ -124,20 +108,8 @@ class BlockPage:
     late: int = 0
 
     @property
-    def count_of_gaps(self) -> int:
+    def count_ofgaps_of(self) -> int:
         return sum(len(each) for each in self.gaps.values())
-
-
-@dataclass(frozen=True)
-class _AtHand:
-    sessions: Mapping[int, list[TrainingSession]]
-    taught: Mapping[int, list[Taught]]
-    slots: Mapping[int, list[Slot]]
-    games: Mapping[int, list[Game]]
-    closed: Mapping[date, list[ClosedDays]]  # by Monday
-    shares: Mapping[int, Mapping[str, int]]
-    themes: Mapping[str, Any]
-    today: date
 
 
 def block_page(actor: Actor, block: Any, blocks: Sequence[Any]) -> BlockPage:
@@ -152,17 +124,17 @@ def block_page(actor: Actor, block: Any, blocks: Sequence[Any]) -> BlockPage:
     weeks = closed_by_week(mondays)
     fixtures = fixtures_between(block.first_day, block.last_day, squad_ids=ids)
     themes = {each.key: each for each in club.themes()}
-    at_hand = _AtHand(
-        sessions=_by_team(sessions),
-        taught=_by_team(taught, of=lambda each: each.session.squad_id),
-        slots=_by_team(slots),
-        games=_by_team(each for each in games(fixtures, ledger) if each.is_match),
+    at_hand = BlockAtHand(
+        sessions=by_team(sessions),
+        taught=by_team(taught, of=lambda each: each.session.squad_id),
+        slots=by_team(slots),
+        games=by_team(each for each in games(fixtures, ledger) if each.is_match),
         closed=dict(weeks),
         shares=club.shares_of(block),
         themes=themes,
         today=club.today(),
     )
-    minutes = {each.pk: _minutes(each, block, at_hand) for each in teams}
+    minutes = {each.pk: minutes_of_block(each, block, at_hand) for each in teams}
     most = max((minutes[each.pk] * _meant(each, at_hand) / 100 for each in teams), default=0.0)
     lines = [_line(actor, each, block, mondays, at_hand, minutes[each.pk], most) for each in teams]
     place = list(blocks).index(block) if block in blocks else 0
@@ -172,7 +144,7 @@ def block_page(actor: Actor, block: Any, blocks: Sequence[Any]) -> BlockPage:
         after=blocks[place + 1] if place + 1 < len(blocks) else None,
         weeks=weeks,
         this_monday=monday_of(at_hand.today),
-        gaps=_gaps(actor, teams, at_hand),
+        gaps=gaps_of(actor, teams, at_hand),
         lines=lines,
         forgotten=_forgotten(lines, themes),
         late=sum(each.is_late for each in taught),
@@ -187,32 +159,7 @@ def _mondays(block: Any) -> list[date]:
     return found
 
 
-def _by_team(rows: Iterable[Any], of: Any = lambda each: each.squad_id) -> dict[int, list[Any]]:
-    found: dict[int, list[Any]] = defaultdict(list)
-    for each in rows:
-        found[of(each)].append(each)
-    return found
-
-
-def _minutes(team: Any, block: Any, at_hand: _AtHand) -> float:
-    """All that a team trains in the block: sessions as they are, and slots that are empty still."""
-    free = _free(team, max(block.first_day, at_hand.today), block.last_day, at_hand)
-    return sum(each.minutes for each in at_hand.taught.get(team.pk, [])) + sum(
-        _long(each.slot) for each in free
-    )
-
-
-def _free(team: Any, first: date, last: date, at_hand: _AtHand) -> list[FreeSlot]:
-    if first > last:
-        return []
-    return free_slots(at_hand.slots.get(team.pk, []), at_hand.sessions.get(team.pk, []), first, last)
-
-
-def _long(slot: Slot) -> float:
-    return (slot.ends.hour - slot.starts.hour) * 60 + slot.ends.minute - slot.starts.minute
-
-
-def _meant(team: Any, at_hand: _AtHand) -> int:
+def _meant(team: Any, at_hand: BlockAtHand) -> int:
     return max(at_hand.shares.get(team.age_group_id, {}).values(), default=0)
 
 
@@ -221,17 +168,12 @@ def _line(
     team: Any,
     block: Any,
     mondays: Sequence[date],
-    at_hand: _AtHand,
+    at_hand: BlockAtHand,
     minutes: float,
     most: float,
 ) -> TeamBlock:
     taught, slots = at_hand.taught.get(team.pk, []), at_hand.slots.get(team.pk, [])
-    found = on_themes(
-        [each.themes for each in taught if each.is_done],
-        [each.themes for each in taught if not each.is_done],
-        at_hand.shares.get(team.age_group_id, {}),
-        minutes,
-    )
+    found = themes_of(taught, at_hand.shares.get(team.age_group_id, {}), minutes)
     is_open = sees_weeks(actor, team.age_group_id)
     came = [came for each in taught if is_open and each.is_done and (came := bridge.came(each.session))]
     listed = [
@@ -255,7 +197,7 @@ def _line(
     )
 
 
-def _week(team: Any, monday: date, block: Any, at_hand: _AtHand) -> TeamWeek:
+def _week(team: Any, monday: date, block: Any, at_hand: BlockAtHand) -> TeamWeek:
     first, last = max(monday, block.first_day), min(monday + timedelta(days=6), block.last_day)
     late = {each.session.pk for each in at_hand.taught.get(team.pk, []) if each.is_late}
     done = {each.session.pk for each in at_hand.taught.get(team.pk, []) if each.is_done}
@@ -276,46 +218,10 @@ def _week(team: Any, monday: date, block: Any, at_hand: _AtHand) -> TeamWeek:
             for each in at_hand.sessions.get(team.pk, [])
             if first <= each.day <= last
         ],
-        free=_free(team, max(first, at_hand.today), last, at_hand),
+        free=empty_slots(team, max(first, at_hand.today), last, at_hand),
         games=[each for each in at_hand.games.get(team.pk, []) if first <= each.day <= last],
         closed=[each for each in at_hand.closed.get(monday, []) if each.pitch_id is None],
     )
-
-
-def _gaps(actor: Actor, teams: Iterable[Any], at_hand: _AtHand) -> dict[Lacks, list[Gap]]:
-    """What the rest of this week lacks, by what is lacking; each in order of time."""
-    last = monday_of(at_hand.today) + timedelta(days=6)
-    found: dict[Lacks, list[Gap]] = {each: [] for each in LACKS}
-    for team in teams:
-        for free in _free(team, at_hand.today, last, at_hand):
-            found["session"].append(
-                Gap("session", free.day, team, free=free, plans=actor.plans_for(team.age_group_id))
-            )
-        for session in at_hand.sessions.get(team.pk, []):
-            if session.state in (State.PLANNED, State.MOVED) and at_hand.today <= session.day <= last:
-                for lacks in _lacks(session):
-                    found[lacks].append(
-                        Gap(
-                            lacks,
-                            session.day,
-                            team,
-                            session=session,
-                            reads=reads_sessions(actor, team.age_group_id),
-                        )
-                    )
-    return {name: sorted(each, key=lambda gap: gap.day) for name, each in found.items() if each}
-
-
-def _lacks(session: TrainingSession) -> list[Lacks]:
-    found: list[Lacks] = []
-    if not any(each["part"] == StaffPart.LEADS for each in staff_rows_of(session)):
-        found.append("lead")
-    night = over_all(session)
-    if night.adults < night.needed:
-        found.append("second")
-    if not zones_of(session):
-        found.append("place")
-    return found
 
 
 def _forgotten(lines: Iterable[TeamBlock], themes: Mapping[str, Any]) -> list[str]:
@@ -328,85 +234,3 @@ def _forgotten(lines: Iterable[TeamBlock], themes: Mapping[str, Any]) -> list[st
                 meant.add(each.theme.key)
     missing = [key for key in themes if key not in taught]
     return [themes[key].title for key in sorted(missing, key=lambda key: key not in meant)]
-
-
-@dataclass(frozen=True)
-class TaughtPage:
-    """The sessions of a team in a block that are on one theme, with its minutes in each."""
-
-    block: Any
-    team: Any
-    theme: Any
-    done: list[tuple[Taught, float]]
-    to_come: list[tuple[Taught, float]]
-    minutes: OnTheme
-
-
-def taught_page(block: Any, team: Any, theme: Any) -> TaughtPage:
-    """Behind a number of the block's page: the same minutes, session by session. Seven queries."""
-    sessions = sessions_between(block.first_day, block.last_day, squad_id=team.pk)
-    taught = taught_by(sessions)
-    at_hand = _AtHand(
-        sessions={team.pk: sessions},
-        taught={team.pk: taught},
-        slots=_by_team(
-            each for each in slots_of(block.first_day, block.last_day) if each.squad_id == team.pk
-        ),
-        games={},
-        closed={},
-        shares=club.shares_of(block),
-        themes={},
-        today=club.today(),
-    )
-    shares = at_hand.shares.get(team.age_group_id, {})
-    found = on_themes(
-        [each.themes for each in taught if each.is_done],
-        [each.themes for each in taught if not each.is_done],
-        shares,
-        _minutes(team, block, at_hand),
-    )
-    on_it = [(each, each.themes[theme.key]) for each in taught if each.themes.get(theme.key)]
-    return TaughtPage(
-        block=block,
-        team=team,
-        theme=theme,
-        done=[each for each in on_it if each[0].is_done],
-        to_come=[each for each in on_it if not each[0].is_done],
-        minutes=found.get(theme.key, OnTheme()),
-    )
-
-
-@dataclass(frozen=True)
-class TeamTaught:
-    """Minutes of a team between two days, and on each theme that it was taught or will be."""
-
-    team: Any
-    done: float
-    planned: float
-    themes: list[tuple[Any, OnTheme]]
-
-
-def coverage(actor: Actor, first: date, last: date) -> list[TeamTaught]:
-    """What teams are taught between two days, both included: those whose weeks may be seen. Five queries, or six."""
-    themes = {each.key: each for each in club.themes()}
-    teams = [each for each in club.squads() if sees_weeks(actor, each.age_group_id)]
-    by_team: dict[int, list[Taught]] = _by_team(
-        taught_between(first, last, age_group_ids={each.age_group_id for each in teams}),
-        of=lambda each: each.session.squad_id,
-    )
-    return [_team_taught(each, by_team.get(each.pk, []), themes) for each in teams]
-
-
-def _team_taught(team: Any, taught: Sequence[Taught], themes: Mapping[str, Any]) -> TeamTaught:
-    found = on_themes(
-        [each.themes for each in taught if each.is_done],
-        [each.themes for each in taught if not each.is_done],
-        {},
-        0.0,
-    )
-    return TeamTaught(
-        team=team,
-        done=sum(each.minutes for each in taught if each.is_done),
-        planned=sum(each.minutes for each in taught if not each.is_done),
-        themes=[(themes[key], each) for key, each in found.items() if key in themes],
-    )
