@@ -23,7 +23,7 @@ from sessions.actions.delivery import EventOutcome, append_events
 from sessions.actions.helping import LetIn, another_number, append_as_helper, let_in
 from sessions.actions.ledger import add_ledger_entry, drop_ledger_entry
 from sessions.actions.lighter import lighten
-from sessions.actions.mending import CoverStep, MendStep, cover_sessions, mend_sessions
+from sessions.actions.mending import MendStep, cover_step, mend_sessions, pitch_step
 from sessions.actions.parts import (
     PartInput,
     StationInput,
@@ -54,7 +54,6 @@ __all__ = [
     "MOST_USED_AGAIN",
     "MOST_WEEKS",
     "SHARED_FOR_DAYS",
-    "CoverStep",
     "DayAndTimes",
     "EventOutcome",
     "ForWhom",
@@ -78,7 +77,7 @@ __all__ = [
     "change_slot",
     "close_days",
     "copy_refitted",
-    "cover_sessions",
+    "cover_step",
     "drop_ledger_entry",
     "drop_order",
     "drop_setup",
@@ -103,6 +102,7 @@ __all__ = [
     "open_calendar",
     "open_days_again",
     "parts_as_input",
+    "pitch_step",
     "plan_series",
     "plan_session",
     "plan_whole",

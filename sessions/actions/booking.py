@@ -115,6 +115,14 @@ def move_session(
         tuple(session.bookings.values_list("zone_id", flat=True)),
         tuple(session.staff.order_by("-part", "id").values_list("user_id", flat=True)),  # who leads, first
     )
+    return put_session(session=session, version=version, when=when, place=place, confirm=confirm)
+
+
+@action
+def put_session(
+    *, session: TrainingSession, version: int, when: DayAndTimes, place: ZonesAndStaff, confirm: str = ""
+) -> TrainingSession:
+    """Another time or place or other people for a session that stays what it is."""
     return change_session(
         session=session,
         version=version,

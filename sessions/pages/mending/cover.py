@@ -23,7 +23,7 @@ from sessions.pages.mending.shown import (
 )
 from sessions.queries.mending.cover import SessionCover, cover_for
 from sessions.queries.mending.lost import Lost
-from sessions.queries.rows import place_words, staff_rows_of
+from sessions.queries.rows import place_words
 
 
 @dataclass(frozen=True)
@@ -64,17 +64,10 @@ def cover_told(steps: Sequence[SessionCover]) -> str:
     return told(steps, _told)
 
 
-def staff_after(step: SessionCover) -> tuple[int, ...]:
-    """Inner ids of who is down for a session after a change, the leader first."""
-    down = [int(each["pk"]) for each in staff_rows_of(step.session) if each["pk"] != step.without]
-    leads = [step.leads.pk] if step.leads else []
-    return tuple(dict.fromkeys([*leads, *down, *(each.pk for each in step.helpers)]))
-
-
 def _seen(steps: Sequence[SessionCover]) -> str:
     facts = [
         (
-            *(each.session.pk, each.session.version, each.code, each.starts, each.ends, staff_after(each)),
+            *(each.session.pk, each.session.version, each.code, each.starts, each.ends, each.people),
             each.host and (each.host.pk, each.host.version),
         )
         for each in steps

@@ -15,7 +15,7 @@ from sessions.planning.blocks.cover import (
     CoverWay,
     ways_of,
 )
-from sessions.planning.blocks.solving import WORKERS, BlockWatch, Clock, Measure, in_order
+from sessions.planning.blocks.solving import BlockWatch, Clock, MeasuredAnswer, in_order
 from sessions.planning.supervision import AdultRule, adults_needed, stricter
 
 LEADS = ("stays", "assistant", "neighbour")  # ways in which a session runs whole and can be joined
@@ -41,21 +41,10 @@ class CoverChange:
 
 
 @dataclass(frozen=True, slots=True)
-class CoverFound:
-    """The changes, and what they come to in the order of `COVER_ORDER`; seconds are the wall's.
-
-    Without measures there was no time to find an answer.
-    """
+class CoverFound(MeasuredAnswer):
+    """The changes, measured in the order of `COVER_ORDER`."""
 
     changes: tuple[CoverChange, ...]
-    measures: tuple[Measure, ...]
-    seconds: float
-    workers: int = WORKERS
-
-    @property
-    def proven(self) -> bool:
-        """Whether nothing better exists, in each thing that was measured."""
-        return bool(self.measures) and all(each.proven for each in self.measures)
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,7 +193,7 @@ def find_cover(request: CoverRequest, *, seconds: float = 5, watch: BlockWatch |
     flat = [*(x for key in model.keys for x in model.x[key]), *model.extra.values()]
     measures, values = in_order(model.cp, [(name, sums[name]) for name in COVER_ORDER], flat, clock)
     if flat and not values:
-        return CoverFound((), (), clock.spent_s)
+        return CoverFound((), clock.spent_s, ())
     given = iter(values)
     ways = {key: next(w for w, on in [(w, next(given)) for w in model.ways[key]] if on) for key in model.keys}
     extra = [pair for pair, on in zip(model.extra, given, strict=True) if on]
@@ -213,7 +202,7 @@ def find_cover(request: CoverRequest, *, seconds: float = 5, watch: BlockWatch |
     changes = [
         change for each in request.sessions if each.key in ways for change in _changes(request, each, chosen)
     ]
-    return CoverFound(tuple(changes), measures, clock.spent_s)
+    return CoverFound(measures, clock.spent_s, tuple(changes))
 
 
 def _changes(request: CoverRequest, session: CoverSession, chosen: _Chosen) -> list[CoverChange]:

@@ -18,7 +18,7 @@ from sessions.planning.blocks.ground import (
     LostRequest,
     stands_of,
 )
-from sessions.planning.blocks.solving import WORKERS, BlockWatch, Clock, Measure, in_order
+from sessions.planning.blocks.solving import BlockWatch, Clock, Measure, MeasuredAnswer, in_order
 
 Answer = Mapping[str, GroundWay]
 
@@ -44,21 +44,10 @@ class GroundChange:
 
 
 @dataclass(frozen=True, slots=True)
-class GroundMended:
-    """The changes, and what they come to in the order asked for; seconds are the wall's.
-
-    Without measures there was no time to find an answer.
-    """
+class GroundMended(MeasuredAnswer):
+    """The changes, measured in the order asked for."""
 
     changes: tuple[GroundChange, ...]
-    measures: tuple[Measure, ...]
-    seconds: float
-    workers: int = WORKERS
-
-    @property
-    def proven(self) -> bool:
-        """Whether nothing better exists, in each thing that was measured."""
-        return bool(self.measures) and all(each.proven for each in self.measures)
 
 
 def mend_ground(request: LostRequest, *, seconds: float = 5, watch: BlockWatch | None = None) -> GroundMended:
@@ -71,7 +60,7 @@ def mend_ground(request: LostRequest, *, seconds: float = 5, watch: BlockWatch |
         part = Clock(clock.left_s / (len(groups) - at), watch)
         measures, stands = _solved(request, sessions, part)
         if not measures:
-            return GroundMended((), (), clock.spent_s)
+            return GroundMended((), clock.spent_s, ())
         found.append(measures)
         answer.update(stands)
     totals = tuple(
@@ -84,7 +73,7 @@ def mend_ground(request: LostRequest, *, seconds: float = 5, watch: BlockWatch |
         for at, name in enumerate(request.order)
     )
     changes = tuple(_change(request, each, answer) for each in request.sessions if _is_changed(answer, each))
-    return GroundMended(changes, totals, clock.spent_s)
+    return GroundMended(totals, clock.spent_s, changes)
 
 
 def _joined_days(request: LostRequest) -> Iterator[list[GroundSession]]:

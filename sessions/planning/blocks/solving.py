@@ -6,7 +6,7 @@ import math
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from time import monotonic
 from typing import Any
 
@@ -34,6 +34,20 @@ class Measure:
     def gap(self) -> float:
         """How much less it could be at most, as a share of the bound (of 1 where the bound is less); 0 when proven."""
         return gap_of(self.value, self.bound)
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredAnswer:
+    """What an answer comes to, in the order asked for; `seconds` are the wall's. Without measures there was no time for one."""
+
+    measures: tuple[Measure, ...]
+    seconds: float
+    workers: int = field(default=WORKERS, kw_only=True)
+
+    @property
+    def proven(self) -> bool:
+        """Whether nothing better exists, in each thing that was measured."""
+        return bool(self.measures) and all(each.proven for each in self.measures)
 
 
 def gap_of(value: float, bound: float) -> float:

@@ -49,6 +49,13 @@ class SessionCover:
     def is_off(self) -> bool:
         return self.code == "off"
 
+    @property
+    def people(self) -> tuple[int, ...]:
+        """Inner ids of who is down for it from now on, the leader first."""
+        down = [int(each["pk"]) for each in staff_rows_of(self.session) if each["pk"] != self.without]
+        leads = [self.leads.pk] if self.leads else []
+        return tuple(dict.fromkeys([*leads, *down, *(each.pk for each in self.helpers)]))
+
 
 @dataclass(frozen=True)
 class Covered:

@@ -15,7 +15,7 @@ from club.access import COACHES, who_may
 from club.errors import Refused, Stale
 from sessions import actions, pages
 from sessions.access import may_mend
-from sessions.actions import CoverStep, DayAndTimes, MendStep
+from sessions.choices import WhyCancelled
 from sessions.forms.mending import AwayForm, PitchLostForm
 
 Step = TypeVar("Step")
@@ -97,29 +97,13 @@ def _mend(request: HttpRequest, steps: Sequence[Any]) -> None:
     if not all(each.is_off or each.zones for each in steps):
         raise Refused(_("For one of them no space was found. Change that session by hand."))
     actions.mend_sessions(
-        steps=[
-            MendStep(
-                each.session,
-                None if each.is_off else DayAndTimes(each.day, each.starts, each.ends),
-                tuple(zone.pk for zone in each.zones),
-            )
-            for each in steps
-        ]
+        actor=request.actor, steps=[actions.pitch_step(each) for each in steps], why=WhyCancelled.PITCH
     )
 
 
 def _cover(request: HttpRequest, steps: Sequence[Any]) -> None:
-    actions.cover_sessions(
-        actor=request.actor,
-        steps=[
-            CoverStep(
-                each.session,
-                None if each.is_off else DayAndTimes(each.session.day, each.starts, each.ends),
-                pages.staff_after(each),
-                each.host,
-            )
-            for each in steps
-        ],
+    actions.mend_sessions(
+        actor=request.actor, steps=[actions.cover_step(each) for each in steps], why=WhyCancelled.STAFF
     )
 
 

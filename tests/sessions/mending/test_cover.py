@@ -11,7 +11,7 @@ from club import queries as club
 from club.choices import Role
 from club.models import StaffRole
 from club.queries import today
-from sessions import actions, pages
+from sessions import actions
 from sessions.choices import StaffPart, State, WhyCancelled
 from sessions.queries.mending.cover import SessionCover, cover_for
 from sessions.queries.mending.lost import Lost
@@ -46,16 +46,9 @@ def address(who: Any, day: date, **more: Any) -> str:
     return f"{reverse('sessions:coach-away')}?{'&'.join(f'{name}={value}' for name, value in asked.items())}"
 
 
-def steps(steps: list[SessionCover]) -> list[actions.CoverStep]:
-    return [
-        actions.CoverStep(
-            each.session,
-            None if each.is_off else actions.DayAndTimes(each.session.day, each.starts, each.ends),
-            pages.staff_after(each),
-            each.host,
-        )
-        for each in steps
-    ]
+def do(actor: Any, steps: list[SessionCover]) -> None:
+    taken = [actions.cover_step(each) for each in steps]
+    actions.mend_sessions(actor=actor, steps=taken, why=WhyCancelled.STAFF)
 
 
 @pytest.mark.django_db
@@ -82,7 +75,7 @@ def test_who_only_helps_and_is_not_needed_is_taken_off(world: World, day: date) 
     row = evening(world, day, [people.coach, people.director, people.helper], players=4)
     found = cover_for(Lost(people.helper, day, day))
     assert [each.code for each in found.steps] == ["enough"]
-    actions.cover_sessions(actor=club.actor_of(people.director), steps=steps(found.steps))
+    do(club.actor_of(people.director), found.steps)
     assert list(row.staff.order_by("-part").values_list("user_id", flat=True)) == [
         people.coach.pk,
         people.director.pk,
@@ -130,7 +123,7 @@ def test_a_team_without_its_coach_joins_another_of_nearly_its_age(world: World, 
     StaffRole.objects.exclude(user__in=[people.coach, people.director, people.helper]).delete()
     found = cover_for(Lost(people.coach, day, day))
     assert [(each.code, each.host and each.host.pk) for each in found.steps] == [("joins", host.pk)]
-    actions.cover_sessions(actor=club.actor_of(people.director), steps=steps(found.steps))
+    do(club.actor_of(people.director), found.steps)
     both = [session_by_id(each.public_id) for each in (guest, host)]
     assert [over_all(each).players for each in both if each] == [16, 16]
     assert all(each.staff.filter(part=StaffPart.LEADS).count() == 1 for each in (guest, host))
@@ -160,7 +153,7 @@ def test_every_absence_of_the_demo_club_can_be_covered_as_proposed(demo_database
             hit += len(found.hit)
             lacked = {each.pk for each in found.hit if over_all(each).adults < over_all(each).needed}
             assert {each.pk for each in found.hit} <= {each.session.pk for each in found.steps}
-            actions.cover_sessions(actor=director, steps=steps(found.steps))
+            do(director, found.steps)
             again = cover_for(away)
             assert not again.hit
             for each in found.steps:

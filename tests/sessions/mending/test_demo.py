@@ -7,20 +7,17 @@ from django.db import transaction
 
 from club import queries as club
 from sessions import actions
+from sessions.choices import WhyCancelled
 from sessions.models import TrainingSession
-from sessions.queries.mending.ground import GroundStep, mend_pitch
+from sessions.queries.mending.ground import mend_pitch
 from sessions.queries.mending.lost import Lost
-
-
-def step_of(step: GroundStep) -> actions.MendStep:
-    when = None if step.is_off else actions.DayAndTimes(step.day, step.starts, step.ends)
-    return actions.MendStep(step.session, when, tuple(each.pk for each in step.zones))
 
 
 @pytest.mark.parametrize("days", [1, 7, 28])
 def test_all_that_is_proposed_can_be_done(demo_database: str, days: int) -> None:
     first = club.today()
     last = first + timedelta(days=days - 1)
+    director = club.actor_of(next(each for each in club.people() if each.email == "director@demo.example"))
     hit = 0
     for pitch in club.pitches():
         with transaction.atomic():
@@ -34,7 +31,11 @@ def test_all_that_is_proposed_can_be_done(demo_database: str, days: int) -> None
                 for each in found.steps
                 for zone in each.zones
             )
-            actions.mend_sessions(steps=[step_of(each) for each in found.steps])
+            actions.mend_sessions(
+                actor=director,
+                steps=[actions.pitch_step(each) for each in found.steps],
+                why=WhyCancelled.PITCH,
+            )
             left = TrainingSession.objects.filter(bookings__zone__pitch=pitch, day__range=(first, last))
             assert not left.filter(state__in=("planned", "moved")).exists()
             assert not mend_pitch(lost).steps

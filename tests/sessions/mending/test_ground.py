@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from django.urls import reverse
 
-from club.queries import today
+from club.queries import actor_of, today
 from sessions import actions
 from sessions.choices import State, WhyCancelled
 from sessions.models import TrainingSession
@@ -92,16 +92,12 @@ def test_two_on_one_court_share_by_halves_or_days_and_never_at_once(
     evening(world, day, [grass[0]])
     evening(world, day, [grass[1]], place=world.foreign)
     found = mend_pitch(lost(grass, day))
+    # The database's own constraint refuses a space that is held twice.
     actions.mend_sessions(
-        steps=[
-            actions.MendStep(
-                each.session,
-                None if each.is_off else actions.DayAndTimes(each.day, each.starts, each.ends),
-                tuple(zone.pk for zone in each.zones),
-            )
-            for each in found.steps
-        ]
-    )  # the database's own constraint refuses a space that is held twice
+        actor=actor_of(world.people.director),
+        steps=[actions.pitch_step(each) for each in found.steps],
+        why=WhyCancelled.PITCH,
+    )
     assert not mend_pitch(lost(grass, day)).hit
     held = TrainingSession.objects.filter(bookings__zone__pitch=grass[0].pitch, day=day)
     assert not held.exists()
