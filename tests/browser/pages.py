@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from tests.browser import addresses
+from tests.browser import addresses, week_addresses
 from tests.browser.addresses import COACH, DIRECTOR, HELPER, READER
 
 
@@ -71,11 +71,11 @@ PAGES = (
     Page("week-coach", COACH, _at("/sessions/weeks/"), like="week-director"),
     Page("block", DIRECTOR, _at("/sessions/block/")),
     Page("block-coach", COACH, _at("/sessions/block/"), like="block"),
-    Page("block-taught", DIRECTOR, addresses.block_taught),
+    Page("block-taught", DIRECTOR, week_addresses.block_taught),
     Page("blocks", DIRECTOR, _at("/club/blocks/")),
     Page("block-add", DIRECTOR, _at("/club/blocks/add/")),
-    Page("block-remove", DIRECTOR, lambda: addresses.block() + "remove/"),
-    Page("block-targets", DIRECTOR, addresses.block_targets),
+    Page("block-remove", DIRECTOR, lambda: week_addresses.block() + "remove/"),
+    Page("block-targets", DIRECTOR, week_addresses.block_targets),
     Page("sessions", COACH, _at("/sessions/")),
     Page("session-done", COACH, addresses.session_done),
     Page("session", COACH, addresses.session_tonight),
@@ -97,7 +97,7 @@ PAGES = (
     Page("session-by-code", "", addresses.session_by_code),
     Page("session-new", COACH, _at("/sessions/new/")),
     Page("session-ready", COACH, lambda: addresses.session_tonight() + "ready/"),
-    Page("slot-again", DIRECTOR, addresses.slot_again),
+    Page("slot-again", DIRECTOR, week_addresses.slot_again),
     Page("slots", DIRECTOR, _at("/sessions/slots/")),
     Page("squad-week", DIRECTOR, lambda: f"/sessions/squads/{addresses.squad_id('U14')}/"),
     Page(
@@ -144,17 +144,17 @@ PAGES = (
     Page("squads-left", DIRECTOR, _at("/squads/left/")),
     Page("link-spent", "", _at("/enter/used-before/")),
     Page("calendar-own", COACH, _at("/sessions/calendar/"), like="calendar-team"),
-    Page("calendar-team", COACH, addresses.calendar_of_team),
-    Page("calendar-pitch", DIRECTOR, addresses.calendar_of_pitch, like="calendar-team"),
+    Page("calendar-team", COACH, week_addresses.calendar_of_team),
+    Page("calendar-pitch", DIRECTOR, week_addresses.calendar_of_pitch, like="calendar-team"),
     Page("calendar-club", DIRECTOR, _at("/sessions/calendar/club/"), like="calendar-team"),
     Page("days", DIRECTOR, _at("/sessions/days/")),
-    Page("pitch-lost", DIRECTOR, addresses.pitch_lost),
-    Page("coach-away", DIRECTOR, addresses.coach_away),
+    Page("pitch-lost", DIRECTOR, week_addresses.pitch_lost),
+    Page("coach-away", DIRECTOR, week_addresses.coach_away),
     Page("pitch-lost-which", COACH, _at("/sessions/pitch-off/"), like="pitch-lost"),
     Page("days-matches", COACH, _at("/sessions/days/matches/")),
     Page("days-closed", DIRECTOR, _at("/sessions/days/closed/"), like="days-matches"),
     # Last: it takes tonight's register, which other pages show as not yet taken.
-    Page("attendance", DIRECTOR, addresses.attendance),
+    Page("attendance", DIRECTOR, week_addresses.attendance),
     Page("attendance-reader", READER, lambda: f"/sessions/squads/{addresses.squad_id()}/attendance/"),
     Page("attendance-teams", DIRECTOR, _at("/sessions/attendance/")),
 )

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser import addresses
+from tests.browser import week_addresses
 from tests.browser.pages import DIRECTOR
 from tests.harness.people import signed_in
 
@@ -48,7 +48,7 @@ def test_sixteen_teams_fit_on_one_sheet(desk: Any) -> None:
 
 
 def test_blocks_are_made_changed_and_filled_by_hand(desk: Any, demo_site: Any) -> None:
-    desk.goto(demo_site.address(addresses.block_targets()))
+    desk.goto(demo_site.address(week_addresses.block_targets()))
     first = desk.locator("input[name^=share-]").first
     name, value = first.get_attribute("name"), first.input_value()
     first.fill("300")
