@@ -165,6 +165,20 @@ def test_every_door_says_the_same(world: World, block: Block, themes: dict[str, 
 
 
 @pytest.mark.django_db
+def test_what_is_taught_besides_is_counted_in_one_line_and_holidays_stand_in_their_weeks(
+    world: World, block: Block
+) -> None:
+    club_actions.set_targets(
+        block=block, age_group=world.own.age_group, version=block.version, shares={"keep": 50}
+    )
+    evening(world, 3)
+    actions.close_days(title="Half-term", first_day=block.last_day, last_day=block.last_day)
+    shown = " ".join(signed_in(world.people.director).get(reverse("sessions:block")).content.decode().split())
+    assert "1 other theme, 20 min" in shown
+    assert "Half-term" in shown
+
+
+@pytest.mark.django_db
 def test_this_week_says_what_is_lacking(world: World, block: Block) -> None:
     today = club.today()
     slot = weekly_slot(place=world.own, weekday=today.isoweekday())

@@ -89,7 +89,7 @@ class TeamBlock:
         return len(self.people) < FEWEST
 
     @property
-    def othersminutes_of_block(self) -> float:
+    def others_minutes(self) -> float:
         return sum(each.minutes.done + each.minutes.planned for each in self.others)
 
 
@@ -100,7 +100,7 @@ class BlockPage:
     block: Any
     before: Any
     after: Any
-    weeks: list[tuple[date, list[ClosedDays]]]  # by their Mondays
+    mondays: list[date]
     this_monday: date
     gaps: dict[Lacks, list[Gap]] = field(default_factory=dict)
     lines: list[TeamBlock] = field(default_factory=list)
@@ -121,7 +121,6 @@ def block_page(actor: Actor, block: Any, blocks: Sequence[Any]) -> BlockPage:
     slots = list(slots_of(block.first_day, block.last_day))
     ids = [each.pk for each in teams]
     ledger = ledger_rows(ids, block.first_day, block.last_day)
-    weeks = closed_by_week(mondays)
     fixtures = fixtures_between(block.first_day, block.last_day, squad_ids=ids)
     themes = {each.key: each for each in club.themes()}
     at_hand = BlockAtHand(
@@ -129,7 +128,7 @@ def block_page(actor: Actor, block: Any, blocks: Sequence[Any]) -> BlockPage:
         taught=by_team(taught, of=lambda each: each.session.squad_id),
         slots=by_team(slots),
         games=by_team(each for each in games(fixtures, ledger) if each.is_match),
-        closed=dict(weeks),
+        closed=dict(closed_by_week(mondays)),
         shares=club.shares_of(block),
         themes=themes,
         today=club.today(),
@@ -142,7 +141,7 @@ def block_page(actor: Actor, block: Any, blocks: Sequence[Any]) -> BlockPage:
         block=block,
         before=blocks[place - 1] if place else None,
         after=blocks[place + 1] if place + 1 < len(blocks) else None,
-        weeks=weeks,
+        mondays=mondays,
         this_monday=monday_of(at_hand.today),
         gaps=gaps_of(actor, teams, at_hand),
         lines=lines,
